@@ -1,0 +1,40 @@
+//! Writes the TypeScript declarations of the contract to the file that is
+//! named, so that the page's types follow from the structs.
+
+use std::process::ExitCode;
+use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
+use stageohm::calculator::{
+    Axis, Band, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription, Marker,
+    NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Report, Step, Tone, Trace, Verdict,
+};
+use stageohm::quantity::Unit;
+use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
+use ts_rs::{Config, TS};
+
+macro_rules! declarations {
+    ($config:expr, $($name:ty),* $(,)?) => { vec![$(<$name>::decl($config)),*] };
+}
+
+fn main() -> ExitCode {
+    let Some(path) = std::env::args().nth(1) else {
+        eprintln!("name the file to write");
+        return ExitCode::FAILURE;
+    };
+    let config = Config::default();
+    let declarations = declarations!(
+        &config, Question, Wanted, Entry, Answer, Backwards, FoundText, Echo, Problem, Report, Reading, Verdict, Tone,
+        Plot, Axis, Trace, Marker, Band, Step, Link, Description, FieldDescription, NumberDescription,
+        MarkDescription, ChoiceDescription, OptionDescription, PresetDescription, Unit, Settings, Decimal, Length,
+        Mains, Language,
+    );
+    let text: String = std::iter::once("// Written by `cargo run --example typescript`; do not edit.\n".to_owned())
+        .chain(declarations.into_iter().map(|declaration| format!("export {declaration}\n")))
+        .collect();
+    match std::fs::write(&path, text) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("{path} cannot be written: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}

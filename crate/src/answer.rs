@@ -1,0 +1,227 @@
+//! The contract that the page, the examples and any other program share.
+
+use crate::calculator::{
+    Calculator, Depth, Description, Entry, Fault, Kind, Problem, REGISTER, Report, Values, solve_backwards,
+};
+use crate::calculator::{Echo, Reading};
+use crate::quantity::{Reject, read, write};
+use crate::settings::Settings;
+use crate::words::{Arg, Words};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// A question to a calculator.
+#[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Question {
+    /// Identifier of the calculator.
+    pub calculator: String,
+    /// What was put into its fields; fields left out have their defaults.
+    #[serde(default)]
+    pub values: BTreeMap<String, Entry>,
+    /// How the reader wants numbers and words.
+    #[serde(default)]
+    pub settings: Settings,
+    /// Whether to write the working.
+    #[serde(default = "yes")]
+    pub working: bool,
+    /// A reading to meet by one field, if the question is asked backwards.
+    #[serde(default)]
+    pub backwards: Option<Wanted>,
+}
+
+fn yes() -> bool {
+    true
+}
+
+/// A reading to meet by one field.
+#[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Wanted {
+    /// The reading.
+    pub reading: String,
+    /// Its wanted value, as text or in its unit.
+    pub value: Entry,
+    /// The field to solve for.
+    pub field: String,
+}
+
+/// The answer to a question.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Answer {
+    /// How each field was understood.
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, Echo>"))]
+    pub fields: BTreeMap<&'static str, Echo>,
+    /// What is wrong with the question as a whole.
+    pub problems: Vec<Problem>,
+    /// The report; nothing while a field or the question has a problem.
+    pub report: Option<Report>,
+    /// What was found backwards, if it was asked.
+    pub backwards: Option<Backwards>,
+}
+
+/// What was found backwards.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Backwards {
+    /// In words: how many answers there are, or why none.
+    pub message: String,
+    /// What is wrong with the wanted value.
+    pub problem: Option<Problem>,
+    /// Each answer.
+    pub found: Vec<FoundText>,
+}
+
+/// One answer found backwards.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct FoundText {
+    /// The field's value in SI units.
+    pub value: f64,
+    /// The same as printed.
+    pub text: String,
+    /// The reading there, as printed.
+    pub reading: String,
+}
+
+/// The descriptions of all calculators, in the order of the page.
+pub fn describe(settings: &Settings) -> Vec<Description> {
+    REGISTER.iter().map(|calculator| calculator.describe(settings)).collect()
+}
+
+/// The words of the page itself: every message whose key begins with `page-`,
+/// without that beginning.
+pub fn page_words(settings: &Settings) -> BTreeMap<&'static str, &'static str> {
+    Words::of(settings.language)
+        .messages()
+        .filter(|(_, attribute, _)| attribute.is_empty())
+        .filter_map(|(key, _, text)| Some((key.strip_prefix("page-")?, text)))
+        .collect()
+}
+
+/// Answers a question. Whatever is wrong with it is part of the answer.
+pub fn answer(question: &Question) -> Answer {
+    let settings = &question.settings;
+    let words = Words::of(settings.language);
+    let problem = |key: &str, args: &[(&'static str, Arg)]| Problem {
+        message: words.text(key, args, settings),
+        offers: Vec::new(),
+    };
+    let mut answer = Answer { fields: BTreeMap::new(), problems: Vec::new(), report: None, backwards: None };
+    let Some(calculator) = Calculator::find(&question.calculator) else {
+        let known: Vec<_> = REGISTER.iter().map(|calculator| calculator.id).collect();
+        answer.problems.push(problem(
+            "problem-calculator",
+            &[("id", Arg::Text(question.calculator.clone())), ("known", Arg::Text(known.join(", ")))],
+        ));
+        return answer;
+    };
+    for id in question.values.keys().filter(|id| calculator.field(id).is_none()) {
+        answer.problems.push(problem("problem-field", &[("id", Arg::Text(id.clone()))]));
+    }
+    let (values, fields) = Values::read(calculator, &question.values, settings);
+    answer.fields = fields;
+    if answer.fields.values().any(|echo| echo.problem.is_some()) {
+        return answer;
+    }
+    let depth = if question.working { Depth::Working } else { Depth::Plots };
+    match calculator.report(&values, settings, depth) {
+        Ok(report) => {
+            if let Some(wanted) = &question.backwards {
+                answer.backwards = Some(backwards(calculator, &values, &report, wanted, settings));
+            }
+            answer.report = Some(report);
+        }
+        Err(fault) => place(&mut answer, &fault, problem(fault.key, &fault.args)),
+    }
+    answer
+}
+
+/// Puts a fault beside the field that caused it, or with the whole question.
+fn place(answer: &mut Answer, fault: &Fault, problem: Problem) {
+    match fault.field.and_then(|field| answer.fields.get_mut(field)) {
+        Some(echo) => echo.problem = Some(problem),
+        None => answer.problems.push(problem),
+    }
+}
+
+fn backwards(
+    calculator: &Calculator,
+    values: &Values,
+    report: &Report,
+    wanted: &Wanted,
+    settings: &Settings,
+) -> Backwards {
+    let words = Words::of(settings.language);
+    let say = |key: &str, args: &[(&'static str, Arg)]| words.text(key, args, settings);
+    let none = |message: String| Backwards {
+        problem: Some(Problem { message, offers: Vec::new() }),
+        message: String::new(),
+        found: Vec::new(),
+    };
+    let Some(reading) = report.reading(&wanted.reading) else {
+        return none(say("backwards-reading", &[("id", Arg::Text(wanted.reading.clone()))]));
+    };
+    let is_number = |field: &crate::calculator::Field| matches!(field.kind, Kind::Number(_));
+    let Some(field) = calculator.field(&wanted.field).filter(|field| is_number(field)) else {
+        return none(say("backwards-field", &[("id", Arg::Text(wanted.field.clone()))]));
+    };
+    let target = match wanted_value(&wanted.value, reading, settings) {
+        Ok(target) => target,
+        Err(reject) => {
+            let offers = if let Reject::Ambiguous(offers) = reject { offers.to_vec() } else { Vec::new() };
+            return Backwards {
+                problem: Some(Problem {
+                    message: say("backwards-value", &[("example", Arg::Text(example(reading, settings)))]),
+                    offers,
+                }),
+                message: String::new(),
+                found: Vec::new(),
+            };
+        }
+    };
+    let Kind::Number(number) = &field.kind else { return none(String::new()) };
+    let unit = number.unit_under(calculator, values);
+    let found: Vec<_> = solve_backwards(calculator, values, settings, field.id, &wanted.reading, target)
+        .into_iter()
+        .map(|found| FoundText {
+            value: found.value,
+            text: write(found.value, unit, 6, settings),
+            reading: write(found.reading, reading.unit, 4, settings),
+        })
+        .collect();
+    let key = match found.len() {
+        0 => "backwards-none",
+        1 => "backwards-one",
+        _ => "backwards-many",
+    };
+    let message = say(
+        key,
+        &[
+            ("reading", Arg::Text(reading.name.clone())),
+            ("wanted", Arg::Quantity(target, reading.unit)),
+            ("count", Arg::Text(found.len().to_string())),
+            ("from", Arg::Quantity(number.limits.0, unit)),
+            ("to", Arg::Quantity(number.limits.1, unit)),
+        ],
+    );
+    Backwards { message, problem: None, found }
+}
+
+fn wanted_value(entry: &Entry, reading: &Reading, settings: &Settings) -> Result<f64, Reject> {
+    match entry {
+        Entry::Number(value) if value.is_finite() => Ok(*value),
+        Entry::Number(_) => Err(Reject::NotFinite),
+        Entry::Text(text) => {
+            let bare = reading.unit.printed(settings).0;
+            read(text, reading.unit, bare, settings).map(|written| written.value)
+        }
+    }
+}
+
+fn example(reading: &Reading, settings: &Settings) -> String {
+    reading.value.map_or_else(|| write(1.0, reading.unit, 4, settings), |_| reading.text.clone())
+}

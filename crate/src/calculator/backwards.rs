@@ -1,0 +1,130 @@
+//! Any answer asked backwards: the wanted reading is given, a field is solved
+//! for. One solver serves all calculators.
+
+use super::field::Kind;
+use super::sheet::Depth;
+use super::{Calculator, Values};
+use crate::network::bracketed_root;
+use crate::settings::Settings;
+
+/// Samples over the range of the field.
+const SAMPLES: usize = 320;
+/// How closely the reading must meet the wanted value, relative to the span of
+/// the readings met on the way.
+const CLOSE: f64 = 1e-6;
+
+/// A value of the field that gives the wanted reading.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Found {
+    /// The field, in SI units.
+    pub value: f64,
+    /// The reading there, in its unit.
+    pub reading: f64,
+}
+
+/// Finds every value of number field `field` within its limits for which the
+/// reading `reading` is `wanted`, all other values staying as they are.
+///
+/// The range is scanned, on a log scale where its limits allow; stretches in
+/// which the reading does not exist are stepped over, and so are jumps of the
+/// reading past the wanted value. Values are good to 1e-9 relative.
+pub fn solve_backwards(
+    calculator: &Calculator,
+    values: &Values,
+    settings: &Settings,
+    field: &str,
+    reading: &str,
+    wanted: f64,
+) -> Vec<Found> {
+    let Some((id, number)) = calculator.field(field).and_then(|field| match &field.kind {
+        Kind::Number(number) => Some((field.id, number)),
+        Kind::Choice(_) => None,
+    }) else {
+        return Vec::new();
+    };
+    let at = |value: f64| {
+        calculator
+            .report(&values.clone().with(id, value), settings, Depth::Readings)
+            .ok()
+            .and_then(|report| report.reading(reading)?.value)
+            .unwrap_or(f64::NAN)
+    };
+    let scale = Scale::of(number.limits, number.usual);
+    let x: Vec<f64> = (0..=SAMPLES).map(|i| i as f64 / SAMPLES as f64).collect();
+    let offset = |x: f64| at(scale.value(x)) - wanted;
+    let y: Vec<f64> = x.iter().map(|x| offset(*x)).collect();
+    let mut roots = Vec::new();
+    for i in 0..SAMPLES {
+        match (y[i].is_nan(), y[i + 1].is_nan()) {
+            (true, true) => {}
+            (false, false) => roots.extend(bracketed_root(offset, x[i], x[i + 1], 1e-13)),
+            // The reading ends in between: look as far as it goes.
+            (first_missing, _) => {
+                let (kept, gone) = if first_missing { (x[i + 1], x[i]) } else { (x[i], x[i + 1]) };
+                let edge = edge(offset, kept, gone);
+                roots.extend(bracketed_root(offset, kept, edge, 1e-13));
+            }
+        }
+        // Two answers between neighbouring samples: a turning point that reaches
+        // the wanted value without a sign change to show for it.
+        if i > 0 && y[i - 1] * y[i] > 0.0 && y[i] * y[i + 1] > 0.0 && y[i].abs() < y[i - 1].abs() && y[i].abs() <= y[i + 1].abs() {
+            let turn = turning_point(offset, x[i - 1], x[i + 1], y[i].signum());
+            roots.extend(bracketed_root(offset, x[i - 1], turn, 1e-13));
+            roots.extend(bracketed_root(offset, turn, x[i + 1], 1e-13));
+        }
+    }
+    let finite = || y.iter().filter(|y| y.is_finite());
+    let span = finite().copied().fold(0.0, |most: f64, y| most.max(y.abs()));
+    let mut found: Vec<_> = roots
+        .into_iter()
+        .map(|x| Found { value: scale.value(x), reading: at(scale.value(x)) })
+        // A jump of the reading changes sign too, but never meets the value.
+        .filter(|found| (found.reading - wanted).abs() <= CLOSE * span.max(wanted.abs()))
+        .collect();
+    found.sort_by(|a, b| a.value.total_cmp(&b.value));
+    found.dedup_by(|a, b| (a.value - b.value).abs() <= 1e-7 * b.value.abs());
+    found
+}
+
+/// How the range of a field is walked: 0 to 1 over its limits.
+enum Scale {
+    Linear(f64, f64),
+    Log(f64, f64),
+}
+
+impl Scale {
+    fn of(limits: (f64, f64), usual: (f64, f64)) -> Self {
+        let (from, to) = limits;
+        // A range that begins at zero is walked from far below what is usual.
+        let least = if from > 0.0 { from } else { usual.0.max(usual.1 * 1e-3) * 1e-3 };
+        if from >= 0.0 && to / least > 100.0 { Self::Log(least, to) } else { Self::Linear(from, to) }
+    }
+
+    fn value(&self, x: f64) -> f64 {
+        match self {
+            Self::Linear(from, to) => from + (to - from) * x,
+            Self::Log(from, to) => from * (to / from).powf(x),
+        }
+    }
+}
+
+/// The last place, going from `kept` towards `gone`, where the function exists.
+fn edge(function: impl Fn(f64) -> f64, kept: f64, gone: f64) -> f64 {
+    let (mut kept, mut gone) = (kept, gone);
+    for _ in 0..40 {
+        let middle = 0.5 * (kept + gone);
+        if function(middle).is_nan() { gone = middle } else { kept = middle }
+    }
+    kept
+}
+
+/// The place nearest to zero between two points, by golden sections.
+fn turning_point(function: impl Fn(f64) -> f64, a: f64, b: f64, sign: f64) -> f64 {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let (mut a, mut b) = (a, b);
+    for _ in 0..48 {
+        let (left, right) = (b - GOLDEN * (b - a), a + GOLDEN * (b - a));
+        if sign * function(left) < sign * function(right) { b = right } else { a = left }
+    }
+    0.5 * (a + b)
+}

@@ -1,0 +1,203 @@
+//! What a calculator asks for.
+
+use crate::quantity::Unit;
+
+/// One thing that a calculator asks for.
+///
+/// Its name and help are the messages `<calculator>-<id>` and
+/// `<calculator>-<id>.help`, or `common-<id>` where several share it.
+#[derive(Clone, Copy, Debug)]
+pub struct Field {
+    /// Identifier, in `snake_case`; part of every share link.
+    pub id: &'static str,
+    /// The symbol of the formulas, such as `R_S`; empty for a choice.
+    pub symbol: &'static str,
+    /// The stop on the signal's way under which the page shows it; the message
+    /// `group-<group>` names it.
+    pub group: &'static str,
+    /// Whether the page may fold it away at first.
+    pub detail: bool,
+    /// A choice field and the answers under which this field plays a part.
+    pub when: Option<(&'static str, &'static [&'static str])>,
+    /// Number or choice.
+    pub kind: Kind,
+}
+
+/// What can be put into a field.
+#[derive(Clone, Copy, Debug)]
+pub enum Kind {
+    /// A number with a unit.
+    Number(Number),
+    /// One of several.
+    Choice(Choice),
+}
+
+/// A number with a unit. All values are in the unit, without prefix.
+#[derive(Clone, Copy, Debug)]
+pub struct Number {
+    /// The unit.
+    pub unit: Unit,
+    /// What a bare number is times: 1e-12 for a field that says pF.
+    pub bare: f64,
+    /// The value at the start; nothing for a field that may stay empty.
+    pub default: Option<f64>,
+    /// Whether the field may be empty, which means that the thing is not there.
+    pub optional: bool,
+    /// The smallest and largest value that can be computed with.
+    pub limits: (f64, f64),
+    /// The span of the slider: what is usual in the trade.
+    pub usual: (f64, f64),
+    /// Values of the trade that the page offers, from the catalogue.
+    pub marks: &'static [Mark],
+    /// A choice field whose answer is this field's unit.
+    pub unit_from: Option<&'static str>,
+}
+
+/// A value of the trade with the key of its name.
+#[derive(Clone, Copy, Debug)]
+pub struct Mark {
+    /// In the unit of its field.
+    pub value: f64,
+    /// Key of its name in the message catalogue.
+    pub name: &'static str,
+}
+
+/// One of several.
+#[derive(Clone, Copy, Debug)]
+pub struct Choice {
+    /// The answers; the message `<calculator>-<field>-<option>` or
+    /// `common-<field>-<option>` names each.
+    pub options: &'static [Answer],
+    /// The answer at the start.
+    pub default: &'static str,
+}
+
+/// One answer to a choice.
+#[derive(Clone, Copy, Debug)]
+pub struct Answer {
+    /// Identifier, part of every share link.
+    pub id: &'static str,
+    /// The unit it stands for, where the choice is one of units.
+    pub unit: Option<Unit>,
+}
+
+/// An answer that is only a word.
+pub const fn option(id: &'static str) -> Answer {
+    Answer { id, unit: None }
+}
+
+/// An answer that stands for a unit.
+pub const fn unit_option(id: &'static str, unit: Unit) -> Answer {
+    Answer { id, unit: Some(unit) }
+}
+
+impl Field {
+    /// A number field; its limits are those of the usual span until widened.
+    pub const fn number(id: &'static str, symbol: &'static str, unit: Unit, default: f64, usual: (f64, f64)) -> Self {
+        Self {
+            id,
+            symbol,
+            group: "",
+            detail: false,
+            when: None,
+            kind: Kind::Number(Number {
+                unit,
+                bare: 1.0,
+                default: Some(default),
+                optional: false,
+                limits: usual,
+                usual,
+                marks: &[],
+                unit_from: None,
+            }),
+        }
+    }
+
+    /// A choice field.
+    pub const fn choice(id: &'static str, options: &'static [Answer], default: &'static str) -> Self {
+        Self { id, symbol: "", group: "", detail: false, when: None, kind: Kind::Choice(Choice { options, default }) }
+    }
+
+    /// Puts the field under a stop of the signal's way.
+    #[must_use]
+    pub const fn at(mut self, group: &'static str) -> Self {
+        self.group = group;
+        self
+    }
+
+    /// Lets the page fold the field away at first.
+    #[must_use]
+    pub const fn detail(mut self) -> Self {
+        self.detail = true;
+        self
+    }
+
+    /// The field plays a part only under these answers to a choice.
+    #[must_use]
+    pub const fn when(mut self, choice: &'static str, answers: &'static [&'static str]) -> Self {
+        self.when = Some((choice, answers));
+        self
+    }
+
+    /// Sets the hard limits.
+    #[must_use]
+    pub const fn limits(mut self, from: f64, to: f64) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.limits = (from, to);
+        }
+        self
+    }
+
+    /// What a bare number is times: 1e-12 for a field that says pF.
+    #[must_use]
+    pub const fn bare(mut self, size: f64) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.bare = size;
+        }
+        self
+    }
+
+    /// Values of the trade to offer.
+    #[must_use]
+    pub const fn marks(mut self, marks: &'static [Mark]) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.marks = marks;
+        }
+        self
+    }
+
+    /// The field may be empty; it starts with its default.
+    #[must_use]
+    pub const fn optional(mut self) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.optional = true;
+        }
+        self
+    }
+
+    /// The field may be empty, and starts so.
+    #[must_use]
+    pub const fn absent(mut self) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.optional = true;
+            number.default = None;
+        }
+        self
+    }
+
+    /// The field's unit is the answer to a choice.
+    #[must_use]
+    pub const fn unit_from(mut self, choice: &'static str) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.unit_from = Some(choice);
+        }
+        self
+    }
+}
+
+impl Number {
+    /// Whether the usual span is wide enough for a log scale.
+    pub fn is_log(&self) -> bool {
+        !self.unit.is_level() && self.usual.0 > 0.0 && self.usual.1 / self.usual.0 >= 30.0
+    }
+}

@@ -1,0 +1,128 @@
+//! The picture of levels over frequency that most calculators show.
+
+use super::report::{Band, Plot, Trace};
+use super::sheet::Sheet;
+use crate::network::{AUDIO_BAND, Features, Response, log_sweep_with};
+use crate::quantity::Unit;
+use crate::words::{Arg, Args};
+
+/// Points of a drawn curve; 80 a decade draw a Q of 30 without a visible corner.
+const POINTS: usize = 241;
+/// Where the table beside the picture has its rows, Hz.
+const STOPS: &[f64] = &[20.0, 40.0, 80.0, 160.0, 315.0, 630.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0];
+/// The bands of the trade (common practice, no source) and where each begins, Hz.
+const BANDS: &[(&str, f64)] = &[
+    ("band-sub", 20.0),
+    ("band-bass", 60.0),
+    ("band-low-mid", 250.0),
+    ("band-mid", 500.0),
+    ("band-high-mid", 2000.0),
+    ("band-presence", 4000.0),
+    ("band-air", 8000.0),
+];
+/// The picture never shows more than this below its highest point, dB.
+const DEEPEST: f64 = 48.0;
+
+/// A response to draw.
+pub struct Drawn<'a, R> {
+    /// Key of its name.
+    pub id: &'static str,
+    /// Whether it is there to compare with.
+    pub reference: bool,
+    /// The response.
+    pub response: &'a R,
+}
+
+impl Sheet<'_> {
+    /// Draws levels in dB over the audio band, with the bands of the trade and,
+    /// if given, markers at the features of the first curve.
+    pub fn response_plot<R: Response>(
+        &mut self,
+        id: &'static str,
+        summary: Args,
+        curves: &[Drawn<R>],
+        features: Option<&Features>,
+    ) {
+        if !self.wants_plots() {
+            return;
+        }
+        let x = log_sweep_with(&AUDIO_BAND, POINTS, STOPS);
+        let traces = curves
+            .iter()
+            .map(|curve| {
+                let mut y = vec![0.0; x.len()];
+                curve.response.powers(&x, &mut y);
+                y.iter_mut().for_each(|power| *power = 10.0 * power.log10());
+                self.trace(curve.id, curve.reference, x.clone(), y)
+            })
+            .collect();
+        let markers: Vec<_> = features
+            .map(|features| {
+                let corner = features.reference - 3.0103;
+                let peak = features.peak.filter(|peak| peak.height > 0.1);
+                [
+                    peak.map(|peak| ("marker-peak", peak.frequency, peak.level)),
+                    features.low_corner.map(|f| ("marker-low", f, corner)),
+                    features.high_corner.map(|f| ("marker-high", f, corner)),
+                ]
+                .into_iter()
+                .flatten()
+                .filter(|(_, f, _)| AUDIO_BAND.contains(f))
+                .map(|(id, f, level)| {
+                    self.marker(
+                        id,
+                        &[("f", Arg::Quantity(f, Unit::Hertz)), ("level", Arg::Quantity(level, Unit::Decibel))],
+                        f,
+                        level,
+                    )
+                })
+                .collect()
+            })
+            .unwrap_or_default();
+        let plot = self.level_plot(id, summary, "axis-level", Unit::Decibel, traces);
+        plot.markers = markers;
+    }
+
+    /// A picture over the audio band from finished curves, with the bands of
+    /// the trade and rows for the table.
+    pub fn level_plot(
+        &mut self,
+        id: &'static str,
+        summary: Args,
+        axis: &str,
+        unit: Unit,
+        traces: Vec<Trace>,
+    ) -> &mut Plot {
+        let (from, to) = span(traces.iter().flat_map(|trace| &trace.y).copied());
+        let x = self.axis("axis-frequency", Unit::Hertz, true, *AUDIO_BAND.start(), *AUDIO_BAND.end());
+        let y = self.axis(axis, unit, false, from, to);
+        let bands = self.bands();
+        let plot = self.plot(id, summary, x, y, traces);
+        plot.bands = bands;
+        plot.stops = STOPS.to_vec();
+        plot
+    }
+
+    fn bands(&self) -> Vec<Band> {
+        let ends = BANDS.iter().skip(1).map(|(_, from)| *from).chain([*AUDIO_BAND.end()]);
+        BANDS
+            .iter()
+            .zip(ends)
+            .map(|((name, from), to)| Band { from: *from, to, name: self.message(name, &[]) })
+            .collect()
+    }
+}
+
+/// The span of a level axis in steps of 6 dB that holds the values, at most
+/// [`DEEPEST`] and at least 12 dB.
+pub(crate) fn span(values: impl Iterator<Item = f64> + Clone) -> (f64, f64) {
+    let finite = values.filter(|value| value.is_finite());
+    let most = finite.clone().fold(f64::NEG_INFINITY, f64::max);
+    let least = finite.fold(f64::INFINITY, f64::min);
+    if !most.is_finite() {
+        return (-12.0, 6.0);
+    }
+    let top = ((most + 1.0) / 6.0).ceil() * 6.0;
+    let bottom = ((least - 1.0) / 6.0).floor() * 6.0;
+    (bottom.max(top - DEEPEST).min(top - 12.0), top)
+}

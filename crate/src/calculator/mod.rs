@@ -1,0 +1,88 @@
+//! The contract of a calculator, the register of all of them, and each in a
+//! file of its own.
+//!
+//! A calculator is data: its fields, and a function from their values to a
+//! [`Report`]. The page, the share link, the embed, the print and the docs all
+//! follow from that. To add one: write its file, name it once in the register
+//! below, and put its words into the catalogue.
+
+mod backwards;
+mod description;
+mod fault;
+pub mod field;
+mod frequency;
+mod report;
+mod sheet;
+mod values;
+mod walk;
+
+pub use backwards::{Found, solve_backwards};
+pub use description::{ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription, PresetDescription};
+pub use fault::Fault;
+pub use field::{Field, Kind};
+pub use report::{Axis, Band, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
+pub use sheet::{Depth, Sheet};
+pub use values::{Echo, Entry, Problem, Values};
+
+use crate::settings::Settings;
+
+/// A calculator.
+///
+/// Its title and purpose are the messages `<id>` and `<id>.purpose`.
+#[derive(Debug)]
+pub struct Calculator {
+    /// Identifier, part of every share link.
+    pub id: &'static str,
+    /// What it asks for.
+    pub fields: &'static [Field],
+    /// Fillings to start from, of our own invented scenario.
+    pub presets: &'static [Preset],
+    /// From values to the answer.
+    pub solve: fn(&Values, &mut Sheet) -> Result<(), Fault>,
+}
+
+/// A filling to start from. Its name is the message `<calculator>-preset-<id>`.
+#[derive(Debug)]
+pub struct Preset {
+    /// Identifier.
+    pub id: &'static str,
+    /// Fields that differ from their defaults, as text.
+    pub values: &'static [(&'static str, &'static str)],
+    /// Up to three more fillings to hold beside it.
+    pub held: &'static [&'static [(&'static str, &'static str)]],
+}
+
+impl Calculator {
+    /// The calculator with this identifier.
+    pub fn find(id: &str) -> Option<&'static Self> {
+        REGISTER.iter().copied().find(|calculator| calculator.id == id)
+    }
+
+    /// The field with this identifier.
+    pub fn field(&self, id: &str) -> Option<&'static Field> {
+        self.fields.iter().find(|field| field.id == id)
+    }
+
+    /// The answer to checked values.
+    ///
+    /// # Errors
+    /// A [`Fault`] where the values contradict each other.
+    pub fn report(&self, values: &Values, settings: &Settings, depth: Depth) -> Result<Report, Fault> {
+        let mut sheet = Sheet::new(self.id, settings, depth);
+        (self.solve)(values, &mut sheet)?;
+        Ok(sheet.finish())
+    }
+}
+
+/// Names each calculator once: its module and its place on the page.
+macro_rules! register {
+    ($($name:ident),* $(,)?) => {
+        $(mod $name;)*
+        /// Every calculator, in the order of the page.
+        pub static REGISTER: &[&Calculator] = &[$(&$name::CALCULATOR),*];
+    };
+}
+
+register! {
+    source_load,
+}

@@ -1,0 +1,252 @@
+//! The sheet on which a calculator writes its answer.
+
+use super::fault::Fault;
+use super::report::{Axis, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
+use crate::Complex64;
+use crate::formula::mathml::identifier;
+use crate::formula::print::{number, pretty};
+use crate::formula::{Given, parse};
+use crate::quantity::{Unit, write};
+use crate::settings::Settings;
+use crate::words::{Arg, Args, Words};
+
+/// How much of a report is wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Depth {
+    /// Only the numbers: for solving backwards and for tolerances.
+    Readings,
+    /// Numbers, words and plots.
+    Plots,
+    /// All of it, the working too.
+    Working,
+}
+
+/// The sheet on which a calculator writes its answer.
+///
+/// Names are looked up as `<calculator>-<id>`, then `common-<id>`.
+pub struct Sheet<'a> {
+    calculator: &'static str,
+    settings: &'a Settings,
+    words: &'static Words,
+    depth: Depth,
+    scope: Vec<Given>,
+    report: Report,
+    last: (bool, usize),
+}
+
+impl<'a> Sheet<'a> {
+    /// An empty sheet for a calculator.
+    pub fn new(calculator: &'static str, settings: &'a Settings, depth: Depth) -> Self {
+        Self {
+            calculator,
+            settings,
+            words: Words::of(settings.language),
+            depth,
+            scope: Vec::new(),
+            report: Report::default(),
+            last: (true, 0),
+        }
+    }
+
+    /// The finished report.
+    pub fn finish(self) -> Report {
+        self.report
+    }
+
+    /// How the reader wants numbers.
+    pub fn settings(&self) -> &Settings {
+        self.settings
+    }
+
+    /// Whether plots are wanted.
+    pub fn wants_plots(&self) -> bool {
+        self.depth >= Depth::Plots
+    }
+
+    /// Whether the working is wanted.
+    pub fn wants_working(&self) -> bool {
+        self.depth >= Depth::Working
+    }
+
+    /// A word of this calculator, or a shared one, with its arguments.
+    pub fn word(&self, id: &str, args: Args) -> String {
+        if self.depth == Depth::Readings {
+            return String::new();
+        }
+        let (id, attribute) = id.split_once('.').unwrap_or((id, ""));
+        match self.words.of_calculator(self.calculator, id, attribute) {
+            Some(pattern) => self.words.fill(pattern, args, self.settings),
+            None => format!("{}-{id}", self.calculator),
+        }
+    }
+
+    /// A message of the catalogue by its whole key.
+    pub fn message(&self, key: &str, args: Args) -> String {
+        if self.depth == Depth::Readings { String::new() } else { self.words.text(key, args, self.settings) }
+    }
+
+    /// Gives a name of the formulas its number.
+    pub fn given(&mut self, name: &str, value: impl Into<Complex64>, unit: Unit) {
+        self.scope.push(Given { name: name.to_owned(), value: value.into(), unit });
+    }
+
+    /// The number that a name of the formulas stands for; NaN if none.
+    pub(crate) fn value_of(&self, name: &str) -> Complex64 {
+        self.scope.iter().rev().find(|given| given.name == name).map_or(f64::NAN.into(), |given| given.value)
+    }
+
+    /// Evaluates a formula with what was given so far, gives its result the
+    /// name `symbol`, and writes it down as a step of the working.
+    ///
+    /// # Errors
+    /// A [`Fault`] where the formula names something that was not given.
+    pub fn step(&mut self, id: &str, symbol: &str, formula: &str, unit: Unit) -> Result<f64, Fault> {
+        self.step_complex(id, symbol, formula, unit).map(|value| value.re)
+    }
+
+    /// As [`Sheet::step`], for a complex result.
+    ///
+    /// # Errors
+    /// As [`Sheet::step`].
+    pub fn step_complex(&mut self, id: &str, symbol: &str, formula: &str, unit: Unit) -> Result<Complex64, Fault> {
+        let name = if self.wants_working() { self.word(id, &[]) } else { String::new() };
+        self.named_step(name, symbol, formula, unit)
+    }
+
+    /// As [`Sheet::step_complex`], with the finished name of the step.
+    ///
+    /// # Errors
+    /// As [`Sheet::step`].
+    pub fn named_step(&mut self, name: String, symbol: &str, formula: &str, unit: Unit) -> Result<Complex64, Fault> {
+        let parsed = parse(formula).map_err(|error| Fault::internal(&format!("{formula}: {error:?}")))?;
+        let value = parsed.value(&self.scope).map_err(|error| Fault::internal(&format!("{formula}: {error:?}")))?;
+        if self.wants_working() {
+            let symbol_mathml = identifier(symbol);
+            self.report.working.push(Step {
+                name,
+                formula: format!("{} = {}", pretty(symbol), parsed.text()),
+                formula_mathml: format!("{symbol_mathml}<mo>=</mo>{}", parsed.mathml()),
+                numbers: parsed.numbers(&self.scope, self.settings),
+                numbers_mathml: format!("{symbol_mathml}<mo>=</mo>{}", parsed.numbers_mathml(&self.scope, self.settings)),
+                result: number(value, unit, self.settings),
+                value: value.re,
+                imaginary: value.im,
+            });
+        }
+        self.given(symbol, value, unit);
+        Ok(value)
+    }
+
+    /// Writes one of the answers to read first.
+    pub fn headline(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit, args: Args) {
+        let reading = self.reading(id, value.into(), unit, args);
+        self.last = (true, self.report.headline.len());
+        self.report.headline.push(reading);
+    }
+
+    /// Writes what else was computed.
+    pub fn further(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit, args: Args) {
+        let reading = self.reading(id, value.into(), unit, args);
+        self.last = (false, self.report.further.len());
+        self.report.further.push(reading);
+    }
+
+    fn reading(&self, id: &'static str, value: Option<f64>, unit: Unit, args: Args) -> Reading {
+        let value = value.filter(|value| value.is_finite());
+        let (name, text) = if self.depth == Depth::Readings {
+            Default::default()
+        } else {
+            let text = match value {
+                Some(value) => write(value, unit, 4, self.settings),
+                None => self.word(&format!("{id}.none"), args),
+            };
+            (self.word(id, args), text)
+        };
+        Reading { id, name, value, unit, text, verdict: None }
+    }
+
+    /// Says what to make of the reading written last.
+    pub fn verdict(&mut self, tone: Tone, id: &str, args: Args) {
+        let text = self.word(id, args);
+        let (headline, at) = self.last;
+        let readings = if headline { &mut self.report.headline } else { &mut self.report.further };
+        if let Some(reading) = readings.get_mut(at) {
+            reading.verdict = Some(Verdict { tone, text });
+        }
+    }
+
+    /// Says what makes the answer less than it seems.
+    pub fn warn(&mut self, id: &str, args: Args) {
+        let text = self.word(id, args);
+        self.report.warnings.push(text);
+    }
+
+    /// Says what can hurt someone; a message of the catalogue by its whole key.
+    pub fn caution(&mut self, key: &str) {
+        let text = self.message(key, &[]);
+        self.report.cautions.push(text);
+    }
+
+    /// Names where formulas and values come from; a message by its whole key.
+    pub fn source(&mut self, key: &str) {
+        if self.wants_plots() {
+            let text = self.message(key, &[]);
+            if !self.report.sources.contains(&text) {
+                self.report.sources.push(text);
+            }
+        }
+    }
+
+    /// Points to another calculator, filled in. Values are in SI units and are
+    /// written so that its fields read them.
+    pub fn link(&mut self, id: &str, args: Args, calculator: &'static str, values: &[(&str, Arg)]) {
+        if !self.wants_plots() {
+            return;
+        }
+        let text = self.word(id, args);
+        let values = values
+            .iter()
+            .map(|(field, value)| {
+                let text = match value {
+                    Arg::Quantity(value, unit) => write(*value, *unit, 6, self.settings).replace('\u{a0}', " "),
+                    Arg::Key(text) | Arg::Text(text) => text.clone(),
+                };
+                ((*field).to_owned(), text)
+            })
+            .collect();
+        self.report.links.push(Link { text, calculator, values });
+    }
+
+    /// Adds a plot; its title is the word `<id>`, its summary `<id>.summary`.
+    pub fn plot(&mut self, id: &'static str, summary: Args, x: Axis, y: Axis, traces: Vec<Trace>) -> &mut Plot {
+        let plot = Plot {
+            id,
+            title: self.word(id, summary),
+            summary: self.word(&format!("{id}.summary"), summary),
+            x,
+            y,
+            traces,
+            markers: Vec::new(),
+            bands: Vec::new(),
+            stops: Vec::new(),
+        };
+        self.report.plots.push(plot);
+        let last = self.report.plots.len() - 1;
+        &mut self.report.plots[last]
+    }
+
+    /// An axis; its name is the word `<id>`.
+    pub fn axis(&self, id: &str, unit: Unit, log: bool, from: f64, to: f64) -> Axis {
+        Axis { name: self.word(id, &[]), unit, symbol: unit.symbol(), log, from, to }
+    }
+
+    /// A curve; its name is the word `<id>`.
+    pub fn trace(&self, id: &'static str, reference: bool, x: Vec<f64>, y: Vec<f64>) -> Trace {
+        Trace { id, name: self.word(id, &[]), reference, x, y }
+    }
+
+    /// A point to point at; its text is the word `<id>`.
+    pub fn marker(&self, id: &str, args: Args, x: f64, y: f64) -> Marker {
+        Marker { x, y, text: self.word(id, args) }
+    }
+}

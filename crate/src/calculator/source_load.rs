@@ -1,0 +1,145 @@
+//! Source into load: what a load does to a source.
+//!
+//! A source e.m.f. behind R and L in series (and a coupling capacitor, if there
+//! is one), capacitance across its terminals, into a load of R parallel C.
+//! Sources: the voltage divider of any circuit-theory text, terms as in
+//! IEC 60050-131.
+
+use super::field::Field;
+use super::frequency::{Drawn, span};
+use super::report::Tone;
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::{LOAD_RESISTANCE, SOURCE_RESISTANCE};
+use crate::network::{Element, OnePort, Path, features, log_sweep};
+use crate::quantity::Unit;
+use crate::words::Arg;
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "source-load",
+    fields: &[
+        Field::number("source_r", "R_S", Unit::Ohm, 150.0, (10.0, 100e3)).limits(0.0, 1e9).marks(SOURCE_RESISTANCE).at("source"),
+        Field::number("emf", "E", Unit::Volt, 0.316_227_766_016_837_94, (1e-3, 10.0)).limits(1e-9, 1e3).at("source"),
+        Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source"),
+        Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4)).limits(1e-12, 1.0).absent().bare(1e-6).detail().at("source"),
+        Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("source"),
+        Field::number("load_r", "R_L", Unit::Ohm, 10e3, (100.0, 10e6)).limits(1e-3, 1e12).marks(LOAD_RESISTANCE).at("load"),
+        Field::number("load_c", "C_L", Unit::Farad, 0.0, (0.0, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("load"),
+        Field::number("frequency", "f", Unit::Hertz, 1000.0, (20.0, 20e3)).limits(0.01, 1e7).detail().at("question"),
+        Field::number("limit", "a_max", Unit::Decibel, 0.5, (0.1, 6.0)).limits(0.001, 60.0).at("question"),
+    ],
+    presets: &[
+        Preset { id: "keys", values: &[("source_r", "1k"), ("load_r", "10k"), ("emf", "-2 dBV")], held: &[] },
+        Preset { id: "six_hundred", values: &[("source_r", "600"), ("load_r", "600"), ("emf", "+4 dBu")], held: &[] },
+    ],
+    solve,
+};
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let (r_s, l_s, c_s) = (values.number("source_r")?, values.number("source_l")?, values.number("source_c")?);
+    let (r_l, c_l) = (values.number("load_r")?, values.number("load_c")?);
+    let (emf, f, limit) = (values.number("emf")?, values.number("frequency")?, values.number("limit")?);
+    let elastance = values.optional("coupling_c")?.map_or(0.0, |c| 1.0 / c);
+    let source = OnePort::Series { r: r_s, l: l_s, elastance };
+    let path = |r_l: f64| {
+        let path = Path::new(source.clone(), OnePort::r_c(r_l, c_l));
+        if c_s > 0.0 { path.with("part-source-capacitance", Element::Shunt(OnePort::capacitor(c_s))) } else { path }
+    };
+    let rig = path(r_l);
+    let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
+
+    sheet.walk(&rig, f)?;
+    let transfer = rig.transfer(f);
+    let loss = -crate::network::decibel(transfer);
+    sheet.headline("loss", loss, Unit::Decibel, &at_f);
+
+    let z_s = source.impedance(f);
+    let z_l = rig.input_impedance(f);
+    sheet.given("Z_S", z_s, Unit::Ohm);
+    sheet.given("Z_in", z_l, Unit::Ohm);
+    let ratio = sheet.step("ratio", "r", "abs(Z_in)/abs(Z_S)", Unit::One)?;
+    sheet.headline("ratio", ratio, Unit::Ratio, &[]);
+    let (tone, verdict) = match ratio {
+        r if r >= 10.0 => (Tone::Fine, "verdict-bridging"),
+        r if r >= 2.0 => (Tone::Watch, "verdict-half-bridging"),
+        r if r >= 0.5 => (Tone::Watch, "verdict-matched"),
+        _ => (Tone::Trouble, "verdict-overload"),
+    };
+    sheet.verdict(tone, verdict, &[]);
+
+    // The smallest load: |1 + Z_S·(G + Y)| = 10^(a/20) is a quadratic in G = 1/R.
+    let y = OnePort::capacitor(c_s + c_l).admittance(f);
+    sheet.given("Y_C", y, Unit::Siemens);
+    sheet.given("a_max", limit, Unit::Decibel);
+    let q = sheet.step_complex("q", "q", "1 + Z_S*Y_C", Unit::One)?;
+    let k = 10_f64.powf(limit / 20.0);
+    let least = if z_s.norm() == 0.0 {
+        None
+    } else if q.norm() > k && (q.conj() * z_s).re >= 0.0 {
+        None
+    } else {
+        sheet.step("qz", "p", "re(q)*re(Z_S) + im(q)*im(Z_S)", Unit::Ohm)?;
+        let g = sheet.step(
+            "least_g",
+            "G",
+            "(sqrt(p^2 + abs(Z_S)^2*(10^(a_max/10) - abs(q)^2)) - p)/abs(Z_S)^2",
+            Unit::Siemens,
+        )?;
+        (g > 0.0).then(|| sheet.step("least_load", "R_min", "1/G", Unit::Ohm)).transpose()?
+    };
+    sheet.headline("least_load", least, Unit::Ohm, &[]);
+
+    sheet.given("E", emf, Unit::Volt);
+    sheet.given("H", transfer, Unit::One);
+    sheet.given("R_L", r_l, Unit::Ohm);
+    sheet.given("Y_L", OnePort::r_c(r_l, c_l).admittance(f), Unit::Siemens);
+    let volts = sheet.step("level", "U", "E*abs(H)", Unit::Volt)?;
+    sheet.further("level", volts, Unit::Volt, &[]);
+    sheet.further("level_dbu", 20.0 * (volts / 0.6_f64.sqrt()).log10(), Unit::DecibelU, &[]);
+    let phase = sheet.step("phase", "phi", "arg(H)", Unit::Degree)?;
+    sheet.further("phase", phase, Unit::Degree, &at_f);
+    let current = sheet.step("current", "I", "U*abs(Y_L)", Unit::Ampere)?;
+    sheet.further("current", current, Unit::Ampere, &[]);
+    let power = sheet.step("power", "P", "U^2/R_L", Unit::Watt)?;
+    sheet.further("power", power, Unit::Watt, &[]);
+    let available = if z_s.re > 0.0 {
+        Some(sheet.step("available", "P_av", "E^2/(4*re(Z_S))", Unit::Watt)?)
+    } else {
+        None
+    };
+    sheet.further("available", available, Unit::Watt, &[]);
+    let power_loss =
+        available.map(|_| sheet.step("power_loss", "a_P", "10*log10(P/P_av)", Unit::Decibel)).transpose()?;
+    sheet.further("power_loss", power_loss, Unit::Decibel, &[]);
+    sheet.further("z_source", z_s.norm(), Unit::Ohm, &[]);
+    sheet.further("z_load", z_l.norm(), Unit::Ohm, &[]);
+
+    let found = features(&rig, 1000.0);
+    sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
+    sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
+
+    let loss_arg = ("loss", Arg::Quantity(-found.reference, Unit::Decibel));
+    sheet.response_plot(
+        "response",
+        &[loss_arg],
+        &[Drawn { id: "response-curve", reference: false, response: &rig }],
+        Some(&found),
+    );
+    if sheet.wants_plots() {
+        let size = z_s.norm().max(1.0);
+        let loads = log_sweep(&(size / 100.0..=size * 1000.0), 121);
+        let levels: Vec<_> = loads.iter().map(|load| crate::network::decibel(path(*load).transfer(f))).collect();
+        let (from, to) = span(levels.iter().copied());
+        let x = sheet.axis("axis-load", Unit::Ohm, true, size / 100.0, size * 1000.0);
+        let y = sheet.axis("axis-loss", Unit::Decibel, false, from, to);
+        let marker = sheet.marker("marker-load", &[], r_l, -loss);
+        let trace = sheet.trace("by-load-curve", false, loads, levels);
+        let stops = [0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 100.0].map(|times| times * size);
+        let plot = sheet.plot("by-load", &at_f, x, y, vec![trace]);
+        plot.markers.push(marker);
+        plot.stops = stops.to_vec();
+    }
+    sheet.source("source-divider");
+    sheet.source("source-power");
+    sheet.source("source-practice");
+    Ok(())
+}

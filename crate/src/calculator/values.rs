@@ -1,0 +1,314 @@
+//! What was put into the fields of a calculator.
+
+use super::Calculator;
+use super::fault::Fault;
+use super::field::{Choice, Field, Kind, Number};
+use crate::quantity::{Reject, Unit, read, write};
+use crate::settings::{Mains, Settings};
+use crate::words::{Arg, Words};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// What somebody put into a field: text as typed, or a number in SI units.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(untagged)]
+pub enum Entry {
+    /// A number in the unit of the field, without prefix.
+    Number(f64),
+    /// Text as typed, or the identifier of a choice.
+    Text(String),
+}
+
+/// How a field was understood.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Echo {
+    /// The value in engineering form, empty where the field is empty; for a
+    /// choice its identifier.
+    pub text: String,
+    /// The number in SI units; nothing for a choice or an empty field.
+    pub value: Option<f64>,
+    /// Whether the field plays a part under the present choices.
+    pub active: bool,
+    /// What is wrong with it.
+    pub problem: Option<Problem>,
+    /// What is unusual about it.
+    pub note: Option<String>,
+}
+
+/// What is wrong, in the reader's words.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Problem {
+    /// The message.
+    pub message: String,
+    /// Texts that would be understood, to choose from.
+    pub offers: Vec<String>,
+}
+
+/// The values of all fields of a calculator, checked against their limits.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Values {
+    numbers: BTreeMap<&'static str, Option<f64>>,
+    choices: BTreeMap<&'static str, &'static str>,
+}
+
+impl Values {
+    /// The number in a field that is never empty, in SI units.
+    ///
+    /// # Errors
+    /// A [`Fault`] if the calculator has no such field or it is empty.
+    pub fn number(&self, id: &'static str) -> Result<f64, Fault> {
+        self.optional(id)?.ok_or_else(|| Fault::internal(id))
+    }
+
+    /// The number in a field that may be empty, in SI units.
+    ///
+    /// # Errors
+    /// A [`Fault`] if the calculator has no such field.
+    pub fn optional(&self, id: &'static str) -> Result<Option<f64>, Fault> {
+        self.numbers.get(id).copied().ok_or_else(|| Fault::internal(id))
+    }
+
+    /// The answer to a choice.
+    ///
+    /// # Errors
+    /// A [`Fault`] if the calculator has no such field.
+    pub fn choice(&self, id: &'static str) -> Result<&'static str, Fault> {
+        self.choices.get(id).copied().ok_or_else(|| Fault::internal(id))
+    }
+
+    /// The same values with one number changed; the limits are the caller's care.
+    #[must_use]
+    pub fn with(mut self, id: &'static str, value: f64) -> Self {
+        self.numbers.insert(id, Some(value));
+        self
+    }
+
+    /// Reads what was put into the fields. A field that is missing has its
+    /// default, and so has, for the answer's sake, one with a problem.
+    pub fn read(
+        calculator: &Calculator,
+        entries: &BTreeMap<String, Entry>,
+        settings: &Settings,
+    ) -> (Self, BTreeMap<&'static str, Echo>) {
+        let reader = Reader { calculator, settings, words: Words::of(settings.language) };
+        let mut values = Self::default();
+        let mut echoes = BTreeMap::new();
+        // Choices first: they decide on units and on what plays a part.
+        for field in calculator.fields {
+            if let Kind::Choice(choice) = &field.kind {
+                let (answer, problem) = reader.choice(field, choice, entries.get(field.id));
+                values.choices.insert(field.id, answer);
+                echoes.insert(field.id, Echo { text: answer.to_owned(), value: None, active: true, problem, note: None });
+            }
+        }
+        for field in calculator.fields {
+            if let Kind::Number(number) = &field.kind {
+                let echo = reader.number(field, number, entries.get(field.id), &mut values);
+                if let Some(choice) = number.unit_from
+                    && let (Some(echo), Some(answer)) = (echoes.get_mut(choice), values.choices.get(choice))
+                {
+                    (*answer).clone_into(&mut echo.text);
+                }
+                echoes.insert(field.id, echo);
+            }
+        }
+        for field in calculator.fields {
+            if let (Some((choice, answers)), Some(echo)) = (field.when, echoes.get_mut(field.id)) {
+                echo.active = values.choices.get(choice).is_some_and(|answer| answers.contains(answer));
+                if !echo.active {
+                    echo.problem = None;
+                    echo.note = None;
+                }
+            }
+        }
+        (values, echoes)
+    }
+}
+
+impl Number {
+    /// The unit under the present choices.
+    pub(crate) fn unit_under(&self, calculator: &Calculator, values: &Values) -> Unit {
+        self.unit_from
+            .and_then(|id| values.choices.get(id).zip(calculator.field(id)))
+            .and_then(|(answer, field)| match &field.kind {
+                Kind::Choice(choice) => choice.options.iter().find(|option| option.id == *answer)?.unit,
+                Kind::Number(_) => None,
+            })
+            .unwrap_or(self.unit)
+    }
+}
+
+struct Reader<'a> {
+    calculator: &'a Calculator,
+    settings: &'a Settings,
+    words: &'static Words,
+}
+
+impl Reader<'_> {
+    fn problem(&self, key: &str, args: &[(&'static str, Arg)]) -> Problem {
+        Problem { message: self.words.text(key, args, self.settings), offers: Vec::new() }
+    }
+
+    fn choice(&self, field: &Field, choice: &Choice, entry: Option<&Entry>) -> (&'static str, Option<Problem>) {
+        // The mains where the reader works is a setting, not a property of the job.
+        let default = match (field.id, self.settings.mains) {
+            ("mains", Mains::Hz50) => "50",
+            ("mains", Mains::Hz60) => "60",
+            _ => choice.default,
+        };
+        let text = match entry {
+            None => return (default, None),
+            Some(Entry::Text(text)) => text.trim().to_owned(),
+            Some(Entry::Number(number)) => number.to_string(),
+        };
+        match choice.options.iter().find(|option| option.id.eq_ignore_ascii_case(&text)) {
+            Some(option) => (option.id, None),
+            None => {
+                let known: Vec<_> = choice.options.iter().map(|option| option.id).collect();
+                let problem = self.problem(
+                    "problem-choice",
+                    &[("text", Arg::Text(text)), ("known", Arg::Text(known.join(", ")))],
+                );
+                (default, Some(problem))
+            }
+        }
+    }
+
+    fn number(&self, field: &Field, number: &Number, entry: Option<&Entry>, values: &mut Values) -> Echo {
+        let mut unit = number.unit_under(self.calculator, values);
+        let bare = self.bare(number, unit);
+        let understood = match entry {
+            None => Ok(number.default),
+            Some(Entry::Number(value)) if value.is_finite() => Ok(Some(*value)),
+            Some(Entry::Number(_)) => Err(self.reject(&Reject::NotFinite, "", unit)),
+            Some(Entry::Text(text)) => match self.in_another_unit(number, text, values) {
+                Some((value, other)) => {
+                    unit = other;
+                    Ok(Some(value))
+                }
+                None => match read(text, unit, bare, self.settings) {
+                    Ok(written) => Ok(Some(written.value)),
+                    Err(Reject::Empty) if number.optional => Ok(None),
+                    Err(reject) => Err(self.reject(&reject, text, unit)),
+                },
+            },
+        };
+        let understood = understood.and_then(|value| self.within(number, unit, value));
+        let (value, problem) = match understood {
+            Ok(value) => (value, None),
+            Err(problem) => (number.default, Some(problem)),
+        };
+        values.numbers.insert(field.id, value);
+        let unusual = value.filter(|value| *value < number.usual.0 || *value > number.usual.1);
+        let note = unusual.filter(|_| problem.is_none() && number.unit_from.is_none()).map(|_| {
+            self.words.text(
+                "note-unusual",
+                &[("from", Arg::Quantity(number.usual.0, unit)), ("to", Arg::Quantity(number.usual.1, unit))],
+                self.settings,
+            )
+        });
+        let text = value.map(|value| write(value, unit, 6, self.settings)).unwrap_or_default();
+        Echo { text, value, active: true, problem, note }
+    }
+
+    fn bare(&self, number: &Number, unit: Unit) -> f64 {
+        match unit {
+            // A bare length or a bare pF/ft is in the reader's own unit.
+            Unit::Metre | Unit::OhmPerMetre | Unit::HenryPerMetre | Unit::FaradPerMetre => {
+                number.bare * unit.printed(self.settings).0
+            }
+            Unit::Percent => 0.01,
+            _ => number.bare,
+        }
+    }
+
+    /// A unit written behind the number that is one of the choice's answers.
+    fn in_another_unit(&self, number: &Number, text: &str, values: &mut Values) -> Option<(f64, Unit)> {
+        let id = number.unit_from?;
+        let Kind::Choice(choice) = &self.calculator.field(id)?.kind else { return None };
+        let (option, unit, value) = choice.options.iter().find_map(|option| {
+            let unit = option.unit?;
+            let written = read(text, unit, 1.0, self.settings).ok().filter(|written| written.unit_given)?;
+            Some((option.id, unit, written.value))
+        })?;
+        // A plain dB says nothing of the reference, so the present choice holds.
+        if text.trim().to_ascii_lowercase().ends_with("db") {
+            return None;
+        }
+        let answer = values.choices.get_mut(id)?;
+        *answer = option;
+        Some((value, unit))
+    }
+
+    fn within(&self, number: &Number, unit: Unit, value: Option<f64>) -> Result<Option<f64>, Problem> {
+        let Some(given) = value else { return Ok(None) };
+        let (from, to) = number.limits;
+        // A limit typed as it is printed is inside, whatever its last bit.
+        let slack = 1e-12 * from.abs().max(to.abs()).min(given.abs());
+        if given < from - slack || given > to + slack {
+            return Err(self.problem(
+                "problem-limits",
+                &[
+                    ("value", Arg::Quantity(given, unit)),
+                    ("from", Arg::Quantity(from, unit)),
+                    ("to", Arg::Quantity(to, unit)),
+                ],
+            ));
+        }
+        Ok(Some(given.clamp(from, to)))
+    }
+
+    fn reject(&self, reject: &Reject, text: &str, unit: Unit) -> Problem {
+        let accepted = ("accepted", Arg::Key(format!("accept-{}", unit_key(unit))));
+        let text = Arg::Text(text.trim().to_owned());
+        match reject {
+            Reject::Empty => self.problem("problem-empty", &[accepted]),
+            Reject::NotANumber => self.problem("problem-number", &[("text", text), accepted]),
+            Reject::UnknownUnit(suffix) => {
+                self.problem("problem-unit", &[("unit", Arg::Text(suffix.clone())), accepted])
+            }
+            Reject::NotFinite => self.problem("problem-size", &[accepted]),
+            Reject::Ambiguous(offers) => Problem {
+                offers: offers.to_vec(),
+                ..self.problem(
+                    "problem-ambiguous",
+                    &[
+                        ("text", text),
+                        ("first", Arg::Text(offers[0].clone())),
+                        ("second", Arg::Text(offers[1].clone())),
+                    ],
+                )
+            },
+        }
+    }
+}
+
+/// The name of a unit in keys of the message catalogue.
+pub(crate) fn unit_key(unit: Unit) -> &'static str {
+    match unit {
+        Unit::One => "one",
+        Unit::Ratio => "ratio",
+        Unit::Percent => "percent",
+        Unit::Ohm | Unit::Siemens => "ohm",
+        Unit::Henry => "henry",
+        Unit::Farad => "farad",
+        Unit::Hertz | Unit::RadianPerSecond => "hertz",
+        Unit::Volt => "volt",
+        Unit::VoltPeak | Unit::VoltPeakToPeak => "volt_peak",
+        Unit::Ampere | Unit::Watt | Unit::Second => "other",
+        Unit::Metre => "metre",
+        Unit::SquareMetre => "square_metre",
+        Unit::OhmPerMetre => "ohm_per_metre",
+        Unit::HenryPerMetre => "henry_per_metre",
+        Unit::FaradPerMetre => "farad_per_metre",
+        Unit::Tesla => "tesla",
+        Unit::Kelvin => "kelvin",
+        Unit::VoltPerRootHertz => "volt_noise",
+        Unit::AmperePerRootHertz => "ampere_noise",
+        Unit::Degree => "degree",
+        Unit::Decibel | Unit::DecibelU | Unit::DecibelV | Unit::DecibelM | Unit::DecibelFullScale => "decibel",
+    }
+}

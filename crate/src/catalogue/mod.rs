@@ -1,0 +1,6 @@
+//! Typical values of the trade: data with range and source.
+//!
+//! Generic classes only. Where no published source is named, the value is
+//! common practice.
+
+pub mod typical;

@@ -1,0 +1,78 @@
+//! Formula → MathML, as browsers and word processors read it (MathML Core).
+
+use super::print::{number, pretty};
+use super::{Formula, Function, Given, Operator};
+use crate::settings::Settings;
+
+impl Formula {
+    /// The formula with its names, as the inside of a `math` element.
+    pub fn mathml(&self) -> String {
+        self.render(&|name| identifier(name))
+    }
+
+    /// The formula with numbers put in, as the inside of a `math` element.
+    pub fn numbers_mathml(&self, scope: &[Given], settings: &Settings) -> String {
+        self.render(&|name| match scope.iter().rev().find(|given| given.name == name) {
+            Some(given) => {
+                let text = number(given.value, given.unit, settings);
+                let negative = text.starts_with('−');
+                let text = format!("<mtext>{text}</mtext>");
+                if negative { brackets(&text) } else { text }
+            }
+            None => identifier(name),
+        })
+    }
+
+    fn render(&self, name: &impl Fn(&str) -> String) -> String {
+        let bracketed = |inner: &Self, least: u8| {
+            let text = inner.render(name);
+            if inner.binding() < least { brackets(&text) } else { text }
+        };
+        match self {
+            Self::Number(text, _) => format!("<mn>{text}</mn>"),
+            Self::Name(text) => name(text),
+            Self::Negative(inner) => format!("<mrow><mo>−</mo>{}</mrow>", bracketed(inner, 3)),
+            Self::Binary(Operator::Divide, a, b) => format!("<mfrac>{}{}</mfrac>", row(&a.render(name)), row(&b.render(name))),
+            Self::Binary(Operator::Power, a, b) => format!("<msup>{}{}</msup>", row(&bracketed(a, 5)), row(&b.render(name))),
+            Self::Binary(operator, a, b) => {
+                let (sign, left, right) = match operator {
+                    Operator::Add => ("+", 1, 1),
+                    Operator::Subtract => ("−", 1, 3),
+                    _ => ("·", 3, 3),
+                };
+                // A fraction bar holds its terms together without brackets.
+                let loose = |inner: &Self, least| {
+                    if matches!(inner, Self::Binary(Operator::Divide, ..)) { inner.render(name) } else { bracketed(inner, least) }
+                };
+                format!("<mrow>{}<mo>{sign}</mo>{}</mrow>", loose(a, left), loose(b, right))
+            }
+            Self::Call(function, arguments) => {
+                let inner: Vec<_> = arguments.iter().map(|argument| argument.render(name)).collect();
+                let inner = inner.join("<mo>,</mo>");
+                match function {
+                    Function::SquareRoot => format!("<msqrt>{inner}</msqrt>"),
+                    Function::Absolute => format!("<mrow><mo>|</mo>{inner}<mo>|</mo></mrow>"),
+                    Function::Log10 => format!("<mrow><msub><mi>log</mi><mn>10</mn></msub>{}</mrow>", brackets(&inner)),
+                    other => format!("<mrow><mi>{}</mi>{}</mrow>", other.name(), brackets(&inner)),
+                }
+            }
+        }
+    }
+}
+
+/// A name as MathML: `R_S` with its subscript.
+pub(crate) fn identifier(name: &str) -> String {
+    let pretty = pretty(name);
+    match pretty.split_once('_') {
+        Some((stem, subscript)) => format!("<msub><mi>{stem}</mi><mtext>{subscript}</mtext></msub>"),
+        None => format!("<mi>{pretty}</mi>"),
+    }
+}
+
+fn row(inner: &str) -> String {
+    format!("<mrow>{inner}</mrow>")
+}
+
+fn brackets(inner: &str) -> String {
+    format!("<mrow><mo>(</mo>{inner}<mo>)</mo></mrow>")
+}

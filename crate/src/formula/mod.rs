@@ -1,0 +1,256 @@
+//! Formulas that can be evaluated, printed, printed with numbers put in, and
+//! read back.
+//!
+//! The working of every answer is made of these, so that what is shown is what
+//! was computed. A formula is written as `20*log10(abs(Z_L/(Z_S + Z_L)))`; the
+//! printed form `20·log10(|Z_L / (Z_S + Z_L)|)` parses too, numbers with units
+//! included (`10 kΩ / (150 Ω + 10 kΩ)`).
+//!
+//! Functions: `sqrt`, `abs` or `|x|`, `log10`, `ln`, `exp`, `re`, `im`, `arg`
+//! (degrees), `cosh`, `sinh`, `atan` (radians), `min`, `max`. Constants: `pi`, `j`.
+
+pub(crate) mod mathml;
+mod parse;
+pub(crate) mod print;
+
+pub use parse::parse;
+
+use crate::Complex64;
+use crate::quantity::Unit;
+
+/// A formula.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Formula {
+    /// A literal, as it was written, and its value.
+    Number(String, f64),
+    /// A named value.
+    Name(String),
+    /// The negative.
+    Negative(Box<Formula>),
+    /// Two formulas joined.
+    Binary(Operator, Box<Formula>, Box<Formula>),
+    /// A function of formulas.
+    Call(Function, Vec<Formula>),
+}
+
+/// How two formulas are joined.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Operator {
+    Add,
+    Subtract,
+    Multiply,
+    Divide,
+    Power,
+}
+
+/// A function of a formula.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Function {
+    SquareRoot,
+    Absolute,
+    Log10,
+    NaturalLog,
+    Exponential,
+    Real,
+    Imaginary,
+    Argument,
+    HyperbolicCosine,
+    HyperbolicSine,
+    ArcTangent,
+    Least,
+    Most,
+}
+
+const FUNCTIONS: &[(&str, Function)] = &[
+    ("sqrt", Function::SquareRoot),
+    ("abs", Function::Absolute),
+    ("log10", Function::Log10),
+    ("ln", Function::NaturalLog),
+    ("exp", Function::Exponential),
+    ("re", Function::Real),
+    ("im", Function::Imaginary),
+    ("arg", Function::Argument),
+    ("cosh", Function::HyperbolicCosine),
+    ("sinh", Function::HyperbolicSine),
+    ("atan", Function::ArcTangent),
+    ("min", Function::Least),
+    ("max", Function::Most),
+];
+
+impl Function {
+    fn named(name: &str) -> Option<Self> {
+        FUNCTIONS.iter().find(|(known, _)| *known == name).map(|(_, function)| *function)
+    }
+
+    fn name(self) -> &'static str {
+        FUNCTIONS.iter().find(|(_, function)| *function == self).map_or("", |(name, _)| name)
+    }
+}
+
+/// A name with the number and the unit it stands for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Given {
+    /// The name, such as `R_S`.
+    pub name: String,
+    /// The number in its unit without prefix.
+    pub value: Complex64,
+    /// The unit.
+    pub unit: Unit,
+}
+
+/// Why a formula has no value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Error {
+    /// The text is no formula; what could not be read.
+    Syntax(String),
+    /// A name that stands for nothing.
+    Unknown(String),
+}
+
+impl Formula {
+    /// The value of the formula. What has no value, such as 0/0, is NaN.
+    ///
+    /// # Errors
+    /// [`Error::Unknown`] for a name that is not in `scope`.
+    pub fn value(&self, scope: &[Given]) -> Result<Complex64, Error> {
+        Ok(match self {
+            Self::Number(_, value) => (*value).into(),
+            Self::Name(name) => match name.as_str() {
+                "pi" | "π" => std::f64::consts::PI.into(),
+                "j" => Complex64::I,
+                // The latest of a name holds.
+                _ => {
+                    scope.iter().rev().find(|given| given.name == *name).ok_or_else(|| Error::Unknown(name.clone()))?.value
+                }
+            },
+            Self::Negative(inner) => -inner.value(scope)?,
+            Self::Binary(operator, a, b) => {
+                let (a, b) = (a.value(scope)?, b.value(scope)?);
+                let real = a.im == 0.0 && b.im == 0.0;
+                match operator {
+                    Operator::Add => a + b,
+                    Operator::Subtract => a - b,
+                    Operator::Multiply if real => (a.re * b.re).into(),
+                    Operator::Multiply => a * b,
+                    Operator::Divide if real => (a.re / b.re).into(),
+                    Operator::Divide => a / b,
+                    Operator::Power if real && (a.re >= 0.0 || b.re.fract() == 0.0) => a.re.powf(b.re).into(),
+                    Operator::Power if b == Complex64::new(2.0, 0.0) => a * a,
+                    Operator::Power => a.powc(b),
+                }
+            }
+            Self::Call(function, arguments) => {
+                let mut values = arguments.iter().map(|argument| argument.value(scope));
+                let x = values.next().unwrap_or(Ok(f64::NAN.into()))?;
+                match function {
+                    Function::SquareRoot if x.im == 0.0 && x.re >= 0.0 => x.re.sqrt().into(),
+                    Function::SquareRoot => x.sqrt(),
+                    Function::Absolute => x.norm().into(),
+                    Function::Log10 if x.im == 0.0 && x.re >= 0.0 => x.re.log10().into(),
+                    Function::Log10 => x.log10(),
+                    Function::NaturalLog if x.im == 0.0 && x.re >= 0.0 => x.re.ln().into(),
+                    Function::NaturalLog => x.ln(),
+                    Function::Exponential => x.exp(),
+                    Function::Real => x.re.into(),
+                    Function::Imaginary => x.im.into(),
+                    Function::Argument => x.arg().to_degrees().into(),
+                    Function::HyperbolicCosine => x.cosh(),
+                    Function::HyperbolicSine => x.sinh(),
+                    Function::ArcTangent => x.re.atan().into(),
+                    Function::Least | Function::Most => {
+                        let mut best = x.re;
+                        for value in values {
+                            let value = value?.re;
+                            best = if *function == Function::Least { best.min(value) } else { best.max(value) };
+                        }
+                        best.into()
+                    }
+                }
+            }
+        })
+    }
+
+    /// How tightly the outermost operator binds, for brackets.
+    fn binding(&self) -> u8 {
+        match self {
+            Self::Binary(Operator::Add | Operator::Subtract, ..) => 1,
+            Self::Negative(_) => 2,
+            Self::Binary(Operator::Multiply | Operator::Divide, ..) => 3,
+            Self::Binary(Operator::Power, ..) => 4,
+            _ => 5,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::settings::Settings;
+
+    fn value(text: &str, scope: &[Given]) -> Complex64 {
+        parse(text).unwrap().value(scope).unwrap()
+    }
+
+    #[test]
+    fn arithmetic_binds_as_in_a_handbook() {
+        for (text, expected) in [
+            ("1 + 2*3", 7.0),
+            ("2^3^2", 512.0),
+            ("-2^2", -4.0),
+            ("8/4/2", 1.0),
+            ("2*-3", -6.0),
+            ("10 − 4 − 3", 3.0),
+            ("20·log10(|3 + j 4|)", 20.0 * 5.0_f64.log10()),
+            ("√(16) + sqrt(9)", 7.0),
+            ("10 kΩ / (10 kΩ + 10000 Ω)", 0.5),
+            ("1 / (2·π·100 pF·50 Hz)", 1.0 / (2.0 * std::f64::consts::PI * 100e-12 * 50.0)),
+            ("5 m · 100 pF/m", 500e-12),
+            ("min(3, 2, 5) + max(1, 4)", 6.0),
+            ("10^(−20 dB / 20)", 0.1),
+            ("50 % · 2", 1.0),
+        ] {
+            let got = value(text, &[]);
+            assert!((got.re - expected).abs() <= 1e-12 * expected.abs() && got.im.abs() < 1e-12, "{text}: {got}");
+        }
+    }
+
+    #[test]
+    fn what_is_printed_reads_back() {
+        let scope = [
+            Given { name: "Z_S".into(), value: Complex64::new(150.0, -2e4), unit: Unit::Ohm },
+            Given { name: "R_L".into(), value: 1e4.into(), unit: Unit::Ohm },
+            Given { name: "x".into(), value: (-3.0).into(), unit: Unit::One },
+        ];
+        for text in [
+            "R_L/(Z_S + R_L)",
+            "-(x + 1)^2 - x^2",
+            "(x - 1) - (x - 2)",
+            "R_L/(Z_S/R_L)",
+            "20*log10(abs(Z_S*R_L/(Z_S + R_L)))",
+            "2^(-x)",
+            "re(Z_S)*im(Z_S) + arg(Z_S)",
+        ] {
+            let formula = parse(text).unwrap();
+            let settings = Settings::default();
+            let expected = formula.value(&scope).unwrap();
+            let symbols = value(&formula.text(), &scope);
+            assert_eq!(symbols, expected, "{text} → {}", formula.text());
+            let numbers = formula.numbers(&scope, &settings);
+            let got = value(&numbers, &[]);
+            assert!((got - expected).norm() < 1e-4 * expected.norm(), "{text} → {numbers}: {got} is not {expected}");
+        }
+    }
+
+    #[test]
+    fn nonsense_is_an_error() {
+        for text in ["", "1 +", "(1", "1)", "foo(1)", "1 @ 2", "|1", "..", "a b"] {
+            assert!(parse(text).is_err(), "{text}");
+        }
+        assert_eq!(parse("a + 1").unwrap().value(&[]), Err(Error::Unknown("a".into())));
+        // Deep nesting ends in an error and not in a full stack.
+        assert!(parse(&"(".repeat(100_000)).is_err());
+        assert!(parse(&"-".repeat(100_000)).is_err());
+    }
+}

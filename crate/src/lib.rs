@@ -1,0 +1,27 @@
+//! What happens to a signal between an instrument and a console.
+//!
+//! The library is read from the bottom up, and data walks one way through it:
+//! text in a field → [`quantity`] → [`calculator::Values`] → [`part`] →
+//! [`network`] → [`calculator::Sheet`] → [`calculator::Report`].
+//!
+//! All numbers inside are in SI units (V rms, A, Ω, H, F, m, Hz, K); prefixes,
+//! feet and decimal commas exist only in [`quantity`]. Every fallible function
+//! returns an error as a value: nothing in this library panics on any input.
+//!
+//! # Conventions
+//! * Phasors turn as exp(+jωt); s = jω = j·2π·f.
+//! * Chain matrix `[V1; I1] = [A B; C D]·[V2; I2]` with I2 leaving port 2
+//!   (IEC 60050-131).
+//! * 0 dB of a transfer is the open-circuit e.m.f. of the source.
+
+pub mod answer;
+pub mod calculator;
+pub mod catalogue;
+pub mod formula;
+pub mod network;
+pub mod part;
+pub mod quantity;
+pub mod settings;
+pub mod words;
+
+pub use num_complex::Complex64;

@@ -1,0 +1,108 @@
+//! One element of a chain.
+
+use super::lanes::{Lanes, Omegas};
+use super::line::Line;
+use super::one_port::OnePort;
+use super::path::Part;
+use super::two_port::TwoPort;
+
+/// One element of a chain of two-ports.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Element {
+    /// An impedance in series with the signal.
+    Series(OnePort),
+    /// An impedance across the signal.
+    Shunt(OnePort),
+    /// An ideal transformer, ratio:1 step-down. The ratio is never zero.
+    Transformer(f64),
+    /// An exact uniform line.
+    Line(Line),
+    /// A unilateral buffer with this voltage gain, never zero. Its input and
+    /// output impedances are elements of their own.
+    Buffer(f64),
+    /// A side branch: a thru output with a chain and a load of its own.
+    Branch(Vec<Part>, OnePort),
+}
+
+/// Voltage and current at one point of a chain, at `N` frequencies.
+#[derive(Clone, Copy)]
+pub(crate) struct Port<const N: usize> {
+    pub v: Lanes<N>,
+    pub i: Lanes<N>,
+}
+
+impl<const N: usize> Port<N> {
+    /// One volt across a load.
+    #[inline]
+    pub fn at_load(load: &OnePort, at: &Omegas<N>) -> Self {
+        Self { v: Lanes::ONE, i: load.admittance_lanes(at) }
+    }
+
+    /// From behind a chain to its front.
+    #[inline]
+    pub fn through(mut self, chain: &[Part], at: &Omegas<N>) -> Self {
+        for part in chain.iter().rev() {
+            part.element.step_back(&mut self, at);
+        }
+        self
+    }
+}
+
+impl Element {
+    /// From the port behind the element to the port in front of it.
+    #[inline]
+    pub(crate) fn step_back<const N: usize>(&self, port: &mut Port<N>, at: &Omegas<N>) {
+        match self {
+            Self::Series(z) => port.v.add_product(&z.impedance_lanes(at), &port.i),
+            Self::Shunt(y) => port.i.add_product(&y.admittance_lanes(at), &port.v),
+            Self::Transformer(ratio) => {
+                port.v = port.v.scaled(*ratio);
+                port.i = port.i.scaled(1.0 / ratio);
+            }
+            Self::Line(line) => {
+                for k in 0..N {
+                    let m = line.at(at.omega[k]);
+                    let (v, i) = (port.v.get(k), port.i.get(k));
+                    port.v.set(k, m.a * v + m.b * i);
+                    port.i.set(k, m.c * v + m.d * i);
+                }
+            }
+            Self::Buffer(gain) => {
+                port.v = port.v.scaled(1.0 / gain);
+                port.i = Lanes::ZERO;
+            }
+            Self::Branch(chain, load) => {
+                let front = Port::at_load(load, at).through(chain, at);
+                for k in 0..N {
+                    let y = front.i.get(k) / front.v.get(k);
+                    port.i.set(k, port.i.get(k) + y * port.v.get(k));
+                }
+            }
+        }
+    }
+
+    /// The chain matrix at a frequency in Hz.
+    pub fn two_port(&self, frequency: f64) -> TwoPort {
+        match self {
+            Self::Series(z) => TwoPort::series(z.impedance(frequency)),
+            Self::Shunt(y) => TwoPort::shunt(y.admittance(frequency)),
+            Self::Transformer(ratio) => TwoPort::transformer(*ratio),
+            Self::Line(line) => line.two_port(frequency),
+            Self::Buffer(gain) => TwoPort::buffer(*gain),
+            Self::Branch(chain, load) => {
+                let at = Omegas::<1>::new(&[frequency]);
+                let front = Port::at_load(load, &at).through(chain, &at);
+                TwoPort::shunt(front.i.get(0) / front.v.get(0))
+            }
+        }
+    }
+
+    /// Whether the element contains no source of power.
+    pub fn is_passive(&self) -> bool {
+        match self {
+            Self::Buffer(_) => false,
+            Self::Branch(chain, _) => chain.iter().all(|part| part.element.is_passive()),
+            _ => true,
+        }
+    }
+}

@@ -1,0 +1,98 @@
+//! Several frequencies at a time, so that the compiler can use vector registers
+//! and the choice of an element is paid once for all of them.
+
+use num_complex::Complex64;
+
+/// `N` complex numbers, real and imaginary parts apart.
+#[derive(Clone, Copy)]
+pub(crate) struct Lanes<const N: usize> {
+    pub re: [f64; N],
+    pub im: [f64; N],
+}
+
+/// `N` angular frequencies and their inverses.
+#[derive(Clone, Copy)]
+pub(crate) struct Omegas<const N: usize> {
+    pub omega: [f64; N],
+    pub inverse: [f64; N],
+}
+
+impl<const N: usize> Omegas<N> {
+    /// From frequencies in Hz.
+    #[inline]
+    pub fn new(frequencies: &[f64; N]) -> Self {
+        let mut omegas = Self { omega: [0.0; N], inverse: [0.0; N] };
+        for i in 0..N {
+            omegas.omega[i] = std::f64::consts::TAU * frequencies[i];
+            omegas.inverse[i] = 1.0 / omegas.omega[i];
+        }
+        omegas
+    }
+}
+
+impl<const N: usize> Lanes<N> {
+    pub const ZERO: Self = Self { re: [0.0; N], im: [0.0; N] };
+    pub const ONE: Self = Self { re: [1.0; N], im: [0.0; N] };
+
+    /// self += a·b
+    #[inline]
+    pub fn add_product(&mut self, a: &Self, b: &Self) {
+        for i in 0..N {
+            self.re[i] += a.re[i] * b.re[i] - a.im[i] * b.im[i];
+            self.im[i] += a.re[i] * b.im[i] + a.im[i] * b.re[i];
+        }
+    }
+
+    #[inline]
+    pub fn add(&mut self, other: &Self) {
+        for i in 0..N {
+            self.re[i] += other.re[i];
+            self.im[i] += other.im[i];
+        }
+    }
+
+    #[inline]
+    pub fn scaled(mut self, factor: f64) -> Self {
+        for i in 0..N {
+            self.re[i] *= factor;
+            self.im[i] *= factor;
+        }
+        self
+    }
+
+    /// 1/self. Zero gives an infinite real part, infinity gives zero, so that a
+    /// short and an open circuit turn into each other.
+    #[inline]
+    pub fn inverse(mut self) -> Self {
+        for i in 0..N {
+            let inverse = inverse(self.get(i));
+            self.re[i] = inverse.re;
+            self.im[i] = inverse.im;
+        }
+        self
+    }
+
+    #[inline]
+    pub fn get(&self, i: usize) -> Complex64 {
+        Complex64::new(self.re[i], self.im[i])
+    }
+
+    #[inline]
+    pub fn set(&mut self, i: usize, value: Complex64) {
+        self.re[i] = value.re;
+        self.im[i] = value.im;
+    }
+}
+
+/// 1/z with the two limits that circuits need.
+#[inline]
+pub(crate) fn inverse(z: Complex64) -> Complex64 {
+    let square = z.norm_sqr();
+    if square == 0.0 {
+        Complex64::new(f64::INFINITY, 0.0)
+    } else if square.is_infinite() {
+        Complex64::new(0.0, 0.0)
+    } else {
+        Complex64::new(z.re / square, -z.im / square)
+    }
+}

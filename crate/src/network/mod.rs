@@ -1,0 +1,37 @@
+//! Circuit theory: chains of two-ports and what can be read off them.
+//!
+//! A [`Path`] runs from an e.m.f. behind a source impedance through a chain of
+//! [`Element`]s into a load. It is solved from the load back to the source with
+//! one voltage and one current per frequency (the ladder method), which costs
+//! one complex product an element where the product of chain matrices costs
+//! eight; [`TwoPort`] holds the matrices themselves, for what looks back from
+//! the load and as the second opinion in the tests.
+//!
+//! Accuracy: 1e-12 relative on a transfer away from exact cancellation, 1e-7
+//! relative on the frequency of a feature.
+
+mod element;
+mod feature;
+mod lanes;
+mod line;
+mod one_port;
+mod path;
+mod root;
+mod sweep;
+mod two_port;
+
+pub use element::Element;
+pub use feature::{Deviation, Features, Peak, Response, deviation, features};
+pub use line::Line;
+pub use one_port::OnePort;
+pub use path::{Part, Path};
+pub use root::{bracketed_root, crossings};
+pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};
+pub use two_port::TwoPort;
+
+use num_complex::Complex64;
+
+/// 20·log10 of the size of a transfer, dB. Zero gives −∞.
+pub fn decibel(transfer: Complex64) -> f64 {
+    10.0 * transfer.norm_sqr().log10()
+}

@@ -1,0 +1,134 @@
+//! Impedances with two terminals.
+
+use super::lanes::{Lanes, Omegas};
+use num_complex::Complex64;
+
+/// An impedance with two terminals, made of resistors, inductors and
+/// capacitors. Values in Ω, H and F; none may be negative.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OnePort {
+    /// R, L and C in series: Z = R + sL + 1/(sC).
+    Series {
+        /// Resistance, Ω.
+        r: f64,
+        /// Inductance, H.
+        l: f64,
+        /// 1/C, 1/F; zero where there is no capacitor.
+        elastance: f64,
+    },
+    /// R, L and C in parallel: Y = G + sC + 1/(sL).
+    Parallel {
+        /// Conductance, S.
+        g: f64,
+        /// Capacitance, F.
+        c: f64,
+        /// 1/L, 1/H; zero where there is no inductor.
+        reluctance: f64,
+    },
+    /// Impedances in series.
+    Stack(Vec<OnePort>),
+    /// Impedances in parallel.
+    Bundle(Vec<OnePort>),
+}
+
+impl OnePort {
+    /// A connection without impedance.
+    pub const SHORT: Self = Self::Series { r: 0.0, l: 0.0, elastance: 0.0 };
+    /// No connection.
+    pub const OPEN: Self = Self::Parallel { g: 0.0, c: 0.0, reluctance: 0.0 };
+
+    /// A resistance, Ω. Infinity is an open circuit.
+    pub fn resistor(r: f64) -> Self {
+        Self::Series { r, l: 0.0, elastance: 0.0 }
+    }
+
+    /// An inductance, H.
+    pub fn inductor(l: f64) -> Self {
+        Self::Series { r: 0.0, l, elastance: 0.0 }
+    }
+
+    /// A capacitance, F. Zero is an open circuit.
+    pub fn capacitor(c: f64) -> Self {
+        Self::Parallel { g: 0.0, c, reluctance: 0.0 }
+    }
+
+    /// A resistance in series with an inductance, Ω and H.
+    pub fn r_l(r: f64, l: f64) -> Self {
+        Self::Series { r, l, elastance: 0.0 }
+    }
+
+    /// A resistance in series with a capacitance, Ω and F.
+    pub fn r_c_series(r: f64, c: f64) -> Self {
+        Self::Series { r, l: 0.0, elastance: 1.0 / c }
+    }
+
+    /// A resistance in parallel with a capacitance, Ω and F.
+    pub fn r_c(r: f64, c: f64) -> Self {
+        Self::Parallel { g: 1.0 / r, c, reluctance: 0.0 }
+    }
+
+    /// A resistance in parallel with an inductance, Ω and H.
+    pub fn r_l_parallel(r: f64, l: f64) -> Self {
+        Self::Parallel { g: 1.0 / r, c: 0.0, reluctance: 1.0 / l }
+    }
+
+    /// The impedance at a frequency in Hz, Ω.
+    pub fn impedance(&self, frequency: f64) -> Complex64 {
+        self.impedance_lanes::<1>(&Omegas::new(&[frequency])).get(0)
+    }
+
+    /// The admittance at a frequency in Hz, S.
+    pub fn admittance(&self, frequency: f64) -> Complex64 {
+        self.admittance_lanes::<1>(&Omegas::new(&[frequency])).get(0)
+    }
+
+    #[inline]
+    pub(crate) fn impedance_lanes<const N: usize>(&self, at: &Omegas<N>) -> Lanes<N> {
+        match self {
+            Self::Series { r, l, elastance } => {
+                let mut z = Lanes::ZERO;
+                for i in 0..N {
+                    z.re[i] = *r;
+                    z.im[i] = at.omega[i] * l - at.inverse[i] * elastance;
+                }
+                z
+            }
+            Self::Parallel { .. } | Self::Bundle(_) => self.admittance_lanes(at).inverse(),
+            Self::Stack(parts) => {
+                let mut z = Lanes::ZERO;
+                for part in parts {
+                    z.add(&part.impedance_lanes(at));
+                }
+                z
+            }
+        }
+    }
+
+    #[inline]
+    pub(crate) fn admittance_lanes<const N: usize>(&self, at: &Omegas<N>) -> Lanes<N> {
+        match self {
+            Self::Parallel { g, c, reluctance } => {
+                let mut y = Lanes::ZERO;
+                for i in 0..N {
+                    y.re[i] = *g;
+                    y.im[i] = at.omega[i] * c - at.inverse[i] * reluctance;
+                }
+                y
+            }
+            // The plain resistor and capacitor need no division of complex numbers.
+            Self::Series { r, l: 0.0, elastance: 0.0 } => {
+                let mut y = Lanes::ZERO;
+                y.re = [1.0 / r; N];
+                y
+            }
+            Self::Series { .. } | Self::Stack(_) => self.impedance_lanes(at).inverse(),
+            Self::Bundle(parts) => {
+                let mut y = Lanes::ZERO;
+                for part in parts {
+                    y.add(&part.admittance_lanes(at));
+                }
+                y
+            }
+        }
+    }
+}

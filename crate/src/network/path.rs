@@ -1,0 +1,106 @@
+//! From an e.m.f. to the voltage across a load.
+
+use super::element::{Element, Port};
+use super::feature::Response;
+use super::lanes::{Omegas, inverse};
+use super::one_port::OnePort;
+use super::two_port::TwoPort;
+use num_complex::Complex64;
+
+/// How many frequencies a sweep solves together.
+const WIDTH: usize = 8;
+
+/// An element of a chain with the key of its name in the message catalogue.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// Key of the name, such as `part-lead`.
+    pub name: &'static str,
+    /// The element.
+    pub element: Element,
+}
+
+/// An e.m.f. behind a source impedance, a chain, and a load.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Path {
+    /// The source impedance.
+    pub source: OnePort,
+    /// The elements from the source to the load.
+    pub chain: Vec<Part>,
+    /// The load impedance.
+    pub load: OnePort,
+}
+
+impl Path {
+    /// A source connected straight to a load.
+    pub fn new(source: OnePort, load: OnePort) -> Self {
+        Self { source, chain: Vec::new(), load }
+    }
+
+    /// Adds an element on the load side of the chain.
+    #[must_use]
+    pub fn with(mut self, name: &'static str, element: Element) -> Self {
+        self.chain.push(Part { name, element });
+        self
+    }
+
+    /// Load voltage over e.m.f. at a frequency in Hz. Relative accuracy 1e-12.
+    pub fn transfer(&self, frequency: f64) -> Complex64 {
+        self.transfer_lanes::<1>(&[frequency])[0]
+    }
+
+    /// The transfer at each of `frequencies`, into `transfers`; as many as the
+    /// shorter of the two. Allocates nothing.
+    pub fn sweep(&self, frequencies: &[f64], transfers: &mut [Complex64]) {
+        self.each_block(frequencies, transfers, |transfer| transfer);
+    }
+
+    /// The impedance that the source sees at a frequency in Hz, Ω.
+    pub fn input_impedance(&self, frequency: f64) -> Complex64 {
+        let at = Omegas::<1>::new(&[frequency]);
+        let front = Port::at_load(&self.load, &at).through(&self.chain, &at);
+        front.v.get(0) * inverse(front.i.get(0))
+    }
+
+    /// The impedance that the load sees, looking back with the e.m.f. at rest, Ω.
+    pub fn output_impedance(&self, frequency: f64) -> Complex64 {
+        self.two_port(frequency).output_impedance(self.source.impedance(frequency))
+    }
+
+    /// The chain matrix between source impedance and load.
+    pub fn two_port(&self, frequency: f64) -> TwoPort {
+        self.chain.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
+    }
+
+    #[inline]
+    fn transfer_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> [Complex64; N] {
+        let at = Omegas::new(frequencies);
+        let mut front = Port::at_load(&self.load, &at).through(&self.chain, &at);
+        front.v.add_product(&self.source.impedance_lanes(&at), &front.i);
+        let transfer = front.v.inverse();
+        std::array::from_fn(|k| transfer.get(k))
+    }
+
+    #[inline]
+    fn each_block<T>(&self, frequencies: &[f64], out: &mut [T], value: impl Fn(Complex64) -> T) {
+        let (blocks, rest) = frequencies.as_chunks::<WIDTH>();
+        let mut slots = out.iter_mut();
+        for block in blocks {
+            for (transfer, slot) in self.transfer_lanes(block).into_iter().zip(&mut slots) {
+                *slot = value(transfer);
+            }
+        }
+        for (frequency, slot) in rest.iter().zip(&mut slots) {
+            *slot = value(self.transfer(*frequency));
+        }
+    }
+}
+
+impl Response for Path {
+    fn power(&self, frequency: f64) -> f64 {
+        self.transfer(frequency).norm_sqr()
+    }
+
+    fn powers(&self, frequencies: &[f64], powers: &mut [f64]) {
+        self.each_block(frequencies, powers, |transfer| transfer.norm_sqr());
+    }
+}

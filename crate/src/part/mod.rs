@@ -1,0 +1,1 @@
+//! Parts that a practitioner knows, which build chains.

@@ -1,0 +1,14 @@
+//! What a person writes ⇄ a number in SI units.
+//!
+//! [`read`] takes text such as `140k`, `4k7`, `470 pF`, `15 ft` or `-10 dBV`
+//! for a field of a known [`Unit`]; [`write()`] prints a number back in
+//! engineering form. `read(write(x))` gives x within the printed digits.
+
+mod read;
+mod unit;
+mod write;
+
+pub use read::{Reject, Written, read, read_number};
+pub use unit::{Scale, Unit};
+pub(crate) use write::write_complex;
+pub use write::{write, write_number};

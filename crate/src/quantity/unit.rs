@@ -1,0 +1,224 @@
+//! The units in which fields and readings are kept.
+
+use crate::settings::{Length, Settings};
+use serde::{Deserialize, Serialize};
+
+/// The square of this is the 0.6 that defines 0 dBu: the voltage that puts
+/// 1 mW into 600 Ω, √0.6 V (IEC 60027-3).
+pub(crate) const VOLTS_SQUARED_AT_0_DBU: f64 = 0.6;
+/// One international foot, m (exact since 1959).
+pub(crate) const METRES_PER_FOOT: f64 = 0.3048;
+
+/// The unit of a number. Numbers are kept in exactly this unit, without prefix.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Unit {
+    /// A pure number.
+    One,
+    /// A ratio to one, written `12:1`.
+    Ratio,
+    /// A share of one, written in percent.
+    Percent,
+    /// Resistance or the size of an impedance, Ω.
+    Ohm,
+    /// Conductance or the size of an admittance, S.
+    Siemens,
+    /// Inductance, H.
+    Henry,
+    /// Capacitance, F.
+    Farad,
+    /// Frequency, Hz.
+    Hertz,
+    /// Voltage, V rms unless the field says otherwise.
+    Volt,
+    /// Peak voltage, V.
+    VoltPeak,
+    /// Peak-to-peak voltage, V.
+    VoltPeakToPeak,
+    /// Current, A.
+    Ampere,
+    /// Power, W.
+    Watt,
+    /// Length, m.
+    Metre,
+    /// Area, m².
+    SquareMetre,
+    /// Resistance per length, Ω/m.
+    OhmPerMetre,
+    /// Inductance per length, H/m.
+    HenryPerMetre,
+    /// Capacitance per length, F/m.
+    FaradPerMetre,
+    /// Magnetic flux density, T rms.
+    Tesla,
+    /// Temperature, K; printed and read in °C.
+    Kelvin,
+    /// Noise voltage density, V/√Hz.
+    VoltPerRootHertz,
+    /// Noise current density, A/√Hz.
+    AmperePerRootHertz,
+    /// Angle, degrees.
+    Degree,
+    /// Time, s.
+    Second,
+    /// Level difference, dB.
+    Decibel,
+    /// Voltage level re √0.6 V, dBu.
+    DecibelU,
+    /// Voltage level re 1 V, dBV.
+    DecibelV,
+    /// Power level re 1 mW, dBm.
+    DecibelM,
+    /// Digital level re a full-scale sine, dBFS.
+    DecibelFullScale,
+    /// Angular frequency, rad/s.
+    RadianPerSecond,
+}
+
+/// How a suffix that a person wrote turns a number into the unit of the field.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Scale {
+    /// Multiply by this.
+    Factor(f64),
+    /// A level in dB re this many volts.
+    LevelVolts(f64),
+    /// Degrees Celsius.
+    Celsius,
+}
+
+impl Unit {
+    /// The printed symbol, empty for pure numbers.
+    pub fn symbol(self) -> &'static str {
+        match self {
+            Self::One => "",
+            Self::Ratio => ":1",
+            Self::Percent => "%",
+            Self::Ohm => "Ω",
+            Self::Siemens => "S",
+            Self::Henry => "H",
+            Self::Farad => "F",
+            Self::Hertz => "Hz",
+            Self::Volt => "V",
+            Self::VoltPeak => "Vpk",
+            Self::VoltPeakToPeak => "Vpp",
+            Self::Ampere => "A",
+            Self::Watt => "W",
+            Self::Metre => "m",
+            Self::SquareMetre => "m²",
+            Self::OhmPerMetre => "Ω/m",
+            Self::HenryPerMetre => "H/m",
+            Self::FaradPerMetre => "F/m",
+            Self::Tesla => "T",
+            Self::Kelvin => "°C",
+            Self::VoltPerRootHertz => "V/√Hz",
+            Self::AmperePerRootHertz => "A/√Hz",
+            Self::Degree => "°",
+            Self::Second => "s",
+            Self::Decibel => "dB",
+            Self::DecibelU => "dBu",
+            Self::DecibelV => "dBV",
+            Self::DecibelM => "dBm",
+            Self::DecibelFullScale => "dBFS",
+            Self::RadianPerSecond => "rad/s",
+        }
+    }
+
+    /// Whether the unit is a logarithmic one: no prefixes, fixed decimals.
+    pub fn is_level(self) -> bool {
+        matches!(
+            self,
+            Self::Decibel | Self::DecibelU | Self::DecibelV | Self::DecibelM | Self::DecibelFullScale
+        )
+    }
+
+    /// Whether SI prefixes go with the unit.
+    pub fn takes_prefix(self) -> bool {
+        !self.is_level()
+            && !matches!(
+                self,
+                Self::One
+                    | Self::Ratio
+                    | Self::Percent
+                    | Self::Kelvin
+                    | Self::Degree
+                    | Self::SquareMetre
+                    | Self::Metre
+                    | Self::RadianPerSecond
+            )
+    }
+
+    /// The spellings that a person may use for the unit, without prefix.
+    pub(crate) fn spellings(self) -> &'static [(&'static str, Scale)] {
+        use Scale::{Celsius, Factor, LevelVolts};
+        const ONE: Scale = Factor(1.0);
+        const FOOT: Scale = Factor(METRES_PER_FOOT);
+        const PER_FOOT: Scale = Factor(1.0 / METRES_PER_FOOT);
+        match self {
+            Self::One => &[],
+            Self::Ratio => &[(":1", ONE), (": 1", ONE)],
+            Self::Percent => &[("%", Factor(0.01))],
+            Self::Ohm => &[("Ω", ONE), ("Ω", ONE), ("ohms", ONE), ("ohm", ONE), ("R", ONE), ("r", ONE)],
+            Self::Siemens => &[("S", ONE)],
+            Self::Henry => &[("H", ONE), ("h", ONE)],
+            Self::Farad => &[("F", ONE), ("f", ONE)],
+            Self::Hertz => &[("Hz", ONE), ("hz", ONE), ("HZ", ONE)],
+            Self::Volt => &[
+                ("dBu", LevelVolts(0.774_596_669_241_483_4)),
+                ("dBV", LevelVolts(1.0)),
+                ("V rms", ONE),
+                ("Vrms", ONE),
+                ("V", ONE),
+                ("v", ONE),
+            ],
+            Self::VoltPeak => &[("V pk", ONE), ("Vpk", ONE), ("V", ONE), ("v", ONE)],
+            Self::VoltPeakToPeak => &[("V pp", ONE), ("Vpp", ONE), ("V", ONE), ("v", ONE)],
+            Self::Ampere => &[("A", ONE), ("a", ONE)],
+            Self::Watt => &[("W", ONE), ("w", ONE)],
+            Self::Metre => &[
+                ("metres", ONE),
+                ("meters", ONE),
+                ("metre", ONE),
+                ("meter", ONE),
+                ("mm", Factor(1e-3)),
+                ("cm", Factor(1e-2)),
+                ("km", Factor(1e3)),
+                ("m", ONE),
+                ("feet", FOOT),
+                ("foot", FOOT),
+                ("ft", FOOT),
+                ("'", FOOT),
+                ("′", FOOT),
+            ],
+            Self::SquareMetre => &[("m²", ONE), ("m2", ONE), ("m^2", ONE)],
+            Self::OhmPerMetre => &[("Ω/m", ONE), ("Ω/m", ONE), ("ohm/m", ONE), ("Ω/ft", PER_FOOT), ("ohm/ft", PER_FOOT)],
+            Self::HenryPerMetre => &[("H/m", ONE), ("H/ft", PER_FOOT)],
+            Self::FaradPerMetre => &[("F/m", ONE), ("F/ft", PER_FOOT), ("F", ONE)],
+            Self::Tesla => &[("T", ONE)],
+            Self::Kelvin => &[("°C", Celsius), ("C", Celsius), ("K", ONE)],
+            Self::VoltPerRootHertz => &[("V/√Hz", ONE), ("V/rtHz", ONE), ("V", ONE)],
+            Self::AmperePerRootHertz => &[("A/√Hz", ONE), ("A/rtHz", ONE), ("A", ONE)],
+            Self::Degree => &[("°", ONE), ("deg", ONE)],
+            Self::Second => &[("s", ONE)],
+            Self::Decibel => &[("dB", ONE), ("db", ONE), ("DB", ONE)],
+            Self::DecibelU => &[("dBu", ONE), ("dbu", ONE), ("dB", ONE)],
+            Self::DecibelV => &[("dBV", ONE), ("dbv", ONE), ("dB", ONE)],
+            Self::DecibelM => &[("dBm", ONE), ("dbm", ONE), ("dB", ONE)],
+            Self::DecibelFullScale => &[("dBFS", ONE), ("dbfs", ONE), ("dB", ONE)],
+            Self::RadianPerSecond => &[("rad/s", ONE)],
+        }
+    }
+
+    /// The number of this unit that one printed unit stands for: feet are
+    /// printed where the reader has chosen them.
+    pub(crate) fn printed(self, settings: &Settings) -> (f64, &'static str) {
+        match (self, settings.length) {
+            (Self::Metre, Length::Foot) => (METRES_PER_FOOT, "ft"),
+            (Self::FaradPerMetre, Length::Foot) => (1.0 / METRES_PER_FOOT, "F/ft"),
+            (Self::OhmPerMetre, Length::Foot) => (1.0 / METRES_PER_FOOT, "Ω/ft"),
+            (Self::HenryPerMetre, Length::Foot) => (1.0 / METRES_PER_FOOT, "H/ft"),
+            (Self::Percent, _) => (0.01, "%"),
+            _ => (1.0, self.symbol()),
+        }
+    }
+}

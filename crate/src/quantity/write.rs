@@ -1,0 +1,157 @@
+//! A number in SI units → text for a person.
+
+use super::unit::Unit;
+use crate::settings::{Decimal, Settings};
+use std::fmt::Write as _;
+
+/// Engineering prefixes for printing, largest first.
+const PRINTED: &[(f64, &str)] = &[
+    (1e9, "G"),
+    (1e6, "M"),
+    (1e3, "k"),
+    (1.0, ""),
+    (1e-3, "m"),
+    (1e-6, "µ"),
+    (1e-9, "n"),
+    (1e-12, "p"),
+    (1e-15, "f"),
+];
+
+/// Prints `value` with its unit: engineering form with `digits` significant
+/// digits and no trailing zeros; levels in dB with `digits - 2` decimals.
+///
+/// 4 digits suit a reading, 6 a field or the working.
+pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> String {
+    let (size, symbol) = unit.printed(settings);
+    let value = if unit == Unit::Kelvin { value - 273.15 } else { value / size };
+    let (number, prefix) = mantissa(value, unit, digits);
+    let number = write_number(&number, settings);
+    match unit {
+        Unit::One => number,
+        Unit::Ratio => format!("{number}:1"),
+        Unit::Degree => format!("{number}°"),
+        _ => format!("{number}\u{a0}{prefix}{symbol}"),
+    }
+}
+
+/// Gives a plain number the reader's decimal sign and a true minus.
+pub fn write_number(number: &str, settings: &Settings) -> String {
+    number
+        .chars()
+        .map(|c| match (c, settings.decimal) {
+            ('-', _) => '−',
+            ('.', Decimal::Comma) => ',',
+            (other, _) => other,
+        })
+        .collect()
+}
+
+/// The printed digits and the prefix behind them.
+fn mantissa(value: f64, unit: Unit, digits: usize) -> (String, &'static str) {
+    if !value.is_finite() {
+        let sign = if value < 0.0 { "-" } else { "" };
+        return (if value.is_nan() { "?".to_owned() } else { format!("{sign}∞") }, "");
+    }
+    if unit.is_level() {
+        let decimals = digits.saturating_sub(2);
+        let text = format!("{value:.decimals$}");
+        // A level that rounds to zero has no sign.
+        let text = if text.trim_start_matches('-').trim_matches(['0', '.']).is_empty() {
+            text.trim_start_matches('-').to_owned()
+        } else {
+            text
+        };
+        return (if digits > 4 { trimmed(&text) } else { text }, "");
+    }
+    if value == 0.0 {
+        return ("0".to_owned(), "");
+    }
+    if !unit.takes_prefix() {
+        let size = value.abs();
+        if (1e-4..1e7).contains(&size) || unit != Unit::One {
+            return (significant(value, digits), "");
+        }
+        return (trimmed_exponent(value, digits), "");
+    }
+    // Rounded first, so that 999.96 becomes 1 k and not 1000.
+    let rounded = significant(value, digits).parse().unwrap_or(value);
+    let (size, prefix) = PRINTED
+        .iter()
+        .find(|(size, _)| f64::abs(rounded) >= *size * (1.0 - 1e-9))
+        .or(PRINTED.last())
+        .copied()
+        .unwrap_or((1.0, ""));
+    (significant(value / size, digits), prefix)
+}
+
+fn trimmed_exponent(value: f64, digits: usize) -> String {
+    let text = format!("{value:.*e}", digits.saturating_sub(1));
+    match text.split_once('e') {
+        Some((number, exponent)) => format!("{}e{exponent}", trimmed(number)),
+        None => text,
+    }
+}
+
+/// `digits` significant digits in plain notation, trailing zeros cut.
+fn significant(value: f64, digits: usize) -> String {
+    let exponent = value.abs().log10().floor();
+    let decimals = (digits as f64 - 1.0 - exponent).clamp(0.0, 30.0) as usize;
+    trimmed(&format!("{value:.decimals$}"))
+}
+
+fn trimmed(text: &str) -> String {
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text.to_owned() }
+}
+
+/// Prints a complex number as `(a + j b)` with one unit for both parts.
+pub(crate) fn write_complex(value: crate::Complex64, unit: Unit, digits: usize, settings: &Settings) -> String {
+    let negative = value.im < 0.0;
+    let mut text = String::from("(");
+    text.push_str(&write(value.re, unit, digits, settings));
+    text.push_str(if negative { " − j " } else { " + j " });
+    let _ = write!(text, "{})", write(value.im.abs(), unit, digits, settings));
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::read;
+    use crate::settings::Length;
+
+    #[test]
+    fn engineering_form() {
+        let settings = Settings::default();
+        for (value, unit, text) in [
+            (140e3, Unit::Ohm, "140\u{a0}kΩ"),
+            (999.96, Unit::Ohm, "1\u{a0}kΩ"),
+            (4.7e-10, Unit::Farad, "470\u{a0}pF"),
+            (-6.0206, Unit::Decibel, "−6.02\u{a0}dB"),
+            (-0.0001, Unit::Decibel, "0.00\u{a0}dB"),
+            (12.0, Unit::Ratio, "12:1"),
+            (0.0, Unit::Henry, "0\u{a0}H"),
+            (2947.75, Unit::Hertz, "2.948\u{a0}kHz"),
+            (0.3, Unit::Percent, "30\u{a0}%"),
+            (293.15, Unit::Kelvin, "20\u{a0}°C"),
+            (f64::INFINITY, Unit::Ohm, "∞\u{a0}Ω"),
+        ] {
+            assert_eq!(write(value, unit, 4, &settings), text);
+        }
+        let comma = Settings { decimal: Decimal::Comma, length: Length::Foot, ..settings };
+        assert_eq!(write(4.572, Unit::Metre, 4, &comma), "15\u{a0}ft");
+        assert_eq!(write(1500.0, Unit::Ohm, 4, &comma), "1,5\u{a0}kΩ");
+    }
+
+    #[test]
+    fn what_is_written_reads_back() {
+        let settings = Settings::default();
+        for unit in [Unit::Ohm, Unit::Farad, Unit::Volt, Unit::Metre, Unit::Decibel, Unit::Percent, Unit::Kelvin, Unit::Ratio] {
+            for value in [1.5, 0.25, 470e-6, 123_456.0] {
+                let text = write(value, unit, 6, &settings);
+                let back = read(&text, unit, 1.0, &settings).unwrap().value;
+                let limit = if unit.is_level() { 1e-4 } else { value * 1e-5 + if unit == Unit::Kelvin { 1e-3 } else { 0.0 } };
+                assert!((back - value).abs() <= limit, "{value} {unit:?} → {text} → {back}");
+            }
+        }
+    }
+}

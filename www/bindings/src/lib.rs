@@ -1,0 +1,45 @@
+//! The only place of Stageohm that knows JavaScript: plain data in, plain data
+//! out, in the shapes of [`stageohm::answer`].
+
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use serde_wasm_bindgen::Serializer;
+use stageohm::answer;
+use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
+
+/// The descriptions of all calculators, for settings.
+///
+/// # Errors
+/// Where `settings` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn describe(settings: JsValue) -> Result<JsValue, JsError> {
+    give(&answer::describe(&take(settings)?))
+}
+
+/// The words of the page itself, by key.
+///
+/// # Errors
+/// Where `settings` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn words(settings: JsValue) -> Result<JsValue, JsError> {
+    give(&answer::page_words(&take(settings)?))
+}
+
+/// The answer to a question.
+///
+/// # Errors
+/// Where `question` is not of the shape of the contract; everything else that
+/// may be wrong with it is part of the answer.
+#[wasm_bindgen]
+pub fn answer(question: JsValue) -> Result<JsValue, JsError> {
+    give(&answer::answer(&take(question)?))
+}
+
+fn take<T: DeserializeOwned>(value: JsValue) -> Result<T, JsError> {
+    serde_wasm_bindgen::from_value(value).map_err(|error| JsError::new(&error.to_string()))
+}
+
+fn give(value: &impl Serialize) -> Result<JsValue, JsError> {
+    // Plain objects rather than Maps, and null rather than undefined, as in JSON.
+    value.serialize(&Serializer::json_compatible()).map_err(|error| JsError::new(&error.to_string()))
+}
