@@ -1,14 +1,15 @@
 //! Writes the TypeScript declarations of the contract to the file that is
 //! named, so that the page's types follow from the structs.
 
-use std::process::ExitCode;
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
 use stageohm::calculator::{
     Axis, Band, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription, Marker,
-    NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Report, Step, Tone, Trace, Verdict,
+    NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Report, Step, Tone, Trace,
+    Verdict,
 };
 use stageohm::quantity::Unit;
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
+use std::process::ExitCode;
 use ts_rs::{Config, TS};
 
 macro_rules! declarations {
@@ -22,10 +23,39 @@ fn main() -> ExitCode {
     };
     let config = Config::default();
     let declarations = declarations!(
-        &config, Question, Wanted, Entry, Answer, Backwards, FoundText, Echo, Problem, Report, Reading, Verdict, Tone,
-        Plot, Axis, Trace, Marker, Band, Step, Link, Description, FieldDescription, NumberDescription,
-        MarkDescription, ChoiceDescription, OptionDescription, PresetDescription, Unit, Settings, Decimal, Length,
-        Mains, Language,
+        &config,
+        Question,
+        Wanted,
+        Entry,
+        Answer,
+        Backwards,
+        FoundText,
+        Echo,
+        Problem,
+        Report,
+        Reading,
+        Verdict,
+        Tone,
+        Plot,
+        Axis,
+        Trace,
+        Marker,
+        Band,
+        Step,
+        Link,
+        Description,
+        FieldDescription,
+        NumberDescription,
+        MarkDescription,
+        ChoiceDescription,
+        OptionDescription,
+        PresetDescription,
+        Unit,
+        Settings,
+        Decimal,
+        Length,
+        Mains,
+        Language,
     );
     let text: String = std::iter::once("// Written by `cargo run --example typescript`; do not edit.\n".to_owned())
         .chain(declarations.into_iter().map(|declaration| format!("export {declaration}\n")))

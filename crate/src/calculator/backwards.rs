@@ -67,7 +67,12 @@ pub fn solve_backwards(
         }
         // Two answers between neighbouring samples: a turning point that reaches
         // the wanted value without a sign change to show for it.
-        if i > 0 && y[i - 1] * y[i] > 0.0 && y[i] * y[i + 1] > 0.0 && y[i].abs() < y[i - 1].abs() && y[i].abs() <= y[i + 1].abs() {
+        if i > 0
+            && y[i - 1] * y[i] > 0.0
+            && y[i] * y[i + 1] > 0.0
+            && y[i].abs() < y[i - 1].abs()
+            && y[i].abs() <= y[i + 1].abs()
+        {
             let turn = turning_point(offset, x[i - 1], x[i + 1], y[i].signum());
             roots.extend(bracketed_root(offset, x[i - 1], turn, 1e-13));
             roots.extend(bracketed_root(offset, turn, x[i + 1], 1e-13));

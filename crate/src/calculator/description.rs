@@ -175,11 +175,11 @@ impl Calculator {
         let text = |value| write(value, unit, 6, settings);
         let symbol = unit.printed(settings).1;
         let prefix = match number.bare {
-            b if b == 1e-12 => "p",
-            b if b == 1e-9 => "n",
-            b if b == 1e-6 => "µ",
-            b if b == 1e-3 => "m",
-            b if b == 1e3 => "k",
+            1e-12 => "p",
+            1e-9 => "n",
+            1e-6 => "µ",
+            1e-3 => "m",
+            1e3 => "k",
             _ => "",
         };
         Some(NumberDescription {

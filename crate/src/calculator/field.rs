@@ -166,6 +166,24 @@ impl Field {
         self
     }
 
+    /// Another value at the start.
+    #[must_use]
+    pub const fn starting(mut self, value: f64) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.default = Some(value);
+        }
+        self
+    }
+
+    /// Another usual span, and with it another slider.
+    #[must_use]
+    pub const fn usual(mut self, from: f64, to: f64) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.usual = (from, to);
+        }
+        self
+    }
+
     /// The field may be empty; it starts with its default.
     #[must_use]
     pub const fn optional(mut self) -> Self {

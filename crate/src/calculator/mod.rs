@@ -12,12 +12,16 @@ mod fault;
 pub mod field;
 mod frequency;
 mod report;
+mod shared;
 mod sheet;
 mod values;
 mod walk;
 
 pub use backwards::{Found, solve_backwards};
-pub use description::{ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription, PresetDescription};
+pub use description::{
+    ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
+    PresetDescription,
+};
 pub use fault::Fault;
 pub use field::{Field, Kind};
 pub use report::{Axis, Band, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
@@ -85,4 +89,7 @@ macro_rules! register {
 
 register! {
     source_load,
+    pickup,
+    transformer,
+    levels,
 }

@@ -127,7 +127,10 @@ impl<'a> Sheet<'a> {
                 formula: format!("{} = {}", pretty(symbol), parsed.text()),
                 formula_mathml: format!("{symbol_mathml}<mo>=</mo>{}", parsed.mathml()),
                 numbers: parsed.numbers(&self.scope, self.settings),
-                numbers_mathml: format!("{symbol_mathml}<mo>=</mo>{}", parsed.numbers_mathml(&self.scope, self.settings)),
+                numbers_mathml: format!(
+                    "{symbol_mathml}<mo>=</mo>{}",
+                    parsed.numbers_mathml(&self.scope, self.settings)
+                ),
                 result: number(value, unit, self.settings),
                 value: value.re,
                 imaginary: value.im,

@@ -8,22 +8,22 @@
 use super::field::Field;
 use super::frequency::{Drawn, span};
 use super::report::Tone;
+use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::catalogue::typical::{LOAD_RESISTANCE, SOURCE_RESISTANCE};
-use crate::network::{Element, OnePort, Path, features, log_sweep};
-use crate::quantity::Unit;
+use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
+use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
     fields: &[
-        Field::number("source_r", "R_S", Unit::Ohm, 150.0, (10.0, 100e3)).limits(0.0, 1e9).marks(SOURCE_RESISTANCE).at("source"),
+        SOURCE_R,
         Field::number("emf", "E", Unit::Volt, 0.316_227_766_016_837_94, (1e-3, 10.0)).limits(1e-9, 1e3).at("source"),
         Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source"),
         Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4)).limits(1e-12, 1.0).absent().bare(1e-6).detail().at("source"),
         Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("source"),
-        Field::number("load_r", "R_L", Unit::Ohm, 10e3, (100.0, 10e6)).limits(1e-3, 1e12).marks(LOAD_RESISTANCE).at("load"),
-        Field::number("load_c", "C_L", Unit::Farad, 0.0, (0.0, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("load"),
+        LOAD_R,
+        LOAD_C,
         Field::number("frequency", "f", Unit::Hertz, 1000.0, (20.0, 20e3)).limits(0.01, 1e7).detail().at("question"),
         Field::number("limit", "a_max", Unit::Decibel, 0.5, (0.1, 6.0)).limits(0.001, 60.0).at("question"),
     ],
@@ -49,7 +49,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     sheet.walk(&rig, f)?;
     let transfer = rig.transfer(f);
-    let loss = -crate::network::decibel(transfer);
+    let loss = -decibel(transfer);
     sheet.headline("loss", loss, Unit::Decibel, &at_f);
 
     let z_s = source.impedance(f);
@@ -72,9 +72,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("a_max", limit, Unit::Decibel);
     let q = sheet.step_complex("q", "q", "1 + Z_S*Y_C", Unit::One)?;
     let k = 10_f64.powf(limit / 20.0);
-    let least = if z_s.norm() == 0.0 {
-        None
-    } else if q.norm() > k && (q.conj() * z_s).re >= 0.0 {
+    let least = if z_s.norm() == 0.0 || (q.norm() > k && (q.conj() * z_s).re >= 0.0) {
         None
     } else {
         sheet.step("qz", "p", "re(q)*re(Z_S) + im(q)*im(Z_S)", Unit::Ohm)?;
@@ -94,8 +92,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("Y_L", OnePort::r_c(r_l, c_l).admittance(f), Unit::Siemens);
     let volts = sheet.step("level", "U", "E*abs(H)", Unit::Volt)?;
     sheet.further("level", volts, Unit::Volt, &[]);
-    sheet.further("level_dbu", 20.0 * (volts / 0.6_f64.sqrt()).log10(), Unit::DecibelU, &[]);
-    let phase = sheet.step("phase", "phi", "arg(H)", Unit::Degree)?;
+    sheet.further("level_dbu", 20.0 * (volts / VOLTS_AT_0_DBU).log10(), Unit::DecibelU, &[]);
+    let phase = sheet.step("phase_step", "phi", "arg(H)", Unit::Degree)?;
     sheet.further("phase", phase, Unit::Degree, &at_f);
     let current = sheet.step("current", "I", "U*abs(Y_L)", Unit::Ampere)?;
     sheet.further("current", current, Unit::Ampere, &[]);
@@ -113,7 +111,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("z_source", z_s.norm(), Unit::Ohm, &[]);
     sheet.further("z_load", z_l.norm(), Unit::Ohm, &[]);
 
-    let found = features(&rig, 1000.0);
+    let found = features(&rig, MIDBAND);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
 
@@ -127,7 +125,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if sheet.wants_plots() {
         let size = z_s.norm().max(1.0);
         let loads = log_sweep(&(size / 100.0..=size * 1000.0), 121);
-        let levels: Vec<_> = loads.iter().map(|load| crate::network::decibel(path(*load).transfer(f))).collect();
+        let levels: Vec<_> = loads.iter().map(|load| decibel(path(*load).transfer(f))).collect();
         let (from, to) = span(levels.iter().copied());
         let x = sheet.axis("axis-load", Unit::Ohm, true, size / 100.0, size * 1000.0);
         let y = sheet.axis("axis-loss", Unit::Decibel, false, from, to);

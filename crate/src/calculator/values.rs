@@ -101,7 +101,8 @@ impl Values {
             if let Kind::Choice(choice) = &field.kind {
                 let (answer, problem) = reader.choice(field, choice, entries.get(field.id));
                 values.choices.insert(field.id, answer);
-                echoes.insert(field.id, Echo { text: answer.to_owned(), value: None, active: true, problem, note: None });
+                echoes
+                    .insert(field.id, Echo { text: answer.to_owned(), value: None, active: true, problem, note: None });
             }
         }
         for field in calculator.fields {
@@ -168,10 +169,8 @@ impl Reader<'_> {
             Some(option) => (option.id, None),
             None => {
                 let known: Vec<_> = choice.options.iter().map(|option| option.id).collect();
-                let problem = self.problem(
-                    "problem-choice",
-                    &[("text", Arg::Text(text)), ("known", Arg::Text(known.join(", ")))],
-                );
+                let problem = self
+                    .problem("problem-choice", &[("text", Arg::Text(text)), ("known", Arg::Text(known.join(", ")))]);
                 (default, Some(problem))
             }
         }

@@ -26,67 +26,83 @@ impl Sheet<'_> {
         self.admittance(&path.load, "part-load", "Y_L")?;
         self.given("V_0", 1.0, Unit::Volt);
         self.step_complex("walk-load", "I_0", "V_0*Y_L", Unit::Ampere)?;
-        let mut last = 0;
-        for part in path.chain.iter().rev() {
-            last = self.walk_back(part.name, &part.element, last)?;
+        // The latest names of voltage and current: a series element leaves the
+        // current as it was, and a shunt element the voltage.
+        let (mut v, mut i) = ("V_0".to_owned(), "I_0".to_owned());
+        for (n, part) in path.chain.iter().rev().enumerate() {
+            (v, i) = self.walk_back(part.name, &part.element, n + 1, v, i)?;
         }
         self.impedance(&path.source, "part-source", "Z_S")?;
-        self.step_complex("walk-emf", "E", &format!("V_{last} + Z_S*I_{last}"), Unit::Volt)?;
+        self.step_complex("walk-emf", "E", &format!("{v} + Z_S*{i}"), Unit::Volt)?;
         self.step_complex("walk-transfer", "H", "V_0/E", Unit::One)?;
         self.step("walk-level", "a", "20*log10(abs(H))", Unit::Decibel)
     }
 
-    fn walk_back(&mut self, part: &'static str, element: &Element, k: usize) -> Result<usize, Fault> {
-        let n = k + 1;
-        let named = |sheet: &Self, id: &str| {
-            let part = Arg::Key(part.to_owned());
-            sheet.word(id, &[("part", part)])
-        };
+    fn walk_back(
+        &mut self,
+        part: &'static str,
+        element: &Element,
+        n: usize,
+        v: String,
+        i: String,
+    ) -> Result<(String, String), Fault> {
         let (volts, amperes) = match element {
             Element::Series(z) => {
                 self.impedance(z, part, &format!("Z_{n}"))?;
-                (format!("V_{k} + Z_{n}*I_{k}"), format!("I_{k}"))
+                (Some(format!("{v} + Z_{n}*{i}")), None)
             }
             Element::Shunt(y) => {
                 self.admittance(y, part, &format!("Y_{n}"))?;
-                (format!("V_{k}"), format!("I_{k} + Y_{n}*V_{k}"))
+                (None, Some(format!("{i} + Y_{n}*{v}")))
             }
             Element::Transformer(ratio) => {
                 self.given("n", *ratio, Unit::Ratio);
-                (format!("n*V_{k}"), format!("I_{k}/n"))
+                (Some(format!("n*{v}")), Some(format!("{i}/n")))
             }
             Element::Line(line) => {
                 self.line(line, part)?;
-                (format!("A*V_{k} + B*I_{k}"), format!("C*V_{k} + A*I_{k}"))
+                (Some(format!("A*{v} + B*{i}")), Some(format!("C*{v} + A*{i}")))
             }
             Element::Buffer(gain) => {
                 self.given("g", *gain, Unit::One);
-                (format!("V_{k}/g"), "0".to_owned())
+                (Some(format!("{v}/g")), Some("0".to_owned()))
             }
             Element::Branch(chain, load) => {
                 let branch = Path { source: OnePort::SHORT, chain: chain.clone(), load: load.clone() };
                 let f = self.value_of("f").re;
                 self.given("Z_branch", branch.input_impedance(f), Unit::Ohm);
-                self.named_step(named(self, "walk-admittance"), &format!("Y_{n}"), "1/Z_branch", Unit::Siemens)?;
-                (format!("V_{k}"), format!("I_{k} + Y_{n}*V_{k}"))
+                let name = self.part_word("walk-admittance", part);
+                self.named_step(name, &format!("Y_{n}"), "1/Z_branch", Unit::Siemens)?;
+                (None, Some(format!("{i} + Y_{n}*{v}")))
             }
         };
-        self.named_step(named(self, "walk-volts"), &format!("V_{n}"), &volts, Unit::Volt)?;
-        self.named_step(named(self, "walk-amperes"), &format!("I_{n}"), &amperes, Unit::Ampere)?;
-        Ok(n)
+        let mut next = |id, symbol: String, formula: Option<String>, unchanged: String, unit| match formula {
+            None => Ok(unchanged),
+            Some(formula) => {
+                let name = self.part_word(id, part);
+                self.named_step(name, &symbol, &formula, unit).map(|_| symbol)
+            }
+        };
+        Ok((
+            next("walk-volts", format!("V_{n}"), volts, v, Unit::Volt)?,
+            next("walk-amperes", format!("I_{n}"), amperes, i, Unit::Ampere)?,
+        ))
+    }
+
+    fn part_word(&self, id: &str, part: &'static str) -> String {
+        self.word(id, &[("part", Arg::Key(part.to_owned()))])
     }
 
     fn line(&mut self, line: &Line, part: &'static str) -> Result<(), Fault> {
-        let part = || Arg::Key(part.to_owned());
         self.given("l", line.length, Unit::Metre);
         self.given("R′", line.r, Unit::OhmPerMetre);
         self.given("L′", line.l, Unit::HenryPerMetre);
         self.given("C′", line.c, Unit::FaradPerMetre);
-        let name = self.word("walk-impedance", &[("part", part())]);
+        let name = self.part_word("walk-impedance", part);
         self.named_step(name, "Z", "(R′ + j*omega*L′)*l", Unit::Ohm)?;
-        let name = self.word("walk-admittance", &[("part", part())]);
+        let name = self.part_word("walk-admittance", part);
         self.named_step(name, "Y", "j*omega*C′*l", Unit::Siemens)?;
-        let name = self.word("walk-line", &[("part", part())]);
+        let name = self.part_word("walk-line", part);
         let x = self.named_step(name.clone(), "x", "sqrt(Z*Y)", Unit::One)?;
         self.named_step(name.clone(), "A", "cosh(x)", Unit::One)?;
         // sinh x / x is 1 for a line without R and L.
@@ -98,13 +114,13 @@ impl Sheet<'_> {
 
     fn impedance(&mut self, port: &OnePort, part: &'static str, symbol: &str) -> Result<(), Fault> {
         let formula = self.formula(port, false, symbol, &mut 0);
-        let name = self.word("walk-impedance", &[("part", Arg::Key(part.to_owned()))]);
+        let name = self.part_word("walk-impedance", part);
         self.named_step(name, symbol, &formula, Unit::Ohm).map(drop)
     }
 
     fn admittance(&mut self, port: &OnePort, part: &'static str, symbol: &str) -> Result<(), Fault> {
         let formula = self.formula(port, true, symbol, &mut 0);
-        let name = self.word("walk-admittance", &[("part", Arg::Key(part.to_owned()))]);
+        let name = self.part_word("walk-admittance", part);
         self.named_step(name, symbol, &formula, Unit::Siemens).map(drop)
     }
 
@@ -113,7 +129,8 @@ impl Sheet<'_> {
     fn formula(&mut self, port: &OnePort, admittance: bool, symbol: &str, count: &mut usize) -> String {
         let tail = symbol.split_once('_').map_or("", |(_, tail)| tail).to_owned();
         let name = |sheet: &mut Self, stem: &str, value: f64, unit: Unit| {
-            let suffix = if *count > 0 { format!("{}", (b'a' + (*count as u8).min(25)) as char) } else { String::new() };
+            let suffix =
+                if *count > 0 { format!("{}", (b'a' + (*count as u8).min(25)) as char) } else { String::new() };
             let name = format!("{stem}_{tail}{suffix}");
             sheet.given(&name, value, unit);
             name

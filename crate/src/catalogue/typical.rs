@@ -22,3 +22,32 @@ pub const LOAD_RESISTANCE: &[Mark] = &[
     mark(140e3, "mark-passive-box"),
     mark(1e6, "mark-instrument-input"),
 ];
+
+/// Inductances of pickups, H (common practice, no source).
+pub const COIL_L: &[Mark] = &[mark(2.5, "mark-single-coil"), mark(5.0, "mark-two-coil"), mark(8.0, "mark-bass-coil")];
+
+/// Resistances of pickups, Ω (common practice, no source).
+pub const COIL_R: &[Mark] =
+    &[mark(6.5e3, "mark-single-coil"), mark(8.5e3, "mark-two-coil"), mark(10e3, "mark-bass-coil")];
+
+/// Tracks of volume and tone controls, Ω (common practice, no source).
+pub const TRACK: &[Mark] =
+    &[mark(250e3, "mark-track-250"), mark(500e3, "mark-track-500"), mark(1e6, "mark-track-1000")];
+
+/// Tone capacitors, F (common practice, no source).
+pub const TONE_C: &[Mark] =
+    &[mark(10e-9, "mark-tone-small"), mark(22e-9, "mark-tone-usual"), mark(47e-9, "mark-tone-large")];
+
+/// Capacitances of instrument leads, F/m (common practice, no source).
+pub const LEAD_C: &[Mark] =
+    &[mark(60e-12, "mark-lead-low"), mark(100e-12, "mark-lead-usual"), mark(160e-12, "mark-lead-high")];
+
+/// Turns ratios, primary to secondary (common practice, no source).
+pub const TURNS: &[Mark] = &[mark(1.0, "mark-isolator"), mark(10.0, "mark-box-10"), mark(12.0, "mark-box-12")];
+
+/// Analogue and digital alignment level, dBu and dBFS, of a practice: EBU R 68
+/// with 0 dBu (ITU-R BS.645), else SMPTE RP 155 with +4 dBu (usual analogue
+/// side, common practice).
+pub fn alignment(name: &str) -> (f64, f64) {
+    if name == "r68" { (0.0, -18.0) } else { (4.0, -20.0) }
+}

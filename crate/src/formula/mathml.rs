@@ -32,17 +32,25 @@ impl Formula {
             Self::Number(text, _) => format!("<mn>{text}</mn>"),
             Self::Name(text) => name(text),
             Self::Negative(inner) => format!("<mrow><mo>−</mo>{}</mrow>", bracketed(inner, 3)),
-            Self::Binary(Operator::Divide, a, b) => format!("<mfrac>{}{}</mfrac>", row(&a.render(name)), row(&b.render(name))),
-            Self::Binary(Operator::Power, a, b) => format!("<msup>{}{}</msup>", row(&bracketed(a, 5)), row(&b.render(name))),
+            Self::Binary(Operator::Divide, a, b) => {
+                format!("<mfrac>{}{}</mfrac>", row(&a.render(name)), row(&b.render(name)))
+            }
+            Self::Binary(Operator::Power, a, b) => {
+                format!("<msup>{}{}</msup>", row(&bracketed(a, 5)), row(&b.render(name)))
+            }
             Self::Binary(operator, a, b) => {
                 let (sign, left, right) = match operator {
                     Operator::Add => ("+", 1, 1),
                     Operator::Subtract => ("−", 1, 3),
-                    _ => ("·", 3, 3),
+                    _ => ("·", 2, 3),
                 };
                 // A fraction bar holds its terms together without brackets.
                 let loose = |inner: &Self, least| {
-                    if matches!(inner, Self::Binary(Operator::Divide, ..)) { inner.render(name) } else { bracketed(inner, least) }
+                    if matches!(inner, Self::Binary(Operator::Divide, ..)) {
+                        inner.render(name)
+                    } else {
+                        bracketed(inner, least)
+                    }
                 };
                 format!("<mrow>{}<mo>{sign}</mo>{}</mrow>", loose(a, left), loose(b, right))
             }

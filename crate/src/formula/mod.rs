@@ -122,7 +122,12 @@ impl Formula {
                 "j" => Complex64::I,
                 // The latest of a name holds.
                 _ => {
-                    scope.iter().rev().find(|given| given.name == *name).ok_or_else(|| Error::Unknown(name.clone()))?.value
+                    scope
+                        .iter()
+                        .rev()
+                        .find(|given| given.name == *name)
+                        .ok_or_else(|| Error::Unknown(name.clone()))?
+                        .value
                 }
             },
             Self::Negative(inner) => -inner.value(scope)?,

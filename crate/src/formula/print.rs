@@ -30,6 +30,14 @@ impl Formula {
             let open = text.starts_with('−') && least > 1 && !matches!(inner, Self::Negative(_));
             if inner.binding() < least || open { format!("({text})") } else { text }
         };
+        // The brackets of a complex number are not needed inside those of a function.
+        let argument = |inner: &Self| {
+            let text = inner.print(name);
+            match (inner, text.strip_prefix('(').and_then(|text| text.strip_suffix(')'))) {
+                (Self::Name(_), Some(bare)) => bare.to_owned(),
+                _ => text,
+            }
+        };
         match self {
             Self::Number(text, _) => text.clone(),
             Self::Name(text) => name(text),
@@ -38,8 +46,8 @@ impl Formula {
                 let (sign, left, right) = match operator {
                     Operator::Add => (" + ", 1, 2),
                     Operator::Subtract => (" − ", 1, 3),
-                    Operator::Multiply => ("·", 3, 3),
-                    Operator::Divide => (" / ", 3, 4),
+                    Operator::Multiply => ("·", 2, 3),
+                    Operator::Divide => (" / ", 2, 4),
                     Operator::Power => ("^", 5, 5),
                 };
                 let right = match (operator, &**b) {
@@ -57,10 +65,10 @@ impl Formula {
                 format!("{base}{sign}{}", bracketed(b, right))
             }
             Self::Call(Function::Absolute, inner) => {
-                format!("|{}|", inner.iter().map(|x| x.print(name)).collect::<String>())
+                format!("|{}|", inner.iter().map(argument).collect::<String>())
             }
             Self::Call(function, arguments) => {
-                let arguments: Vec<_> = arguments.iter().map(|argument| argument.print(name)).collect();
+                let arguments: Vec<_> = arguments.iter().map(argument).collect();
                 let function = if *function == Function::SquareRoot { "√" } else { function.name() };
                 format!("{function}({})", arguments.join(", "))
             }

@@ -5,9 +5,11 @@ use super::line::Line;
 use super::one_port::OnePort;
 use super::path::Part;
 use super::two_port::TwoPort;
+use serde::Serialize;
 
 /// One element of a chain of two-ports.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Element {
     /// An impedance in series with the signal.
     Series(OnePort),

@@ -11,7 +11,7 @@ const HALF_POWER: f64 = -3.010_299_956_639_812;
 const SEARCHED: RangeInclusive<f64> = 0.01..=1e7;
 const STEPS: usize = 9 * 120 + 1;
 /// The midband reference of every feature unless a calculator says otherwise, Hz.
-pub(crate) const MIDBAND: f64 = 1000.0;
+pub const MIDBAND: f64 = 1000.0;
 
 /// Something with a power transfer at every frequency.
 pub trait Response {

@@ -3,10 +3,11 @@
 use super::lanes::Omegas;
 use super::two_port::TwoPort;
 use num_complex::Complex64;
+use serde::Serialize;
 
 /// A uniform line of any length, exact at every frequency (Pozar, Microwave
 /// Engineering, table of ABCD parameters: line of length l).
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Line {
     /// Length, m.
     pub length: f64,

@@ -14,20 +14,24 @@ mod element;
 mod feature;
 mod lanes;
 mod line;
+mod noise;
 mod one_port;
 mod path;
 mod root;
 mod sweep;
 mod two_port;
+mod weighting;
 
 pub use element::Element;
-pub use feature::{Deviation, Features, Peak, Response, deviation, features};
+pub use feature::{Deviation, Features, MIDBAND, Peak, Response, deviation, features};
 pub use line::Line;
+pub use noise::{BOLTZMANN, ROOM, band_power};
 pub use one_port::OnePort;
 pub use path::{Part, Path};
 pub use root::{bracketed_root, crossings};
 pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};
 pub use two_port::TwoPort;
+pub use weighting::a_weighting;
 
 use num_complex::Complex64;
 

@@ -2,10 +2,12 @@
 
 use super::lanes::{Lanes, Omegas};
 use num_complex::Complex64;
+use serde::Serialize;
 
 /// An impedance with two terminals, made of resistors, inductors and
 /// capacitors. Values in Ω, H and F; none may be negative.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum OnePort {
     /// R, L and C in series: Z = R + sL + 1/(sC).
     Series {

@@ -6,12 +6,13 @@ use super::lanes::{Omegas, inverse};
 use super::one_port::OnePort;
 use super::two_port::TwoPort;
 use num_complex::Complex64;
+use serde::Serialize;
 
 /// How many frequencies a sweep solves together.
 const WIDTH: usize = 8;
 
 /// An element of a chain with the key of its name in the message catalogue.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Part {
     /// Key of the name, such as `part-lead`.
     pub name: &'static str,
@@ -20,7 +21,7 @@ pub struct Part {
 }
 
 /// An e.m.f. behind a source impedance, a chain, and a load.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Path {
     /// The source impedance.
     pub source: OnePort,

@@ -13,7 +13,7 @@ pub fn bracketed_root(function: impl Fn(f64) -> f64, a: f64, b: f64, tolerance: 
     if fb == 0.0 {
         return Some(b);
     }
-    if !(fa * fb < 0.0) {
+    if fa.is_nan() || fb.is_nan() || (fa < 0.0) == (fb < 0.0) {
         return None;
     }
     // The values as false position sees them: halved on the side that stays.
@@ -24,7 +24,8 @@ pub fn bracketed_root(function: impl Fn(f64) -> f64, a: f64, b: f64, tolerance: 
         }
         // Every fourth step halves, so that the bracket always shrinks.
         let slope = wb - wa;
-        let x = if round % 4 == 3 || slope == 0.0 || !slope.is_finite() { 0.5 * (a + b) } else { b - wb * (b - a) / slope };
+        let x =
+            if round % 4 == 3 || slope == 0.0 || !slope.is_finite() { 0.5 * (a + b) } else { b - wb * (b - a) / slope };
         let x = if x > a.min(b) && x < a.max(b) { x } else { 0.5 * (a + b) };
         let fx = function(x);
         if fx == 0.0 {

@@ -1,1 +1,9 @@
 //! Parts that a practitioner knows, which build chains.
+
+mod lead;
+mod pickup;
+mod transformer;
+
+pub use lead::Lead;
+pub use pickup::{Coils, Pickup, Pot, Taper, Tone};
+pub use transformer::Transformer;

@@ -9,6 +9,6 @@ mod unit;
 mod write;
 
 pub use read::{Reject, Written, read, read_number};
-pub use unit::{Scale, Unit};
+pub use unit::{Scale, Unit, VOLTS_AT_0_DBU};
 pub(crate) use write::write_complex;
 pub use write::{write, write_number};

@@ -80,8 +80,7 @@ pub fn read(text: &str, unit: Unit, bare: f64, settings: &Settings) -> Result<Wr
         // An old name of dBu that is easily taken for dBV.
         return Err(Reject::Ambiguous([format!("{} dBV", lexeme.text()), format!("{} dBu", lexeme.text())]));
     }
-    let (scale, unit_given) =
-        scale(suffix, unit, bare).ok_or_else(|| Reject::UnknownUnit(suffix.to_owned()))?;
+    let (scale, unit_given) = scale(suffix, unit, bare).ok_or_else(|| Reject::UnknownUnit(suffix.to_owned()))?;
     let value = match scale {
         Scale::Factor(factor) => number * factor,
         Scale::LevelVolts(volts) => volts * 10_f64.powf(number / 20.0),
@@ -127,9 +126,10 @@ struct Lexeme {
 
 fn lexeme(rest: &mut &str) -> Option<Lexeme> {
     let sign = opt(one_of::<_, _, EmptyError>(['-', '+'])).parse_next(rest).ok()?;
-    let digits = take_while::<_, _, EmptyError>(0.., |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '\''))
-        .parse_next(rest)
-        .ok()?;
+    let digits =
+        take_while::<_, _, EmptyError>(0.., |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | ' ' | '\''))
+            .parse_next(rest)
+            .ok()?;
     // An apostrophe behind the number is a foot mark, not a separator.
     let kept = digits.trim_end_matches([' ', '\'']);
     if digits.ends_with('\'') {
@@ -305,9 +305,14 @@ mod tests {
     #[test]
     fn lengths_in_feet_and_metres() {
         let metres = |text, length| {
-            read(text, Unit::Metre, if length == Length::Foot { 0.3048 } else { 1.0 }, &Settings { length, ..Settings::default() })
-                .unwrap()
-                .value
+            read(
+                text,
+                Unit::Metre,
+                if length == Length::Foot { 0.3048 } else { 1.0 },
+                &Settings { length, ..Settings::default() },
+            )
+            .unwrap()
+            .value
         };
         close(metres("15 ft", Length::Metre), 4.572);
         close(metres("15'", Length::Metre), 4.572);

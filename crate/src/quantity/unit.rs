@@ -3,9 +3,9 @@
 use crate::settings::{Length, Settings};
 use serde::{Deserialize, Serialize};
 
-/// The square of this is the 0.6 that defines 0 dBu: the voltage that puts
-/// 1 mW into 600 Ω, √0.6 V (IEC 60027-3).
-pub(crate) const VOLTS_SQUARED_AT_0_DBU: f64 = 0.6;
+/// The voltage of 0 dBu, V: the one that puts 1 mW into 600 Ω, √0.6 V (IEC
+/// 60027-3).
+pub const VOLTS_AT_0_DBU: f64 = 0.774_596_669_241_483_4;
 /// One international foot, m (exact since 1959).
 pub(crate) const METRES_PER_FOOT: f64 = 0.3048;
 
@@ -126,10 +126,7 @@ impl Unit {
 
     /// Whether the unit is a logarithmic one: no prefixes, fixed decimals.
     pub fn is_level(self) -> bool {
-        matches!(
-            self,
-            Self::Decibel | Self::DecibelU | Self::DecibelV | Self::DecibelM | Self::DecibelFullScale
-        )
+        matches!(self, Self::Decibel | Self::DecibelU | Self::DecibelV | Self::DecibelM | Self::DecibelFullScale)
     }
 
     /// Whether SI prefixes go with the unit.
@@ -164,7 +161,7 @@ impl Unit {
             Self::Farad => &[("F", ONE), ("f", ONE)],
             Self::Hertz => &[("Hz", ONE), ("hz", ONE), ("HZ", ONE)],
             Self::Volt => &[
-                ("dBu", LevelVolts(0.774_596_669_241_483_4)),
+                ("dBu", LevelVolts(VOLTS_AT_0_DBU)),
                 ("dBV", LevelVolts(1.0)),
                 ("V rms", ONE),
                 ("Vrms", ONE),
@@ -191,7 +188,9 @@ impl Unit {
                 ("′", FOOT),
             ],
             Self::SquareMetre => &[("m²", ONE), ("m2", ONE), ("m^2", ONE)],
-            Self::OhmPerMetre => &[("Ω/m", ONE), ("Ω/m", ONE), ("ohm/m", ONE), ("Ω/ft", PER_FOOT), ("ohm/ft", PER_FOOT)],
+            Self::OhmPerMetre => {
+                &[("Ω/m", ONE), ("Ω/m", ONE), ("ohm/m", ONE), ("Ω/ft", PER_FOOT), ("ohm/ft", PER_FOOT)]
+            }
             Self::HenryPerMetre => &[("H/m", ONE), ("H/ft", PER_FOOT)],
             Self::FaradPerMetre => &[("F/m", ONE), ("F/ft", PER_FOOT), ("F", ONE)],
             Self::Tesla => &[("T", ONE)],

@@ -5,17 +5,8 @@ use crate::settings::{Decimal, Settings};
 use std::fmt::Write as _;
 
 /// Engineering prefixes for printing, largest first.
-const PRINTED: &[(f64, &str)] = &[
-    (1e9, "G"),
-    (1e6, "M"),
-    (1e3, "k"),
-    (1.0, ""),
-    (1e-3, "m"),
-    (1e-6, "µ"),
-    (1e-9, "n"),
-    (1e-12, "p"),
-    (1e-15, "f"),
-];
+const PRINTED: &[(f64, &str)] =
+    &[(1e9, "G"), (1e6, "M"), (1e3, "k"), (1.0, ""), (1e-3, "m"), (1e-6, "µ"), (1e-9, "n"), (1e-12, "p"), (1e-15, "f")];
 
 /// Prints `value` with its unit: engineering form with `digits` significant
 /// digits and no trailing zeros; levels in dB with `digits - 2` decimals.
@@ -145,11 +136,14 @@ mod tests {
     #[test]
     fn what_is_written_reads_back() {
         let settings = Settings::default();
-        for unit in [Unit::Ohm, Unit::Farad, Unit::Volt, Unit::Metre, Unit::Decibel, Unit::Percent, Unit::Kelvin, Unit::Ratio] {
+        for unit in
+            [Unit::Ohm, Unit::Farad, Unit::Volt, Unit::Metre, Unit::Decibel, Unit::Percent, Unit::Kelvin, Unit::Ratio]
+        {
             for value in [1.5, 0.25, 470e-6, 123_456.0] {
                 let text = write(value, unit, 6, &settings);
                 let back = read(&text, unit, 1.0, &settings).unwrap().value;
-                let limit = if unit.is_level() { 1e-4 } else { value * 1e-5 + if unit == Unit::Kelvin { 1e-3 } else { 0.0 } };
+                let limit =
+                    if unit.is_level() { 1e-4 } else { value * 1e-5 + if unit == Unit::Kelvin { 1e-3 } else { 0.0 } };
                 assert!((back - value).abs() <= limit, "{value} {unit:?} → {text} → {back}");
             }
         }

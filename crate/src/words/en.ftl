@@ -50,6 +50,11 @@ group-source = Source
 group-lead = Lead
 group-load = Load
 group-question = Question
+group-controls = Controls
+group-transformer = Transformer
+group-level = Level
+group-signal = Signal
+group-converter = Converter
 
 ## Typical values
 
@@ -62,6 +67,22 @@ mark-microphone-input = microphone input
 mark-line-input = line input
 mark-passive-box = passive box
 mark-instrument-input = instrument input, active box
+
+mark-single-coil = single coil
+mark-two-coil = two-coil
+mark-bass-coil = bass
+mark-track-250 = usual with single coils
+mark-track-500 = usual with two-coil pickups
+mark-track-1000 = bright
+mark-tone-small = gentle
+mark-tone-usual = usual for guitar
+mark-tone-large = usual for bass
+mark-lead-low = low-capacitance lead
+mark-lead-usual = usual lead
+mark-lead-high = old or thin lead
+mark-isolator = isolator
+mark-box-10 = passive box
+mark-box-12 = passive box
 
 ## Bands of the trade
 
@@ -79,7 +100,16 @@ part-source = source
 part-load = load
 part-source-capacitance = source capacitance
 part-load-capacitance = load capacitance
-part-coupling = coupling capacitor
+part-winding = winding capacitance
+part-tone = tone control
+part-volume = volume control
+part-lead = lead
+part-primary = primary winding
+part-secondary = secondary winding
+part-primary-capacitance = primary capacitance
+part-secondary-capacitance = secondary capacitance
+part-core = core
+part-turns = turns ratio
 
 ## Shared by calculators
 
@@ -98,6 +128,20 @@ common-low_corner = Low −3 dB corner
     .none = none above 0.01 Hz
 common-high_corner = High −3 dB corner
     .none = none below 10 MHz
+common-load_c = Load capacitance
+    .help = Across the load, in picofarads.
+common-lead_length = Lead length
+    .help = From plug to plug.
+common-lead_c = Lead capacitance per metre
+    .help = Between the conductors that carry the signal. The maker's sheet says it.
+common-lead_r = Lead resistance per metre
+    .help = Both conductors together.
+common-lead_l = Lead inductance per metre
+    .help = Both conductors together.
+common-mains = Mains frequency
+    .help = Of the place where you work.
+common-mains-50 = 50 Hz
+common-mains-60 = 60 Hz
 common-walk-omega = Angular frequency
 common-walk-load = Current into the load at one volt across it
 common-walk-emf = The e.m.f. that this takes
@@ -109,11 +153,23 @@ common-walk-volts = Voltage before the { $part }
 common-walk-amperes = Current before the { $part }
 common-walk-line = Exact line: { $part }
 
+## Cautions
+
+caution-earth = Never lift, cut or bypass a safety earth, whatever hums. It is what keeps metalwork from killing someone when a wire comes loose.
+caution-electrician = If anything tingles, sparks, smells or trips a breaker: stop, keep people away, switch off at the distribution, and call a licensed electrician. Local codes come before anything shown here.
+caution-phantom = Mute before phantom power is switched or a lead with phantom on it is plugged: the thump can damage ears and loudspeakers.
+caution-hearing = Turn levels down before you connect or change anything, and bring them up slowly: sudden level harms hearing.
+
 ## Sources of formulas
 
 source-divider = Voltage divider and Thévenin source: any circuit-theory text; terms of IEC 60050-131.
 source-chain = Chain matrices: IEC 60050-131; D. M. Pozar, Microwave Engineering.
 source-power = Available power and maximum power transfer: P. Horowitz and W. Hill, The Art of Electronics.
+source-pickup = Pickup model: e.m.f. behind R and L with winding capacitance, f₀ = 1/(2π√(LC)); any circuit-theory text.
+source-whitlock = B. Whitlock, Balanced Lines in Audio Systems: Fact, Fiction, and Transformers, J. Audio Eng. Soc. 43(6), 1995.
+source-levels = Logarithmic quantities and 0 dBu: IEC 60027-3. Full scale as the r.m.s. level of a full-scale sine.
+source-r68 = EBU R 68: alignment at −18 dBFS; with the usual 0 dBu (ITU-R BS.645) full scale is +18 dBu.
+source-rp155 = SMPTE RP 155: alignment at −20 dBFS; with the usual +4 dBu (common practice) full scale is +24 dBu.
 source-practice = Typical values: common practice, no published source.
 
 ## Source into load
@@ -139,7 +195,9 @@ source-load-verdict-half-bridging = loads the source; level and perhaps tone are
 source-load-verdict-matched = near matching: about half the voltage is gone
 source-load-verdict-overload = the load is smaller than the source: most of the level is lost
 source-load-level = Level at the load
+source-load-level_dbu = The same in dBu
 source-load-phase = Phase at { $f }
+source-load-phase_step = Phase of the transfer
 source-load-current = Current
 source-load-power = Power into the load
 source-load-available = Power the source has available
@@ -165,3 +223,176 @@ source-load-admittance = Admittance across the source, without the load resistan
 source-load-q = Unloaded factor
 source-load-preset-keys = Keyboard into a stage box line input
 source-load-preset-six_hundred = Old 600 Ω output into a 600 Ω input
+source-load-qz = Real part of q*·Z_S
+source-load-least_g = Largest load conductance for that loss
+
+## Pickup, lead and load
+
+pickup = Pickup, lead and load
+    .purpose = What a passive guitar or bass pickup makes of its lead and of what it is plugged into.
+pickup-coil_l = Pickup inductance
+    .help = Of one coil. Single coils have 2 to 4 H, two-coil pickups 4 to 8 H.
+pickup-coil_r = Pickup resistance
+    .help = Of one coil, as a meter reads it.
+pickup-coil_c = Winding capacitance
+    .help = Of one coil.
+pickup-coil_loss = Loss resistance
+    .help = Eddy currents, as a resistance parallel to the inductance. Empty for none.
+pickup-coils = Coils
+    .help = One coil, or two equal ones in series or in parallel.
+pickup-coils-one = one
+pickup-coils-series = two in series
+pickup-coils-parallel = two in parallel
+pickup-coupling = Coupling of the coils
+    .help = Mutual inductance over the inductance of one coil; below 1, as no two coils share all of their flux.
+pickup-phase = Phase of the coils
+    .help = In phase the mutual inductance adds, out of phase it subtracts.
+pickup-phase-in = in phase
+pickup-phase-out = out of phase
+pickup-volume = Volume control
+    .help = “Not fitted” means no path to ground at all, not a large resistance.
+pickup-volume-fitted = fitted
+pickup-volume-none = not fitted
+pickup-volume_r = Volume track
+    .help = Resistance of the whole track.
+pickup-volume_turn = Volume turned to
+    .help = 100 % is full up.
+pickup-tone = Tone control
+    .help = Before or after the volume control, seen from the coil; “not fitted” means no path at all.
+pickup-tone-before = before volume
+pickup-tone-after = after volume
+pickup-tone-none = not fitted
+pickup-tone_r = Tone track
+    .help = Resistance of the whole track.
+pickup-tone_c = Tone capacitor
+    .help = From the track to ground.
+pickup-tone_turn = Tone turned to
+    .help = 100 % is full up, with the whole track in series with the capacitor.
+pickup-taper = Law of the controls
+    .help = Audio: a tenth of the track at half a turn, a = (81^x − 1)/80. Linear: a = x.
+pickup-taper-linear = linear
+pickup-taper-audio = audio
+pickup-frequency = Frequency to compare at
+    .help = Where the loss of treble is given.
+pickup-peak = Resonance
+    .none = none: damped away
+pickup-peak_height = Height over 1 kHz
+    .none = no peak
+pickup-verdict-none = the load has damped the resonance away: dull
+pickup-verdict-flat = nearly flat: a darker tone than the pickup's own
+pickup-verdict-open = the pickup keeps its resonance
+pickup-load_loss = What the load takes at { $f }
+pickup-verdict-light = the load is light enough not to be heard
+pickup-verdict-audible = audible: some treble goes
+pickup-verdict-heavy = heavy: most of the treble goes
+pickup-level_at = Level at { $f } re e.m.f.
+pickup-change_at = Level at { $f } re 1 kHz
+pickup-level_1k = Level at 1 kHz re e.m.f.
+pickup-peak_level = Level at resonance re e.m.f.
+    .none = no peak
+pickup-total_c = Capacitance on the coil
+pickup-free_resonance = Resonance without losses
+pickup-impedance_1k = Impedance of the rig at 1 kHz
+pickup-out-of-phase = Out of phase the two coils' voltages mostly cancel; levels here are relative to what is left.
+fault-volume-zero = Turned to zero the volume control shorts the output: there is no signal to compute. Turn it up.
+pickup-response = Level over frequency
+    .summary = Resonance: { $peak }, height over 1 kHz: { $height }. The load takes { $loss } at { $f }.
+pickup-curve = into this load
+pickup-curve-unloaded = into 10 MΩ, same lead
+pickup-preset-four = Same guitar, four ways in
+pickup-preset-bass = Bass on a six-metre lead
+pickup-preset-two-coil = Two coils in series
+
+## Transformer
+
+transformer = Transformer
+    .purpose = What a turns ratio and a real core do to impedance, level and band.
+transformer-source_l = Source inductance
+    .help = In series with the source resistance.
+transformer-ratio = Turns ratio
+    .help = Primary to secondary, such as 12:1.
+transformer-r1 = Primary resistance
+    .help = Of the winding, as a meter reads it.
+transformer-r2 = Secondary resistance
+    .help = Of the winding, as a meter reads it.
+transformer-magnetising = Magnetising inductance
+    .help = Seen from the primary at low level. Empty for an ideal core.
+transformer-core_loss = Core-loss resistance
+    .help = Parallel to the magnetising inductance. Empty for none.
+transformer-leakage = Leakage inductance
+    .help = Referred to the primary.
+transformer-c1 = Primary capacitance
+    .help = Across the primary winding.
+transformer-c2 = Secondary capacitance
+    .help = Across the secondary winding.
+transformer-largest = Largest level at 20 Hz
+    .help = On the primary, before the core saturates.
+transformer-z_in = Impedance it shows the source, 1 kHz
+transformer-verdict-light = light on this source
+transformer-verdict-loading = loads this source audibly
+transformer-verdict-heavy = too low for this source
+transformer-level = Level at the load, 1 kHz, re e.m.f.
+transformer-z_out = Impedance it shows the load, 1 kHz
+transformer-ideal_level = Step of the ratio alone
+transformer-reflected_load = Load seen from the source, ideal
+transformer-reflected_source = Source seen from the load, ideal
+transformer-insertion_loss = Insertion loss at 1 kHz
+transformer-low_estimate = Low corner from the formula
+transformer-parallel = Source and reflected load in parallel
+transformer-largest_20 = Largest level at 20 Hz, primary
+transformer-largest_40 = Largest level at 40 Hz, primary
+transformer-largest_80 = Largest level at 80 Hz, primary
+transformer-largest_20_load = and at the load, 20 Hz
+transformer-largest_40_load = and at the load, 40 Hz
+transformer-largest_80_load = and at the load, 80 Hz
+transformer-response = Level at the load over frequency
+    .summary = At 1 kHz the level at the load is { $level } re e.m.f.
+transformer-curve = through the transformer
+transformer-curve-straight = source straight into the load
+transformer-preset-box = Passive box on a microphone input
+transformer-preset-isolator = One-to-one isolator on a line
+
+## Levels
+
+levels = Levels
+    .purpose = One level in every unit of the trade: dBu, dBV, dBm, volts, dBFS.
+levels-level = Level
+    .help = With its unit, such as -10 dBV, +4 dBu, 1.23 V, 2 Vpp or -18 dBFS.
+levels-unit = Unit
+    .help = Of the level; a unit written behind the number sets it.
+levels-unit-dbu = dBu
+levels-unit-dbv = dBV
+levels-unit-dbm = dBm
+levels-unit-dbfs = dBFS
+levels-unit-volt = V rms
+levels-unit-volt_peak = V peak
+levels-unit-volt_pp = V peak to peak
+levels-crest = Crest factor
+    .help = Peak over r.m.s.: 3 dB for a sine, 10 to 20 dB for music.
+levels-power_r = Resistance for dBm
+    .help = dBm is a power: it needs the resistance that takes it.
+levels-alignment = Alignment
+    .help = Which analogue level is full scale of the converter.
+levels-alignment-r68 = EBU R 68, 0 dBu at −18 dBFS
+levels-alignment-rp155 = SMPTE RP 155, +4 dBu at −20 dBFS
+levels-alignment-own = own
+levels-full_scale = Full scale is
+    .help = The level of a sine that just reaches full scale.
+levels-reference = Voltage of 0 dBu
+levels-full_scale_level = Full scale is
+levels-volts = Voltage, rms
+levels-dbu = Level in dBu
+levels-dbv = Level in dBV
+levels-power = Power into that resistance
+levels-dbm = Level in dBm
+levels-dbfs = Level in dBFS
+levels-verdict-clips = the peaks clip the converter
+levels-verdict-near = the peaks are within 3 dB of full scale
+levels-verdict-room = the peaks fit below full scale
+levels-volts_peak = Peak voltage
+levels-volts_peak_to_peak = Peak to peak, same on both sides
+levels-peak_level = Peaks, re a full-scale sine's
+levels-preset-consumer = Consumer line level
+levels-preset-professional = Professional line level
+levels-preset-speech = Speech at digital alignment
+fault-volts-positive = A voltage is more than zero: write it without a minus, such as 0.2 or 200 mV.

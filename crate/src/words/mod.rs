@@ -81,9 +81,9 @@ impl Words {
 
     /// Every key with its attributes, for the page and for checks.
     pub fn messages(&self) -> impl Iterator<Item = (&'static str, &'static str, &str)> {
-        self.messages.iter().flat_map(|(key, message)| {
-            message.iter().map(move |(attribute, text)| (*key, *attribute, text.as_str()))
-        })
+        self.messages
+            .iter()
+            .flat_map(|(key, message)| message.iter().map(move |(attribute, text)| (*key, *attribute, text.as_str())))
     }
 
     /// A message with its arguments put in. A missing message shows its key, so
@@ -98,7 +98,8 @@ impl Words {
 
     /// A word of a calculator: its own, else the one that all share.
     pub fn of_calculator(&self, calculator: &str, id: &str, attribute: &str) -> Option<&str> {
-        self.pattern(&format!("{calculator}-{id}"), attribute).or_else(|| self.pattern(&format!("common-{id}"), attribute))
+        self.pattern(&format!("{calculator}-{id}"), attribute)
+            .or_else(|| self.pattern(&format!("common-{id}"), attribute))
     }
 
     /// Puts arguments into a pattern.

@@ -1,0 +1,123 @@
+//! Levels: the same voltage in every unit of the trade.
+
+use super::field::{Field, option, unit_option};
+use super::report::Tone;
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::alignment;
+use crate::quantity::Unit;
+
+/// Crest factor of a sine, dB.
+const SINE: f64 = 3.010_299_956_639_812;
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "levels",
+    fields: &[
+        Field::number("level", "a", Unit::DecibelU, 4.0, (0.0, 0.0)).limits(-200.0, 10e3).unit_from("unit").at("level"),
+        Field::choice(
+            "unit",
+            &[
+                unit_option("dbu", Unit::DecibelU),
+                unit_option("dbv", Unit::DecibelV),
+                unit_option("dbm", Unit::DecibelM),
+                unit_option("dbfs", Unit::DecibelFullScale),
+                unit_option("volt", Unit::Volt),
+                unit_option("volt_peak", Unit::VoltPeak),
+                unit_option("volt_pp", Unit::VoltPeakToPeak),
+            ],
+            "dbu",
+        )
+        .at("level"),
+        Field::number("crest", "c", Unit::Decibel, SINE, (0.0, 20.0)).limits(0.0, 60.0).at("signal"),
+        Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).detail().at("signal"),
+        Field::choice("alignment", &[option("r68"), option("rp155"), option("own")], "r68").at("converter"),
+        Field::number("full_scale", "a_FS", Unit::DecibelU, 20.0, (0.0, 28.0)).limits(-60.0, 60.0).when("alignment", &["own"]).at("converter"),
+    ],
+    presets: &[
+        Preset { id: "consumer", values: &[("level", "-10 dBV")], held: &[] },
+        Preset { id: "professional", values: &[("level", "+4 dBu"), ("alignment", "rp155")], held: &[] },
+        Preset { id: "speech", values: &[("level", "-18 dBFS"), ("crest", "12")], held: &[] },
+    ],
+    solve,
+};
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let given = values.number("level")?;
+    let unit = values.choice("unit")?;
+    let practice = values.choice("alignment")?;
+    sheet.given("c", values.number("crest")?, Unit::Decibel);
+    sheet.given("R", values.number("power_r")?, Unit::Ohm);
+    sheet.given("P_0", 1e-3, Unit::Watt);
+    // 0 dBu is the voltage that puts 1 mW into 600 Ω (IEC 60027-3).
+    sheet.given("R_0", 600.0, Unit::Ohm);
+    sheet.step("reference", "U_0", "sqrt(P_0*R_0)", Unit::Volt)?;
+    let full_scale = match practice {
+        "own" => {
+            sheet.given("a_FS", values.number("full_scale")?, Unit::DecibelU);
+            values.number("full_scale")?
+        }
+        name => {
+            let (analogue, digital) = alignment(name);
+            sheet.given("a_al", analogue, Unit::DecibelU);
+            sheet.given("d_al", digital, Unit::DecibelFullScale);
+            sheet.step("full_scale_level", "a_FS", "a_al - d_al", Unit::DecibelU)?
+        }
+    };
+
+    let formula = match unit {
+        "dbu" => "U_0*10^(a/20)",
+        "dbv" => "1*10^(a/20)",
+        "dbm" => "sqrt(P_0*R*10^(a/10))",
+        "dbfs" => "U_0*10^((a + a_FS)/20)",
+        "volt" => "a",
+        "volt_peak" => "a/10^(c/20)",
+        _ => "a/2/10^(c/20)",
+    };
+    let field_unit = match unit {
+        "dbu" => Unit::DecibelU,
+        "dbv" => Unit::DecibelV,
+        "dbm" => Unit::DecibelM,
+        "dbfs" => Unit::DecibelFullScale,
+        "volt" => Unit::Volt,
+        "volt_peak" => Unit::VoltPeak,
+        _ => Unit::VoltPeakToPeak,
+    };
+    if given <= 0.0 && !field_unit.is_level() {
+        return Err(Fault::at("level", "fault-volts-positive"));
+    }
+    sheet.given("a", given, field_unit);
+    let volts = sheet.step("volts", "U", formula, Unit::Volt)?;
+    let dbu = sheet.step("dbu", "a_u", "20*log10(U/U_0)", Unit::DecibelU)?;
+    sheet.given("U_1", 1.0, Unit::Volt);
+    let dbv = sheet.step("dbv", "a_V", "20*log10(U/U_1)", Unit::DecibelV)?;
+    let power = sheet.step("power", "P", "U^2/R", Unit::Watt)?;
+    let dbm = sheet.step("dbm", "a_m", "10*log10(P/P_0)", Unit::DecibelM)?;
+    let dbfs = sheet.step("dbfs", "d", "a_u - a_FS", Unit::DecibelFullScale)?;
+    let peak = sheet.step("volts_peak", "U_p", "U*10^(c/20)", Unit::VoltPeak)?;
+    let peak_to_peak = sheet.step("volts_peak_to_peak", "U_pp", "2*U_p", Unit::VoltPeakToPeak)?;
+    let peak_level = sheet.step("peak_level", "d_p", "d + c - 10*log10(2)", Unit::DecibelFullScale)?;
+
+    sheet.headline("dbu", dbu, Unit::DecibelU, &[]);
+    sheet.headline("dbv", dbv, Unit::DecibelV, &[]);
+    sheet.headline("volts", volts, Unit::Volt, &[]);
+    sheet.headline("dbfs", dbfs, Unit::DecibelFullScale, &[]);
+    if peak_level > 1e-9 {
+        sheet.verdict(Tone::Trouble, "verdict-clips", &[]);
+    } else if peak_level > -3.0 {
+        sheet.verdict(Tone::Watch, "verdict-near", &[]);
+    } else {
+        sheet.verdict(Tone::Fine, "verdict-room", &[]);
+    }
+    sheet.further("peak_level", peak_level, Unit::DecibelFullScale, &[]);
+    sheet.further("full_scale_level", full_scale, Unit::DecibelU, &[]);
+    sheet.further("volts_peak", peak, Unit::VoltPeak, &[]);
+    sheet.further("volts_peak_to_peak", peak_to_peak, Unit::VoltPeakToPeak, &[]);
+    sheet.further("dbm", dbm, Unit::DecibelM, &[]);
+    sheet.further("power", power, Unit::Watt, &[]);
+    sheet.source("source-levels");
+    match practice {
+        "r68" => sheet.source("source-r68"),
+        "rp155" => sheet.source("source-rp155"),
+        _ => {}
+    }
+    Ok(())
+}

@@ -1,0 +1,177 @@
+//! Pickup, lead and load: what a passive pickup makes of what it is plugged into.
+
+use super::field::{Field, option};
+use super::frequency::Drawn;
+use super::report::Tone as VerdictTone;
+use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, lead};
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::{COIL_L, COIL_R, TONE_C, TRACK};
+use crate::network::{MIDBAND, OnePort, Path, Response as _, features};
+use crate::part::{Coils, Pickup, Pot, Taper, Tone};
+use crate::quantity::Unit;
+use crate::words::Arg;
+
+/// The load that stands for none in the reference curve, Ω.
+const UNLOADED: f64 = 10e6;
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "pickup",
+    fields: &[
+        Field::number("coil_l", "L_P", Unit::Henry, 2.5, (1.0, 10.0)).limits(1e-6, 1e3).marks(COIL_L).at("source"),
+        Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3)).limits(0.0, 1e6).marks(COIL_R).at("source"),
+        Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12)).limits(1e-15, 1e-6).bare(1e-12).at("source"),
+        Field::number("coil_loss", "R_E", Unit::Ohm, 1e6, (100e3, 10e6)).limits(1.0, 1e12).absent().detail().at("source"),
+        Field::choice("coils", &[option("one"), option("series"), option("parallel")], "one").detail().at("source"),
+        Field::number("coupling", "k", Unit::One, 0.0, (0.0, 0.8)).limits(0.0, 0.999).when("coils", &["series", "parallel"]).detail().at("source"),
+        Field::choice("phase", &[option("in"), option("out")], "in").when("coils", &["series", "parallel"]).detail().at("source"),
+        Field::choice("volume", &[option("fitted"), option("none")], "fitted").detail().at("controls"),
+        Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6)).limits(1.0, 1e9).marks(TRACK).when("volume", &["fitted"]).detail().at("controls"),
+        Field::number("volume_turn", "x_V", Unit::Percent, 1.0, (0.0, 1.0)).when("volume", &["fitted"]).at("controls"),
+        Field::choice("tone", &[option("before"), option("after"), option("none")], "before").detail().at("controls"),
+        Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6)).limits(0.0, 1e9).marks(TRACK).when("tone", &["before", "after"]).detail().at("controls"),
+        Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(TONE_C).when("tone", &["before", "after"]).detail().at("controls"),
+        Field::number("tone_turn", "x_T", Unit::Percent, 1.0, (0.0, 1.0)).when("tone", &["before", "after"]).at("controls"),
+        Field::choice("taper", &[option("linear"), option("audio")], "audio").detail().at("controls"),
+        LEAD_LENGTH,
+        LEAD_C,
+        LEAD_R,
+        LEAD_L,
+        LOAD_R.starting(1e6),
+        LOAD_C,
+        Field::number("frequency", "f", Unit::Hertz, 5e3, (1e3, 10e3)).limits(1.0, 1e6).detail().at("question"),
+    ],
+    presets: &[
+        Preset {
+            id: "four",
+            values: &[("load_r", "1M")],
+            held: &[&[("load_r", "10k")], &[("load_r", "140k")], &[("load_r", "1M"), ("lead_length", "15 m")]],
+        },
+        Preset {
+            id: "bass",
+            values: &[("coil_l", "5 H"), ("coil_r", "9k"), ("coil_c", "150p"), ("tone_c", "47n"), ("lead_length", "6 m")],
+            held: &[],
+        },
+        Preset {
+            id: "two-coil",
+            values: &[("coils", "series"), ("coil_l", "2 H"), ("coil_r", "4k"), ("coupling", "0.3"), ("volume_r", "500k"), ("tone_r", "500k")],
+            held: &[],
+        },
+    ],
+    solve,
+};
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let (pickup, lead) = (pickup(values)?, lead(values)?);
+    let (r_l, c_l, f) = (values.number("load_r")?, values.number("load_c")?, values.number("frequency")?);
+    let into = |load: OnePort| {
+        let path: Path = pickup.path(load);
+        if lead.length > 0.0 { path.with("part-lead", lead.element()) } else { path }
+    };
+    let rig = into(OnePort::r_c(r_l, c_l));
+    let unloaded = into(OnePort::r_c(UNLOADED, c_l));
+    let found = features(&rig, MIDBAND);
+    // A flat top is no resonance that anyone hears.
+    let peak = found.peak.filter(|peak| peak.height > 0.01);
+    let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
+
+    sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
+    sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
+    match peak.map(|peak| peak.height) {
+        None => sheet.verdict(VerdictTone::Trouble, "verdict-none", &[]),
+        Some(height) if height < 1.0 => sheet.verdict(VerdictTone::Watch, "verdict-flat", &[]),
+        Some(_) => sheet.verdict(VerdictTone::Fine, "verdict-open", &[]),
+    }
+    let load_loss = unloaded.level(f) - rig.level(f);
+    sheet.headline("load_loss", load_loss, Unit::Decibel, &at_f);
+    let (tone, verdict) = match load_loss {
+        loss if loss < 1.0 => (VerdictTone::Fine, "verdict-light"),
+        loss if loss < 3.0 => (VerdictTone::Watch, "verdict-audible"),
+        _ => (VerdictTone::Trouble, "verdict-heavy"),
+    };
+    sheet.verdict(tone, verdict, &[]);
+
+    let level = rig.level(f);
+    let (_, l_whole, c_whole, _) = pickup.whole();
+    sheet.given("L", l_whole, Unit::Henry);
+    sheet.given("C_W", c_whole, Unit::Farad);
+    sheet.given("C′", lead.c, Unit::FaradPerMetre);
+    sheet.given("l", lead.length, Unit::Metre);
+    sheet.given("C_L", c_l, Unit::Farad);
+    let total = sheet.step("total_c", "C", "C_W + C′*l + C_L", Unit::Farad)?;
+    let free = sheet.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C))", Unit::Hertz)?;
+    sheet.walk(&rig, f)?;
+    sheet.further("level_at", level, Unit::Decibel, &at_f);
+    sheet.further("change_at", level - found.reference, Unit::Decibel, &at_f);
+    sheet.further("level_1k", found.reference, Unit::Decibel, &[]);
+    sheet.further("peak_level", peak.map(|peak| peak.level), Unit::Decibel, &[]);
+    sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
+    sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
+    sheet.further("total_c", total, Unit::Farad, &[]);
+    sheet.further("free_resonance", free, Unit::Hertz, &[]);
+    sheet.further("impedance_1k", rig.output_impedance(1000.0).norm(), Unit::Ohm, &[]);
+    if pickup.coils != Coils::One && pickup.coupling <= 0.0 && values.choice("phase")? == "out" {
+        sheet.warn("out-of-phase", &[]);
+    }
+
+    let loss_arg = ("loss", Arg::Quantity(load_loss, Unit::Decibel));
+    let summary = match peak {
+        Some(peak) => [
+            loss_arg,
+            ("f", Arg::Quantity(f, Unit::Hertz)),
+            ("peak", Arg::Quantity(peak.frequency, Unit::Hertz)),
+            ("height", Arg::Quantity(peak.height, Unit::Decibel)),
+        ],
+        None => [
+            loss_arg,
+            ("f", Arg::Quantity(f, Unit::Hertz)),
+            ("peak", Arg::Key("pickup-peak.none".into())),
+            ("height", Arg::Key("pickup-peak_height.none".into())),
+        ],
+    };
+    sheet.response_plot(
+        "response",
+        &summary,
+        &[
+            Drawn { id: "curve", reference: false, response: &rig },
+            Drawn { id: "curve-unloaded", reference: true, response: &unloaded },
+        ],
+        Some(&found),
+    );
+    sheet.source("source-chain");
+    sheet.source("source-pickup");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// The pickup of the fields that every calculator with a pickup shares.
+pub(super) fn pickup(values: &Values) -> Result<Pickup, Fault> {
+    let taper = if values.choice("taper")? == "linear" { Taper::Linear } else { Taper::Audio };
+    let pot = |r, turn| -> Result<Pot, Fault> { Ok(Pot { r: values.number(r)?, turn: values.number(turn)?, taper }) };
+    let volume = if values.choice("volume")? == "fitted" { Some(pot("volume_r", "volume_turn")?) } else { None };
+    if volume.is_some_and(|volume| volume.taper.share(volume.turn) * volume.r < 1e-3) {
+        return Err(Fault::at("volume_turn", "fault-volume-zero"));
+    }
+    let tone = match values.choice("tone")? {
+        "none" => None,
+        place => Some(Tone {
+            pot: pot("tone_r", "tone_turn")?,
+            c: values.number("tone_c")?,
+            before_volume: place == "before",
+        }),
+    };
+    let coupling = values.number("coupling")?;
+    Ok(Pickup {
+        r: values.number("coil_r")?,
+        l: values.number("coil_l")?,
+        c: values.number("coil_c")?,
+        loss: values.optional("coil_loss")?,
+        coils: match values.choice("coils")? {
+            "series" => Coils::Series,
+            "parallel" => Coils::Parallel,
+            _ => Coils::One,
+        },
+        coupling: if values.choice("phase")? == "out" { -coupling } else { coupling },
+        volume,
+        tone,
+    })
+}

@@ -1,0 +1,28 @@
+//! A lead or a line.
+
+use crate::network::{Element, Line};
+
+/// A lead or a line, by length and by what a metre of it has.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lead {
+    /// Length, m.
+    pub length: f64,
+    /// Loop resistance, Ω/m.
+    pub r: f64,
+    /// Loop inductance, H/m.
+    pub l: f64,
+    /// Capacitance between the conductors that carry the signal, F/m.
+    pub c: f64,
+}
+
+impl Lead {
+    /// The lead as an exact uniform line; leakage is below notice in dry leads.
+    pub fn element(&self) -> Element {
+        Element::Line(Line { length: self.length, r: self.r, l: self.l, g: 0.0, c: self.c })
+    }
+
+    /// The whole capacitance, F.
+    pub fn capacitance(&self) -> f64 {
+        self.length * self.c
+    }
+}

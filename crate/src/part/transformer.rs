@@ -1,0 +1,55 @@
+//! A real transformer.
+
+use crate::network::{Element, OnePort, Path};
+
+/// A transformer with everything that bounds it. Leakage is referred to the
+/// primary and stands, with the primary's resistance, in front of the
+/// magnetising branch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Transformer {
+    /// Turns ratio, primary to secondary.
+    pub ratio: f64,
+    /// Resistance of the primary winding, Ω.
+    pub r1: f64,
+    /// Resistance of the secondary winding, Ω.
+    pub r2: f64,
+    /// Leakage inductance, H, referred to the primary.
+    pub leakage: f64,
+    /// Magnetising inductance, H; none for an ideal core.
+    pub magnetising: Option<f64>,
+    /// Core-loss resistance parallel to it, Ω.
+    pub core_loss: Option<f64>,
+    /// Capacitance across the primary, F.
+    pub c1: f64,
+    /// Capacitance across the secondary, F.
+    pub c2: f64,
+}
+
+impl Transformer {
+    /// Adds the transformer to a path.
+    #[must_use]
+    pub fn added_to(&self, mut path: Path) -> Path {
+        if self.c1 > 0.0 {
+            path = path.with("part-primary-capacitance", Element::Shunt(OnePort::capacitor(self.c1)));
+        }
+        if self.r1 > 0.0 || self.leakage > 0.0 {
+            path = path.with("part-primary", Element::Series(OnePort::r_l(self.r1, self.leakage)));
+        }
+        if self.magnetising.is_some() || self.core_loss.is_some() {
+            let core = OnePort::Parallel {
+                g: self.core_loss.map_or(0.0, |r| 1.0 / r),
+                c: 0.0,
+                reluctance: self.magnetising.map_or(0.0, |l| 1.0 / l),
+            };
+            path = path.with("part-core", Element::Shunt(core));
+        }
+        path = path.with("part-turns", Element::Transformer(self.ratio));
+        if self.r2 > 0.0 {
+            path = path.with("part-secondary", Element::Series(OnePort::resistor(self.r2)));
+        }
+        if self.c2 > 0.0 {
+            path = path.with("part-secondary-capacitance", Element::Shunt(OnePort::capacitor(self.c2)));
+        }
+        path
+    }
+}

@@ -1,0 +1,92 @@
+//! Every calculator has its words, and nothing shows a key instead of them.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use stageohm::answer::{Question, answer, describe};
+use stageohm::calculator::{Calculator, REGISTER, Report};
+use stageohm::settings::Settings;
+
+fn default_report(calculator: &Calculator) -> Report {
+    let question = serde_json::json!({ "calculator": calculator.id });
+    let question: Question = serde_json::from_value(question).unwrap();
+    let answer = answer(&question);
+    assert!(answer.problems.is_empty(), "{}: {:?}", calculator.id, answer.problems);
+    answer.report.unwrap_or_else(|| panic!("{}: {:?}", calculator.id, answer.fields))
+}
+
+/// Every text that a reader may see, with what it is.
+fn texts(report: &Report) -> Vec<(String, String)> {
+    let mut texts = Vec::new();
+    for reading in report.headline.iter().chain(&report.further) {
+        texts.push((format!("name of {}", reading.id), reading.name.clone()));
+        texts.push((format!("text of {}", reading.id), reading.text.clone()));
+        texts
+            .extend(reading.verdict.iter().map(|verdict| (format!("verdict on {}", reading.id), verdict.text.clone())));
+    }
+    for plot in &report.plots {
+        let all = [&plot.title, &plot.summary, &plot.x.name, &plot.y.name];
+        let all = all.into_iter().chain(plot.traces.iter().map(|trace| &trace.name));
+        let all =
+            all.chain(plot.markers.iter().map(|marker| &marker.text)).chain(plot.bands.iter().map(|band| &band.name));
+        texts.extend(all.map(|text| (format!("plot {}", plot.id), text.clone())));
+    }
+    texts.extend(report.working.iter().map(|step| (step.formula.clone(), step.name.clone())));
+    let lists = [&report.warnings, &report.cautions, &report.sources];
+    texts.extend(lists.into_iter().flatten().map(|text| ("list".to_owned(), text.clone())));
+    texts.extend(report.links.iter().map(|link| ("link".to_owned(), link.text.clone())));
+    texts
+}
+
+#[test]
+fn no_report_shows_a_key_or_an_empty_place() {
+    for calculator in REGISTER {
+        let prefix = format!("{}-", calculator.id);
+        for (what, text) in texts(&default_report(calculator)) {
+            assert!(!text.is_empty(), "{}: {what} is empty", calculator.id);
+            let key = text.starts_with(&prefix)
+                || text.contains("common-")
+                || text.starts_with("source-")
+                || text.contains("{ $");
+            assert!(!key, "{}: {what} shows “{text}”", calculator.id);
+        }
+    }
+}
+
+#[test]
+fn every_field_option_group_and_preset_is_named() {
+    for description in describe(&Settings::default()) {
+        let id = description.id;
+        assert!(!description.title.is_empty() && description.title != id, "{id}: title");
+        assert!(!description.purpose.is_empty() && !description.purpose.contains(".purpose"), "{id}: purpose");
+        for field in &description.fields {
+            let here = format!("{id}.{}", field.id);
+            assert!(!field.name.is_empty(), "{here}: name");
+            assert!(!field.help.is_empty(), "{here}: help");
+            assert!(!field.group.is_empty() && !field.group.starts_with("group-"), "{here}: group {}", field.group);
+            for option in field.choice.iter().flat_map(|choice| &choice.options) {
+                assert!(!option.name.is_empty(), "{here}: option {}", option.id);
+            }
+            for mark in field.number.iter().flat_map(|number| &number.marks) {
+                assert!(!mark.name.starts_with("mark-"), "{here}: {}", mark.name);
+            }
+        }
+        for preset in &description.presets {
+            assert!(!preset.name.is_empty(), "{id}: preset {}", preset.id);
+        }
+    }
+}
+
+/// Each preset fills the calculator without a problem.
+#[test]
+fn every_preset_answers() {
+    for calculator in REGISTER {
+        for preset in calculator.presets {
+            for values in std::iter::once(&preset.values).chain(preset.held) {
+                let values: std::collections::BTreeMap<_, _> = values.iter().copied().collect();
+                let question = serde_json::json!({ "calculator": calculator.id, "values": values });
+                let answer = answer(&serde_json::from_value(question).unwrap());
+                let problems: Vec<_> = answer.fields.iter().filter(|(_, echo)| echo.problem.is_some()).collect();
+                assert!(answer.report.is_some(), "{}/{}: {problems:?} {:?}", calculator.id, preset.id, answer.problems);
+            }
+        }
+    }
+}
