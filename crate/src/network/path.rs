@@ -2,14 +2,14 @@
 
 use super::element::{Element, Port};
 use super::feature::Response;
-use super::lanes::{Omegas, inverse};
+use super::lanes::{Lanes, Omegas, inverse};
 use super::one_port::OnePort;
 use super::two_port::TwoPort;
 use num_complex::Complex64;
 use serde::Serialize;
 
 /// How many frequencies a sweep solves together.
-const WIDTH: usize = 8;
+const WIDTH: usize = 16;
 
 /// An element of a chain with the key of its name in the message catalogue.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -46,7 +46,7 @@ impl Path {
 
     /// Load voltage over e.m.f. at a frequency in Hz. Relative accuracy 1e-12.
     pub fn transfer(&self, frequency: f64) -> Complex64 {
-        self.transfer_lanes::<1>(&[frequency])[0]
+        self.transfer_lanes::<1>(&[frequency]).get(0)
     }
 
     /// The transfer at each of `frequencies`, into `transfers`; as many as the
@@ -73,24 +73,26 @@ impl Path {
     }
 
     #[inline]
-    fn transfer_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> [Complex64; N] {
+    fn transfer_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> Lanes<N> {
         let at = Omegas::new(frequencies);
         let mut front = Port::at_load(&self.load, &at).through(&self.chain, &at);
-        front.v.add_product(&self.source.impedance_lanes(&at), &front.i);
-        let transfer = front.v.inverse();
-        std::array::from_fn(|k| transfer.get(k))
+        front.in_series(&self.source, &at);
+        front.v.inverse()
     }
 
     #[inline]
     fn each_block<T>(&self, frequencies: &[f64], out: &mut [T], value: impl Fn(Complex64) -> T) {
+        let count = frequencies.len().min(out.len());
+        let (frequencies, out) = (&frequencies[..count], &mut out[..count]);
         let (blocks, rest) = frequencies.as_chunks::<WIDTH>();
-        let mut slots = out.iter_mut();
-        for block in blocks {
-            for (transfer, slot) in self.transfer_lanes(block).into_iter().zip(&mut slots) {
-                *slot = value(transfer);
+        let (slots, last) = out.as_chunks_mut::<WIDTH>();
+        for (block, slots) in blocks.iter().zip(slots) {
+            let transfers = self.transfer_lanes(block);
+            for (k, slot) in slots.iter_mut().enumerate() {
+                *slot = value(transfers.get(k));
             }
         }
-        for (frequency, slot) in rest.iter().zip(&mut slots) {
+        for (frequency, slot) in rest.iter().zip(last) {
             *slot = value(self.transfer(*frequency));
         }
     }
