@@ -1,0 +1,77 @@
+//! The working is what was computed: every printed substitution is read back
+//! and evaluated, and must give the result that is printed beside it.
+#![allow(clippy::unwrap_used)]
+
+mod common;
+
+use common::ask;
+use serde_json::json;
+use stageohm::Complex64;
+use stageohm::calculator::{Calculator, REGISTER, Report, Step};
+use stageohm::formula::parse;
+
+fn reports(calculator: &Calculator) -> Vec<(String, Report)> {
+    let presets = calculator.presets.iter().flat_map(|preset| {
+        std::iter::once(preset.values)
+            .chain(preset.held.iter().copied())
+            .map(|values| (preset.id.to_owned(), values.iter().copied().collect()))
+    });
+    std::iter::once(("defaults".to_owned(), std::collections::BTreeMap::new()))
+        .chain(presets)
+        .filter_map(|(name, values)| {
+            let answer = ask(json!({ "calculator": calculator.id, "values": values }));
+            answer.report.map(|report| (format!("{}/{name}", calculator.id), report))
+        })
+        .collect()
+}
+
+fn check(place: &str, step: &Step) {
+    let formula =
+        parse(&step.numbers).unwrap_or_else(|error| panic!("{place}: “{}” does not read: {error:?}", step.numbers));
+    let got = formula.value(&[]).unwrap_or_else(|error| panic!("{place}: “{}”: {error:?}", step.numbers));
+    let printed =
+        parse(&step.result).unwrap_or_else(|error| panic!("{place}: “{}” does not read: {error:?}", step.result));
+    let printed = printed.value(&[]).unwrap();
+    let exact = Complex64::new(step.value, step.imaginary);
+    // Six digits are printed; differences of large numbers may lose some.
+    let close = |a: Complex64, b: Complex64| {
+        (a - b).norm() <= 2e-4 * b.norm().max(1e-30) || (a - b).norm() < 2e-3 && step.result.contains("dB")
+    };
+    assert!(close(got, exact), "{place}: {} = {} = {} but is {got}", step.formula, step.numbers, step.result);
+    assert!(close(printed, exact), "{place}: {} is printed as {}", exact, step.result);
+}
+
+#[test]
+fn every_printed_substitution_gives_its_result() {
+    let mut steps = 0;
+    for calculator in REGISTER {
+        for (place, report) in reports(calculator) {
+            assert!(!report.working.is_empty(), "{place} shows no working");
+            for step in &report.working {
+                check(&place, step);
+                steps += 1;
+            }
+        }
+    }
+    assert!(steps > 100, "only {steps} steps were checked");
+}
+
+/// The walk from load to source ends in the level that the engine gives.
+#[test]
+fn the_walk_agrees_with_the_engine() {
+    for (calculator, values, reading) in [
+        ("pickup", json!({}), "level_at"),
+        (
+            "pickup",
+            json!({ "coils": "series", "coil_loss": "500k", "volume_turn": "60 %", "tone_turn": "20 %" }),
+            "level_at",
+        ),
+        ("transformer", json!({}), "level"),
+        ("transformer", json!({ "c2": "470p", "load_c": "220p", "source_l": "1 H" }), "level"),
+    ] {
+        let report = common::report(calculator, values);
+        let walked = report.working.iter().find(|step| step.formula.starts_with("a = ")).unwrap().value;
+        let engine = common::reading(&report, reading);
+        assert!((walked - engine).abs() < 1e-9, "{calculator}: {walked} is not {engine}");
+    }
+}
