@@ -55,6 +55,15 @@ impl Path {
         self.each_block(frequencies, transfers, |transfer| transfer);
     }
 
+    /// The same network with the node behind its first `cut` elements as the
+    /// output: what follows there becomes a branch, and nothing else loads it.
+    #[must_use]
+    pub fn tapped(&self, cut: usize) -> Self {
+        let (before, behind) = self.chain.split_at_checked(cut).unwrap_or((&self.chain, &[]));
+        let rest = Element::Branch(behind.to_vec(), self.load.clone());
+        Self { source: self.source.clone(), chain: before.to_vec(), load: OnePort::OPEN }.with("part-rest", rest)
+    }
+
     /// The impedance that the source sees at a frequency in Hz, Ω.
     pub fn input_impedance(&self, frequency: f64) -> Complex64 {
         let at = Omegas::<1>::new(&[frequency]);
