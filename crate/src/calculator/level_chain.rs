@@ -314,7 +314,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         }
         sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
         if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
-            let id = if matches!(names.point, "level-chain-point-box_input" | "level-chain-point-box_output") {
+            let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) {
                 "clips-in-box"
             } else {
                 "clips"

@@ -17,7 +17,7 @@ use super::shared::{
 use super::transformer::{TRANSFORMER, transformer};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
-use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, log_sweep_with};
+use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{ActiveBox, Input};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
@@ -175,9 +175,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         },
         &band,
     );
-    let [source, transformer, box_r, box_e, box_i, box_out, console_r, console_e, console_i, weighted] = powers;
+    let [of_source, transformer, box_r, box_e, box_i, box_out, console_r, console_e, console_i, weighted] = powers;
     let parts = [
-        ("source", "U_S", source),
+        ("source", "U_S", of_source),
         ("transformer", "U_T", transformer),
         ("box", "U_B", box_r + box_e + box_i + box_out),
         ("console", "U_K", console_r + console_e + console_i),
@@ -230,7 +230,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let ein = sheet.step(
         "ein_step",
         "a_R",
-        "10*log10((4*k*T_0*R_EIN + e_K^2 + (i_K*R_EIN)^2)*B/U_0^2)",
+        "10*log10((4*k_B*T_0*R_EIN + e_K^2 + (i_K*R_EIN)^2)*B/U_0^2)",
         Unit::DecibelU,
     )?;
     sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm))]);
@@ -251,7 +251,16 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
         sheet.source(source);
     }
-    sheet.link("link-level-chain", &[], "level-chain", &[("emf", Arg::Quantity(emf, Unit::Volt))]);
+    // A chain of levels takes the source as a resistance: its size at 1 kHz.
+    let source_r = source(values)?.output_impedance(MIDBAND).norm();
+    let chain = [
+        ("emf", Arg::Quantity(emf, Unit::Volt)),
+        ("source_r", Arg::Quantity(source_r, Unit::Ohm)),
+        ("box", Arg::Text(values.choice("box")?.into())),
+        ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
+        ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
+    ];
+    sheet.link("link-level-chain", &[], "level-chain", &chain);
     Ok(())
 }
 
@@ -264,9 +273,10 @@ fn at_midband(sheet: &mut Sheet, rig: &Rig) -> Result<f64, Fault> {
             sheet.given("e_B", active.input.e_n, Unit::VoltPerRootHertz);
             sheet.given("i_B", active.input.i_n, Unit::AmperePerRootHertz);
             input(sheet, "box", &rig.first, &active.input, "0")?;
-            sheet.given("g_B", active.gain, Unit::One);
+            sheet.given("g_B", decibel(active.gain.into()), Unit::Decibel);
+            sheet.step("gain-factor", "G_B", "10^(g_B/20)", Unit::One)?;
             sheet.given("H_2", second.transfer(MIDBAND).norm(), Unit::One);
-            sheet.step("arriving", "e_2", "g_B*H_2*e_1", Unit::VoltPerRootHertz)?;
+            sheet.step("arriving", "e_2", "G_B*H_2*e_1", Unit::VoltPerRootHertz)?;
             input(sheet, "console", second, &rig.console, "e_2")
         }
     }
@@ -282,7 +292,7 @@ fn input(sheet: &mut Sheet, at: &str, path: &Path, input: &Input, arriving: &str
     sheet.step(
         &format!("thermal-{at}"),
         "e_t",
-        "sqrt(4*k*T*re(Z_q))*abs(Z_e/(Z_q + Z_e))",
+        "sqrt(4*k_B*T*re(Z_q))*abs(Z_e/(Z_q + Z_e))",
         Unit::VoltPerRootHertz,
     )?;
     let mut sum = format!("e_t^2 + {e}^2 + ({i}*abs(Z_k))^2");
@@ -291,7 +301,7 @@ fn input(sheet: &mut Sheet, at: &str, path: &Path, input: &Input, arriving: &str
     }
     if input.thermal {
         sheet.given("R_e", input.r, Unit::Ohm);
-        sum.push_str(" + 4*k*T/R_e*abs(Z_k)^2");
+        sum.push_str(" + 4*k_B*T/R_e*abs(Z_k)^2");
     }
     sheet.step(&format!("density-{at}"), "e_1", &format!("sqrt({sum})"), Unit::VoltPerRootHertz)
 }

@@ -35,15 +35,18 @@ pub(super) const PICKUP: [Field; 15] = [
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "pickup",
-    fields: &joined::<22>(&[&PICKUP, &[
-        LEAD_LENGTH,
-        LEAD_C,
-        LEAD_R,
-        LEAD_L,
-        LOAD_R.starting(1e6),
-        LOAD_C,
-        Field::number("frequency", "f", Unit::Hertz, 5e3, (1e3, 10e3)).limits(1.0, 1e6).detail().at("question"),
-    ]]),
+    fields: &joined::<22>(&[
+        &PICKUP,
+        &[
+            LEAD_LENGTH,
+            LEAD_C,
+            LEAD_R,
+            LEAD_L,
+            LOAD_R.starting(1e6),
+            LOAD_C,
+            Field::number("frequency", "f", Unit::Hertz, 5e3, (1e3, 10e3)).limits(1.0, 1e6).detail().at("question"),
+        ],
+    ]),
     presets: &[
         Preset {
             id: "four",

@@ -42,10 +42,8 @@ pub(super) const EMF: Field =
 pub(super) const BOX: Field =
     Field::choice("box", &[option("none"), option("passive"), option("active")], "active").at("box");
 const ACTIVE: &[&str] = &["active"];
-pub(super) const BOX_R: Field = Field::number("box_r", "R_B", Unit::Ohm, 1e6, (100e3, 10e6))
-    .limits(1.0, 1e12)
-    .when("box", ACTIVE)
-    .at("box");
+pub(super) const BOX_R: Field =
+    Field::number("box_r", "R_B", Unit::Ohm, 1e6, (100e3, 10e6)).limits(1.0, 1e12).when("box", ACTIVE).at("box");
 pub(super) const BOX_C: Field = Field::number("box_c", "C_B", Unit::Farad, 50e-12, (10e-12, 200e-12))
     .limits(0.0, 1e-6)
     .bare(1e-12)
@@ -100,11 +98,12 @@ pub(super) const CONSOLE_E: Field = Field::number("console_en", "e_K", Unit::Vol
     .marks(NOISE_VOLTAGE)
     .when("console_noise", &["densities"])
     .at("console");
-pub(super) const CONSOLE_I: Field = Field::number("console_in", "i_K", Unit::AmperePerRootHertz, 1e-12, (0.1e-12, 5e-12))
-    .limits(0.0, 1e-6)
-    .bare(1e-12)
-    .detail()
-    .at("console");
+pub(super) const CONSOLE_I: Field =
+    Field::number("console_in", "i_K", Unit::AmperePerRootHertz, 1e-12, (0.1e-12, 5e-12))
+        .limits(0.0, 1e-6)
+        .bare(1e-12)
+        .detail()
+        .at("console");
 
 /// Which analogue level is full scale of the converter.
 pub(super) const ALIGNMENT: Field =
@@ -144,7 +143,7 @@ pub(super) fn active_box(values: &Values, thermal: bool) -> Result<ActiveBox, Fa
 }
 
 /// The console's input of the fields above, and the working between its stated
-/// noise and its noise voltage. Leaves `U_0`, `k`, `e_K`, `i_K` in the scope.
+/// noise and its noise voltage. Leaves `U_0`, `k_B`, `e_K`, `i_K` in the scope.
 ///
 /// An EIN is taken as measured: unweighted from 20 Hz to 20 kHz at 20 °C, with
 /// the stated resistance across the input, and with the input's own resistance
@@ -153,7 +152,7 @@ pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Resu
     let (r_ein, i_n) = (values.number("ein_r")?, values.number("console_in")?);
     let bandwidth = AUDIO_BAND.end() - AUDIO_BAND.start();
     sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-    sheet.given("k", BOLTZMANN, Unit::One);
+    sheet.given("k_B", BOLTZMANN, Unit::One);
     sheet.given("T_0", ROOM, Unit::Kelvin);
     sheet.given("B", bandwidth, Unit::Hertz);
     sheet.given("R_EIN", r_ein, Unit::Ohm);
@@ -169,23 +168,12 @@ pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Resu
         }
         sheet.given("a_EIN", ein, Unit::DecibelU);
         sheet.step("ein_volts", "U_EIN", "U_0*10^(a_EIN/20)", Unit::Volt)?;
-        sheet.step(
-            "ein_density",
-            "e_K",
-            "sqrt(U_EIN^2/B - 4*k*T_0*R_EIN - (i_K*R_EIN)^2)",
-            Unit::VoltPerRootHertz,
-        )?
+        sheet.step("ein_density", "e_K", "sqrt(U_EIN^2/B - 4*k_B*T_0*R_EIN - (i_K*R_EIN)^2)", Unit::VoltPerRootHertz)?
     } else {
         sheet.given("e_K", values.number("console_en")?, Unit::VoltPerRootHertz);
         values.number("console_en")?
     };
-    Ok(Input {
-        r: values.number("console_r")?,
-        c: values.number("console_c")?,
-        e_n,
-        i_n,
-        thermal: thermal && !stated,
-    })
+    Ok(Input { r: values.number("console_r")?, c: values.number("console_c")?, e_n, i_n, thermal: thermal && !stated })
 }
 
 /// The level of full scale, dBu, and `a_FS` in the scope.

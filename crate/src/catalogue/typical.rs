@@ -64,7 +64,8 @@ pub const CREST: &[Mark] =
     &[mark(3.010_299_956_639_812, "mark-sine"), mark(12.0, "mark-keyboard"), mark(15.0, "mark-plucked")];
 
 /// Capacitances of piezo elements, F (common practice, no source).
-pub const PIEZO_C: &[Mark] = &[mark(0.5e-9, "mark-piezo-small"), mark(1e-9, "mark-piezo"), mark(3e-9, "mark-piezo-large")];
+pub const PIEZO_C: &[Mark] =
+    &[mark(0.5e-9, "mark-piezo-small"), mark(1e-9, "mark-piezo"), mark(3e-9, "mark-piezo-large")];
 
 /// Rated impedances of dynamic microphones, Ω (200 Ω: IEC 61938, from memory;
 /// the others common practice).
@@ -77,8 +78,7 @@ pub const NOISE_VOLTAGE: &[Mark] = &[mark(5e-9, "mark-quiet"), mark(10e-9, "mark
 
 /// Equivalent input noise of microphone inputs with 150 Ω, 20 Hz to 20 kHz,
 /// dBu (common practice, no source).
-pub const INPUT_NOISE: &[Mark] =
-    &[mark(-129.0, "mark-quiet"), mark(-128.0, "mark-usual"), mark(-125.0, "mark-plain")];
+pub const INPUT_NOISE: &[Mark] = &[mark(-129.0, "mark-quiet"), mark(-128.0, "mark-usual"), mark(-125.0, "mark-plain")];
 
 /// Gains of active boxes, dB (common practice, no source).
 pub const BOX_GAIN: &[Mark] = &[mark(0.0, "mark-unity"), mark(-20.0, "mark-box-pad")];

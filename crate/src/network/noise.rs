@@ -1,8 +1,7 @@
 //! Thermal noise of passive networks (Johnson 1928, Nyquist 1928).
 
 use super::lanes::inverse;
-use super::path::{Part, Path};
-use super::two_port::TwoPort;
+use super::path::{Path, cascade};
 use num_complex::Complex64;
 use std::ops::RangeInclusive;
 
@@ -54,41 +53,36 @@ impl Path {
     /// The thermal noise across the load, which makes none, told apart by
     /// whether it is made before or behind the first `cut` elements.
     pub fn thermal_shares(&self, cut: usize, frequency: f64, temperature: f64) -> Shares {
-        let (before, behind) = self.cut(cut);
-        let (before, behind) = (cascade(before, frequency), cascade(behind, frequency));
-        let front = before.output_impedance(self.source.impedance(frequency));
-        let load = inverse(self.load.admittance(frequency));
+        let (before, behind) = self.split(cut);
+        let behind = cascade(behind, frequency);
+        let front = cascade(before, frequency).output_impedance(self.source.impedance(frequency));
         let back = behind.output_impedance(front);
-        let node = inverse(inverse(back) + inverse(load));
-        let all = johnson(back.re, temperature) * (node * inverse(back)).norm_sqr();
-        let before = johnson(front.re, temperature) * behind.transfer(front, load).norm_sqr();
-        // Rounding must not leave a lossless part with less noise than none.
-        Shares { before, behind: (all - before).max(0.0), node }
+        let load = self.load.admittance(frequency);
+        // Through the divider with the load, written so that zero stays zero.
+        let divider = inverse(1.0 + back * load);
+        let all = johnson(back.re, temperature) * divider.norm_sqr();
+        let before = johnson(front.re, temperature) * behind.transfer(front, inverse(load)).norm_sqr();
+        let behind = all - before;
+        // A lossless part makes none, and what rounding leaves of it is none.
+        let behind = if behind > 1e-12 * all { behind } else { 0.0 };
+        Shares { before, behind, node: back * divider }
     }
 
     /// The thermal noise at the node behind the first `cut` elements, V²/Hz,
     /// with everything passive there in parallel; the load makes none.
     pub fn thermal_density_within(&self, cut: usize, frequency: f64, temperature: f64) -> f64 {
-        let (before, behind) = self.cut(cut);
-        let front = inverse(cascade(before, frequency).output_impedance(self.source.impedance(frequency)));
+        let (before, behind) = self.split(cut);
+        let front = cascade(before, frequency).output_impedance(self.source.impedance(frequency));
         let behind = cascade(behind, frequency);
         let load = self.load.admittance(frequency);
-        let back = inverse(behind.input_impedance(inverse(load)));
-        let node = inverse(front + back);
-        // What the load would add to Re Y: its conductance through the voltage
-        // transfer from the node, which by reciprocity is the current transfer back.
+        let rest = inverse(behind.input_impedance(inverse(load)));
+        // What the load has in Re Y: its conductance through the voltage transfer
+        // from the node, which by reciprocity is the current transfer back.
         let to_load = behind.transfer(Complex64::default(), inverse(load));
-        let g = front.re + (back.re - load.re * to_load.norm_sqr()).max(0.0);
-        johnson(g, temperature) * node.norm_sqr()
+        let g = (rest.re - load.re * to_load.norm_sqr()).max(0.0);
+        let divider = inverse(1.0 + front * rest);
+        johnson(front.re, temperature) * divider.norm_sqr() + johnson(g, temperature) * (front * divider).norm_sqr()
     }
-
-    fn cut(&self, cut: usize) -> (&[Part], &[Part]) {
-        self.chain.split_at_checked(cut).unwrap_or((&self.chain, &[]))
-    }
-}
-
-fn cascade(parts: &[Part], frequency: f64) -> TwoPort {
-    parts.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
 }
 
 /// The integral of a density over a band in Hz; see [`band_powers`].

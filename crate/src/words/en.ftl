@@ -545,6 +545,7 @@ noise-floor-thermal-box = Thermal noise at the box's input
 noise-floor-thermal-console = Thermal noise at the console's input, of what is passive before it
 noise-floor-density-box = All noise at the box's input
 noise-floor-density-console = All noise at the console's input
+noise-floor-gain-factor = Gain of the box as a factor
 noise-floor-arriving = What arrives of it at the console
 noise-floor-piezo-resistance = A piezo has next to no noise of its own; it is the input resistance that hisses through its capacitance. Unless the stated noise current holds that, choose “make thermal noise too”.
 noise-floor-ein-elsewhere = The EIN is stated with { $r }, but this input sees { $z }: there the noise current decides, and few sheets state it. Take the figure as a guess.
@@ -574,7 +575,7 @@ noise-floor-preset-keys = Keyboard through a passive box
 ## Level chain
 
 level-chain = Level chain
-    .purpose = Level, peaks, headroom and noise at every point from a source to the converter, and the pad and gain that fit.
+    .purpose = Level, peaks, headroom and noise at every point from a source to the converter, and the pad and gain that fit. Impedances load as at 1 kHz.
 level-chain-crest = Crest factor
     .help = Peak over r.m.s.: 3 dB for a sine, 12 to 20 dB for plucked strings.
 level-chain-box_clip = Box clips at
