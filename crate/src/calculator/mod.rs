@@ -92,4 +92,6 @@ register! {
     pickup,
     transformer,
     levels,
+    level_chain,
+    noise_floor,
 }

@@ -55,6 +55,20 @@ impl Path {
         self.each_block(frequencies, transfers, |transfer| transfer);
     }
 
+    /// The same network with the node behind its first `cut` elements as the
+    /// output: what follows there becomes a branch, and nothing else loads it.
+    #[must_use]
+    pub fn tapped(&self, cut: usize) -> Self {
+        let (before, behind) = self.split(cut);
+        let rest = Element::Branch(behind.to_vec(), self.load.clone());
+        Self { source: self.source.clone(), chain: before.to_vec(), load: OnePort::OPEN }.with("part-rest", rest)
+    }
+
+    /// The first `cut` elements and the rest.
+    pub(super) fn split(&self, cut: usize) -> (&[Part], &[Part]) {
+        self.chain.split_at_checked(cut).unwrap_or((&self.chain, &[]))
+    }
+
     /// The impedance that the source sees at a frequency in Hz, Ω.
     pub fn input_impedance(&self, frequency: f64) -> Complex64 {
         let at = Omegas::<1>::new(&[frequency]);
@@ -69,7 +83,7 @@ impl Path {
 
     /// The chain matrix between source impedance and load.
     pub fn two_port(&self, frequency: f64) -> TwoPort {
-        self.chain.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
+        cascade(&self.chain, frequency)
     }
 
     #[inline]
@@ -96,6 +110,11 @@ impl Path {
             *slot = value(self.transfer(*frequency));
         }
     }
+}
+
+/// The chain matrix of elements in a row.
+pub(super) fn cascade(parts: &[Part], frequency: f64) -> TwoPort {
+    parts.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
 }
 
 impl Response for Path {
