@@ -92,4 +92,6 @@ register! {
     pickup,
     transformer,
     levels,
+    lead_length,
+    pad,
 }

@@ -42,6 +42,17 @@ pub const TONE_C: &[Mark] =
 pub const LEAD_C: &[Mark] =
     &[mark(60e-12, "mark-lead-low"), mark(100e-12, "mark-lead-usual"), mark(160e-12, "mark-lead-high")];
 
+/// Direct capacitances between the two cores of a screened pair, F/m (common
+/// practice, no source).
+pub const CORE_C: &[Mark] = &[mark(45e-12, "mark-pair-low"), mark(110e-12, "mark-pair-high")];
+
+/// The length under which unbalanced instrument leads are kept, m: 5 m, or
+/// 15 ft (common practice, no source).
+pub const INSTRUMENT_LEAD: f64 = 5.0;
+/// The length to which balanced lines are said to be usable, m (common
+/// practice, no source).
+pub const BALANCED_LINE: f64 = 600.0;
+
 /// Turns ratios, primary to secondary (common practice, no source).
 pub const TURNS: &[Mark] = &[mark(1.0, "mark-isolator"), mark(10.0, "mark-box-10"), mark(12.0, "mark-box-12")];
 
