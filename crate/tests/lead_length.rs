@@ -150,6 +150,20 @@ fn what_sets_the_limit() {
     }
 }
 
+/// Presets mean the same to a reader who thinks in feet.
+#[test]
+fn presets_in_feet() {
+    for preset in stageohm::calculator::Calculator::find("lead-length").unwrap().presets {
+        let values: std::collections::BTreeMap<_, _> = preset.values.iter().copied().collect();
+        let longest = |length: &str| {
+            let question = json!({ "calculator": "lead-length", "values": values, "settings": { "length": length } });
+            let answer = answer(&serde_json::from_value::<Question>(question).unwrap());
+            answer.report.unwrap().reading("longest_loss").unwrap().value
+        };
+        assert_eq!(longest("metre"), longest("foot"), "{}", preset.id);
+    }
+}
+
 /// No choice shows a key of the catalogue or a place that was not filled.
 #[test]
 fn every_choice_has_its_words() {

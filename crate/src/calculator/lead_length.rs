@@ -11,7 +11,7 @@ use super::frequency::{Drawn, span};
 use super::report::Tone;
 use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::catalogue::typical::{BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, TONE_C, TRACK};
+use crate::catalogue::typical::{BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK};
 use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
 use crate::quantity::Unit;
@@ -42,7 +42,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("shield_c", "C′_cs", Unit::FaradPerMetre, 100e-12, (0.0, 220e-12)).limits(0.0, 1e-6).bare(1e-12).when("source", BALANCED).at("lead"),
         LEAD_R,
         LEAD_L,
-        Field::number("instrument_r", "R_I", Unit::Ohm, 1e6, (100.0, 10e6)).limits(1e-3, 1e12).marks(crate::catalogue::typical::LOAD_RESISTANCE).when("source", PICKUP).at("load"),
+        Field::number("instrument_r", "R_I", Unit::Ohm, 1e6, (100.0, 10e6)).limits(1e-3, 1e12).marks(LOAD_RESISTANCE).when("source", PICKUP).at("load"),
         LOAD_R.when("source", ACTIVE),
         LOAD_C,
         Field::number("resonance_least", "f_min", Unit::Hertz, 3e3, (1.5e3, 6e3)).limits(20.0, 100e3).when("source", PICKUP).at("question"),
@@ -55,7 +55,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset { id: "keys", values: &[("source", "unbalanced"), ("source_r", "1k"), ("lead_length", "6 m")], held: &[] },
         Preset {
             id: "multicore",
-            values: &[("source", "balanced"), ("lead_length", "75 m"), ("load_r", "1.5k"), ("core_c", "60"), ("shield_c", "110")],
+            values: &[("source", "balanced"), ("lead_length", "75 m"), ("load_r", "1.5k"), ("core_c", "60 pF/m"), ("shield_c", "110 pF/m")],
             held: &[],
         },
         Preset { id: "landline", values: &[("source", "balanced"), ("lead_length", "600 m")], held: &[] },
@@ -63,10 +63,16 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     solve,
 };
 
-/// A source, its lead and its load, the length of the lead left open.
+/// A source, its lead and its load, the length of the lead left open, and what
+/// is asked of it.
 struct Rig {
+    kind: &'static str,
     start: Path,
     lead: Lead,
+    /// Where the loss counts, Hz.
+    f: f64,
+    /// How much of it is accepted, dB.
+    limit: f64,
 }
 
 impl Rig {
@@ -76,8 +82,13 @@ impl Rig {
     }
 
     /// How much lower the level at `frequency` is with this length than without.
-    fn loss(&self, length: f64, frequency: f64) -> f64 {
+    fn loss_at(&self, length: f64, frequency: f64) -> f64 {
         self.start.level(frequency) - self.at(length).level(frequency)
+    }
+
+    /// The loss that counts.
+    fn loss(&self, length: f64) -> f64 {
+        self.loss_at(length, self.f)
     }
 
     /// Lengths to try at a frequency, from 1 cm up: each a tenth more than the
@@ -113,51 +124,56 @@ impl Rig {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let kind = values.choice("source")?;
     let pickup = (kind == "pickup").then(|| pickup(values)).transpose()?;
-    let rig = Rig { start: start(values, pickup.as_ref())?, lead: lead(values, sheet, kind)? };
-    let f = values.number(if pickup.is_some() { "treble" } else { "frequency" })?;
-    let limit = values.number("limit")?;
-    let length = rig.lead.length;
-    let here = rig.at(length);
-    let found = features(&here, MIDBAND);
-    let longest = rig.first_end(f, |length| limit - rig.loss(length, f));
-    let asked = [("f", Arg::Quantity(f, Unit::Hertz)), ("limit", Arg::Quantity(limit, Unit::Decibel))];
+    let rig = Rig {
+        kind,
+        start: start(values, pickup.as_ref())?,
+        lead: lead(values, sheet, kind)?,
+        f: values.number(if pickup.is_some() { "treble" } else { "frequency" })?,
+        limit: values.number("limit")?,
+    };
+    let (f, length) = (rig.f, rig.lead.length);
+    let found = features(&rig.at(length), MIDBAND);
+    let longest = rig.first_end(f, |length| rig.limit - rig.loss(length));
 
     let resonant = match &pickup {
         Some(pickup) => resonance(values, sheet, &rig, pickup)?,
         None => None,
     };
-    let farthest = [asked.as_slice(), &[("most", Arg::Quantity(rig.farthest(f), Unit::Metre))]].concat();
-    sheet.headline("longest_loss", longest, Unit::Metre, &farthest);
+    let asked = [
+        ("f", Arg::Quantity(f, Unit::Hertz)),
+        ("limit", Arg::Quantity(rig.limit, Unit::Decibel)),
+        ("most", Arg::Quantity(rig.farthest(f), Unit::Metre)),
+    ];
+    sheet.headline("longest_loss", longest, Unit::Metre, &asked);
     let (tone, verdict) = what_limits(kind, length, longest);
     sheet.verdict(tone, verdict, &[allowed(longest)]);
     if pickup.is_some() {
         sheet.headline("resonance", peak(&found), Unit::Hertz, &[]);
     }
     let at_length = |f| [("f", Arg::Quantity(f, Unit::Hertz)), ("length", Arg::Quantity(length, Unit::Metre))];
-    let loss = rig.loss(length, f);
-    sheet.headline("loss", loss, Unit::Decibel, &at_length(f));
-    if loss < -0.1 {
+    sheet.headline("loss", rig.loss(length), Unit::Decibel, &at_length(f));
+    if rig.loss(length) < -0.1 {
         sheet.verdict(Tone::Watch, "verdict-gain", &[]);
     }
     if pickup.is_none() {
         sheet.headline("high_corner", found.high_corner, Unit::Hertz, &[]);
     }
 
-    working(values, sheet, &rig, pickup.is_none(), longest.unwrap_or(length), f)?;
+    working(values, sheet, &rig, longest.unwrap_or(length))?;
     if pickup.is_some() {
         sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     }
-    sheet.further("loss_10k", rig.loss(length, 10e3), Unit::Decibel, &at_length(10e3));
-    sheet.further("loss_20k", rig.loss(length, 20e3), Unit::Decibel, &at_length(20e3));
+    sheet.further("loss_10k", rig.loss_at(length, 10e3), Unit::Decibel, &at_length(10e3));
+    sheet.further("loss_20k", rig.loss_at(length, 20e3), Unit::Decibel, &at_length(20e3));
     sheet.further("capacitance", rig.lead.capacitance(), Unit::Farad, &[]);
     sheet.further("wavelength", rig.lead.wavelength(f), Unit::Metre, &asked);
     let nearest = [longest, resonant].into_iter().flatten().reduce(f64::min);
-    practice(sheet, &rig, kind, f, nearest);
+    practice(sheet, &rig, nearest);
     if kind != "balanced" {
         sheet.warn("hum", &[]);
     }
-    plots(sheet, &rig, kind, f, limit, longest, resonant, &found);
-    link(values, sheet, &rig, kind)?;
+    plots(sheet, &rig, longest, resonant, &found);
+    link(values, sheet, &rig)?;
     sheet.source("source-chain");
     if pickup.is_some() {
         sheet.source("source-pickup");
@@ -231,22 +247,22 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
 
 /// The working: the lumped estimate of an active source, then the exact line at
 /// the longest length (or the present one, where there is no longest).
-fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, active: bool, length: f64, f: f64) -> Result<(), Fault> {
-    sheet.given("f", f, Unit::Hertz);
+fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result<(), Fault> {
+    sheet.given("f", rig.f, Unit::Hertz);
     sheet.given("C′", rig.lead.c, Unit::FaradPerMetre);
-    if active && values.number("source_r")? > 0.0 && rig.lead.c > 0.0 {
+    if rig.kind != "pickup" && values.number("source_r")? > 0.0 && rig.lead.c > 0.0 {
         sheet.given("R_S", values.number("source_r")?, Unit::Ohm);
         sheet.given("R_L", values.number("load_r")?, Unit::Ohm);
         sheet.given("C_L", values.number("load_c")?, Unit::Farad);
-        sheet.given("a_max", values.number("limit")?, Unit::Decibel);
+        sheet.given("a_max", rig.limit, Unit::Decibel);
         sheet.step("parallel", "R_p", "R_S*R_L/(R_S + R_L)", Unit::Ohm)?;
         sheet.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
         let formula = "(sqrt(10^(a_max/10)*(1 + (omega*R_p*C_L)^2) - 1)/(omega*R_p) - C_L)/C′";
         let lumped = sheet.step("lumped", "l_0", formula, Unit::Metre)?;
         sheet.further("lumped", lumped, Unit::Metre, &[]);
     }
-    sheet.given("H_0", rig.start.transfer(f), Unit::One);
-    sheet.walk(&rig.at(length), f)?;
+    sheet.given("H_0", rig.start.transfer(rig.f), Unit::One);
+    sheet.walk(&rig.at(length), rig.f)?;
     if sheet.wants_working() {
         sheet.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
     }
@@ -254,13 +270,14 @@ fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, active: bool, length: 
 }
 
 /// What is common practice beside what was computed, and why they differ.
-fn practice(sheet: &mut Sheet, rig: &Rig, kind: &str, f: f64, longest: Option<f64>) {
+fn practice(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>) {
+    let kind = rig.kind;
     let practice = if kind == "balanced" { BALANCED_LINE } else { INSTRUMENT_LEAD };
-    let loss = rig.loss(practice, f);
+    let loss = rig.loss(practice);
     let side = if longest.is_some_and(|longest| longest < practice) { "longer" } else { "shorter" };
     let args = [
         ("kind", Arg::Key(format!("lead-length-kind-{kind}"))),
-        ("f", Arg::Quantity(f, Unit::Hertz)),
+        ("f", Arg::Quantity(rig.f, Unit::Hertz)),
         ("length", Arg::Quantity(practice, Unit::Metre)),
         ("loss", Arg::Quantity(loss, Unit::Decibel)),
         ("side", Arg::Key(format!("lead-length-{side}"))),
@@ -272,25 +289,15 @@ fn practice(sheet: &mut Sheet, rig: &Rig, kind: &str, f: f64, longest: Option<f6
     sheet.further("loss_practice", loss, Unit::Decibel, &args);
 }
 
-#[allow(clippy::too_many_arguments)]
-fn plots(
-    sheet: &mut Sheet,
-    rig: &Rig,
-    kind: &str,
-    f: f64,
-    limit: f64,
-    longest: Option<f64>,
-    resonant: Option<f64>,
-    found: &Features,
-) {
+fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f64>, found: &Features) {
     if !sheet.wants_plots() {
         return;
     }
     let length = rig.lead.length;
-    let (from, usual) = if kind == "pickup" { (0.5, 50.0) } else { (1.0, 2000.0) };
+    let (from, usual) = if rig.kind == "pickup" { (0.5, 50.0) } else { (1.0, 2000.0) };
     let to = [longest, resonant, Some(length)].into_iter().flatten().fold(usual, |to: f64, l| to.max(1.5 * l));
     let lengths = log_sweep(&(from..=to), 161);
-    let levels: Vec<_> = lengths.iter().map(|length| -rig.loss(*length, f)).collect();
+    let levels: Vec<_> = lengths.iter().map(|length| -rig.loss(*length)).collect();
     let (bottom, top) = span(levels.iter().copied());
     let markers: Vec<_> = [
         ("marker-longest", longest),
@@ -301,13 +308,13 @@ fn plots(
     ]
     .into_iter()
     .filter_map(|(id, at)| Some((id, at.filter(|at| (from..=to).contains(at))?)))
-    .map(|(id, at)| sheet.marker(id, &[("length", Arg::Quantity(at, Unit::Metre))], at, -rig.loss(at, f)))
+    .map(|(id, at)| sheet.marker(id, &[("length", Arg::Quantity(at, Unit::Metre))], at, -rig.loss(at)))
     .collect();
     let summary = [
-        ("f", Arg::Quantity(f, Unit::Hertz)),
-        ("limit", Arg::Quantity(limit, Unit::Decibel)),
+        ("f", Arg::Quantity(rig.f, Unit::Hertz)),
+        ("limit", Arg::Quantity(rig.limit, Unit::Decibel)),
         ("length", Arg::Quantity(length, Unit::Metre)),
-        ("loss", Arg::Quantity(rig.loss(length, f), Unit::Decibel)),
+        ("loss", Arg::Quantity(rig.loss(length), Unit::Decibel)),
     ];
     let x = sheet.axis("axis-length", Unit::Metre, true, from, to);
     let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
@@ -351,7 +358,9 @@ fn start(values: &Values, pickup: Option<&Pickup>) -> Result<Path, Fault> {
     })
 }
 
-/// One coil with its controls full up: that is where a lead is heard most.
+/// One coil with its controls full up. Turned down, the volume control puts part
+/// of its track before the lead, which is then heard sooner; the calculator of
+/// pickups shows that.
 fn pickup(values: &Values) -> Result<Pickup, Fault> {
     let full = |r| Pot { r, turn: 1.0, taper: Taper::Linear };
     let tone_r = values.number("tone_r")?;
@@ -367,15 +376,16 @@ fn pickup(values: &Values) -> Result<Pickup, Fault> {
     })
 }
 
-fn link(values: &Values, sheet: &mut Sheet, rig: &Rig, kind: &str) -> Result<(), Fault> {
+/// Points to the calculator that shows more of this source.
+fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
     let load_c = ("load_c", Arg::Quantity(values.number("load_c")?, Unit::Farad));
-    if kind != "pickup" {
+    if rig.kind != "pickup" {
         let capacitance = rig.lead.capacitance();
         let filled = [
             ("source_r", Arg::Quantity(values.number("source_r")?, Unit::Ohm)),
             ("source_c", Arg::Quantity(capacitance, Unit::Farad)),
             ("load_r", Arg::Quantity(values.number("load_r")?, Unit::Ohm)),
-            ("frequency", Arg::Quantity(values.number("frequency")?, Unit::Hertz)),
+            ("frequency", Arg::Quantity(rig.f, Unit::Hertz)),
             load_c,
         ];
         sheet.link("link-source-load", &[], "source-load", &filled);

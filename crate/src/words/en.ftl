@@ -420,7 +420,7 @@ lead-length-coil_r = Pickup resistance
 lead-length-coil_c = Winding capacitance
     .help = Across the pickup.
 lead-length-volume_r = Volume track
-    .help = The control is taken as full up. Empty where none is fitted.
+    .help = The control is taken as full up; turned down it makes a lead heard sooner. Empty where none is fitted.
 lead-length-tone_r = Tone track
     .help = The control is taken as full up.
 lead-length-tone_c = Tone capacitor
@@ -506,7 +506,7 @@ lead-length-preset-guitar = Guitar on the rehearsal-room leads
 lead-length-preset-keys = Keyboard on an unbalanced lead to its box
 lead-length-preset-multicore = Stage multicore into a microphone input
 lead-length-preset-landline = Balanced line across the festival field
-lead-length-link-pickup = The same pickup and lead with its controls turned
+lead-length-link-pickup = The same pickup and lead with the controls turned down, where a lead is heard sooner
 lead-length-link-source-load = The lead as one capacitance across the source
 
 ## Pads
