@@ -77,7 +77,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     phantom(values, sheet, &exact)?;
     plot(sheet, &rig, &exact, &rounded);
 
-    let behind = exact.path(r_s, r_l).two_port(1.0);
+    let behind = rig.chain(&exact);
     let open = emf / (behind.a + behind.c * r_s).re;
     sheet.link(
         "link-source-load",
@@ -251,17 +251,18 @@ fn output_bounds(form: &str, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64
     (least, most)
 }
 
-/// Evaluates the resistors of a pad, from the source to the load. One that is a
-/// billionth of what it stands in series with, or a billion times what it stands
-/// across, is not there but for the rounding of its formula.
+/// Evaluates the resistors of a pad, from the source to the load. A series one
+/// of less than a billionth of the smaller resistance around the pad, or a shunt
+/// one of more than a billion times the larger, is only what rounding left of a
+/// resistor that is not there.
 fn ladder<const N: usize>(sheet: &mut Sheet, formulas: [(Place, &str); N]) -> Result<Vec<(Place, f64)>, Fault> {
-    let around = (sheet.value_of("R_S") + sheet.value_of("R_L")).re;
+    let (r_s, r_l) = (sheet.value_of("R_S").re, sheet.value_of("R_L").re);
     let mut resistors = Vec::with_capacity(N);
     for (n, (place, formula)) in formulas.into_iter().enumerate() {
         let r = sheet.step(place_word(place), &format!("R_{}", n + 1), formula, Unit::Ohm)?;
         let r = match place {
-            Place::Series if r < 1e-9 * around => 0.0,
-            Place::Shunt if !(0.0..=1e9 * around).contains(&r) => f64::INFINITY,
+            Place::Series if r < 1e-9 * r_s.min(r_l) => 0.0,
+            Place::Shunt if !(0.0..=1e9 * r_s.max(r_l)).contains(&r) => f64::INFINITY,
             _ => r,
         };
         resistors.push((place, r));
