@@ -94,4 +94,6 @@ register! {
     levels,
     level_chain,
     noise_floor,
+    lead_length,
+    pad,
 }

@@ -3,4 +3,7 @@
 //! Generic classes only. Where no published source is named, the value is
 //! common practice.
 
+mod e_series;
 pub mod typical;
+
+pub use e_series::Series;

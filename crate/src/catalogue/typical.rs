@@ -85,6 +85,16 @@ pub const BOX_GAIN: &[Mark] = &[mark(0.0, "mark-unity"), mark(-20.0, "mark-box-p
 
 /// Losses of pads, dB (common practice, no source).
 pub const PAD_LOSS: &[Mark] = &[mark(0.0, "mark-no-pad"), mark(20.0, "mark-pad-20"), mark(40.0, "mark-pad-40")];
+/// Direct capacitances between the two cores of a screened pair, F/m (common
+/// practice, no source).
+pub const CORE_C: &[Mark] = &[mark(45e-12, "mark-pair-low"), mark(110e-12, "mark-pair-high")];
+
+/// The length under which unbalanced instrument leads are kept, m: 5 m, or
+/// 15 ft (common practice, no source).
+pub const INSTRUMENT_LEAD: f64 = 5.0;
+/// The length to which balanced lines are said to be usable, m (common
+/// practice, no source).
+pub const BALANCED_LINE: f64 = 600.0;
 
 /// Turns ratios, primary to secondary (common practice, no source).
 pub const TURNS: &[Mark] = &[mark(1.0, "mark-isolator"), mark(10.0, "mark-box-10"), mark(12.0, "mark-box-12")];
