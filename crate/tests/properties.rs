@@ -1,5 +1,5 @@
 //! What must hold for every network and for every input.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use proptest::collection::vec;
 use proptest::prelude::*;

@@ -765,7 +765,6 @@ level-chain-preset-line = Professional line into a line input
 level-chain-preset-bass = Active bass, hard plucked, box pad out and in
 ## Lead and line length
 
-group-pad = Pad
 
 mark-pair-low = low-capacitance pair
 mark-pair-high = high-capacitance pair
