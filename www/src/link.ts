@@ -45,8 +45,7 @@ export type Place =
 export function readPlace(hash: string): Place {
   const raw = hash.replace(/^#/, '')
   if (raw === '') return { kind: 'list' }
-  const cut = raw.indexOf('?')
-  const path = cut < 0 ? raw : raw.slice(0, cut)
+  const [path, query] = split(raw, '?')
   const [version, calculator = '', ...sets] = path.split('/')
   if (version !== VERSION) return { kind: 'unread', raw }
   if (calculator === '') return { kind: 'list' }
@@ -55,25 +54,27 @@ export function readPlace(hash: string): Place {
   const [current = {}, ...held] = sets.map(set => readTexts(set, spare))
   for (const set of sets.slice(1 + MOST_HELD)) spare.push(set)
 
-  const query = readPairs(cut < 0 ? '' : raw.slice(cut + 1), spare)
-  const written = query.get('in')
-  const wanted = query.get('want')
-  const colon = wanted?.indexOf(':') ?? -1
-  const want =
-    wanted === undefined
-      ? null
-      : {
-          reading: colon < 0 ? wanted : wanted.slice(0, colon),
-          text: colon < 0 ? '' : wanted.slice(colon + 1),
-          field: query.get('field') ?? '',
-        }
-  for (const [key, text] of query) {
-    if (!['in', 'want', 'field'].includes(key)) spare.push(`${key}=${text}`)
+  let written: string | undefined
+  let wanted: Omit<Want, 'field'> | undefined
+  let field = ''
+  for (const piece of query.split('&')) {
+    const [key, value] = split(piece, '=')
+    if (key === 'in') written = value
+    else if (key === 'want') {
+      const [reading, text] = split(value, ':')
+      wanted = { reading: decoded(reading), text: unescaped(text) }
+    } else if (key === 'field') field = decoded(value)
+    else if (piece !== '') spare.push(piece)
   }
   const bare = sets.every(set => set === '') && written === undefined
   return {
     kind: 'calculator',
-    filling: { calculator: unescaped(calculator), current, held: held.slice(0, MOST_HELD), want },
+    filling: {
+      calculator: decoded(calculator),
+      current,
+      held: held.slice(0, MOST_HELD),
+      want: wanted === undefined ? null : { ...wanted, field },
+    },
     settings: bare ? null : readSettings(written ?? '', spare),
     spare,
   }
@@ -86,15 +87,21 @@ export function writePlace(filling: Filling, settings: Settings = DEFAULTS): str
   const written = writeSettings(settings)
   if (written !== '') query.push(`in=${written}`)
   if (filling.want !== null) {
-    query.push(`want=${filling.want.reading}:${escaped(filling.want.text)}`)
-    if (filling.want.field !== '') query.push(`field=${filling.want.field}`)
+    query.push(`want=${encodeURIComponent(filling.want.reading)}:${escaped(filling.want.text)}`)
+    if (filling.want.field !== '') query.push(`field=${encodeURIComponent(filling.want.field)}`)
   }
   const path = [VERSION, encodeURIComponent(filling.calculator), ...sets].join('/')
   return `#${path}${query.length > 0 ? `?${query.join('&')}` : ''}`
 }
 
 function readTexts(set: string, spare: string[]): Texts {
-  return Object.fromEntries(readPairs(set, spare))
+  const texts = new Map<string, string>()
+  for (const piece of set.split('&').filter(piece => piece !== '')) {
+    const [id, text] = split(piece, '=')
+    if (id === '' || !piece.includes('=')) spare.push(piece)
+    else texts.set(decoded(id), unescaped(text))
+  }
+  return Object.fromEntries(texts)
 }
 
 function writeTexts(texts: Texts): string {
@@ -103,18 +110,14 @@ function writeTexts(texts: Texts): string {
     .join('&')
 }
 
-function readPairs(text: string, spare: string[]): Map<string, string> {
-  const pairs = new Map<string, string>()
-  for (const pair of text.split('&').filter(pair => pair !== '')) {
-    const cut = pair.indexOf('=')
-    if (cut <= 0) spare.push(pair)
-    else pairs.set(decoded(pair.slice(0, cut)), unescaped(pair.slice(cut + 1)))
-  }
-  return pairs
+/** What stands before and after the first `mark`. */
+function split(text: string, mark: string): [string, string] {
+  const at = text.indexOf(mark)
+  return at < 0 ? [text, ''] : [text.slice(0, at), text.slice(at + 1)]
 }
 
-// Spaces, minus signs and the ohm are what a browser would spell out in
-// percents; each has a short form here, and the short form's own letters are
+// Spaces and the ohm would be spelled out in percents; both have a short form
+// here, and the short form's own letters are
 // spelled out instead, so that every text comes back as it was.
 function escaped(text: string): string {
   return text.replace(/ohm|[^A-Za-z0-9.,:;+*@-]/gu, piece => {

@@ -1,0 +1,27 @@
+import { defineConfig, devices } from '@playwright/test'
+import { address } from './places'
+
+const { origin, port, pathname } = new URL(address)
+
+export default defineConfig({
+  testDir: '.',
+  outputDir: '../output',
+  fullyParallel: true,
+  forbidOnly: 'CI' in process.env,
+  reporter: 'list',
+  use: {
+    ...devices['Desktop Chrome'],
+    baseURL: address,
+    trace: 'retain-on-failure',
+    launchOptions: {
+      executablePath: process.env['STAGEOHM_CHROMIUM'] ?? 'chromium',
+      // The browser refuses to lock itself in for root.
+      chromiumSandbox: process.getuid?.() !== 0,
+    },
+  },
+  webServer: {
+    command: `node --eval "import('./tools/host.mjs').then(({ host }) => host(${port}, '${pathname}'))"`,
+    cwd: '../..',
+    url: `${origin}${pathname}`,
+  },
+})

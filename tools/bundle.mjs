@@ -1,0 +1,28 @@
+// Before Trunk reads the page: the contract's types from the Rust core, then the
+// scripts of the page and of its worker, each as one classic script, since a
+// sandboxed frame and a file from disk both refuse modules.
+
+import { build } from 'esbuild'
+import { run } from './command.mjs'
+import { generated, root } from './folders.mjs'
+
+const release = process.env.TRUNK_PROFILE === 'release'
+
+run('cargo', [
+  ...['run', '--quiet', '--locked', '--package', 'stageohm', '--features', 'typescript', '--example', 'typescript'],
+  ...['--', `${generated}/contract.ts`],
+])
+
+await build({
+  absWorkingDir: root,
+  entryPoints: ['www/src/main.ts', 'www/src/worker.ts'],
+  outdir: generated,
+  bundle: true,
+  format: 'iife',
+  target: 'es2022',
+  jsx: 'automatic',
+  jsxImportSource: 'preact',
+  minify: release,
+  sourcemap: release ? false : 'inline',
+  logLevel: 'warning',
+})

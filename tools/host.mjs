@@ -1,0 +1,42 @@
+// The built page on this machine, as a plain web server gives it.
+
+import { createServer } from 'node:http'
+import sirv from 'sirv'
+import { dist } from './folders.mjs'
+
+// The strictest policy that the page lives with; and a frame that has an origin
+// of its own may ask for the engine too.
+const headers = {
+  'Access-Control-Allow-Origin': '*',
+  'Cache-Control': 'no-cache',
+  'Content-Security-Policy': [
+    "default-src 'none'",
+    "script-src 'self' 'wasm-unsafe-eval'",
+    "style-src 'self'",
+    "img-src 'self' data:",
+    "connect-src 'self'",
+    "worker-src 'self'",
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; '),
+}
+
+/** Serves the page under a path that begins and ends with a slash. */
+export function host(port, path) {
+  const files = sirv(dist, {
+    setHeaders: response => Object.entries(headers).forEach(([name, value]) => response.setHeader(name, value)),
+  })
+  const server = createServer((request, response) => {
+    const missing = () => {
+      response.statusCode = 404
+      response.end()
+    }
+    if (!request.url.startsWith(path)) return missing()
+    request.url = request.url.slice(path.length - 1)
+    files(request, response, missing)
+  })
+  return new Promise((resolve, reject) => {
+    server.on('error', reject)
+    server.listen(port, '127.0.0.1', () => resolve(`http://127.0.0.1:${server.address().port}${path}`))
+  })
+}

@@ -1,0 +1,15 @@
+// The commands of ./run.
+
+import { bench } from './bench.mjs'
+import { serve } from './serve.mjs'
+import { test } from './test.mjs'
+
+const commands = { serve, test, bench }
+
+const [name, ...args] = process.argv.slice(2)
+try {
+  await commands[name](args)
+} catch (error) {
+  console.error(`\n${error.message}`)
+  process.exitCode = 1
+}

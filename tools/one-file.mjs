@@ -1,0 +1,86 @@
+// The page as one file that needs no host and no network. What the page beside
+// its files finds by the `href` of a link, it finds here as text in the element
+// of the same id:
+//
+//   beside its files                       in the one file
+//   <link id="engine-wasm" href="….wasm">  <script id="engine-wasm" type="application/wasm"
+//                                            data-encoding="gzip">Base64</script>
+//   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
+//                                            the glue, then the worker's script</script>
+//   <script id="engine-glue" src="….js">   <script>the glue</script>
+//
+// so the glue, which the worker has to load beside the files, is already in its
+// source here.
+
+import { createHash } from 'node:crypto'
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
+
+/** It has to travel by mail and on old sticks. */
+const LIMIT = 600_000
+
+/** Writes the one file beside the files of the page that it is made of. */
+export function writeOneFile(page, folder) {
+  const read = address => readFileSync(join(folder, address))
+  const text = address => read(address).toString().trim()
+  const take = selector => {
+    const element = page.querySelector(selector)
+    element.remove()
+    return element.getAttribute('href') ?? element.getAttribute('src')
+  }
+
+  const styles = page.querySelectorAll('link[rel=stylesheet]').map(link => {
+    const style = text(link.getAttribute('href'))
+    link.replaceWith(`<style media="${link.getAttribute('media') ?? 'all'}">${style}</style>`)
+    return style
+  })
+  const engine = gzipSync(read(take('#engine-wasm')), { level: 9 }).toString('base64')
+  const glue = placeless(text(take('#engine-glue')))
+  const worker = escape(`${glue}\n${text(take('#worker-source'))}`)
+  const scripts = [glue, text(take('script[src]'))].map(escape)
+
+  page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy(scripts, styles))
+  page
+    .querySelector('#page')
+    .insertAdjacentHTML(
+      'afterend',
+      [
+        `<script id="engine-wasm" type="application/wasm" data-encoding="gzip">${engine}</script>`,
+        `<script id="worker-source" type="text/plain">${worker}</script>`,
+        ...scripts.map(script => `<script>${script}</script>`),
+      ].join('\n'),
+    )
+
+  const html = page.toString()
+  if (/\s(src|href)=["']?\.?\//.test(html)) throw new Error('the one file still links to another')
+  const size = Buffer.byteLength(html)
+  if (size > LIMIT) throw new Error(`the one file has ${size} bytes, and may have ${LIMIT}`)
+  writeFileSync(join(folder, 'stageohm.html'), html)
+}
+
+/** The glue asks for its own address, which a script inside a page has not, and
+ * a page that is itself text inside another page cannot even make one up. */
+function placeless(glue) {
+  const own = 'document.currentScript.src'
+  if (!glue.includes(own)) throw new Error(`the glue no longer asks for ${own}`)
+  return glue.replace(own, 'document.baseURI')
+}
+
+/** Nothing in a script may look like its end to the parser of the page. */
+function escape(script) {
+  return script.replace(/<(?=\/script|!--)/gi, '\\x3c')
+}
+
+/** The one file loads nothing at all, and has the browser see to it. */
+function policy(scripts, styles) {
+  const hash = text => `'sha256-${createHash('sha256').update(text).digest('base64')}'`
+  const rules = [
+    "default-src 'none'",
+    `script-src 'wasm-unsafe-eval' ${scripts.map(hash).join(' ')}`,
+    `style-src ${styles.map(hash).join(' ')}`,
+    'img-src data:',
+    'worker-src blob:',
+  ]
+  return `<meta http-equiv="Content-Security-Policy" content="${rules.join('; ')}">`
+}

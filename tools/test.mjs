@@ -1,0 +1,57 @@
+// All tests, in an order that finds the cheap faults first.
+
+import { run, say } from './command.mjs'
+import { python } from './python.mjs'
+import { setUpBuild, setUpTests } from './setup.mjs'
+import { chromium } from './system-programs.mjs'
+
+const steps = () => [
+  ['The Rust is formatted', 'cargo', ['fmt', '--all', '--check']],
+  ['The Rust has no warnings', 'cargo', clippy('--workspace', '--all-features')],
+  ['The bindings have no warnings', 'cargo', clippy('--package', 'stageohm-web', '--target', 'wasm32-unknown-unknown')],
+  ['The core computes', 'cargo', ['test', '--locked', '--workspace']],
+  [
+    'The documentation of the core builds',
+    'cargo',
+    ['doc', '--locked', '--workspace', '--no-deps'],
+    { RUSTDOCFLAGS: '-D warnings' },
+  ],
+  ['The other files are formatted', 'prettier', ['--check', '.']],
+  ['The page builds', 'trunk', ['build', '--release']],
+  ['The types of the page fit', 'tsc', []],
+  ['The types of its tests fit', 'tsc', ['--project', 'tests/browser']],
+  [
+    'The bindings speak JavaScript',
+    'cargo',
+    ['test', '--locked', '--package', 'stageohm-web', '--target', 'wasm32-unknown-unknown', '--test', '*'],
+    { CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER: 'wasm-bindgen-test-runner' },
+  ],
+  ['Others compute the same', python, ['-m', 'pytest', '--quiet', '-o', 'python_files=*.py', 'tests/reference']],
+  [
+    'The page works in a browser',
+    'playwright',
+    ['test', '--config', 'tests/browser'],
+    { STAGEOHM_CHROMIUM: chromium() },
+  ],
+]
+
+export function test() {
+  setUpBuild()
+  setUpTests()
+  const all = steps()
+  all.forEach(([name, program, args, env = {}], index) => {
+    say(`${index + 1}/${all.length} ${name}`)
+    try {
+      run(program, args, env)
+    } catch (error) {
+      console.log(`\nFailed: ${name}`)
+      console.log(`${index} passed, 1 failed`)
+      throw error
+    }
+  })
+  console.log(`\n${all.length} passed, 0 failed`)
+}
+
+function clippy(...where) {
+  return ['clippy', '--locked', '--all-targets', ...where, '--', '-D', 'warnings']
+}

@@ -1,0 +1,61 @@
+// The address bar follows the screen. While somebody types it lags behind a
+// little: browsers refuse when it is written too often.
+
+const LAG = 250
+
+let written = location.hash
+let waiting: string | null = null
+let timer: ReturnType<typeof setTimeout> | undefined
+
+export function currentHash(): string {
+  return waiting ?? location.hash
+}
+
+/** Follows in place, soon. */
+export function replaceSoon(hash: string): void {
+  waiting = hash
+  clearTimeout(timer)
+  timer = setTimeout(flush, LAG)
+}
+
+/** Makes a new entry of the history, at once. */
+export function push(hash: string): void {
+  flush()
+  if (hash === location.hash) return
+  written = hash
+  change('pushState', hash)
+}
+
+/** Writes what waits to be written. */
+export function flush(): void {
+  clearTimeout(timer)
+  if (waiting === null) return
+  written = waiting
+  waiting = null
+  if (written !== location.hash) change('replaceState', written)
+}
+
+/** Calls `opened` whenever the address becomes one that the page did not write. */
+export function listen(opened: (hash: string) => void): void {
+  const changed = () => {
+    if (location.hash === written) return
+    clearTimeout(timer)
+    waiting = null
+    written = location.hash
+    opened(written)
+  }
+  addEventListener('hashchange', changed)
+  addEventListener('popstate', changed)
+  addEventListener('pagehide', flush)
+  document.addEventListener('visibilitychange', flush)
+  // A link is about to be followed: its own screen is written down first.
+  document.addEventListener('click', flush, { capture: true })
+}
+
+function change(method: 'pushState' | 'replaceState', hash: string): void {
+  try {
+    history[method](null, '', hash)
+  } catch {
+    // A frame without an address of its own: the screen works, the link does not follow.
+  }
+}

@@ -1,0 +1,34 @@
+import { useEffect, useRef, useState } from 'preact/hooks'
+import { useStore } from './store'
+
+/** The pause after which a changed answer is read out. */
+const PAUSE = 800
+
+/** Reads out the answer, or what stands in its way, once the input rests. */
+export function Announcer() {
+  const answer = useStore(state => state.answer)
+  const place = useStore(({ place, descriptions }) =>
+    place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
+  )
+  const [text, setText] = useState('')
+  const opened = useRef(place)
+  useEffect(() => {
+    // What stands on a screen when it opens is read in its place.
+    if (opened.current !== place || answer === null) {
+      if (answer !== null) opened.current = place
+      return
+    }
+    const timer = setTimeout(() => {
+      const problem = place?.fields.find(({ id }) => answer.fields[id]?.problem)
+      const [first] = answer.report?.headline ?? []
+      if (problem !== undefined) setText(`${problem.name}: ${answer.fields[problem.id]?.problem?.message}`)
+      else if (first !== undefined) setText(`${first.name}: ${first.text}. ${first.verdict?.text ?? ''}`)
+    }, PAUSE)
+    return () => clearTimeout(timer)
+  }, [answer, place])
+  return (
+    <p class="unseen" role="status">
+      {text}
+    </p>
+  )
+}

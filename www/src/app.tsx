@@ -1,0 +1,44 @@
+import { useLayoutEffect, useRef } from 'preact/hooks'
+import { Announcer } from './announcer'
+import { Calculator } from './calculator'
+import { Header } from './header'
+import { List } from './list'
+import { Notice } from './notice'
+import { useStore } from './store'
+import { say } from './words'
+
+export function App() {
+  const known = useStore(({ place, descriptions }) =>
+    place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
+  )
+  const main = useRef<HTMLElement>(null)
+  const first = useRef(true)
+  const title = known?.title
+  useLayoutEffect(() => {
+    document.title = title === undefined ? say('name') : `${title} · ${say('name')}`
+    // Another screen begins at its top, for readers of the screen too.
+    if (!first.current) main.current?.querySelector('h1')?.focus()
+    first.current = false
+  }, [title])
+  return (
+    <>
+      <a
+        class="skip"
+        href="#main"
+        onClick={event => {
+          // The address of a screen is not a place on it.
+          event.preventDefault()
+          main.current?.focus()
+        }}
+      >
+        {say('skip')}
+      </a>
+      <Header />
+      <main id="main" ref={main} tabIndex={-1}>
+        <Notice />
+        {known === undefined ? <List /> : <Calculator key={known.id} description={known} />}
+      </main>
+      <Announcer />
+    </>
+  )
+}

@@ -1,0 +1,41 @@
+import type { Description } from '../generated/contract'
+import { Answer } from './answer'
+import { Compare } from './compare'
+import { Further } from './further'
+import { Glance } from './glance'
+import { Plots } from './plots'
+import { Presets } from './presets'
+import { Share } from './share'
+import { Sources } from './sources'
+import { useStore } from './store'
+import { Way } from './way'
+import { Working } from './working'
+
+/** The screen of a calculator. */
+export function Calculator({ description }: { readonly description: Description }) {
+  const answered = useStore(({ good }) => good !== null)
+  return (
+    <article class="calculator" data-calculator={description.id}>
+      <div class="intro">
+        <h1 tabIndex={-1}>{description.title}</h1>
+        <p>{description.purpose}</p>
+      </div>
+      {answered && <Glance />}
+      <Answer description={description} />
+      <div class="inputs">
+        <Presets presets={description.presets} />
+        <Way fields={description.fields} />
+      </div>
+      {answered && (
+        <div class="rest">
+          <Plots description={description} />
+          <Compare description={description} />
+          <Further />
+          <Working />
+          <Sources />
+          <Share title={description.title} />
+        </div>
+      )}
+    </article>
+  )
+}

@@ -1,0 +1,57 @@
+import type { Frame } from './frame'
+
+/** How far one press of an arrow key moves, in pixels. */
+const PRESS = 4
+const LONG_PRESS = 32
+
+interface Properties {
+  readonly frame: Frame
+  /** Where the curve is read; nothing before anybody asked. */
+  readonly at: number | null
+  readonly name: string
+  readonly text: string
+  readonly onMove: (at: number | null) => void
+}
+
+/** Reads a plot where the finger, the mouse or the arrow keys are. */
+export function Cursor({ frame, at, name, text, onMove }: Properties) {
+  const { left, right, top, bottom } = frame
+  const pixel = at === null ? (left + right) / 2 : frame.x(at)
+  const to = (pixel: number) => onMove(frame.along(Math.min(Math.max(pixel, left), right)))
+  const point = (event: PointerEvent & { currentTarget: HTMLElement }) =>
+    to(left + event.clientX - event.currentTarget.getBoundingClientRect().left)
+  const press = (event: KeyboardEvent) => {
+    const step = event.shiftKey ? LONG_PRESS : PRESS
+    const places: Record<string, number> = {
+      ArrowLeft: pixel - step,
+      ArrowDown: pixel - step,
+      ArrowRight: pixel + step,
+      ArrowUp: pixel + step,
+      PageDown: pixel - LONG_PRESS,
+      PageUp: pixel + LONG_PRESS,
+      Home: left,
+      End: right,
+    }
+    const place = places[event.key]
+    if (event.key === 'Escape') onMove(null)
+    else if (place === undefined) return
+    else to(place)
+    event.preventDefault()
+  }
+  return (
+    <div
+      class="cursor"
+      role="slider"
+      tabIndex={0}
+      aria-label={name}
+      aria-valuemin={Math.round(left)}
+      aria-valuemax={Math.round(right)}
+      aria-valuenow={Math.round(pixel)}
+      aria-valuetext={text}
+      style={{ left: `${left}px`, top: `${top}px`, width: `${right - left}px`, height: `${bottom - top}px` }}
+      onPointerDown={point}
+      onPointerMove={event => (event.pointerType === 'mouse' || event.buttons > 0) && point(event)}
+      onKeyDown={press}
+    />
+  )
+}

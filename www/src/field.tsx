@@ -1,0 +1,74 @@
+import { useId, useState } from 'preact/hooks'
+import type { FieldDescription } from '../generated/contract'
+import { ChoiceInput } from './choice-input'
+import { memo } from './memo'
+import { NumberInput } from './number-input'
+import { Problem } from './problem'
+import { choose, putText } from './screen'
+import { useStore } from './store'
+import { say } from './words'
+
+/** One thing that a calculator asks for. */
+export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
+  const active = useStore(({ answer }) => answer?.fields[field.id]?.active)
+  const problem = useStore(({ answer }) => answer?.fields[field.id]?.problem)
+  const note = useStore(({ answer }) => answer?.fields[field.id]?.note)
+  const [help, setHelp] = useState(false)
+  const id = useId()
+  if (active === false) return null
+  const describedBy = `${id}-says`
+  return (
+    <div class="field" data-field={field.id} data-unusual={Boolean(note)}>
+      <div class="says-what">
+        {field.choice === null ? (
+          <label for={id}>
+            {field.name}
+            {field.symbol !== '' && <Symbol text={field.symbol} />}
+          </label>
+        ) : (
+          <span id={`${id}-name`} class="label">
+            {field.name}
+          </span>
+        )}
+        {field.help !== '' && (
+          <button
+            type="button"
+            class="help"
+            aria-expanded={help}
+            aria-label={say('help', { field: field.name })}
+            onClick={() => setHelp(!help)}
+          >
+            ?
+          </button>
+        )}
+      </div>
+      {field.number !== null && <NumberInput id={id} field={field} number={field.number} describedBy={describedBy} />}
+      {field.choice !== null && <ChoiceInput id={id} field={field} choice={field.choice} describedBy={describedBy} />}
+      <div id={describedBy} class="says">
+        {help && <p class="hint">{field.help}</p>}
+        {problem && (
+          <Problem
+            problem={problem}
+            onTake={text => (field.choice === null ? putText(field.id, text) : choose(field.id, text))}
+          />
+        )}
+        {note && (
+          <p class="note" data-note>
+            {note}
+          </p>
+        )}
+      </div>
+    </div>
+  )
+})
+
+/** A symbol of the formulas, its index set low. */
+function Symbol({ text }: { readonly text: string }) {
+  const [letter = '', index] = text.split('_')
+  return (
+    <span class="symbol" aria-hidden="true">
+      {letter}
+      {index !== undefined && <sub>{index}</sub>}
+    </span>
+  )
+}

@@ -1,0 +1,85 @@
+// The frame of a plot: its scales and where its edges are, in pixels.
+
+import type { Axis, Plot, Settings } from '../generated/contract'
+import { scaleOf } from './trace'
+import { fromPrinted, printing, toPrinted, type Printing } from './unit'
+
+export interface Frame {
+  readonly width: number
+  readonly height: number
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+  /** Pixels along from a value of the horizontal axis. */
+  x(value: number): number
+  /** The value of the horizontal axis at a pixel. */
+  along(pixel: number): number
+  /** Pixels down from a value of the vertical axis. */
+  y(value: number): number
+  readonly xTicks: readonly Tick[]
+  readonly yTicks: readonly Tick[]
+  readonly xPrinting: Printing
+  readonly yPrinting: Printing
+}
+
+export interface Tick {
+  readonly at: number
+  /** Empty where there is no room for it. */
+  readonly text: string
+}
+
+/** What of a plot its frame depends on. */
+export type Framed = Pick<Plot, 'x' | 'y' | 'bands'>
+
+/** The frame that holds a plot and those of the held values. */
+export function frameOf(plot: Framed, others: readonly Framed[], width: number, line: number, settings: Settings): Frame {
+  const height = Math.round(Math.min(Math.max(0.8 * width, 16 * line), 30 * line))
+  const left = 3.9 * line
+  const right = width - 1.1 * line
+  const top = plot.bands.length > 0 ? 2.9 * line : line
+  const bottom = height - 3.2 * line
+  const all = [plot, ...others]
+  const [xPrinting, x] = scaled(plot.x, all.map(({ x }) => x), [left, right], settings)
+  const [yPrinting, y] = scaled(plot.y, all.map(({ y }) => y), [bottom, top], settings)
+  const ticks = (scale: typeof x, count: number, { ticks }: Printing): Tick[] => {
+    const format = scale.tickFormat(count, ticks)
+    return scale.ticks(count).map(value => ({ at: scale(value), text: format(value) }))
+  }
+  return {
+    width,
+    height,
+    left,
+    right,
+    top,
+    bottom,
+    x: value => x(toPrinted(value, xPrinting)),
+    along: pixel => fromPrinted(x.invert(pixel), xPrinting),
+    y: value => y(toPrinted(value, yPrinting)),
+    xTicks: thinned(ticks(x, (right - left) / (4 * line), xPrinting), line),
+    yTicks: ticks(y, (bottom - top) / (2.5 * line), yPrinting),
+    xPrinting,
+    yPrinting,
+  }
+}
+
+/** Leaves out the labels that would run into the ones before them. */
+function thinned(ticks: readonly Tick[], line: number): Tick[] {
+  let taken = -Infinity
+  return ticks.map(({ at, text }) => {
+    const half = 0.3 * text.length * line
+    if (text === '' || at - half < taken + 0.4 * line) return { at, text: '' }
+    taken = at + half
+    return { at, text }
+  })
+}
+
+function scaled(axis: Axis, all: readonly Axis[], range: [number, number], settings: Settings) {
+  const how = printing(axis.unit, axis.symbol, settings)
+  const from = Math.min(...all.map(({ from }) => from))
+  const to = Math.max(...all.map(({ to }) => to))
+  const scale = scaleOf(axis)
+    .domain([toPrinted(from, how), toPrinted(to, how)])
+    .range(range)
+  return [how, scale] as const
+}

@@ -1,0 +1,57 @@
+import { useEffect, useMemo, useState } from 'preact/hooks'
+import { pathOf } from './curve'
+import { frameOf } from './frame'
+import { useStore } from './store'
+import { say } from './words'
+
+/** The element whose leaving of the screen calls for a glance at its content. */
+export const GLANCED = 'headline'
+
+const WIDTH = 84
+const HEIGHT = 40
+
+/**
+ * The answer in short, over the fields, while the answer itself is scrolled
+ * away. It repeats what stands there, so only eyes get it.
+ */
+export function Glance() {
+  const report = useStore(({ good }) => good?.report)
+  const stale = useStore(({ answer }) => answer?.report === null)
+  const settings = useStore(state => state.settings)
+  const [away, setAway] = useState(false)
+  useEffect(() => {
+    const element = document.getElementById(GLANCED)
+    if (element === null) return
+    const observer = new IntersectionObserver(([entry]) => {
+      setAway(entry !== undefined && !entry.isIntersecting && entry.boundingClientRect.top < 0)
+    })
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [])
+  const plot = report?.plots[0]
+  const path = useMemo(() => {
+    const trace = away ? plot?.traces.find(({ reference }) => !reference) : undefined
+    if (plot === undefined || trace === undefined) return null
+    const { x, y, left, right, top, bottom } = frameOf(plot, [], WIDTH, 1, settings)
+    const stretch = (pixel: number) => 2 + ((pixel - top) / (bottom - top)) * (HEIGHT - 4)
+    return pathOf(trace, { x: value => ((x(value) - left) / (right - left)) * WIDTH, y: value => stretch(y(value)) })
+  }, [plot, away, settings])
+  if (!away || report === undefined) return null
+  return (
+    <div class="glance" aria-hidden="true" data-stale={stale}>
+      {path !== null && (
+        <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} width={WIDTH} height={HEIGHT}>
+          <path class="curve" data-set={0} d={path} />
+        </svg>
+      )}
+      {report.headline.slice(0, 2).map(({ id, name, text, verdict }) => (
+        <span key={id} class="part">
+          <span class="what">{stale ? say('last-good-short') : name}</span>
+          <strong data-tone={verdict?.tone}>
+            <bdi>{text}</bdi>
+          </strong>
+        </span>
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,83 @@
+import { useId, useState } from 'preact/hooks'
+import { Segments } from './segments'
+import { setSettings, setTheme } from './screen'
+import { useStore } from './store'
+import { say } from './words'
+
+export function Header() {
+  const inside = useStore(({ place }) => place.kind === 'calculator')
+  const [open, setOpen] = useState(false)
+  const panel = useId()
+  return (
+    <header class="top">
+      <div class="bar">
+        <a class="name" href="#">
+          <Mark />
+          <span>{say('name')}</span>
+        </a>
+        {inside && (
+          <nav aria-label={say('nav')}>
+            <a class="quiet" href="#">
+              {say('all')}
+            </a>
+          </nav>
+        )}
+        <button type="button" class="quiet" aria-expanded={open} aria-controls={panel} onClick={() => setOpen(!open)}>
+          {say('settings')}
+        </button>
+      </div>
+      <div id={panel} hidden={!open} class="settings">
+        {open && <Settings />}
+      </div>
+    </header>
+  )
+}
+
+function Settings() {
+  const settings = useStore(state => state.settings)
+  const theme = useStore(state => state.theme)
+  const choices = (key: string, ids: readonly string[]) => ids.map(id => ({ id, name: say(`${key}-${id}`) }))
+  return (
+    <>
+      <Segments
+        name="decimal"
+        legend={say('decimal')}
+        options={choices('decimal', ['point', 'comma'])}
+        value={settings.decimal}
+        onChoose={value => setSettings({ decimal: value === 'comma' ? 'comma' : 'point' })}
+      />
+      <Segments
+        name="length"
+        legend={say('length')}
+        options={choices('length', ['metre', 'foot'])}
+        value={settings.length}
+        onChoose={value => setSettings({ length: value === 'foot' ? 'foot' : 'metre' })}
+      />
+      <Segments
+        name="mains"
+        legend={say('mains')}
+        options={choices('mains', ['50', '60'])}
+        value={settings.mains}
+        onChoose={value => setSettings({ mains: value === '60' ? '60' : '50' })}
+      />
+      <Segments
+        name="theme"
+        legend={say('theme')}
+        options={choices('theme', ['system', 'light', 'dark'])}
+        value={theme}
+        onChoose={value => setTheme(value === 'light' || value === 'dark' ? value : 'system')}
+      />
+    </>
+  )
+}
+
+/** The signal's way, in from one side and out at the other, with an ohm in it. */
+function Mark() {
+  return (
+    <svg class="mark" viewBox="0 0 48 32" aria-hidden="true">
+      <path d="M2 26H17C11 22 9 18 9 14a15 10.5 0 0 1 30 0c0 4-2 8-8 12H46" />
+      <circle cx="3.5" cy="26" r="3" />
+      <circle cx="44.5" cy="26" r="3" />
+    </svg>
+  )
+}

@@ -1,0 +1,86 @@
+// Where labels stand in a plot: beside what they name, off each other and off
+// the curves as far as there is room.
+
+export interface Point {
+  readonly x: number
+  readonly y: number
+}
+
+export interface Box extends Point {
+  readonly width: number
+  readonly height: number
+}
+
+export interface Label {
+  readonly lines: readonly string[]
+  /** The places it may be put beside, the best first. */
+  readonly anchors: readonly Point[]
+}
+
+/** Room between a label and what it stands beside, in parts of its line. */
+const GAP = 0.5
+/** Mean width of a letter, in parts of the line. */
+const LETTER = 0.55
+
+export interface Placed extends Box {
+  /** What it stands beside. */
+  readonly anchor: Point
+}
+
+/** Where each label stands, in the order of the labels. */
+export function placeLabels(labels: readonly Label[], area: Box, curves: readonly Point[], line: number): Placed[] {
+  const placed: Placed[] = []
+  for (const { lines, anchors } of labels) {
+    const width = Math.max(...lines.map(text => text.length)) * LETTER * line
+    const height = lines.length * line
+    let best: Placed | null = null
+    let least = Infinity
+    anchors.forEach((anchor, order) => {
+      around(anchor, width, height, line).forEach((box, side) => {
+        const inside = within(box, area)
+        let cost = 4 * order + side + Math.abs(inside.x - box.x) + Math.abs(inside.y - box.y)
+        for (const other of placed) cost += 100 * overlap(inside, other)
+        // Most places are ruled out before the curves need to be looked at.
+        if (cost < least) for (const point of curves) cost += holds(inside, point) ? 40 : 0
+        if (cost >= least) return
+        least = cost
+        best = { ...inside, anchor }
+      })
+    })
+    if (best !== null) placed.push(best)
+  }
+  return placed
+}
+
+function around({ x, y }: Point, width: number, height: number, line: number): Box[] {
+  const gap = GAP * line
+  const above = y - height - gap
+  const below = y + gap
+  return [
+    { x: x - width / 2, y: above, width, height },
+    { x: x + gap, y: above, width, height },
+    { x: x - width - gap, y: above, width, height },
+    { x: x - width / 2, y: below, width, height },
+    { x: x + gap, y: below, width, height },
+    { x: x - width - gap, y: below, width, height },
+    { x: x + gap, y: y - height / 2, width, height },
+    { x: x - width - gap, y: y - height / 2, width, height },
+    { x: x - width / 2, y: above - 2 * line, width, height },
+    { x: x - width / 2, y: below + 2 * line, width, height },
+  ]
+}
+
+function within(box: Box, area: Box): Box {
+  const fit = (from: number, size: number, least: number, room: number) => Math.max(least, Math.min(from, least + room - size))
+  return { ...box, x: fit(box.x, box.width, area.x, area.width), y: fit(box.y, box.height, area.y, area.height) }
+}
+
+function holds(box: Box, { x, y }: Point): boolean {
+  return x > box.x && x < box.x + box.width && y > box.y - 2 && y < box.y + box.height + 2
+}
+
+function overlap(a: Box, b: Box): number {
+  const width = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)
+  const height = Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y)
+  return width > 0 && height > 0 ? width * height : 0
+}

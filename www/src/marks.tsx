@@ -1,0 +1,28 @@
+import type { FieldDescription, NumberDescription } from '../generated/contract'
+import { memo } from './memo'
+import { putNumber } from './screen'
+import { useStore } from './store'
+import { isNear } from './translate'
+import { say } from './words'
+
+interface Properties {
+  readonly field: FieldDescription
+  readonly number: NumberDescription
+}
+
+/** Values of the trade, each with what has it. */
+export const Marks = memo(({ field, number }: Properties) => {
+  const chosen = useStore(({ answer }) => number.marks.find(mark => isNear(mark.value, answer?.fields[field.id]?.value)))
+  if (number.marks.length === 0) return null
+  return (
+    <ul class="marks" aria-label={say('marks', { field: field.name })}>
+      {number.marks.map(mark => (
+        <li key={`${mark.value} ${mark.name}`}>
+          <button type="button" aria-pressed={mark === chosen} onClick={() => putNumber(field.id, mark.value)}>
+            <strong>{mark.text}</strong> <span>{mark.name}</span>
+          </button>
+        </li>
+      ))}
+    </ul>
+  )
+})

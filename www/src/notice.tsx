@@ -1,0 +1,63 @@
+import { useStore } from './store'
+import { forget } from './screen'
+import { say } from './words'
+
+/** What of a link could not be used, with its text, so that nothing is lost. */
+export function Notice() {
+  const descriptions = useStore(state => state.descriptions)
+  const problems = useStore(({ answer }) => answer?.problems)
+  // While all is well this need not follow what is typed.
+  const place = useStore(({ place, answer }) => {
+    const well = place.kind === 'calculator' && place.spare.length === 0 && answer !== null && answer.problems.length === 0
+    return well ? null : place
+  })
+  if (place === null || place.kind === 'list') return null
+  if (place.kind === 'unread') {
+    return <Box message={say('link-version')} pieces={[place.raw]} />
+  }
+  const { filling, spare } = place
+  const known = descriptions.find(({ id }) => id === filling.calculator)
+  if (known === undefined) {
+    const pieces = Object.entries(filling.current).map(([id, text]) => `${id} = ${text}`)
+    return <Box message={say('link-calculator', { id: filling.calculator })} pieces={[...pieces, ...spare]} />
+  }
+  // The engine speaks of strange fields first, in alphabetical order.
+  const strange = Object.keys(filling.current)
+    .filter(id => known.fields.every(field => field.id !== id))
+    .sort()
+  return (
+    <>
+      {spare.length > 0 && <Box message={say('link-spare')} pieces={spare} />}
+      {problems?.map(({ message }, index) => {
+        const id = strange[index]
+        return id === undefined ? (
+          <Box key={message} message={message} pieces={[]} />
+        ) : (
+          <Box key={message} message={message} pieces={[`${id} = ${filling.current[id]}`]} onForget={() => forget(id)} />
+        )
+      })}
+    </>
+  )
+}
+
+interface Properties {
+  readonly message: string
+  readonly pieces: readonly string[]
+  readonly onForget?: () => void
+}
+
+function Box({ message, pieces, onForget }: Properties) {
+  return (
+    <div class="notice" role="alert">
+      <p>{message}</p>
+      {pieces.map(piece => (
+        <pre key={piece}>{piece}</pre>
+      ))}
+      {onForget !== undefined && (
+        <button type="button" class="chip" onClick={onForget}>
+          {say('forget')}
+        </button>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,55 @@
+import { useRef } from 'preact/hooks'
+import type { FieldDescription, NumberDescription } from '../generated/contract'
+import { Marks } from './marks'
+import { PrefixKeys } from './prefix-keys'
+import { putText, textOf } from './screen'
+import { Slider } from './slider'
+import { useStore } from './store'
+import { say } from './words'
+
+interface Properties {
+  readonly id: string
+  readonly field: FieldDescription
+  readonly number: NumberDescription
+  readonly describedBy: string
+}
+
+export function NumberInput({ id, field, number, describedBy }: Properties) {
+  const text = useStore(({ place, blank }) => textOf(field.id, place.kind === 'calculator' ? place.filling.current : {}, blank))
+  const wrong = useStore(({ answer }) => Boolean(answer?.fields[field.id]?.problem))
+  const input = useRef<HTMLInputElement>(null)
+  return (
+    <>
+      <div class="number">
+        <span class="typed">
+          <input
+            ref={input}
+            id={id}
+            type="text"
+            inputmode="text"
+            autocomplete="off"
+            autocapitalize="none"
+            autocorrect="off"
+            spellcheck={false}
+            enterkeyhint="done"
+            value={text}
+            placeholder={number.optional ? say('absent') : undefined}
+            aria-invalid={wrong}
+            aria-describedby={describedBy}
+            onFocus={event => event.currentTarget.select()}
+            onInput={event => putText(field.id, event.currentTarget.value)}
+            onKeyDown={event => event.key === 'Enter' && event.currentTarget.select()}
+          />
+          {number.bare !== '' && !/[^\d\s.,+-]/.test(text) && text !== '' && (
+            <span class="bare" aria-hidden="true">
+              {number.bare}
+            </span>
+          )}
+        </span>
+        {number.usual_to > number.usual_from && <Slider field={field} number={number} />}
+      </div>
+      <PrefixKeys input={input} field={field.id} number={number} />
+      <Marks field={field} number={number} />
+    </>
+  )
+}

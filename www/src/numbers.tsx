@@ -1,0 +1,57 @@
+import { useState } from 'preact/hooks'
+import type { Plot } from '../generated/contract'
+import type { Curve } from './curves'
+import type { Frame } from './frame'
+import { useStore } from './store'
+import { heightAt } from './trace'
+import { print } from './unit'
+import { Wide } from './wide'
+import { say } from './words'
+
+interface Properties {
+  readonly plot: Plot
+  readonly curves: readonly Curve[]
+  readonly frame: Frame
+}
+
+/** The numbers of a plot as a table. */
+export function Numbers({ plot, curves, frame }: Properties) {
+  const [open, setOpen] = useState(false)
+  return (
+    <details class="numbers" onToggle={event => setOpen(event.currentTarget.open)}>
+      <summary>{say('numbers')}</summary>
+      {open && <Table plot={plot} curves={curves} frame={frame} />}
+    </details>
+  )
+}
+
+function Table({ plot, curves, frame }: Properties) {
+  const settings = useStore(state => state.settings)
+  return (
+    <Wide name={say('numbers-of', { plot: plot.title })}>
+      <table>
+        <caption class="unseen">{say('numbers-of', { plot: plot.title })}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{plot.x.name}</th>
+            {curves.map(({ key, lines }) => (
+              <th key={key} scope="col">
+                {lines.join(', ')}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {plot.stops.map(stop => (
+            <tr key={stop}>
+              <th scope="row">{print(stop, frame.xPrinting, settings)}</th>
+              {curves.map(({ key, trace }) => (
+                <td key={key}>{print(heightAt(trace, stop, plot.x), frame.yPrinting, settings)}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Wide>
+  )
+}

@@ -1,0 +1,24 @@
+import { useMemo } from 'preact/hooks'
+import type { Description } from '../generated/contract'
+import { curvesOf, setNames } from './curves'
+import { PlotView } from './plot'
+import { useSeen, useSettled } from './seen'
+import { useStore } from './store'
+
+export function Plots({ description }: { readonly description: Description }) {
+  const [ref, seen] = useSeen()
+  const good = useSettled(useStore(state => state.good), seen)
+  const held = useStore(state => state.held)
+  const drawn = useMemo(() => {
+    if (good === null) return []
+    const names = setNames(description, good, held)
+    return good.report.plots.map(plot => ({ plot, curves: curvesOf(plot, held, names) }))
+  }, [description, good, held])
+  return (
+    <div class="plots" ref={ref}>
+      {drawn.map(({ plot, curves }) => (
+        <PlotView key={plot.id} plot={plot} curves={curves} held={held} />
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,57 @@
+import type { Reading, Verdict } from '../generated/contract'
+import { memo } from './memo'
+import { beginBackwards } from './backwards'
+import { say } from './words'
+
+interface Properties {
+  readonly reading: Reading
+  readonly lead?: boolean
+}
+
+/** One number of an answer with what to make of it. */
+export const ReadingView = memo(({ reading, lead = false }: Properties) => {
+  const { id, name, value, text, verdict } = reading
+  return (
+    <div class={lead ? 'reading lead' : 'reading'} data-reading={id} data-value={value}>
+      <dt>{name}</dt>
+      <dd>
+        <span class={value === null ? 'value in-words' : 'value'}>
+          <bdi>{text}</bdi>
+          <Ask id={id} name={name} />
+        </span>
+        {verdict !== null && <VerdictView verdict={verdict} />}
+      </dd>
+    </div>
+  )
+})
+
+/** Apart from the number, which changes far more often. */
+const Ask = memo(({ id, name }: { readonly id: string; readonly name: string }) => (
+  <button
+    type="button"
+    class="ask"
+    aria-label={say('backwards-ask', { reading: name })}
+    title={say('backwards')}
+    onClick={() => beginBackwards(id)}
+  >
+    <svg viewBox="0 0 24 24" aria-hidden="true">
+      <path d="M9 4 4 9l5 5M4 9h10a6 6 0 0 1 0 12" />
+    </svg>
+  </button>
+))
+
+// Each tone has its own shape, so that it is told without its colour.
+const SHAPES = {
+  fine: 'M2 8.5 6.5 13 14 3.5',
+  watch: 'M8 2 15 14H1ZM8 6v4M8 12v.1',
+  trouble: 'M5 1h6l4 4v6l-4 4H5l-4-4V5ZM5.5 5.5l5 5M10.5 5.5l-5 5',
+} as const
+
+const VerdictView = memo(({ verdict: { tone, text } }: { readonly verdict: Verdict }) => (
+  <span class="verdict" data-tone={tone}>
+    <svg viewBox="0 0 16 16" role="img" aria-label={say(`tone-${tone}`)}>
+      <path d={SHAPES[tone]} />
+    </svg>
+    {text}
+  </span>
+))

@@ -1,0 +1,271 @@
+// What can be done on the screen of a calculator, and how its answer follows.
+
+import type { Backwards, Description, Echo, Entry, Question, Settings } from '../generated/contract'
+import * as address from './address'
+import { answer, answerLong, describe, pageWords } from './engine'
+import { MOST_HELD, readPlace, writePlace, type Filling, type Place, type Texts, type Want } from './link'
+import { keepSame } from './same'
+import { keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
+import { getState, setState, type Held } from './store'
+import { tidy, translate } from './translate'
+import { setWords } from './words'
+
+/** Numbers that sliders gave since the last answer; they become texts with it. */
+const numbers = new Map<string, number>()
+let frame = 0
+let thinking: ReturnType<typeof setTimeout> | undefined
+
+/** The pause in typing after which a question is asked backwards. */
+const PAUSE = 150
+
+export function start(): void {
+  const { settings, theme } = loadPreferences()
+  setWords(pageWords(settings))
+  setState({
+    settings,
+    theme,
+    place: { kind: 'list' },
+    descriptions: describe(settings),
+    blank: {},
+    answer: null,
+    good: null,
+    held: [],
+    working: false,
+    backwards: null,
+    asking: false,
+  })
+  open(readPlace(location.hash))
+  address.listen(hash => open(readPlace(hash)))
+}
+
+/** The filling on the screen, if it is that of a calculator. */
+export function filling(): Filling | null {
+  const { place } = getState()
+  return place.kind === 'calculator' ? place.filling : null
+}
+
+export function description(): Description | undefined {
+  const shown = filling()
+  return getState().descriptions.find(({ id }) => id === shown?.calculator)
+}
+
+function open(place: Place): void {
+  numbers.clear()
+  const { settings } = getState()
+  const next = place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
+  setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false })
+  showBlank()
+  refresh()
+}
+
+function translated(place: Place & { kind: 'calculator' }, from: Settings, to: Settings): Place {
+  return { ...place, filling: translateFilling(place.filling, from, to) }
+}
+
+function translateFilling(filling: Filling, from: Settings, to: Settings): Filling {
+  const texts = (set: Texts) => translate(filling.calculator, set, from, to)
+  return { ...filling, current: texts(filling.current), held: filling.held.map(texts) }
+}
+
+function question(texts: Readonly<Record<string, Entry>>): Question {
+  const { settings, working } = getState()
+  return { calculator: filling()?.calculator ?? '', values: { ...texts }, settings, working, backwards: null }
+}
+
+/** Learns how the empty calculator reads, which tells what need not be in a link. */
+function showBlank(): void {
+  if (description() !== undefined) {
+    setState({ blank: answer({ ...question({}), working: false }).fields })
+  }
+}
+
+/** Asks for the answer with the next frame: several inputs of one frame ask once. */
+function schedule(): void {
+  if (frame === 0) {
+    frame = requestAnimationFrame(refresh)
+  }
+}
+
+function refresh(): void {
+  cancelAnimationFrame(frame)
+  frame = 0
+  const { place, settings, answer: last, good, held } = getState()
+  if (place.kind !== 'calculator' || description() === undefined) return
+  const asked: Record<string, Entry> = { ...place.filling.current, ...Object.fromEntries(numbers) }
+  const now = keepSame(last, answer(question(asked)))
+  let { current } = place.filling
+  for (const id of numbers.keys()) {
+    current = withText(current, id, tidy(now.fields[id]?.text ?? ''))
+  }
+  const filled = { ...place.filling, current }
+  // The link follows a slider once its number has become a text.
+  if (numbers.size > 0) address.replaceSoon(writePlace(filled, settings))
+  numbers.clear()
+  setState({
+    place: { ...place, filling: filled },
+    answer: now,
+    good: now.report === null ? good : { texts: current, fields: now.fields, report: now.report },
+    held: keepSame(held, place.filling.held.map(texts => held.find(held => held.texts === texts) ?? answerHeld(texts))),
+  })
+  ask()
+}
+
+function answerHeld(texts: Texts): Held {
+  const { fields, report } = answer({ ...question(texts), working: false })
+  return { texts, fields, report }
+}
+
+/** Asks backwards, once nothing more is typed for a moment. */
+function ask(): void {
+  clearTimeout(thinking)
+  const shown = filling()
+  const want = shown?.want
+  if (!shown || !want || want.text.trim() === '' || want.field === '') {
+    setAsking(false, null)
+    return
+  }
+  setAsking(true, getState().backwards)
+  thinking = setTimeout(() => {
+    const { reading, text, field } = want
+    const asked = { ...question(shown.current), working: false, backwards: { reading, value: text, field } }
+    answerLong(asked, ({ backwards }) => {
+      if (filling()?.want === want && filling()?.current === shown.current) setState({ backwards, asking: false })
+    })
+  }, PAUSE)
+}
+
+function setAsking(asking: boolean, backwards: Backwards | null): void {
+  const last = getState()
+  if (last.asking !== asking || last.backwards !== backwards) setState({ asking, backwards })
+}
+
+/** The text of a field: what was typed, else its default. */
+export function textOf(id: string, texts: Texts, blank: Readonly<Record<string, Echo>>): string {
+  return texts[id] ?? tidy(blank[id]?.text ?? '')
+}
+
+function withText(texts: Texts, id: string, text: string): Texts {
+  const { [id]: _, ...others } = texts
+  return text === textOf(id, {}, getState().blank) ? others : { ...texts, [id]: text }
+}
+
+type Step = 'follow' | 'new'
+
+function fill(change: Partial<Filling>, step: Step): void {
+  const { place, settings } = getState()
+  if (place.kind !== 'calculator') return
+  const next = { ...place.filling, ...change }
+  if (step === 'new') address.push(writePlace(next, settings))
+  else address.replaceSoon(writePlace(next, settings))
+  setState({ place: { ...place, filling: next } })
+  schedule()
+}
+
+/** Puts a typed text into a field. */
+export function putText(id: string, text: string): void {
+  const shown = filling()
+  if (shown === null) return
+  numbers.delete(id)
+  fill({ current: withText(shown.current, id, text) }, 'follow')
+}
+
+/** Puts a number into a field, in its SI unit. */
+export function putNumber(id: string, value: number): void {
+  numbers.set(id, value)
+  schedule()
+}
+
+/** Chooses an answer of a choice field. */
+export function choose(id: string, option: string): void {
+  const shown = filling()
+  if (shown === null) return
+  const current = withText(shown.current, id, option)
+  const chosen = (texts: Texts) => answer({ ...question(texts), working: false }).fields[id]?.text === option
+  // A unit written behind a number decides on the unit; it gives way to the
+  // choice made now.
+  const bare = Object.entries(current).map(([field, text]) => withText(current, field, text.replace(/[^\d.,]+$/, '')))
+  const agreed = [current, ...bare].find(chosen) ?? current
+  fill({ current: agreed }, agreed === current ? 'follow' : 'new')
+}
+
+type Pairs = readonly (readonly [string, string])[]
+
+/**
+ * Fills in a preset, whose texts are written under the settings of links. What
+ * is held stays, unless the preset brings its own.
+ */
+export function startFrom(values: Pairs, held: readonly Pairs[]): void {
+  const shown = filling()
+  if (shown === null) return
+  const { settings } = getState()
+  const written: Settings = { ...settings, decimal: 'point', length: 'metre' }
+  const texts = (pairs: Pairs) => translate(shown.calculator, Object.fromEntries(pairs), written, settings)
+  fill({ current: texts(values), held: held.length > 0 ? held.map(texts) : shown.held }, 'new')
+}
+
+/** Back to the defaults. */
+export function startAgain(): void {
+  fill({ current: {}, held: [], want: null }, 'new')
+}
+
+/** Holds the present values, to compare others with them. */
+export function hold(): void {
+  const shown = filling()
+  if (shown !== null && shown.held.length < MOST_HELD) fill({ held: [...shown.held, { ...shown.current }] }, 'new')
+}
+
+export function drop(index: number): void {
+  const shown = filling()
+  if (shown !== null) fill({ held: shown.held.filter((_, at) => at !== index) }, 'new')
+}
+
+/** Makes held values the present ones, and holds those instead. */
+export function swap(index: number): void {
+  const shown = filling()
+  const chosen = shown?.held[index]
+  if (!shown || !chosen) return
+  fill({ current: chosen, held: shown.held.map((texts, at) => (at === index ? shown.current : texts)) }, 'new')
+}
+
+export function want(want: Want | null): void {
+  fill({ want }, 'follow')
+}
+
+/** Takes over a value found backwards. */
+export function takeOver(id: string, text: string): void {
+  const shown = filling()
+  if (shown !== null) fill({ current: withText(shown.current, id, tidy(text)) }, 'new')
+}
+
+/** Takes a field out of the values that no field of the calculator has. */
+export function forget(id: string): void {
+  const shown = filling()
+  if (shown === null) return
+  const { [id]: _, ...others } = shown.current
+  fill({ current: others }, 'follow')
+}
+
+export function showWorking(working: boolean): void {
+  setState({ working })
+  if (working) refresh()
+}
+
+export function setTheme(theme: Theme): void {
+  setState({ theme })
+  showTheme(theme)
+  keepPreferences({ settings: getState().settings, theme })
+}
+
+/** Changes the settings; what was typed keeps its meaning. */
+export function setSettings(change: Partial<Settings>): void {
+  const { settings: from, theme, place } = getState()
+  const to = { ...from, ...change }
+  setWords(pageWords(to))
+  setState({ settings: to, descriptions: describe(to), held: [] })
+  keepPreferences({ settings: to, theme })
+  if (place.kind !== 'calculator') return
+  setState({ place: translated(place, change.mains === undefined ? from : to, to) })
+  showBlank()
+  refresh()
+  fill({}, 'follow')
+}

@@ -1,0 +1,58 @@
+import { scaleLinear, scaleLog } from 'd3-scale'
+import { useMemo } from 'preact/hooks'
+import type { FieldDescription, NumberDescription } from '../generated/contract'
+import { memo } from './memo'
+import { putNumber } from './screen'
+import { useStore } from './store'
+import { round } from './unit'
+import { say } from './words'
+
+const STEPS = 400
+/** How near the thumb must come to a value of the trade to rest on it. */
+const CATCH = 4
+
+interface Properties {
+  readonly field: FieldDescription
+  readonly number: NumberDescription
+}
+
+/** Moves a number through its usual range; it rests on the values of the trade. */
+export const Slider = memo(({ field, number }: Properties) => {
+  const value = useStore(({ answer }) => answer?.fields[field.id]?.value ?? null)
+  const text = useStore(({ answer }) => answer?.fields[field.id]?.text ?? '')
+  const settings = useStore(state => state.settings)
+  const { usual_from, usual_to, log, marks } = number
+  const scale = useMemo(
+    () => (log ? scaleLog() : scaleLinear()).domain([usual_from, usual_to]).range([0, STEPS]).clamp(true),
+    [usual_from, usual_to, log],
+  )
+  const stops = useMemo(
+    () => marks.filter(({ value }) => value >= usual_from && value <= usual_to).map(({ value }) => ({ value, at: scale(value) })),
+    [marks, scale],
+  )
+  return (
+    <span class="slider">
+      <span class="rests">
+        {stops.map(({ value, at }) => (
+          <i key={value} style={{ insetInlineStart: `${(100 * at) / STEPS}%` }} />
+        ))}
+      </span>
+      <input
+        type="range"
+        min={0}
+        max={STEPS}
+        step={1}
+        value={value === null ? 0 : Math.round(scale(value))}
+        aria-label={say('slider', { field: field.name })}
+        aria-valuetext={text === '' ? say('absent') : text}
+        onInput={event => {
+          const at = event.currentTarget.valueAsNumber
+          const stop = stops.find(stop => Math.abs(stop.at - at) <= CATCH)
+          // A key press always moves on, or it could not leave a value of the trade.
+          const caught = stop !== undefined && Math.abs(scale(value ?? usual_from) - at) > 1.5
+          putNumber(field.id, caught ? stop.value : round(scale.invert(at), number, settings))
+        }}
+      />
+    </span>
+  )
+})

@@ -1,0 +1,73 @@
+// The one place where the page's state lives, and how views listen to it.
+
+import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
+import type { Answer, Backwards, Description, Echo, Report, Settings } from '../generated/contract'
+import type { Place, Texts } from './link'
+import type { Theme } from './settings'
+
+/** A value set that is held to compare with, and its answer. */
+export interface Held {
+  readonly texts: Texts
+  readonly fields: Readonly<Record<string, Echo>>
+  readonly report: Report | null
+}
+
+/** An answer that has a report. */
+export interface Good {
+  readonly texts: Texts
+  readonly fields: Readonly<Record<string, Echo>>
+  readonly report: Report
+}
+
+export interface State {
+  readonly settings: Settings
+  readonly theme: Theme
+  readonly place: Place
+  readonly descriptions: readonly Description[]
+  /** How the empty calculator reads: its defaults. */
+  readonly blank: Readonly<Record<string, Echo>>
+  /** The answer to what is typed now. */
+  readonly answer: Answer | null
+  /** The last answer that had a report. */
+  readonly good: Good | null
+  readonly held: readonly Held[]
+  /** Whether the working is open. */
+  readonly working: boolean
+  readonly backwards: Backwards | null
+  /** Whether an answer backwards is being looked for. */
+  readonly asking: boolean
+}
+
+type Listener = () => void
+
+let state: State
+const listeners = new Set<Listener>()
+
+export function getState(): State {
+  return state
+}
+
+export function setState(change: Partial<State>): void {
+  state = { ...state, ...change }
+  for (const listener of [...listeners]) listener()
+}
+
+/** A piece of the state; the view is drawn again when the piece is another. */
+export function useStore<T>(select: (state: State) => T): T {
+  const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
+  const value = select(state)
+  const last = useRef({ select, value })
+  last.current = { select, value }
+  useLayoutEffect(() => {
+    const listener = () => {
+      if (!Object.is(last.current.select(state), last.current.value)) draw(undefined)
+    }
+    listeners.add(listener)
+    // The state may have changed between drawing and listening.
+    listener()
+    return () => {
+      listeners.delete(listener)
+    }
+  }, [])
+  return value
+}
