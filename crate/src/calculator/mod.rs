@@ -92,4 +92,7 @@ register! {
     pickup,
     transformer,
     levels,
+    balance,
+    ground_loop,
+    phantom,
 }

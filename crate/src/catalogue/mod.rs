@@ -3,4 +3,5 @@
 //! Generic classes only. Where no published source is named, the value is
 //! common practice.
 
+pub mod phantom;
 pub mod typical;
