@@ -113,9 +113,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let gain = sheet.step("gain", "a_S", "20*log10(abs(G))", Unit::Decibel)?;
     sheet.given("U_cm", u_cm, Unit::Volt);
     sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-    let rejection = sheet.step("rejection", "a", "-20*log10(e)", Unit::Decibel)?;
-    let level = sheet.step("error_level", "a_e", "20*log10(U_cm*e/U_0)", Unit::DecibelU)?;
-    let to_signal = sheet.step("rejection_signal", "a_G", "20*log10(abs(G)/e)", Unit::Decibel)?;
+    let rejection = sheet.step("rejection_step", "a", "-20*log10(e)", Unit::Decibel)?;
+    let level = sheet.step("error_level_step", "a_e", "20*log10(U_cm*e/U_0)", Unit::DecibelU)?;
+    let to_signal = sheet.step("rejection_signal_step", "a_G", "20*log10(abs(G)/e)", Unit::Decibel)?;
     sheet.headline("rejection", rejection, Unit::Decibel, &at_f);
     let (tone, verdict) = match rejection {
         _ if error == 0.0 => (Tone::Watch, "verdict-perfect"),
@@ -183,7 +183,10 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
         marks[1].clone(),
         ("high", Arg::Quantity(line.rejection(20e3), Unit::Decibel)),
     ];
-    sheet.level_plot("by-frequency", &summary, "axis-rejection", Unit::Decibel, traces).markers.push(marker);
+    let (from, to) = span(traces.iter().flat_map(|trace| &trace.y).copied());
+    let plot = sheet.level_plot("by-frequency", &summary, "axis-rejection", Unit::Decibel, traces);
+    (plot.y.from, plot.y.to) = (from, to);
+    plot.markers.push(marker);
 
     if !transformer {
         let band = 1e3..=100e6;
@@ -192,7 +195,7 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
             .iter()
             .map(|r| self::line(&values.clone().with("input_r", *r), false).map(|line| finite(line.rejection(f))))
             .collect::<Result<_, _>>()?;
-        let (from, to) = super::frequency::span(y.iter().copied());
+        let (from, to) = span(y.iter().copied());
         let axis = sheet.axis("axis-input", Unit::Ohm, true, *band.start(), *band.end());
         let levels = sheet.axis("axis-rejection", Unit::Decibel, false, from, to);
         let trace = sheet.trace("by-input-curve", false, x, y);
@@ -207,6 +210,15 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
 /// Where nothing is out of balance there is nothing to draw.
 fn finite(level: f64) -> f64 {
     if level.is_finite() { level } else { f64::NAN }
+}
+
+/// The span of an axis in steps of 10 dB that holds all values: what stands low
+/// is what matters here.
+fn span(values: impl Iterator<Item = f64> + Clone) -> (f64, f64) {
+    let finite = values.filter(|value| value.is_finite());
+    let least = finite.clone().fold(f64::INFINITY, f64::min);
+    let most = finite.fold(least, f64::max);
+    ((least / 10.0).floor() * 10.0, (most / 10.0).ceil() * 10.0 + 10.0)
 }
 
 /// The line of the fields, into one kind of input or the other. What is out of

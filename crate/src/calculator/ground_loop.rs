@@ -157,6 +157,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("hum", level, Unit::DecibelU, &[]);
     sheet.headline("signal_to_hum_a", to_hum_a, Unit::Decibel, &[]);
     let (tone, verdict) = match sound - values.number("room")? {
+        f64::NEG_INFINITY => (Tone::Fine, "verdict-none"),
         over if over > 0.0 => (Tone::Trouble, "verdict-audible"),
         over if over > -MASKED => (Tone::Watch, "verdict-faint"),
         _ => (Tone::Fine, "verdict-inaudible"),
@@ -178,7 +179,16 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     warnings(sheet, &hum.ground_loop.cause, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
     if matches!(connection, Connection::Balanced { .. }) {
-        sheet.link("link-balance", &[], "balance", &[("mains", Arg::Text(values.choice("mains")?.to_owned()))]);
+        let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
+        sheet.link(
+            "link-balance",
+            &[],
+            "balance",
+            &[
+                ("difference", Arg::Quantity(across, Unit::Volt)),
+                ("mains", Arg::Text(values.choice("mains")?.to_owned())),
+            ],
+        );
     }
     sheet.source("source-shield");
     sheet.source("source-aes48");
@@ -233,8 +243,9 @@ fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Resul
 fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connection) -> Result<(), Fault> {
     let n = part.order;
     let omega = format!("(2*pi*{n}*f)");
-    let share = format!("p_{n}");
-    sheet.given(&share, part.share, Unit::One);
+    // The share of the harmonic re the component at the mains frequency.
+    let share = if n == 1 { String::new() } else { format!("10^(a_{n}/20)*") };
+    sheet.given(&format!("a_{n}"), 20.0 * part.share.log10(), Unit::Decibel);
     let (emf, z) = match hum.ground_loop.cause {
         Cause::Difference { .. } => ("E".to_owned(), "R_E".to_owned()),
         Cause::Field { .. } => (format!("{omega}*B*A"), "R_E".to_owned()),
@@ -249,11 +260,11 @@ fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connec
         Connection::Balanced { .. } => ("R_sh + R_P".to_owned(), "((R_sh + R_P)*10^(-a_cm/20) + R_P)"),
         Connection::Isolated { .. } => (format!("R_C + 1/(j*{omega}*C_ps)"), "R_C"),
     };
-    component_step(sheet, part, "emf_at", &format!("E_{n}"), &format!("{share}*{emf}"), Unit::Volt)?;
+    component_step(sheet, part, "emf_at", &format!("E_{n}"), &format!("{share}{emf}"), Unit::Volt)?;
     let z = format!("{z} + j*{omega}*L + {across}");
     component_step(sheet, part, "loop_z_at", &format!("Z_{n}"), &z, Unit::Ohm)?;
     component_step(sheet, part, "current_at", &format!("I_{n}"), &format!("abs(E_{n}/Z_{n})"), Unit::Ampere)?;
-    let other = if hum.other > 0.0 { format!(" + {share}*U_H") } else { String::new() };
+    let other = if hum.other > 0.0 { format!(" + {share}U_H") } else { String::new() };
     component_step(sheet, part, "hum_at", &format!("U_{n}"), &format!("I_{n}*{hums}{other}"), Unit::Volt)
 }
 

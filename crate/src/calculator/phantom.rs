@@ -9,6 +9,8 @@ use crate::catalogue::typical::{LEG_R, PHANTOM_CURRENT};
 use crate::quantity::Unit;
 use crate::words::Arg;
 
+/// Where a lead is longer than any that is laid, the feed resistors decide, m.
+const LONGEST: f64 = 10e3;
 /// Points of the drawn load line.
 const POINTS: usize = 61;
 
@@ -97,27 +99,21 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         _ => device(values, sheet, volts, whole_r)?,
     };
     let total: f64 = fed.legs.iter().sum();
-    let margin = feeds.then_some(fed.voltage - least);
-
-    sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
-    let (tone, verdict) = match (path, margin) {
-        ("adaptor", _) => (Tone::Trouble, "verdict-adaptor"),
-        ("short", _) => (Tone::Trouble, "verdict-short"),
-        ("transformer", _) => (Tone::Trouble, "verdict-transformer"),
-        ("shield_open", _) => (Tone::Trouble, "verdict-shield"),
-        (_, Some(margin)) if margin < -1e-9 => (Tone::Trouble, "verdict-starved"),
-        ("leg_open", _) => (Tone::Watch, "verdict-one-leg"),
-        // What the supply's own tolerance may take away.
-        (_, Some(margin)) if margin < supply.tolerance => (Tone::Watch, "verdict-tight"),
-        _ => (Tone::Fine, "verdict-runs"),
-    };
-    sheet.verdict(tone, verdict, &[]);
-    sheet.headline("current", total, Unit::Ampere, &[]);
-    sheet.headline("margin", margin, Unit::Volt, &[]);
+    let known = values.choice("draws")? == "current";
+    let lowest = fed.voltage - volts + supply.volts - supply.tolerance;
+    if feeds && !known {
+        sheet.headline("device_current", fed.device, Unit::Ampere, &[]);
+    } else {
+        sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
+    }
+    let (tone, word) = verdict(path, known.then_some((fed.voltage, lowest)), least);
+    sheet.verdict(tone, word, &[]);
+    sheet.headline("total", total, Unit::Ampere, &[]);
+    sheet.headline("margin", (feeds && known).then_some(fed.voltage - least), Unit::Volt, &[]);
     sheet.given("I_F", fed.legs[0].max(fed.legs[1]), Unit::Ampere);
     let feed_power = sheet.step("feed_power", "P_F", "I_F^2*R_F", Unit::Watt)?;
     sheet.headline("feed_power", feed_power, Unit::Watt, &[]);
-    if total > supply.most {
+    if feeds && total > supply.most {
         sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
     }
     if path == "leg_open" {
@@ -129,27 +125,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.given("I_D", fed.device, Unit::Ampere);
         sheet.given("U_D", fed.voltage, Unit::Volt);
         sheet.given("I", total, Unit::Ampere);
-        let power = sheet.step("power", "P_D", "U_D*I_D", Unit::Watt)?;
-        let lead_drop = sheet.step("lead_drop", "U_l", &format!("I*(R′_k*l/{legs} + R′_sh*l)"), Unit::Volt)?;
-        let longest = sheet.step(
-            "longest",
-            "l_max",
-            &format!("((U_P - U_min)/I - R_F/{legs})/(R′_k/{legs} + R′_sh)"),
-            Unit::Metre,
-        )?;
-        let most = sheet.step("most_current", "I_max", "(U_P - U_min)/R", Unit::Ampere)?;
-        let best_current = sheet.step("best_current", "I_P", "U_P/(2*R)", Unit::Ampere)?;
-        let best_power = sheet.step("best_power", "P_max", "U_P^2/(4*R)", Unit::Watt)?;
-        if values.choice("draws")? == "current" {
-            sheet.further("voltage_lowest", supply.volts - supply.tolerance - total * whole_r, Unit::Volt, &[]);
-        }
-        sheet.further("power", power, Unit::Watt, &[]);
-        sheet.further("lead_drop", lead_drop, Unit::Volt, &[]);
-        sheet.further("longest", Some(longest).filter(|length| *length >= 0.0), Unit::Metre, &[]);
-        sheet.further("most_current", Some(most).filter(|most| *most > 0.0), Unit::Ampere, &[]);
-        sheet.further("best_power", best_power, Unit::Watt, &[]);
-        sheet.further("best_current", best_current, Unit::Ampere, &[]);
-    } else {
+        device_readings(sheet, legs, known.then_some(lowest))?;
+    } else if path == "adaptor" {
         sheet.further("leg_current", fed.legs[0], Unit::Ampere, &[]);
         sheet.further("other_leg_current", fed.legs[1], Unit::Ampere, &[]);
     }
@@ -164,6 +141,45 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.link("link-balance", &[], "balance", &[("input_r", Arg::Quantity(supply.feed_r, Unit::Ohm))]);
     sheet.source("source-phantom");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// What to make of it. `known` is the voltage of a device whose current is
+/// known, now and on the lowest supply; `least` the lowest that it works at.
+fn verdict(path: &str, known: Option<(f64, f64)>, least: f64) -> (Tone, &'static str) {
+    match (path, known) {
+        ("adaptor", _) => (Tone::Trouble, "verdict-adaptor"),
+        ("short", _) => (Tone::Trouble, "verdict-short"),
+        ("transformer", _) => (Tone::Trouble, "verdict-transformer"),
+        ("shield_open", _) => (Tone::Trouble, "verdict-shield"),
+        (_, Some((voltage, _))) if voltage < least => (Tone::Trouble, "verdict-starved"),
+        ("leg_open", _) => (Tone::Watch, "verdict-one-leg"),
+        (_, None) => (Tone::Fine, "verdict-left"),
+        (_, Some((_, lowest))) if lowest < least => (Tone::Watch, "verdict-tight"),
+        _ => (Tone::Fine, "verdict-runs"),
+    }
+}
+
+/// What else there is to say of a device that is fed through so many `legs`:
+/// `lowest` is its voltage on the lowest supply, where its current is known.
+fn device_readings(sheet: &mut Sheet, legs: &str, lowest: Option<f64>) -> Result<(), Fault> {
+    let power = sheet.step("power", "P_D", "U_D*I_D", Unit::Watt)?;
+    let lead_drop = sheet.step("lead_drop", "U_l", &format!("I*(R′_k*l/{legs} + R′_sh*l)"), Unit::Volt)?;
+    let most = sheet.step("most_current", "I_max", "(U_P - U_min)/R", Unit::Ampere)?;
+    let best_current = sheet.step("best_current", "I_P", "U_P/(2*R)", Unit::Ampere)?;
+    let best_power = sheet.step("best_power", "P_max", "U_P^2/(4*R)", Unit::Watt)?;
+    sheet.further("power", power, Unit::Watt, &[]);
+    sheet.further("lead_drop", lead_drop, Unit::Volt, &[]);
+    if let Some(lowest) = lowest {
+        let formula = format!("l + (U_D - U_min)/(I*(R′_k/{legs} + R′_sh))");
+        let longest = sheet.step("longest", "l_max", &formula, Unit::Metre)?;
+        let longest = Some(longest).filter(|length| (0.0..=LONGEST).contains(length));
+        sheet.further("voltage_lowest", Some(lowest).filter(|volts| *volts >= 0.0), Unit::Volt, &[]);
+        sheet.further("longest", longest, Unit::Metre, &[]);
+    }
+    sheet.further("most_current", Some(most).filter(|most| *most > 0.0), Unit::Ampere, &[]);
+    sheet.further("best_power", best_power, Unit::Watt, &[]);
+    sheet.further("best_current", best_current, Unit::Ampere, &[]);
     Ok(())
 }
 
