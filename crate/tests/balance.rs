@@ -105,6 +105,27 @@ fn transformer() {
     close(reading(bare.clone(), "rejection_1k") - reading(bare, "rejection_20k"), 20.0 * 20.0_f64.log10(), 1e-3);
 }
 
+/// The worst case is the same whichever leg it falls on, and is the worst: the
+/// spread of the input adds to the imbalance of the source.
+#[test]
+fn either_leg() {
+    let with = |hot: f64, cold: f64, spread: f64| {
+        let values =
+            json!({ "legs": "each", "leg_hot": hot, "leg_cold": cold, "input_spread": spread, "coupling_c": 47e-6 });
+        reading(values, "rejection")
+    };
+    close(with(70.0, 80.0, 0.02), with(80.0, 70.0, 0.02), 1e-9);
+    assert!(with(70.0, 80.0, 0.02) < with(70.0, 80.0, 0.0));
+}
+
+/// A transformer's own capacitance allows an imbalance that the plain leg would
+/// not; the comparison with the other input is then left out.
+#[test]
+fn imbalance_within_the_windings() {
+    let report = ask(json!({ "input": "transformer", "leg_c": 0.0 })).report.unwrap();
+    assert_eq!(report.plots[0].traces.len(), 1);
+}
+
 #[test]
 fn what_cannot_be_is_explained_at_its_field() {
     for (values, field) in

@@ -63,6 +63,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    sheet.caution("caution-earth");
     let f = mains(values)?;
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
     let line = line(values, values.choice("input")? == "transformer")?;
@@ -147,7 +148,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
             "ground-loop",
             &[
                 ("connection", Arg::Text("balanced".to_owned())),
-                ("rejection", Arg::Quantity(rejection, Unit::Decibel)),
+                ("rejection", Arg::Quantity(rejection.min(200.0), Unit::Decibel)),
                 ("mains", Arg::Text(values.choice("mains")?.to_owned())),
             ],
         );
@@ -163,19 +164,15 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
         return Ok(());
     }
     let transformer = values.choice("input")? == "transformer";
-    let other = BalancedLine { own: None, ..self::line(values, !transformer)? };
     let harmonics = HARMONICS.map(|(_, order)| order * f);
     let x = log_sweep_with(&AUDIO_BAND, POINTS, &[f, harmonics[0], harmonics[1], harmonics[2], 1000.0]);
     let over = |line: &BalancedLine| x.iter().map(|f| finite(line.rejection(*f))).collect::<Vec<_>>();
-    let traces = vec![
-        sheet.trace("curve", false, x.clone(), over(line)),
-        sheet.trace(
-            if transformer { "curve-electronic" } else { "curve-transformer" },
-            true,
-            x.clone(),
-            over(&other),
-        ),
-    ];
+    let mut traces = vec![sheet.trace("curve", false, x.clone(), over(line))];
+    // An imbalance that this input has may be impossible with the other one.
+    if let Ok(other) = self::line(values, !transformer) {
+        let id = if transformer { "curve-electronic" } else { "curve-transformer" };
+        traces.push(sheet.trace(id, true, x.clone(), over(&BalancedLine { own: None, ..other })));
+    }
     let marks = [("f", Arg::Quantity(f, Unit::Hertz)), ("rejection", Arg::Quantity(rejection, Unit::Decibel))];
     let marker = sheet.marker("marker-mains", &marks, f, rejection);
     let summary = [
@@ -222,7 +219,8 @@ fn span(values: impl Iterator<Item = f64> + Clone) -> (f64, f64) {
 }
 
 /// The line of the fields, into one kind of input or the other. What is out of
-/// balance is put on the hot leg, so that it adds: the worst case.
+/// balance is put on the leg with the larger source impedance, so that it adds:
+/// the worst case.
 fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
     let (r_h, r_c) = if values.choice("legs")? == "each" {
         (values.number("leg_hot")?, values.number("leg_cold")?)
@@ -244,7 +242,10 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
     if c_imbalance > 2.0 * c {
         return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::Quantity(2.0 * c, Unit::Farad)));
     }
-    let input = |side: f64| OnePort::r_c(input_r * (1.0 - side * spread / 2.0), c + side * c_imbalance / 2.0);
+    let drive = values.choice("drive")?;
+    let grounded = matches!(drive, "grounded" | "floating_grounded");
+    let worse = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
+    let [input_h, input_c] = worse.map(|side| OnePort::r_c(input_r * (1.0 - side * spread / 2.0), c + side * c_imbalance / 2.0));
 
     let (coupling, coupling_spread) = (values.optional("coupling_c")?, values.number("coupling_spread")?);
     let source = |r: f64, side: f64| OnePort::Series {
@@ -252,9 +253,9 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
         l: 0.0,
         elastance: coupling.map_or(0.0, |c| (1.0 + side * coupling_spread / 2.0) / c),
     };
-    let legs = [source(r_h, 1.0), source(r_c, -1.0)];
+    let legs = [source(r_h, worse[0]), source(r_c, worse[1])];
     let earthed = OnePort::SHORT;
-    let (legs, emf, floating) = match values.choice("drive")? {
+    let (legs, emf, floating) = match drive {
         "one" => (legs, (0.5, 0.0), None),
         "grounded" => {
             let [hot, _] = legs;
@@ -271,8 +272,8 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
         .optional("own")?
         .map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising: transformer });
     Ok(BalancedLine {
-        hot: Leg { source: hot, input: input(1.0), emf: emf.0 },
-        cold: Leg { source: cold, input: input(-1.0), emf: emf.1 },
+        hot: Leg { source: hot, input: input_h, emf: emf.0 },
+        cold: Leg { source: cold, input: input_c, emf: emf.1 },
         floating,
         own,
     })

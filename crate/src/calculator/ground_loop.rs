@@ -43,7 +43,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::choice("cause", &[option(DIFFERENCE), option(LEAK), option(FIELD)], DIFFERENCE).at("earth"),
         Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).marks(EARTH_DIFFERENCE)
             .when("cause", &[DIFFERENCE]).at("earth"),
-        Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 1e-3)).limits(0.0, 0.1).bare(1e-3).marks(LEAKAGE)
+        Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 1e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE)
             .when("cause", &[LEAK]).at("earth"),
         Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).when("cause", &[LEAK]).detail().at("earth"),
         Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).absent().when("cause", &[LEAK]).detail().at("earth"),
@@ -53,7 +53,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).bare(1e-6).detail().at("earth"),
         LEAD_LENGTH.starting(10.0).usual(1.0, 100.0),
         Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead"),
-        Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(0.0, 1e4).bare(1e-3).detail().at("lead"),
+        Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).bare(1e-3).detail().at("lead"),
         Field::choice("connection", &[option("unbalanced"), option("balanced"), option("isolated"), option("screened")], "unbalanced").at("connection"),
         Field::number("rejection", "a_cm", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).when("connection", &["balanced"]).at("connection"),
         Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).absent().when("connection", &["balanced"]).detail().at("connection"),
@@ -178,7 +178,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     warnings(sheet, &hum.ground_loop.cause, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
-    if matches!(connection, Connection::Balanced { .. }) {
+    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
         let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
         sheet.link(
             "link-balance",
