@@ -25,6 +25,7 @@ fn texts(report: &Report) -> Vec<(String, String)> {
     for plot in &report.plots {
         let all = [&plot.title, &plot.summary, &plot.x.name, &plot.y.name];
         let all = all.into_iter().chain(plot.traces.iter().map(|trace| &trace.name));
+        let all = all.chain(plot.x.names.iter().chain(&plot.y.names));
         let all =
             all.chain(plot.markers.iter().map(|marker| &marker.text)).chain(plot.bands.iter().map(|band| &band.name));
         texts.extend(all.map(|text| (format!("plot {}", plot.id), text.clone())));

@@ -17,7 +17,8 @@ pub struct Field {
     pub group: &'static str,
     /// Whether the page may fold it away at first.
     pub detail: bool,
-    /// A choice field and the answers under which this field plays a part.
+    /// A choice field and the answers under which this field plays a part, if
+    /// that choice does; the choice stands before it.
     pub when: Option<(&'static str, &'static [&'static str])>,
     /// Number or choice.
     pub kind: Kind,
@@ -89,6 +90,41 @@ pub const fn option(id: &'static str) -> Answer {
 /// An answer that stands for a unit.
 pub const fn unit_option(id: &'static str, unit: Unit) -> Answer {
     Answer { id, unit: Some(unit) }
+}
+
+/// The fields of several lists in one, `N` of them. For the compiler only: a
+/// wrong count does not build.
+pub const fn joined<const N: usize>(lists: &[&[Field]]) -> [Field; N] {
+    let mut fields = [lists[0][0]; N];
+    let (mut list, mut count) = (0, 0);
+    while list < lists.len() {
+        let mut i = 0;
+        while i < lists[list].len() {
+            fields[count] = lists[list][i];
+            count += 1;
+            i += 1;
+        }
+        list += 1;
+    }
+    assert!(count == N);
+    fields
+}
+
+/// The fields of a part that is there only under these answers. Fields that
+/// wait on a choice of the part itself go with that choice.
+pub const fn only_when<const N: usize>(
+    mut fields: [Field; N],
+    choice: &'static str,
+    answers: &'static [&'static str],
+) -> [Field; N] {
+    let mut i = 0;
+    while i < N {
+        if fields[i].when.is_none() {
+            fields[i].when = Some((choice, answers));
+        }
+        i += 1;
+    }
+    fields
 }
 
 impl Field {

@@ -1,9 +1,9 @@
 //! Levels: the same voltage in every unit of the trade.
 
-use super::field::{Field, option, unit_option};
+use super::field::{Field, unit_option};
 use super::report::Tone;
+use super::shared::{ALIGNMENT, FULL_SCALE, full_scale};
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::catalogue::typical::alignment;
 use crate::quantity::Unit;
 
 /// Crest factor of a sine, dB.
@@ -29,8 +29,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         .at("level"),
         Field::number("crest", "c", Unit::Decibel, SINE, (0.0, 20.0)).limits(0.0, 60.0).at("signal"),
         Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).detail().at("signal"),
-        Field::choice("alignment", &[option("r68"), option("rp155"), option("own")], "r68").at("converter"),
-        Field::number("full_scale", "a_FS", Unit::DecibelU, 20.0, (0.0, 28.0)).limits(-60.0, 60.0).when("alignment", &["own"]).at("converter"),
+        ALIGNMENT,
+        FULL_SCALE,
     ],
     presets: &[
         Preset { id: "consumer", values: &[("level", "-10 dBV")], held: &[] },
@@ -43,25 +43,13 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let given = values.number("level")?;
     let unit = values.choice("unit")?;
-    let practice = values.choice("alignment")?;
     sheet.given("c", values.number("crest")?, Unit::Decibel);
     sheet.given("R", values.number("power_r")?, Unit::Ohm);
     sheet.given("P_0", 1e-3, Unit::Watt);
     // 0 dBu is the voltage that puts 1 mW into 600 Ω (IEC 60027-3).
     sheet.given("R_0", 600.0, Unit::Ohm);
     sheet.step("reference", "U_0", "sqrt(P_0*R_0)", Unit::Volt)?;
-    let full_scale = match practice {
-        "own" => {
-            sheet.given("a_FS", values.number("full_scale")?, Unit::DecibelU);
-            values.number("full_scale")?
-        }
-        name => {
-            let (analogue, digital) = alignment(name);
-            sheet.given("a_al", analogue, Unit::DecibelU);
-            sheet.given("d_al", digital, Unit::DecibelFullScale);
-            sheet.step("full_scale_level", "a_FS", "a_al - d_al", Unit::DecibelU)?
-        }
-    };
+    let full_scale = full_scale(values, sheet)?;
 
     let formula = match unit {
         "dbu" => "U_0*10^(a/20)",
@@ -114,10 +102,5 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("dbm", dbm, Unit::DecibelM, &[]);
     sheet.further("power", power, Unit::Watt, &[]);
     sheet.source("source-levels");
-    match practice {
-        "r68" => sheet.source("source-r68"),
-        "rp155" => sheet.source("source-rp155"),
-        _ => {}
-    }
     Ok(())
 }

@@ -95,4 +95,8 @@ register! {
     balance,
     ground_loop,
     phantom,
+    level_chain,
+    noise_floor,
+    lead_length,
+    pad,
 }

@@ -106,6 +106,9 @@ pub struct Axis {
     pub from: f64,
     /// The most that it shows.
     pub to: f64,
+    /// Names of the places 0, 1, 2 … where the axis counts places; empty where
+    /// its numbers are quantities.
+    pub names: Vec<String>,
 }
 
 /// A curve. Stretches where it does not exist hold NaN.

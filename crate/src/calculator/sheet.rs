@@ -240,7 +240,13 @@ impl<'a> Sheet<'a> {
 
     /// An axis; its name is the word `<id>`.
     pub fn axis(&self, id: &str, unit: Unit, log: bool, from: f64, to: f64) -> Axis {
-        Axis { name: self.word(id, &[]), unit, symbol: unit.symbol(), log, from, to }
+        Axis { name: self.word(id, &[]), unit, symbol: unit.symbol(), log, from, to, names: Vec::new() }
+    }
+
+    /// An axis of named places, at 0, 1, 2 and so on.
+    pub fn places(&self, id: &str, names: Vec<String>) -> Axis {
+        let last = names.len().saturating_sub(1) as f64;
+        Axis { names, ..self.axis(id, Unit::One, false, 0.0, last) }
     }
 
     /// A curve; its name is the word `<id>`.

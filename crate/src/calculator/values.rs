@@ -117,8 +117,10 @@ impl Values {
             }
         }
         for field in calculator.fields {
-            if let (Some((choice, answers)), Some(echo)) = (field.when, echoes.get_mut(field.id)) {
-                echo.active = values.choices.get(choice).is_some_and(|answer| answers.contains(answer));
+            let Some((choice, answers)) = field.when else { continue };
+            let asked = echoes.get(choice).is_some_and(|choice| choice.active);
+            if let Some(echo) = echoes.get_mut(field.id) {
+                echo.active = asked && values.choices.get(choice).is_some_and(|answer| answers.contains(answer));
                 if !echo.active {
                     echo.problem = None;
                     echo.note = None;

@@ -3,5 +3,8 @@
 //! Generic classes only. Where no published source is named, the value is
 //! common practice.
 
+mod e_series;
 pub mod phantom;
 pub mod typical;
+
+pub use e_series::Series;

@@ -42,6 +42,60 @@ pub const TONE_C: &[Mark] =
 pub const LEAD_C: &[Mark] =
     &[mark(60e-12, "mark-lead-low"), mark(100e-12, "mark-lead-usual"), mark(160e-12, "mark-lead-high")];
 
+/// Open-circuit levels of sources, V rms (common practice, no source): passive
+/// guitar 0.1 to 0.3 V, two-coil up to 0.5 V, active bass 0.5 to 1 V, piezo 0.1
+/// to 0.5 V, keyboard −10 dBV to +4 dBu, laptop −10 to 0 dBV.
+pub const SOURCE_LEVEL: &[Mark] = &[
+    mark(0.2, "mark-guitar-level"),
+    mark(0.316_227_766_016_837_94, "mark-keyboard-level"),
+    mark(0.5, "mark-hot-level"),
+    mark(0.7, "mark-active-bass-level"),
+    mark(1.0, "mark-laptop-level"),
+    mark(1.227_652_850_709_796, "mark-line-level"),
+];
+
+/// Levels of a dynamic microphone, V rms: about 2 mV/Pa, at 94 dB SPL and at
+/// the 114 dB SPL of a near shout (common practice, no source).
+pub const MICROPHONE_LEVEL: &[Mark] = &[mark(2e-3, "mark-speech-level"), mark(20e-3, "mark-shout-level")];
+
+/// Crest factors, dB (common practice, no source): 12 to 20 plucked, 10 to 14
+/// keyboards; a sine by definition.
+pub const CREST: &[Mark] =
+    &[mark(3.010_299_956_639_812, "mark-sine"), mark(12.0, "mark-keyboard"), mark(15.0, "mark-plucked")];
+
+/// Capacitances of piezo elements, F (common practice, no source).
+pub const PIEZO_C: &[Mark] =
+    &[mark(0.5e-9, "mark-piezo-small"), mark(1e-9, "mark-piezo"), mark(3e-9, "mark-piezo-large")];
+
+/// Rated impedances of dynamic microphones, Ω (200 Ω: IEC 61938, from memory;
+/// the others common practice).
+pub const MICROPHONE_R: &[Mark] =
+    &[mark(150.0, "mark-microphone-150"), mark(200.0, "mark-microphone"), mark(600.0, "mark-microphone-600")];
+
+/// Noise voltage densities of amplifiers behind instrument inputs, V/√Hz
+/// (common practice, no source).
+pub const NOISE_VOLTAGE: &[Mark] = &[mark(5e-9, "mark-quiet"), mark(10e-9, "mark-usual"), mark(15e-9, "mark-plain")];
+
+/// Equivalent input noise of microphone inputs with 150 Ω, 20 Hz to 20 kHz,
+/// dBu (common practice, no source).
+pub const INPUT_NOISE: &[Mark] = &[mark(-129.0, "mark-quiet"), mark(-128.0, "mark-usual"), mark(-125.0, "mark-plain")];
+
+/// Gains of active boxes, dB (common practice, no source).
+pub const BOX_GAIN: &[Mark] = &[mark(0.0, "mark-unity"), mark(-20.0, "mark-box-pad")];
+
+/// Losses of pads, dB (common practice, no source).
+pub const PAD_LOSS: &[Mark] = &[mark(0.0, "mark-no-pad"), mark(20.0, "mark-pad-20"), mark(40.0, "mark-pad-40")];
+/// Direct capacitances between the two cores of a screened pair, F/m (common
+/// practice, no source).
+pub const CORE_C: &[Mark] = &[mark(45e-12, "mark-pair-low"), mark(110e-12, "mark-pair-high")];
+
+/// The length under which unbalanced instrument leads are kept, m: 5 m, or
+/// 15 ft (common practice, no source).
+pub const INSTRUMENT_LEAD: f64 = 5.0;
+/// The length to which balanced lines are said to be usable, m (common
+/// practice, no source).
+pub const BALANCED_LINE: f64 = 600.0;
+
 /// Turns ratios, primary to secondary (common practice, no source).
 pub const TURNS: &[Mark] = &[mark(1.0, "mark-isolator"), mark(10.0, "mark-box-10"), mark(12.0, "mark-box-12")];
 

@@ -50,13 +50,33 @@ impl<const N: usize> Port<N> {
     }
 }
 
+impl<const N: usize> Port<N> {
+    /// In front of an impedance in series.
+    #[inline]
+    pub fn in_series(&mut self, z: &OnePort, at: &Omegas<N>) {
+        match z.resistance() {
+            Some(r) => self.v.add_scaled(&self.i, r),
+            None => self.v.add_product(&z.impedance_lanes(at), &self.i),
+        }
+    }
+
+    /// In front of an impedance across the signal.
+    #[inline]
+    fn across(&mut self, z: &OnePort, at: &Omegas<N>) {
+        match z.resistance() {
+            Some(r) => self.i.add_scaled(&self.v, 1.0 / r),
+            None => self.i.add_product(&z.admittance_lanes(at), &self.v),
+        }
+    }
+}
+
 impl Element {
     /// From the port behind the element to the port in front of it.
     #[inline]
     pub(crate) fn step_back<const N: usize>(&self, port: &mut Port<N>, at: &Omegas<N>) {
         match self {
-            Self::Series(z) => port.v.add_product(&z.impedance_lanes(at), &port.i),
-            Self::Shunt(y) => port.i.add_product(&y.admittance_lanes(at), &port.v),
+            Self::Series(z) => port.in_series(z, at),
+            Self::Shunt(z) => port.across(z, at),
             Self::Transformer(ratio) => {
                 port.v = port.v.scaled(*ratio);
                 port.i = port.i.scaled(1.0 / ratio);

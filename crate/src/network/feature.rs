@@ -133,18 +133,18 @@ pub fn deviation(response: &impl Response, band: &RangeInclusive<f64>, reference
     Deviation { most, most_at, least, least_at }
 }
 
-/// The slope of ln |H|² over ln f at x = ln f, by the five-point formula
-/// (Abramowitz and Stegun, table 25.2): its error is of fourth order in the
-/// step, so that its root is the extremum to about 1e-10.
-fn slope(response: &impl Response, x: f64) -> f64 {
+/// The slope of ln |H|² over ln f at a frequency in Hz, by the five-point
+/// formula (Abramowitz and Stegun, table 25.2): its error is of fourth order in
+/// the step, so that its root is the extremum to about 1e-10.
+pub fn slope(response: &impl Response, frequency: f64) -> f64 {
     const H: f64 = 1e-3;
-    let at = |x: f64| response.power(x.exp()).ln();
-    8.0 * (at(x + H) - at(x - H)) - (at(x + 2.0 * H) - at(x - 2.0 * H))
+    let at = |step: f64| response.power(frequency * step.exp()).ln();
+    (8.0 * (at(H) - at(-H)) - (at(2.0 * H) - at(-2.0 * H))) / (12.0 * H)
 }
 
 /// The extremum between two frequencies, as the root of the slope.
 fn extremum(response: &impl Response, from: f64, to: f64) -> Option<f64> {
-    bracketed_root(|x| slope(response, x), from.ln(), to.ln(), 1e-11).map(f64::exp)
+    bracketed_root(|x| slope(response, x.exp()), from.ln(), to.ln(), 1e-11).map(f64::exp)
 }
 
 fn is_maximum(response: &impl Response, peak: &Peak) -> bool {

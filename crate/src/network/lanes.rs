@@ -10,23 +10,37 @@ pub(crate) struct Lanes<const N: usize> {
     pub im: [f64; N],
 }
 
-/// `N` angular frequencies and their inverses.
+/// `N` angular frequencies.
 #[derive(Clone, Copy)]
 pub(crate) struct Omegas<const N: usize> {
     pub omega: [f64; N],
-    pub inverse: [f64; N],
 }
 
 impl<const N: usize> Omegas<N> {
     /// From frequencies in Hz.
     #[inline]
     pub fn new(frequencies: &[f64; N]) -> Self {
-        let mut omegas = Self { omega: [0.0; N], inverse: [0.0; N] };
+        let mut omegas = Self { omega: [0.0; N] };
         for i in 0..N {
             omegas.omega[i] = std::f64::consts::TAU * frequencies[i];
-            omegas.inverse[i] = 1.0 / omegas.omega[i];
         }
         omegas
+    }
+
+    /// ω·rising − falling/ω, the shape of every reactance and susceptance. The
+    /// division is left out where nothing falls.
+    #[inline]
+    pub fn reactance(&self, rising: f64, falling: f64) -> [f64; N] {
+        let mut x = [0.0; N];
+        for i in 0..N {
+            x[i] = self.omega[i] * rising;
+        }
+        if falling != 0.0 {
+            for i in 0..N {
+                x[i] -= falling / self.omega[i];
+            }
+        }
+        x
     }
 }
 
@@ -40,6 +54,15 @@ impl<const N: usize> Lanes<N> {
         for i in 0..N {
             self.re[i] += a.re[i] * b.re[i] - a.im[i] * b.im[i];
             self.im[i] += a.re[i] * b.im[i] + a.im[i] * b.re[i];
+        }
+    }
+
+    /// self += a·factor
+    #[inline]
+    pub fn add_scaled(&mut self, a: &Self, factor: f64) {
+        for i in 0..N {
+            self.re[i] += a.re[i] * factor;
+            self.im[i] += a.im[i] * factor;
         }
     }
 
@@ -63,13 +86,22 @@ impl<const N: usize> Lanes<N> {
     /// 1/self. Zero gives an infinite real part, infinity gives zero, so that a
     /// short and an open circuit turn into each other.
     #[inline]
-    pub fn inverse(mut self) -> Self {
+    pub fn inverse(self) -> Self {
+        let mut result = self;
+        let mut square = [0.0; N];
         for i in 0..N {
-            let inverse = inverse(self.get(i));
-            self.re[i] = inverse.re;
-            self.im[i] = inverse.im;
+            square[i] = self.re[i] * self.re[i] + self.im[i] * self.im[i];
+            let scale = 1.0 / square[i];
+            result.re[i] = self.re[i] * scale;
+            result.im[i] = -self.im[i] * scale;
         }
-        self
+        // Only shorts and opens need a look at each lane.
+        if square.iter().any(|square| *square == 0.0 || !square.is_finite()) {
+            for i in 0..N {
+                result.set(i, inverse(self.get(i)));
+            }
+        }
+        result
     }
 
     #[inline]

@@ -23,9 +23,9 @@ mod two_port;
 mod weighting;
 
 pub use element::Element;
-pub use feature::{Deviation, Features, MIDBAND, Peak, Response, deviation, features};
+pub use feature::{Deviation, Features, MIDBAND, Peak, Response, deviation, features, slope};
 pub use line::Line;
-pub use noise::{BOLTZMANN, ROOM, band_power};
+pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
 pub use one_port::OnePort;
 pub use path::{Part, Path};
 pub use root::{bracketed_root, crossings};

@@ -74,6 +74,15 @@ impl OnePort {
         Self::Parallel { g: 1.0 / r, c: 0.0, reluctance: 1.0 / l }
     }
 
+    /// The resistance of a plain resistor, which needs no complex arithmetic.
+    #[inline]
+    pub(crate) fn resistance(&self) -> Option<f64> {
+        match self {
+            Self::Series { r, l: 0.0, elastance: 0.0 } => Some(*r),
+            _ => None,
+        }
+    }
+
     /// The impedance at a frequency in Hz, Ω.
     pub fn impedance(&self, frequency: f64) -> Complex64 {
         self.impedance_lanes::<1>(&Omegas::new(&[frequency])).get(0)
@@ -87,14 +96,7 @@ impl OnePort {
     #[inline]
     pub(crate) fn impedance_lanes<const N: usize>(&self, at: &Omegas<N>) -> Lanes<N> {
         match self {
-            Self::Series { r, l, elastance } => {
-                let mut z = Lanes::ZERO;
-                for i in 0..N {
-                    z.re[i] = *r;
-                    z.im[i] = at.omega[i] * l - at.inverse[i] * elastance;
-                }
-                z
-            }
+            Self::Series { r, l, elastance } => Lanes { re: [*r; N], im: at.reactance(*l, *elastance) },
             Self::Parallel { .. } | Self::Bundle(_) => self.admittance_lanes(at).inverse(),
             Self::Stack(parts) => {
                 let mut z = Lanes::ZERO;
@@ -109,21 +111,11 @@ impl OnePort {
     #[inline]
     pub(crate) fn admittance_lanes<const N: usize>(&self, at: &Omegas<N>) -> Lanes<N> {
         match self {
-            Self::Parallel { g, c, reluctance } => {
-                let mut y = Lanes::ZERO;
-                for i in 0..N {
-                    y.re[i] = *g;
-                    y.im[i] = at.omega[i] * c - at.inverse[i] * reluctance;
-                }
-                y
-            }
-            // The plain resistor and capacitor need no division of complex numbers.
-            Self::Series { r, l: 0.0, elastance: 0.0 } => {
-                let mut y = Lanes::ZERO;
-                y.re = [1.0 / r; N];
-                y
-            }
-            Self::Series { .. } | Self::Stack(_) => self.impedance_lanes(at).inverse(),
+            Self::Parallel { g, c, reluctance } => Lanes { re: [*g; N], im: at.reactance(*c, *reluctance) },
+            Self::Series { .. } | Self::Stack(_) => match self.resistance() {
+                Some(r) => Lanes { re: [1.0 / r; N], im: [0.0; N] },
+                None => self.impedance_lanes(at).inverse(),
+            },
             Self::Bundle(parts) => {
                 let mut y = Lanes::ZERO;
                 for part in parts {

@@ -2,14 +2,14 @@
 
 use super::element::{Element, Port};
 use super::feature::Response;
-use super::lanes::{Omegas, inverse};
+use super::lanes::{Lanes, Omegas, inverse};
 use super::one_port::OnePort;
 use super::two_port::TwoPort;
 use num_complex::Complex64;
 use serde::Serialize;
 
 /// How many frequencies a sweep solves together.
-const WIDTH: usize = 8;
+const WIDTH: usize = 16;
 
 /// An element of a chain with the key of its name in the message catalogue.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -46,13 +46,27 @@ impl Path {
 
     /// Load voltage over e.m.f. at a frequency in Hz. Relative accuracy 1e-12.
     pub fn transfer(&self, frequency: f64) -> Complex64 {
-        self.transfer_lanes::<1>(&[frequency])[0]
+        self.transfer_lanes::<1>(&[frequency]).get(0)
     }
 
     /// The transfer at each of `frequencies`, into `transfers`; as many as the
     /// shorter of the two. Allocates nothing.
     pub fn sweep(&self, frequencies: &[f64], transfers: &mut [Complex64]) {
         self.each_block(frequencies, transfers, |transfer| transfer);
+    }
+
+    /// The same network with the node behind its first `cut` elements as the
+    /// output: what follows there becomes a branch, and nothing else loads it.
+    #[must_use]
+    pub fn tapped(&self, cut: usize) -> Self {
+        let (before, behind) = self.split(cut);
+        let rest = Element::Branch(behind.to_vec(), self.load.clone());
+        Self { source: self.source.clone(), chain: before.to_vec(), load: OnePort::OPEN }.with("part-rest", rest)
+    }
+
+    /// The first `cut` elements and the rest.
+    pub(super) fn split(&self, cut: usize) -> (&[Part], &[Part]) {
+        self.chain.split_at_checked(cut).unwrap_or((&self.chain, &[]))
     }
 
     /// The impedance that the source sees at a frequency in Hz, Ω.
@@ -69,31 +83,38 @@ impl Path {
 
     /// The chain matrix between source impedance and load.
     pub fn two_port(&self, frequency: f64) -> TwoPort {
-        self.chain.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
+        cascade(&self.chain, frequency)
     }
 
     #[inline]
-    fn transfer_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> [Complex64; N] {
+    fn transfer_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> Lanes<N> {
         let at = Omegas::new(frequencies);
         let mut front = Port::at_load(&self.load, &at).through(&self.chain, &at);
-        front.v.add_product(&self.source.impedance_lanes(&at), &front.i);
-        let transfer = front.v.inverse();
-        std::array::from_fn(|k| transfer.get(k))
+        front.in_series(&self.source, &at);
+        front.v.inverse()
     }
 
     #[inline]
     fn each_block<T>(&self, frequencies: &[f64], out: &mut [T], value: impl Fn(Complex64) -> T) {
+        let count = frequencies.len().min(out.len());
+        let (frequencies, out) = (&frequencies[..count], &mut out[..count]);
         let (blocks, rest) = frequencies.as_chunks::<WIDTH>();
-        let mut slots = out.iter_mut();
-        for block in blocks {
-            for (transfer, slot) in self.transfer_lanes(block).into_iter().zip(&mut slots) {
-                *slot = value(transfer);
+        let (slots, last) = out.as_chunks_mut::<WIDTH>();
+        for (block, slots) in blocks.iter().zip(slots) {
+            let transfers = self.transfer_lanes(block);
+            for (k, slot) in slots.iter_mut().enumerate() {
+                *slot = value(transfers.get(k));
             }
         }
-        for (frequency, slot) in rest.iter().zip(&mut slots) {
+        for (frequency, slot) in rest.iter().zip(last) {
             *slot = value(self.transfer(*frequency));
         }
     }
+}
+
+/// The chain matrix of elements in a row.
+pub(super) fn cascade(parts: &[Part], frequency: f64) -> TwoPort {
+    parts.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
 }
 
 impl Response for Path {

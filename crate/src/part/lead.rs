@@ -1,6 +1,8 @@
 //! A lead or a line.
 
+use crate::Complex64;
 use crate::network::{Element, Line};
+use std::f64::consts::TAU;
 
 /// A lead or a line, by length and by what a metre of it has.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,5 +26,13 @@ impl Lead {
     /// The whole capacitance, F.
     pub fn capacitance(&self) -> f64 {
         self.length * self.c
+    }
+
+    /// The wavelength on the lead at a frequency in Hz, m: 2π over the imaginary
+    /// part of γ = √((R+sL)·sC). Infinite for a lead without capacitance.
+    pub fn wavelength(&self, frequency: f64) -> f64 {
+        let omega = TAU * frequency;
+        let gamma = (Complex64::new(self.r, omega * self.l) * Complex64::new(0.0, omega * self.c)).sqrt();
+        TAU / gamma.im
     }
 }

@@ -1,0 +1,418 @@
+//! Lead and line length: how far a source can be from its input before its
+//! lead is heard.
+//!
+//! The lead is an exact uniform line (chain matrix: D. M. Pozar, Microwave
+//! Engineering). Its loss is its insertion loss: the level without the lead over
+//! the level with it. The loss of a long line rises and falls with length, so
+//! the longest length is where it first reaches what is accepted.
+
+use super::field::{Field, option};
+use super::frequency::{Drawn, span};
+use super::report::Tone;
+use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, SOURCE_R};
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::{BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK};
+use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
+use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
+use crate::quantity::Unit;
+use crate::words::Arg;
+
+const PICKUP: &[&str] = &["pickup"];
+const ACTIVE: &[&str] = &["unbalanced", "balanced"];
+const UNBALANCED: &[&str] = &["pickup", "unbalanced"];
+const BALANCED: &[&str] = &["balanced"];
+
+/// No lead is looked at beyond this, m.
+const LONGEST: f64 = 10e3;
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "lead-length",
+    fields: &[
+        Field::choice("source", &[option("pickup"), option("unbalanced"), option("balanced")], "pickup").at("source"),
+        SOURCE_R.when("source", ACTIVE),
+        Field::number("coil_l", "L_P", Unit::Henry, 2.5, (1.0, 10.0)).limits(1e-6, 1e3).marks(COIL_L).when("source", PICKUP).at("source"),
+        Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3)).limits(0.0, 1e6).marks(COIL_R).when("source", PICKUP).detail().at("source"),
+        Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12)).limits(1e-15, 1e-6).bare(1e-12).when("source", PICKUP).detail().at("source"),
+        Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6)).limits(1.0, 1e9).marks(TRACK).optional().when("source", PICKUP).detail().at("source"),
+        Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6)).limits(0.0, 1e9).marks(TRACK).when("source", PICKUP).detail().at("source"),
+        Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(TONE_C).optional().when("source", PICKUP).detail().at("source"),
+        LEAD_LENGTH.usual(0.5, 1000.0).limits(0.0, LONGEST),
+        LEAD_C.when("source", UNBALANCED),
+        Field::number("core_c", "C′_cc", Unit::FaradPerMetre, 50e-12, (45e-12, 110e-12)).limits(0.0, 1e-6).bare(1e-12).marks(CORE_C).when("source", BALANCED).at("lead"),
+        Field::number("shield_c", "C′_cs", Unit::FaradPerMetre, 100e-12, (0.0, 220e-12)).limits(0.0, 1e-6).bare(1e-12).when("source", BALANCED).at("lead"),
+        LEAD_R,
+        LEAD_L,
+        Field::number("instrument_r", "R_I", Unit::Ohm, 1e6, (100.0, 10e6)).limits(1e-3, 1e12).marks(LOAD_RESISTANCE).when("source", PICKUP).at("load"),
+        LOAD_R.when("source", ACTIVE),
+        LOAD_C,
+        Field::number("resonance_least", "f_min", Unit::Hertz, 3e3, (1.5e3, 6e3)).limits(20.0, 100e3).when("source", PICKUP).at("question"),
+        Field::number("limit", "a_max", Unit::Decibel, 1.0, (0.1, 6.0)).limits(1e-3, 40.0).at("question"),
+        Field::number("treble", "f", Unit::Hertz, 5e3, (1e3, 10e3)).limits(20.0, 100e3).when("source", PICKUP).detail().at("question"),
+        Field::number("frequency", "f", Unit::Hertz, 20e3, (5e3, 40e3)).limits(20.0, 100e3).when("source", ACTIVE).at("question"),
+    ],
+    presets: &[
+        Preset { id: "guitar", values: &[("lead_length", "6 m")], held: &[&[("lead_length", "3 m")], &[("lead_length", "10 m")], &[("lead_length", "15 m")]] },
+        Preset { id: "keys", values: &[("source", "unbalanced"), ("source_r", "1k"), ("lead_length", "6 m")], held: &[] },
+        Preset {
+            id: "multicore",
+            values: &[("source", "balanced"), ("lead_length", "75 m"), ("load_r", "1.5k"), ("core_c", "60 pF/m"), ("shield_c", "110 pF/m")],
+            held: &[],
+        },
+        Preset { id: "landline", values: &[("source", "balanced"), ("lead_length", "600 m")], held: &[] },
+    ],
+    solve,
+};
+
+/// A source, its lead and its load, the length of the lead left open, and what
+/// is asked of it.
+struct Rig {
+    kind: &'static str,
+    start: Path,
+    lead: Lead,
+    /// Where the loss counts, Hz.
+    f: f64,
+    /// How much of it is accepted, dB.
+    limit: f64,
+}
+
+impl Rig {
+    fn at(&self, length: f64) -> Path {
+        let start = self.start.clone();
+        if length > 0.0 { start.with("part-lead", Lead { length, ..self.lead }.element()) } else { start }
+    }
+
+    /// How much lower the level at `frequency` is with this length than without.
+    fn loss_at(&self, length: f64, frequency: f64) -> f64 {
+        self.start.level(frequency) - self.at(length).level(frequency)
+    }
+
+    /// The loss that counts.
+    fn loss(&self, length: f64) -> f64 {
+        self.loss_at(length, self.f)
+    }
+
+    /// Lengths to try at a frequency, from 1 cm up: each a tenth more than the
+    /// last, but never further on than 1/64 of a wavelength, so that no ripple
+    /// of a long line is stepped over; 16 wavelengths hold all that can come.
+    fn lengths(&self, frequency: f64) -> impl Iterator<Item = f64> + use<> {
+        let wavelength = self.lead.wavelength(frequency);
+        let last = self.farthest(frequency);
+        let next = move |l: &f64| (*l < last).then(|| (1.1 * l).min(l + wavelength / 64.0).min(last));
+        std::iter::successors(Some(0.01_f64.min(last)), next)
+    }
+
+    /// The length at which `margin` first runs out, once it is there; nothing
+    /// where it never is, or lasts.
+    fn first_end(&self, frequency: f64, margin: impl Fn(f64) -> f64) -> Option<f64> {
+        let mut last = (0.0, margin(0.0));
+        for length in self.lengths(frequency) {
+            let next = (length, margin(length));
+            if last.1 > 0.0 && next.1 <= 0.0 {
+                return bracketed_root(margin, last.0, next.0, 1e-10 * length);
+            }
+            last = next;
+        }
+        None
+    }
+
+    /// The longest length looked at for a frequency.
+    fn farthest(&self, frequency: f64) -> f64 {
+        LONGEST.min(16.0 * self.lead.wavelength(frequency))
+    }
+}
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let kind = values.choice("source")?;
+    let pickup = (kind == "pickup").then(|| pickup(values)).transpose()?;
+    let rig = Rig {
+        kind,
+        start: start(values, pickup.as_ref())?,
+        lead: lead(values, sheet, kind)?,
+        f: values.number(if pickup.is_some() { "treble" } else { "frequency" })?,
+        limit: values.number("limit")?,
+    };
+    let (f, length) = (rig.f, rig.lead.length);
+    let found = features(&rig.at(length), MIDBAND);
+    let longest = rig.first_end(f, |length| rig.limit - rig.loss(length));
+
+    let resonant = match &pickup {
+        Some(pickup) => resonance(values, sheet, &rig, pickup)?,
+        None => None,
+    };
+    let asked = [
+        ("f", Arg::Quantity(f, Unit::Hertz)),
+        ("limit", Arg::Quantity(rig.limit, Unit::Decibel)),
+        ("most", Arg::Quantity(rig.farthest(f), Unit::Metre)),
+    ];
+    sheet.headline("longest_loss", longest, Unit::Metre, &asked);
+    let (tone, verdict) = what_limits(kind, length, longest);
+    sheet.verdict(tone, verdict, &[allowed(longest)]);
+    if pickup.is_some() {
+        sheet.headline("resonance", peak(&found), Unit::Hertz, &[]);
+    }
+    let at_length = |f| [("f", Arg::Quantity(f, Unit::Hertz)), ("length", Arg::Quantity(length, Unit::Metre))];
+    sheet.headline("loss", rig.loss(length), Unit::Decibel, &at_length(f));
+    if rig.loss(length) < -0.1 {
+        sheet.verdict(Tone::Watch, "verdict-gain", &[]);
+    }
+    if pickup.is_none() {
+        sheet.headline("high_corner", found.high_corner, Unit::Hertz, &[]);
+    }
+
+    working(values, sheet, &rig, longest.unwrap_or(length))?;
+    if pickup.is_some() {
+        sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
+    }
+    sheet.further("loss_10k", rig.loss_at(length, 10e3), Unit::Decibel, &at_length(10e3));
+    sheet.further("loss_20k", rig.loss_at(length, 20e3), Unit::Decibel, &at_length(20e3));
+    sheet.further("capacitance", rig.lead.capacitance(), Unit::Farad, &[]);
+    sheet.further("wavelength", rig.lead.wavelength(f), Unit::Metre, &asked);
+    let nearest = [longest, resonant].into_iter().flatten().reduce(f64::min);
+    practice(sheet, &rig, nearest);
+    if kind != "balanced" {
+        sheet.warn("hum", &[]);
+    }
+    plots(sheet, &rig, longest, resonant, &found);
+    link(values, sheet, &rig)?;
+    sheet.source("source-chain");
+    if pickup.is_some() {
+        sheet.source("source-pickup");
+    }
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// The resonance; a top flatter than a tenth of a decibel is none that anyone
+/// hears.
+fn peak(found: &Features) -> Option<f64> {
+    found.peak.filter(|peak| peak.height > 0.1).map(|peak| peak.frequency)
+}
+
+/// A computed length for the words, or that there is none.
+fn allowed(longest: Option<f64>) -> (&'static str, Arg) {
+    let any = Arg::Key("lead-length-any".into());
+    ("longest", longest.map_or(any, |longest| Arg::Quantity(longest, Unit::Metre)))
+}
+
+/// What sets the limit, in words: tone, hum or neither. An unbalanced lead that
+/// tone would allow to be longer than practice has it is limited by hum.
+fn what_limits(kind: &str, length: f64, longest: Option<f64>) -> (Tone, &'static str) {
+    match (kind, longest) {
+        (_, Some(longest)) if length > longest => (Tone::Trouble, "verdict-past"),
+        ("balanced", _) => (Tone::Fine, "verdict-neither"),
+        ("pickup", Some(_)) => (Tone::Fine, "verdict-tone"),
+        (_, Some(longest)) if longest <= INSTRUMENT_LEAD => (Tone::Fine, "verdict-tone"),
+        _ if length > INSTRUMENT_LEAD => (Tone::Watch, "verdict-hum"),
+        _ => (Tone::Fine, "verdict-hum"),
+    }
+}
+
+/// Writes the longest lead that keeps the resonance of a pickup above a
+/// frequency. There the response stops rising: its slope over frequency,
+/// followed along the length, passes zero downwards. A very short lead may leave
+/// the top so flat that it has no resonance yet; that is no end.
+fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> Result<Option<f64>, Fault> {
+    let least = values.number("resonance_least")?;
+    let rise = |length: f64| slope(&rig.at(length), least);
+    let longest = rig.first_end(least, rise);
+    let always = longest.is_none() && rise(rig.farthest(least)) > 0.0;
+    let why = if always { "lead-length-always" } else { "lead-length-never" };
+    let args = [("f", Arg::Quantity(least, Unit::Hertz)), ("why", Arg::Key(why.into()))];
+    sheet.headline("longest_resonance", longest, Unit::Metre, &args);
+    match longest {
+        Some(longest) if rig.lead.length > longest => sheet.verdict(Tone::Trouble, "verdict-sunk", &[]),
+        None if !always => sheet.verdict(Tone::Trouble, "verdict-lost", &[]),
+        _ => sheet.verdict(Tone::Fine, "verdict-kept", &[]),
+    }
+
+    let (_, l, c, _) = pickup.whole();
+    for (name, value, unit) in [
+        ("f_min", least, Unit::Hertz),
+        ("L_P", l, Unit::Henry),
+        ("C_W", c, Unit::Farad),
+        ("C_L", values.number("load_c")?, Unit::Farad),
+        ("C′", rig.lead.c, Unit::FaradPerMetre),
+    ] {
+        sheet.given(name, value, unit);
+    }
+    sheet.step("total_c", "C", "1/((2*pi*f_min)^2*L_P)", Unit::Farad)?;
+    let lossless = sheet.step("lossless", "l_0", "(C - C_W - C_L)/C′", Unit::Metre)?;
+    sheet.further("resonance_bare", peak(&features(&rig.start, MIDBAND)), Unit::Hertz, &[]);
+    sheet.further("lossless", Some(lossless).filter(|l| *l > 0.0), Unit::Metre, &[]);
+    if let Some(longest) = longest {
+        sheet.walk(&rig.at(longest), least)?;
+    }
+    Ok(longest)
+}
+
+/// The working: the lumped estimate of an active source, then the exact line at
+/// the longest length (or the present one, where there is no longest).
+fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result<(), Fault> {
+    sheet.given("f", rig.f, Unit::Hertz);
+    sheet.given("C′", rig.lead.c, Unit::FaradPerMetre);
+    if rig.kind != "pickup" && values.number("source_r")? > 0.0 && rig.lead.c > 0.0 {
+        sheet.given("R_S", values.number("source_r")?, Unit::Ohm);
+        sheet.given("R_L", values.number("load_r")?, Unit::Ohm);
+        sheet.given("C_L", values.number("load_c")?, Unit::Farad);
+        sheet.given("a_max", rig.limit, Unit::Decibel);
+        sheet.step("parallel", "R_p", "R_S*R_L/(R_S + R_L)", Unit::Ohm)?;
+        sheet.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
+        let formula = "(sqrt(10^(a_max/10)*(1 + (omega*R_p*C_L)^2) - 1)/(omega*R_p) - C_L)/C′";
+        let lumped = sheet.step("lumped", "l_0", formula, Unit::Metre)?;
+        sheet.further("lumped", lumped, Unit::Metre, &[]);
+    }
+    sheet.given("H_0", rig.start.transfer(rig.f), Unit::One);
+    sheet.walk(&rig.at(length), rig.f)?;
+    if sheet.wants_working() {
+        sheet.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
+    }
+    Ok(())
+}
+
+/// What is common practice beside what was computed, and why they differ.
+fn practice(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>) {
+    let kind = rig.kind;
+    let practice = if kind == "balanced" { BALANCED_LINE } else { INSTRUMENT_LEAD };
+    let loss = rig.loss(practice);
+    let side = if longest.is_some_and(|longest| longest < practice) { "longer" } else { "shorter" };
+    let args = [
+        ("kind", Arg::Key(format!("lead-length-kind-{kind}"))),
+        ("f", Arg::Quantity(rig.f, Unit::Hertz)),
+        ("length", Arg::Quantity(practice, Unit::Metre)),
+        ("loss", Arg::Quantity(loss, Unit::Decibel)),
+        ("side", Arg::Key(format!("lead-length-{side}"))),
+        ("reason", Arg::Key(format!("lead-length-{side}-{kind}"))),
+        allowed(longest),
+    ];
+    sheet.further("practice", practice, Unit::Metre, &args);
+    sheet.verdict(Tone::Fine, "verdict-practice", &args);
+    sheet.further("loss_practice", loss, Unit::Decibel, &args);
+}
+
+fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f64>, found: &Features) {
+    if !sheet.wants_plots() {
+        return;
+    }
+    let length = rig.lead.length;
+    let (from, usual) = if rig.kind == "pickup" { (0.5, 50.0) } else { (1.0, 2000.0) };
+    let to = [longest, resonant, Some(length)].into_iter().flatten().fold(usual, |to: f64, l| to.max(1.5 * l));
+    let lengths = log_sweep(&(from..=to), 161);
+    let levels: Vec<_> = lengths.iter().map(|length| -rig.loss(*length)).collect();
+    let (bottom, top) = span(levels.iter().copied());
+    let markers: Vec<_> = [
+        ("marker-longest", longest),
+        ("marker-resonance", resonant),
+        ("marker-length", Some(length)),
+        ("marker-instrument", Some(INSTRUMENT_LEAD)),
+        ("marker-balanced", Some(BALANCED_LINE)),
+    ]
+    .into_iter()
+    .filter_map(|(id, at)| Some((id, at.filter(|at| (from..=to).contains(at))?)))
+    .map(|(id, at)| sheet.marker(id, &[("length", Arg::Quantity(at, Unit::Metre))], at, -rig.loss(at)))
+    .collect();
+    let summary = [
+        ("f", Arg::Quantity(rig.f, Unit::Hertz)),
+        ("limit", Arg::Quantity(rig.limit, Unit::Decibel)),
+        ("length", Arg::Quantity(length, Unit::Metre)),
+        ("loss", Arg::Quantity(rig.loss(length), Unit::Decibel)),
+    ];
+    let x = sheet.axis("axis-length", Unit::Metre, true, from, to);
+    let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
+    let trace = sheet.trace("by-length-curve", false, lengths, levels);
+    let plot = sheet.plot("by-length", &summary, x, y, vec![trace]);
+    plot.markers = markers;
+    plot.stops = [1.0, 2.0, 3.0, 5.0, 10.0, 15.0, 20.0, 50.0, 100.0, 200.0, 300.0, 600.0, 1000.0, 2000.0]
+        .into_iter()
+        .filter(|stop| (from..=to).contains(stop))
+        .collect();
+    sheet.response_plot(
+        "response",
+        &summary,
+        &[
+            Drawn { id: "curve", reference: false, response: &rig.at(length) },
+            Drawn { id: "curve-bare", reference: true, response: &rig.start },
+        ],
+        Some(found),
+    );
+}
+
+/// The lead of the fields; a screened pair works as one capacitance between its
+/// cores, each core's capacitance to the shield being in series with the other's.
+fn lead(values: &Values, sheet: &mut Sheet, kind: &str) -> Result<Lead, Fault> {
+    let c = if kind == "balanced" {
+        sheet.given("C′_cc", values.number("core_c")?, Unit::FaradPerMetre);
+        sheet.given("C′_cs", values.number("shield_c")?, Unit::FaradPerMetre);
+        sheet.step("pair_c", "C′", "C′_cc + C′_cs/2", Unit::FaradPerMetre)?
+    } else {
+        values.number("lead_c")?
+    };
+    Ok(Lead { length: values.number("lead_length")?, r: values.number("lead_r")?, l: values.number("lead_l")?, c })
+}
+
+/// Everything but the lead.
+fn start(values: &Values, pickup: Option<&Pickup>) -> Result<Path, Fault> {
+    let load = |r| Ok(OnePort::r_c(values.number(r)?, values.number("load_c")?));
+    Ok(match pickup {
+        Some(pickup) => pickup.path(load("instrument_r")?),
+        None => Path::new(OnePort::resistor(values.number("source_r")?), load("load_r")?),
+    })
+}
+
+/// One coil with its controls full up. Turned down, the volume control puts part
+/// of its track before the lead, which is then heard sooner; the calculator of
+/// pickups shows that.
+fn pickup(values: &Values) -> Result<Pickup, Fault> {
+    let full = |r| Pot { r, turn: 1.0, taper: Taper::Linear };
+    let tone_r = values.number("tone_r")?;
+    Ok(Pickup {
+        r: values.number("coil_r")?,
+        l: values.number("coil_l")?,
+        c: values.number("coil_c")?,
+        loss: None,
+        coils: Coils::One,
+        coupling: 0.0,
+        volume: values.optional("volume_r")?.map(full),
+        tone: values.optional("tone_c")?.map(|c| ToneControl { pot: full(tone_r), c, before_volume: true }),
+    })
+}
+
+/// Points to the calculator that shows more of this source.
+fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
+    let load_c = ("load_c", Arg::Quantity(values.number("load_c")?, Unit::Farad));
+    if rig.kind != "pickup" {
+        let capacitance = rig.lead.capacitance();
+        let filled = [
+            ("source_r", Arg::Quantity(values.number("source_r")?, Unit::Ohm)),
+            ("source_c", Arg::Quantity(capacitance, Unit::Farad)),
+            ("load_r", Arg::Quantity(values.number("load_r")?, Unit::Ohm)),
+            ("frequency", Arg::Quantity(rig.f, Unit::Hertz)),
+            load_c,
+        ];
+        sheet.link("link-source-load", &[], "source-load", &filled);
+        return Ok(());
+    }
+    let fitted = |is: bool, answer: &str| Arg::Text(if is { answer } else { "none" }.to_owned());
+    let (volume, tone) = (values.optional("volume_r")?, values.optional("tone_c")?);
+    let mut filled = vec![
+        ("volume", fitted(volume.is_some(), "fitted")),
+        ("tone", fitted(tone.is_some(), "before")),
+        ("load_r", Arg::Quantity(values.number("instrument_r")?, Unit::Ohm)),
+        load_c,
+    ];
+    for (id, unit) in [
+        ("coil_l", Unit::Henry),
+        ("coil_r", Unit::Ohm),
+        ("coil_c", Unit::Farad),
+        ("volume_r", Unit::Ohm),
+        ("tone_r", Unit::Ohm),
+        ("tone_c", Unit::Farad),
+        ("lead_length", Unit::Metre),
+        ("lead_c", Unit::FaradPerMetre),
+        ("lead_r", Unit::OhmPerMetre),
+        ("lead_l", Unit::HenryPerMetre),
+    ] {
+        filled.extend(values.optional(id)?.map(|value| (id, Arg::Quantity(value, unit))));
+    }
+    sheet.link("link-pickup", &[], "pickup", &filled);
+    Ok(())
+}

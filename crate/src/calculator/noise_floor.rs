@@ -1,0 +1,330 @@
+//! Noise floor: the noise that a source, a box and a console input make
+//! together, and which of them makes it.
+//!
+//! Thermal noise of everything passive up to an amplifier's input is
+//! 4·k·T·Re Z at that node (Johnson 1928, Nyquist 1928), the amplifier's noise
+//! current flows through Z, its noise voltage adds in series; the sum passes
+//! the gain to the next input and starts afresh there. Terms are not
+//! correlated and add as powers.
+
+use super::field::{Field, joined, only_when, option};
+use super::pickup::{PICKUP, pickup};
+use super::report::Tone;
+use super::shared::{
+    BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN,
+    EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, active_box, console, lead,
+};
+use super::transformer::{TRANSFORMER, transformer};
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
+use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
+use crate::part::{ActiveBox, Input};
+use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::words::Arg;
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "noise-floor",
+    fields: &joined::<52>(&[
+        &[
+            Field::choice("source", &[option("pickup"), option("output"), option("piezo"), option("microphone")], "pickup").at("source"),
+            EMF.when("source", &["pickup", "output", "piezo"]),
+            Field::number("microphone_emf", "E", Unit::Volt, 2e-3, (0.1e-3, 0.1)).limits(1e-9, 1e3).marks(MICROPHONE_LEVEL).when("source", &["microphone"]).at("source"),
+            SOURCE_R.starting(1e3).when("source", &["output"]),
+            Field::number("piezo_c", "C_P", Unit::Farad, 1e-9, (0.3e-9, 5e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(PIEZO_C).when("source", &["piezo"]).at("source"),
+            Field::number("microphone_r", "R_M", Unit::Ohm, 200.0, (150.0, 600.0)).limits(0.0, 1e6).marks(MICROPHONE_R).when("source", &["microphone"]).at("source"),
+        ],
+        &only_when(PICKUP, "source", &["pickup"]),
+        &[LEAD_LENGTH, LEAD_C, LEAD_R, LEAD_L],
+        &[BOX, BOX_R, BOX_C, BOX_GAIN, BOX_E, BOX_I, BOX_LEG],
+        &only_when(TRANSFORMER, "box", &["passive"]),
+        &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE, EIN, EIN_R, CONSOLE_E, CONSOLE_I],
+        &[
+            Field::choice("input_noise", &[option("amplifier"), option("resistor")], "amplifier").detail().at("question"),
+            Field::number("snr_least", "a_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question"),
+            Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15)).limits(1.0, 1000.0).detail().at("question"),
+            Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3)).limits(0.1, 1e6).detail().at("question"),
+            Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3)).limits(0.1, 1e6).detail().at("question"),
+        ],
+    ]),
+    presets: &[
+        Preset {
+            id: "guitar",
+            values: &[],
+            held: &[
+                &[("box", "passive")],
+                &[("box", "none"), ("console_r", "1M"), ("console_noise", "densities"), ("console_en", "10 nV"), ("console_in", "0.1 pA")],
+            ],
+        },
+        Preset { id: "piezo", values: &[("source", "piezo"), ("emf", "0.3"), ("box_r", "10M"), ("box_in", "0.01 pA"), ("input_noise", "resistor")], held: &[] },
+        Preset { id: "speech", values: &[("source", "microphone"), ("box", "none"), ("lead_length", "20 m")], held: &[] },
+        Preset { id: "keys", values: &[("source", "output"), ("emf", "-10 dBV"), ("box", "passive")], held: &[] },
+    ],
+    solve,
+};
+
+/// Where noise is made, in the order of [`Rig::densities`].
+const CAUSES: [&str; 9] = [
+    "cause-source",
+    "cause-transformer",
+    "cause-box-resistance",
+    "cause-box-voltage",
+    "cause-box-current",
+    "cause-box-output",
+    "cause-console-resistance",
+    "cause-console-voltage",
+    "cause-console-current",
+];
+
+/// A source on its way to a console's input.
+struct Rig {
+    /// From the source into the first input: the active box's or the console's.
+    first: Path,
+    /// How many of its elements belong to the source and its lead.
+    cut: usize,
+    /// The active box with the path from its output into the console.
+    active: Option<(ActiveBox, Path)>,
+    console: Input,
+    temperature: f64,
+}
+
+impl Rig {
+    fn new(values: &Values, console: Input, thermal: bool) -> Result<Self, Fault> {
+        let (source, lead) = (source(values)?, lead(values)?);
+        let first = if lead.length > 0.0 { source.with("part-lead", lead.element()) } else { source };
+        let cut = first.chain.len();
+        let temperature = values.number("temperature")?;
+        let into = |path: Path, input: &Input| Path { load: input.load(), ..path };
+        Ok(match values.choice("box")? {
+            "active" => {
+                let active = active_box(values, thermal)?;
+                let second = Path::new(active.output(), console.load());
+                Self { first: into(first, &active.input), cut, active: Some((active, second)), console, temperature }
+            }
+            "passive" => {
+                let first = transformer(values)?.added_to(into(first, &console));
+                Self { first, cut, active: None, console, temperature }
+            }
+            _ => Self { first: into(first, &console), cut, active: None, console, temperature },
+        })
+    }
+
+    /// What the e.m.f. becomes at the console's input.
+    fn transfer(&self, f: f64) -> f64 {
+        let behind = self.active.as_ref().map_or(1.0, |(active, second)| active.gain * second.transfer(f).norm());
+        self.first.transfer(f).norm() * behind
+    }
+
+    /// The noise at the console's input by cause, V²/Hz.
+    fn densities(&self, f: f64) -> [f64; CAUSES.len()] {
+        let first = self.first.thermal_shares(self.cut, f, self.temperature);
+        match &self.active {
+            None => {
+                let console = self.console.noise(first.node, self.temperature);
+                let [resistance, voltage, current] = [console.resistance, console.voltage, console.current];
+                [first.before, first.behind, 0.0, 0.0, 0.0, 0.0, resistance, voltage, current]
+            }
+            Some((active, second)) => {
+                let amplifier = active.input.noise(first.node, self.temperature);
+                let output = second.thermal_shares(0, f, self.temperature);
+                let console = self.console.noise(output.node, self.temperature);
+                let gain = active.gain.powi(2) * second.transfer(f).norm_sqr();
+                [
+                    gain * first.before,
+                    0.0,
+                    gain * amplifier.resistance,
+                    gain * amplifier.voltage,
+                    gain * amplifier.current,
+                    output.before,
+                    console.resistance,
+                    console.voltage,
+                    console.current,
+                ]
+            }
+        }
+    }
+}
+
+/// The source up to its own terminals.
+fn source(values: &Values) -> Result<Path, Fault> {
+    let alone = |source| Path::new(source, OnePort::OPEN);
+    Ok(match values.choice("source")? {
+        "pickup" => pickup(values)?.path(OnePort::OPEN),
+        "piezo" => alone(OnePort::capacitor(values.number("piezo_c")?)),
+        "microphone" => alone(OnePort::resistor(values.number("microphone_r")?)),
+        _ => alone(OnePort::resistor(values.number("source_r")?)),
+    })
+}
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let band = values.number("band_from")?..=values.number("band_to")?;
+    if band.start() >= band.end() {
+        return Err(Fault::at("band_to", "fault-band"));
+    }
+    let kind = values.choice("source")?;
+    let emf = values.number(if kind == "microphone" { "microphone_emf" } else { "emf" })?;
+    let thermal = values.choice("input_noise")? == "resistor";
+    let console = console(values, thermal, sheet)?;
+    let rig = Rig::new(values, console, thermal)?;
+
+    let density = at_midband(sheet, &rig)?;
+    let powers: [f64; CAUSES.len() + 1] = band_powers(
+        |f| {
+            let causes = rig.densities(f);
+            let weighted = causes.iter().sum::<f64>() * 10_f64.powf(a_weighting(f) / 10.0);
+            std::array::from_fn(|i| causes.get(i).copied().unwrap_or(weighted))
+        },
+        &band,
+    );
+    let [of_source, transformer, box_r, box_e, box_i, box_out, console_r, console_e, console_i, weighted] = powers;
+    let parts = [
+        ("source", "U_S", of_source),
+        ("transformer", "U_T", transformer),
+        ("box", "U_B", box_r + box_e + box_i + box_out),
+        ("console", "U_K", console_r + console_e + console_i),
+    ];
+    for (_, symbol, power) in parts {
+        sheet.given(symbol, power.sqrt(), Unit::Volt);
+    }
+    let total = sheet.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
+    let noise = sheet.step("noise", "a_N", "20*log10(U_N/U_0)", Unit::DecibelU)?;
+    sheet.given("U_A", weighted.sqrt(), Unit::Volt);
+    let noise_a = sheet.step("noise_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
+    sheet.given("E", emf, Unit::Volt);
+    sheet.given("H", rig.transfer(MIDBAND), Unit::One);
+    let gain = sheet.step("gain", "g", "20*log10(H)", Unit::Decibel)?;
+    let signal = sheet.step("signal", "a_S", "20*log10(E/U_0) + g", Unit::DecibelU)?;
+    let snr = sheet.step("snr", "S", "a_S - a_N", Unit::Decibel)?;
+    let snr_a = sheet.step("snr_a", "S_A", "a_S - a_A", Unit::Decibel)?;
+    let referred = sheet.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
+    let added = sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)?;
+
+    let (loudest, _, most) = parts.into_iter().fold(parts[0], |most, part| if part.2 > most.2 { part } else { most });
+    let share = [("share", Arg::Quantity(most / total.powi(2), Unit::Percent))];
+    sheet.headline("noise", noise, Unit::DecibelU, &[]);
+    if total > 0.0 {
+        let tone = if loudest == "source" { Tone::Fine } else { Tone::Watch };
+        sheet.verdict(tone, &format!("verdict-{loudest}"), &share);
+    }
+    sheet.headline("snr", snr, Unit::Decibel, &[]);
+    let least = values.number("snr_least")?;
+    let wanted = [("least", Arg::Quantity(least, Unit::Decibel))];
+    if snr >= least {
+        sheet.verdict(Tone::Fine, "verdict-quiet", &wanted);
+    } else {
+        sheet.verdict(Tone::Trouble, "verdict-noisy", &wanted);
+    }
+    sheet.headline("noise_a", noise_a, Unit::DecibelU, &[]);
+    sheet.headline("snr_a", snr_a, Unit::Decibel, &[]);
+
+    sheet.further("added", added, Unit::Decibel, &[]);
+    sheet.further("signal", signal, Unit::DecibelU, &[]);
+    sheet.further("gain", gain, Unit::Decibel, &[]);
+    sheet.further("referred", referred, Unit::DecibelU, &[]);
+    for ((_, _, power), id) in parts.into_iter().zip(["of_source", "of_transformer", "of_box", "of_console"]) {
+        sheet.further(id, 10.0 * (power / VOLTS_AT_0_DBU.powi(2)).log10(), Unit::DecibelU, &[]);
+    }
+    sheet.further("density", density, Unit::VoltPerRootHertz, &[]);
+    let source_z = rig.first.output_impedance(MIDBAND).norm();
+    sheet.further("source_z", source_z, Unit::Ohm, &[]);
+    sheet.further("console_density", console.e_n, Unit::VoltPerRootHertz, &[]);
+    let ein = sheet.step(
+        "ein_step",
+        "a_R",
+        "10*log10((4*k_B*T_0*R_EIN + e_K^2 + (i_K*R_EIN)^2)*B/U_0^2)",
+        Unit::DecibelU,
+    )?;
+    sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm))]);
+
+    if kind == "piezo" && !thermal {
+        sheet.warn("piezo-resistance", &[]);
+    }
+    if rig.active.is_none() && values.choice("console_noise")? == "ein" && source_z > 10.0 * values.number("ein_r")? {
+        sheet.warn(
+            "ein-elsewhere",
+            &[
+                ("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm)),
+                ("z", Arg::Quantity(source_z, Unit::Ohm)),
+            ],
+        );
+    }
+    spectrum(sheet, &rig, noise, &format!("noise-floor-part-{loudest}"));
+    for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
+        sheet.source(source);
+    }
+    // A chain of levels takes the source as a resistance: its size at 1 kHz.
+    let source_r = source(values)?.output_impedance(MIDBAND).norm();
+    let chain = [
+        ("emf", Arg::Quantity(emf, Unit::Volt)),
+        ("source_r", Arg::Quantity(source_r, Unit::Ohm)),
+        ("box", Arg::Text(values.choice("box")?.into())),
+        ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
+        ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
+    ];
+    sheet.link("link-level-chain", &[], "level-chain", &chain);
+    Ok(())
+}
+
+/// The working of the density at 1 kHz, V/√Hz.
+fn at_midband(sheet: &mut Sheet, rig: &Rig) -> Result<f64, Fault> {
+    sheet.given("T", rig.temperature, Unit::Kelvin);
+    match &rig.active {
+        None => input(sheet, "console", &rig.first, &rig.console, "0"),
+        Some((active, second)) => {
+            sheet.given("e_B", active.input.e_n, Unit::VoltPerRootHertz);
+            sheet.given("i_B", active.input.i_n, Unit::AmperePerRootHertz);
+            input(sheet, "box", &rig.first, &active.input, "0")?;
+            sheet.given("g_B", decibel(active.gain.into()), Unit::Decibel);
+            sheet.step("gain-factor", "G_B", "10^(g_B/20)", Unit::One)?;
+            sheet.given("H_2", second.transfer(MIDBAND).norm(), Unit::One);
+            sheet.step("arriving", "e_2", "G_B*H_2*e_1", Unit::VoltPerRootHertz)?;
+            input(sheet, "console", second, &rig.console, "e_2")
+        }
+    }
+}
+
+/// The density at 1 kHz at an input: what arrives there through an amplifier,
+/// the thermal noise of the passive network in front of it, and its own.
+fn input(sheet: &mut Sheet, at: &str, path: &Path, input: &Input, arriving: &str) -> Result<f64, Fault> {
+    let (e, i) = if at == "box" { ("e_B", "i_B") } else { ("e_K", "i_K") };
+    sheet.given("Z_q", path.output_impedance(MIDBAND), Unit::Ohm);
+    sheet.given("Z_e", path.load.impedance(MIDBAND), Unit::Ohm);
+    sheet.step_complex(&format!("node-{at}"), "Z_k", "Z_q*Z_e/(Z_q + Z_e)", Unit::Ohm)?;
+    sheet.step(
+        &format!("thermal-{at}"),
+        "e_t",
+        "sqrt(4*k_B*T*re(Z_q))*abs(Z_e/(Z_q + Z_e))",
+        Unit::VoltPerRootHertz,
+    )?;
+    let mut sum = format!("e_t^2 + {e}^2 + ({i}*abs(Z_k))^2");
+    if arriving != "0" {
+        sum = format!("{arriving}^2 + {sum}");
+    }
+    if input.thermal {
+        sheet.given("R_e", input.r, Unit::Ohm);
+        sum.push_str(" + 4*k_B*T/R_e*abs(Z_k)^2");
+    }
+    sheet.step(&format!("density-{at}"), "e_1", &format!("sqrt({sum})"), Unit::VoltPerRootHertz)
+}
+
+/// The density of each cause and of their sum over the audio band.
+fn spectrum(sheet: &mut Sheet, rig: &Rig, noise: f64, loudest: &str) {
+    if !sheet.wants_plots() {
+        return;
+    }
+    let x = log_sweep_with(&AUDIO_BAND, 121, &[MIDBAND]);
+    let densities: Vec<_> = x.iter().map(|f| rig.densities(*f)).collect();
+    let sum: Vec<f64> = densities.iter().map(|causes| causes.iter().sum::<f64>().sqrt()).collect();
+    let highest = sum.iter().copied().fold(0.0, f64::max);
+    // Three decades show all that adds a thousandth of the noise or more.
+    let to = 10_f64.powf(highest.log10().ceil());
+    let mut traces = vec![sheet.trace("sum", false, x.clone(), sum)];
+    for (i, id) in CAUSES.into_iter().enumerate() {
+        let y: Vec<_> = densities.iter().filter_map(|causes| causes.get(i)).map(|density| density.sqrt()).collect();
+        if y.iter().any(|y| *y > to * 1e-3) {
+            traces.push(sheet.trace(id, true, x.clone(), y));
+        }
+    }
+    let summary = [("noise", Arg::Quantity(noise, Unit::DecibelU)), ("part", Arg::Key(loudest.to_owned()))];
+    let plot = sheet.level_plot("spectrum", &summary, "axis-density", Unit::VoltPerRootHertz, traces);
+    (plot.y.log, plot.y.from, plot.y.to) = (true, to * 1e-3, to);
+}

@@ -1,0 +1,423 @@
+//! Pads: resistors that lower a level, exact and from the preferred values.
+//!
+//! Matched pads: the formulas of attenuator tables, with K = 10^(a/20) and a
+//! the loss of power. Bridging pads: the same ladders solved for what a low
+//! source and a high load ask for, K being the voltage into the pad over the
+//! voltage out of it. Resistors are numbered from the source to the load.
+
+use super::field::{Field, option};
+use super::frequency::span;
+use super::report::Tone;
+use super::shared::{LOAD_R, SOURCE_R};
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::Series;
+use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
+use crate::part::{Pad, Place};
+use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::words::Arg;
+
+const BRIDGING: &[&str] = &["bridging"];
+const CHOSEN: &[&str] = &["bridging", "matched"];
+/// Half of what the smallest usual resistor takes, W (common practice, no source).
+const POWER_LIMIT: f64 = 0.125;
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "pad",
+    fields: &[
+        Field::choice("design", &[option("bridging"), option("matched"), option("minimum")], "bridging").at("pad"),
+        Field::choice("form", &[option("l"), option("t"), option("pi")], "l").when("design", CHOSEN).at("pad"),
+        Field::choice("legs", &[option("balanced"), option("unbalanced")], "balanced").at("pad"),
+        Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0)).limits(0.01, 120.0).when("design", CHOSEN).at("pad"),
+        Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3)).limits(1e-3, 1e9).when("design", BRIDGING).at("pad"),
+        Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3)).limits(1e-3, 1e9).absent().when("design", BRIDGING).detail().at("pad"),
+        SOURCE_R.limits(1e-3, 1e9),
+        Field::number("emf", "E", Unit::Volt, 1.227_653_2, (0.1, 12.3)).limits(1e-9, 1e3).at("source"),
+        LOAD_R.starting(1.5e3).limits(1e-3, 1e9),
+        Field::choice("phantom", &[option("off"), option("on")], "off").at("load"),
+    ],
+    presets: &[
+        Preset { id: "hot", values: &[("emf", "+18 dBu"), ("loss", "20"), ("phantom", "on")], held: &[&[("form", "t"), ("emf", "+18 dBu")]] },
+        Preset { id: "pedal", values: &[("legs", "unbalanced"), ("source_r", "1k"), ("emf", "+4 dBu"), ("load_r", "1M"), ("input_r", "10k"), ("loss", "14")], held: &[] },
+        Preset { id: "six_hundred", values: &[("design", "matched"), ("form", "t"), ("loss", "10"), ("source_r", "600"), ("load_r", "600"), ("emf", "+10 dBu")], held: &[&[("design", "matched"), ("form", "pi"), ("loss", "10"), ("source_r", "600"), ("load_r", "600"), ("emf", "+10 dBu")]] },
+        Preset { id: "step", values: &[("design", "minimum"), ("source_r", "600"), ("load_r", "150"), ("emf", "+10 dBu")], held: &[] },
+    ],
+    solve,
+};
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let design = values.choice("design")?;
+    let (r_s, r_l, emf) = (values.number("source_r")?, values.number("load_r")?, values.number("emf")?);
+    sheet.given("R_S", r_s, Unit::Ohm);
+    sheet.given("R_L", r_l, Unit::Ohm);
+    let resistors = match design {
+        "matched" => matched(values, sheet)?,
+        "minimum" => minimum(values, sheet)?,
+        _ => bridging(values, sheet)?,
+    };
+    let exact = Pad { resistors, balanced: values.choice("legs")? == "balanced" };
+    let rounded = [Series::E24, Series::E96].map(|series| exact.rounded(series));
+    let rig = Rig { r_s, r_l, power: design != "bridging" };
+    let asked = if design == "minimum" { rig.loss(&exact) } else { values.number("loss")? };
+
+    for (n, id) in ["r1", "r2", "r3"].into_iter().enumerate().take(exact.resistors.len()) {
+        resistor(sheet, &exact, &rounded, n, id)?;
+    }
+    let figure = ("figure", Arg::Key(format!("pad-figure-{}", if rig.power { "power" } else { "voltage" })));
+    sheet.headline("loss_e24", rig.loss(&rounded[0]), Unit::Decibel, std::slice::from_ref(&figure));
+    let (tone, verdict) = match (rig.loss(&rounded[0]) - asked).abs() {
+        off if off < 0.25 => (Tone::Fine, "verdict-as-asked"),
+        off if off < 1.0 => (Tone::Watch, "verdict-off"),
+        _ => (Tone::Trouble, "verdict-far-off"),
+    };
+    let e96 = Arg::Quantity(rig.loss(&rounded[1]), Unit::Decibel);
+    sheet.verdict(tone, verdict, &[("asked", Arg::Quantity(asked, Unit::Decibel)), ("e96", e96)]);
+    what_it_does(sheet, &rig, &exact, &rounded, figure);
+    levels(sheet, &rig, &exact, emf)?;
+    noise(sheet, &rig, &exact)?;
+    phantom(values, sheet, &exact)?;
+    plot(sheet, &rig, &exact, &rounded);
+
+    let behind = rig.chain(&exact);
+    let open = emf / (behind.a + behind.c * r_s).re;
+    sheet.link(
+        "link-source-load",
+        &[],
+        "source-load",
+        &[
+            ("source_r", Arg::Quantity(rig.output(&exact), Unit::Ohm)),
+            ("emf", Arg::Quantity(open, Unit::Volt)),
+            ("load_r", Arg::Quantity(r_l, Unit::Ohm)),
+        ],
+    );
+    sheet.source("source-attenuator");
+    sheet.source("source-e-series");
+    sheet.source("source-thermal-noise");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// What the pad stands between, and which loss is asked for.
+struct Rig {
+    r_s: f64,
+    r_l: f64,
+    /// The loss of power re the power available, else of voltage over the pad.
+    power: bool,
+}
+
+impl Rig {
+    fn chain(&self, pad: &Pad) -> TwoPort {
+        // Resistors are the same at every frequency.
+        pad.path(self.r_s, self.r_l).two_port(1.0)
+    }
+
+    fn transfer(&self, pad: &Pad) -> f64 {
+        self.chain(pad).transfer(self.r_s.into(), self.r_l.into()).re
+    }
+
+    fn input(&self, pad: &Pad) -> f64 {
+        self.chain(pad).input_impedance(self.r_l.into()).re
+    }
+
+    fn output(&self, pad: &Pad) -> f64 {
+        self.chain(pad).output_impedance(self.r_s.into()).re
+    }
+
+    /// The loss that was asked for, dB.
+    fn loss(&self, pad: &Pad) -> f64 {
+        if self.power {
+            // P_av = E²/(4·R_S), P_L = U²/R_L.
+            -20.0 * self.transfer(pad).log10() - 10.0 * (4.0 * self.r_s / self.r_l).log10()
+        } else {
+            let chain = self.chain(pad);
+            decibel(chain.a + chain.b / self.r_l)
+        }
+    }
+
+    /// How much lower the level at the load is with the pad than without.
+    fn insertion_loss(&self, pad: &Pad) -> f64 {
+        20.0 * (self.r_l / (self.r_s + self.r_l) / self.transfer(pad)).log10()
+    }
+}
+
+/// Matched at both ends (T, pi) or towards the source (L), by the formulas of
+/// attenuator tables.
+fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fault> {
+    let (r_s, r_l) = (values.number("source_r")?, values.number("load_r")?);
+    let form = values.choice("form")?;
+    let step = r_s.max(r_l) / r_s.min(r_l);
+    // An L pad ends where its shunt resistor is gone; T and pi pads where one
+    // of their three is, which is the minimum-loss pad.
+    let least = if form == "l" { step.sqrt() } else { step.sqrt() + (step - 1.0).sqrt() };
+    let least = 20.0 * least.log10();
+    let loss = values.number("loss")?;
+    if loss < least || (form == "l" && loss <= least) {
+        let key = if form == "l" { "fault-pad-least-l" } else { "fault-pad-least" };
+        return Err(Fault::at("loss", key).with("least", Arg::Quantity(least, Unit::Decibel)));
+    }
+    sheet.given("a", loss, Unit::Decibel);
+    sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
+    sheet.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
+    match form {
+        "t" => ladder(sheet, [
+            (Place::Series, "(R_S*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
+            (Place::Shunt, "2*K*Z_0/(K^2 - 1)"),
+            (Place::Series, "(R_L*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
+        ]),
+        "pi" => ladder(sheet, [
+            (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_S - 2*K/Z_0)"),
+            (Place::Series, "(K^2 - 1)*Z_0/(2*K)"),
+            (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_L - 2*K/Z_0)"),
+        ]),
+        _ if r_s >= r_l => ladder(sheet, [(Place::Series, "R_S - Z_0/K"), (Place::Shunt, "1/(K/Z_0 - 1/R_L)")]),
+        _ => ladder(sheet, [(Place::Shunt, "1/(1/R_S - 1/(K*Z_0))"), (Place::Series, "K*Z_0 - R_L")]),
+    }
+}
+
+/// The L pad that joins two resistances with the least loss that resistors can:
+/// in series at the larger, across the smaller.
+fn minimum(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fault> {
+    let (r_s, r_l) = (values.number("source_r")?, values.number("load_r")?);
+    if (r_s / r_l).ln().abs() < 1e-6 {
+        return Err(Fault::at("load_r", "fault-pad-equal"));
+    }
+    sheet.step("larger", "Z_1", "max(R_S, R_L)", Unit::Ohm)?;
+    sheet.step("smaller", "Z_2", "min(R_S, R_L)", Unit::Ohm)?;
+    sheet.step("least_factor", "K", "sqrt(Z_1/Z_2) + sqrt(Z_1/Z_2 - 1)", Unit::One)?;
+    sheet.step("least_loss", "a", "20*log10(K)", Unit::Decibel)?;
+    let series = (Place::Series, "sqrt(Z_1*(Z_1 - Z_2))");
+    let shunt = (Place::Shunt, "Z_2*sqrt(Z_1/(Z_1 - Z_2))");
+    if r_s > r_l { ladder(sheet, [series, shunt]) } else { ladder(sheet, [shunt, series]) }
+}
+
+/// A stated voltage ratio and a stated impedance towards the source; in T and pi
+/// form also one towards the load.
+///
+/// T: with u = R₃ + R_L the voltage ratio and Z_in give R₂ = u/q and
+/// R₁ = Z_in − u/(q + 1), q = K·R_L/Z_in − 1; put into
+/// Z_out = R₃ + R₂ ∥ (R₁ + R_S) the squares of u cancel. The pi form is its
+/// dual: conductances for resistances, q = K − 1.
+fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fault> {
+    let (r_s, r_l) = (values.number("source_r")?, values.number("load_r")?);
+    let (loss, z_in) = (values.number("loss")?, values.number("input_r")?);
+    let (form, z_out) = (values.choice("form")?, values.optional("output_r")?);
+    let k = 10_f64.powf(loss / 20.0);
+    let most = k * r_l;
+    if z_in >= most {
+        return Err(Fault::at("input_r", "fault-pad-input").with("most", Arg::Quantity(most, Unit::Ohm)));
+    }
+    sheet.given("a", loss, Unit::Decibel);
+    sheet.given("Z_in", z_in, Unit::Ohm);
+    sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
+    if form == "l" {
+        if z_out.is_some() {
+            return Err(Fault::at("output_r", "fault-pad-l-output"));
+        }
+        return ladder(sheet, [(Place::Series, "Z_in*(1 - 1/K)"), (Place::Shunt, "1/(K/Z_in - 1/R_L)")]);
+    }
+    let z_out = z_out.unwrap_or(r_s);
+    let (least, most) = output_bounds(form, r_s, r_l, k, z_in);
+    // A pad right at an end of the range is an L pad; a last bit must not refuse it.
+    if z_out < least * (1.0 - 1e-9) || z_out > most * (1.0 + 1e-9) {
+        return Err(Fault::at("output_r", "fault-pad-output")
+            .with("least", Arg::Quantity(least, Unit::Ohm))
+            .with("most", Arg::Quantity(most, Unit::Ohm)));
+    }
+    sheet.given("Z_out", z_out, Unit::Ohm);
+    if form == "t" {
+        sheet.step("bridging_q", "q", "K*R_L/Z_in - 1", Unit::One)?;
+        let formula = "(Z_out + R_L)*q*(Z_in + R_S)/((Z_in + R_S)*(q + 1) - (Z_out + R_L)/(q + 1))";
+        sheet.step("bridging_u", "u", formula, Unit::Ohm)?;
+        ladder(sheet, [(Place::Series, "Z_in - u/(q + 1)"), (Place::Shunt, "u/q"), (Place::Series, "u - R_L")])
+    } else {
+        sheet.step("bridging_q", "q", "K - 1", Unit::One)?;
+        sheet.step("bridging_in", "G_1", "1/Z_in + 1/R_S", Unit::Siemens)?;
+        sheet.step("bridging_out", "G_2", "1/Z_out + 1/R_L", Unit::Siemens)?;
+        sheet.step("bridging_u", "u", "G_2*q*G_1/(G_1*(q + 1) - G_2/(q + 1))", Unit::Siemens)?;
+        ladder(sheet, [(Place::Shunt, "1/(1/Z_in - u/(q + 1))"), (Place::Series, "q/u"), (Place::Shunt, "1/(u - 1/R_L)")])
+    }
+}
+
+/// The least and the most that a bridging T or pi pad can show its load: the
+/// least is an L pad's, the most that of the form without its first series (T)
+/// or its last shunt (pi) resistor.
+fn output_bounds(form: &str, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64) {
+    let parallel = |a: f64, b: f64| 1.0 / (1.0 / a + 1.0 / b);
+    let least = parallel(1.0 / (k / z_in - 1.0 / r_l), z_in * (1.0 - 1.0 / k) + r_s);
+    let most = if form == "t" {
+        (k - 1.0) * r_l + parallel(k * r_l / (k * r_l / z_in - 1.0), r_s)
+    } else {
+        (k - 1.0) * r_l + parallel(1.0 / (1.0 / z_in - 1.0 / (k * r_l)), r_s)
+    };
+    (least, most)
+}
+
+/// Evaluates the resistors of a pad, from the source to the load. A series one
+/// of less than a billionth of the smaller resistance around the pad, or a shunt
+/// one of more than a billion times the larger, is only what rounding left of a
+/// resistor that is not there.
+fn ladder<const N: usize>(sheet: &mut Sheet, formulas: [(Place, &str); N]) -> Result<Vec<(Place, f64)>, Fault> {
+    let (r_s, r_l) = (sheet.value_of("R_S").re, sheet.value_of("R_L").re);
+    let mut resistors = Vec::with_capacity(N);
+    for (n, (place, formula)) in formulas.into_iter().enumerate() {
+        let r = sheet.step(place_word(place), &format!("R_{}", n + 1), formula, Unit::Ohm)?;
+        let r = match place {
+            Place::Series if r < 1e-9 * r_s.min(r_l) => 0.0,
+            Place::Shunt if !(0.0..=1e9 * r_s.max(r_l)).contains(&r) => f64::INFINITY,
+            _ => r,
+        };
+        resistors.push((place, r));
+    }
+    Ok(resistors)
+}
+
+fn place_word(place: Place) -> &'static str {
+    match place {
+        Place::Series => "series",
+        Place::Shunt => "shunt",
+    }
+}
+
+/// Writes a resistor to be soldered in, with its preferred values.
+fn resistor(sheet: &mut Sheet, exact: &Pad, rounded: &[Pad; 2], n: usize, id: &'static str) -> Result<(), Fault> {
+    let of = |pad: &Pad| pad.resistors.get(n).map_or((Place::Series, f64::NAN), |&(place, r)| (place, r * pad.share(place)));
+    let (place, mut r) = of(exact);
+    let leg = exact.share(place) < 1.0;
+    if leg {
+        let whole = format!("R_{}", n + 1);
+        sheet.given(&whole, 2.0 * r, Unit::Ohm);
+        r = sheet.step("leg", &format!("{whole}′"), &format!("{whole}/2"), Unit::Ohm)?;
+    }
+    let place = if leg { "pad-leg".to_owned() } else { format!("pad-{}", place_word(place)) };
+    sheet.headline(id, r, Unit::Ohm, &[("place", Arg::Key(place))]);
+    let [e24, e96] = [0, 1].map(|series| Arg::Quantity(of(&rounded[series]).1, Unit::Ohm));
+    sheet.verdict(Tone::Fine, "verdict-preferred", &[("e24", e24), ("e96", e96)]);
+    Ok(())
+}
+
+/// Loss and impedances of the exact and of the rounded pads.
+fn what_it_does(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], figure: (&'static str, Arg)) {
+    let [e24, e96] = rounded;
+    sheet.further("loss_e96", rig.loss(e96), Unit::Decibel, &[figure]);
+    sheet.further("insertion_loss", rig.insertion_loss(exact), Unit::Decibel, &[]);
+    for (id, pad) in [("z_in", exact), ("z_in_e24", e24), ("z_in_e96", e96)] {
+        sheet.further(id, rig.input(pad), Unit::Ohm, &[]);
+    }
+    for (id, pad) in [("z_out", exact), ("z_out_e24", e24), ("z_out_e96", e96)] {
+        sheet.further(id, rig.output(pad), Unit::Ohm, &[]);
+    }
+    if rig.power {
+        for (id, pad) in [("return_loss_e24", e24), ("return_loss_e96", e96)] {
+            let z = rig.input(pad);
+            sheet.further(id, 20.0 * ((z + rig.r_s) / (z - rig.r_s)).abs().log10(), Unit::Decibel, &[]);
+        }
+    }
+}
+
+/// Voltages, currents and powers at the stated level, from the load back.
+fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, emf: f64) -> Result<(), Fault> {
+    sheet.given("E", emf, Unit::Volt);
+    sheet.given("H", rig.transfer(exact), Unit::One);
+    let volts = sheet.step("load_volts", "U_L", "E*H", Unit::Volt)?;
+    sheet.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
+    // The latest names of voltage and current: a series resistor leaves the
+    // current as it was, and a shunt resistor the voltage.
+    let (mut u, mut i) = ("U_L".to_owned(), "I_L".to_owned());
+    let mut powers = Vec::new();
+    for (n, &(place, r)) in exact.resistors.iter().enumerate().rev() {
+        let n = n + 1;
+        sheet.given(&format!("R_{n}"), r, Unit::Ohm);
+        let id = ["power_r1", "power_r2", "power_r3"][(n - 1).min(2)];
+        let formula = match place {
+            Place::Series if exact.balanced => format!("{i}^2*R_{n}/2"),
+            Place::Series => format!("{i}^2*R_{n}"),
+            Place::Shunt => format!("{u}^2/R_{n}"),
+        };
+        powers.push(sheet.step(id, &format!("P_{n}"), &formula, Unit::Watt)?);
+        match place {
+            Place::Series => {
+                sheet.step("ladder_volts", &format!("U_{n}"), &format!("{u} + {i}*R_{n}"), Unit::Volt)?;
+                u = format!("U_{n}");
+            }
+            Place::Shunt => {
+                sheet.step("ladder_amperes", &format!("I_{n}"), &format!("{i} + {u}/R_{n}"), Unit::Ampere)?;
+                i = format!("I_{n}");
+            }
+        }
+    }
+    sheet.further("level", 20.0 * (volts / VOLTS_AT_0_DBU).log10(), Unit::DecibelU, &[]);
+    for (id, power) in ["power_r1", "power_r2", "power_r3"].into_iter().zip(powers.iter().rev()) {
+        sheet.further(id, *power, Unit::Watt, &[]);
+    }
+    let most = powers.into_iter().fold(0.0, f64::max);
+    if most > POWER_LIMIT {
+        let args = [("most", Arg::Quantity(most, Unit::Watt)), ("limit", Arg::Quantity(2.0 * POWER_LIMIT, Unit::Watt))];
+        sheet.warn("hot", &args);
+    }
+    Ok(())
+}
+
+/// Thermal noise over the audio band at the load, which is taken as noiseless:
+/// its own noise is stated with the input behind it.
+fn noise(sheet: &mut Sheet, rig: &Rig, exact: &Pad) -> Result<(), Fault> {
+    sheet.given("k", BOLTZMANN, Unit::One);
+    sheet.given("T", ROOM, Unit::Kelvin);
+    sheet.given("B", AUDIO_BAND.end() - AUDIO_BAND.start(), Unit::Hertz);
+    sheet.given("Z_out", rig.output(exact), Unit::Ohm);
+    let all = sheet.step("noise_all", "U_N", "sqrt(4*k*T*B*Z_out)*R_L/(R_L + Z_out)", Unit::Volt)?;
+    sheet.step("noise_source", "U_NS", "sqrt(4*k*T*B*R_S)*H", Unit::Volt)?;
+    let pad = sheet.step("noise", "U_NP", "sqrt(U_N^2 - U_NS^2)", Unit::Volt)?;
+    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
+    let dbu = |volts: f64| 20.0 * (volts / VOLTS_AT_0_DBU).log10();
+    sheet.further("noise", dbu(pad), Unit::DecibelU, &[]);
+    sheet.further("noise_all", dbu(all), Unit::DecibelU, &[]);
+    let level = sheet.value_of("E").re * sheet.value_of("H").re;
+    sheet.further("signal_to_noise", 20.0 * (level / all).log10(), Unit::Decibel, &[]);
+    Ok(())
+}
+
+/// What phantom supply at the load makes of the pad, and the pad of it; and that
+/// a pad taken out is a level that jumps up.
+fn phantom(values: &Values, sheet: &mut Sheet, exact: &Pad) -> Result<(), Fault> {
+    if values.choice("phantom")? == "on" {
+        if exact.balanced {
+            let legs = exact.resistors.iter().filter(|(place, _)| *place == Place::Series).map(|(_, r)| r / 2.0).sum();
+            sheet.warn("phantom-balanced", &[("leg", Arg::Quantity(legs, Unit::Ohm))]);
+        } else {
+            sheet.warn("phantom-unbalanced", &[]);
+        }
+        sheet.source("source-phantom-feed");
+    }
+    sheet.caution("caution-phantom");
+    sheet.caution("caution-hearing");
+    Ok(())
+}
+
+/// What happens to the loss when the pad meets another load than it was made
+/// for: the exact pad beside what is soldered in.
+fn plot(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2]) {
+    if !sheet.wants_plots() {
+        return;
+    }
+    let (from, to) = (rig.r_l / 100.0, rig.r_l * 100.0);
+    let loads = log_sweep(&(from..=to), 121);
+    let [e24, e96] = rounded;
+    let change = |pad: &Pad, r_l: f64| -(Rig { r_l, ..*rig }.insertion_loss(pad));
+    let curve = |pad: &Pad| loads.iter().map(|r_l| change(pad, *r_l)).collect::<Vec<_>>();
+    let curves = [curve(exact), curve(e24), curve(e96)];
+    let (bottom, top) = span(curves.iter().flatten().copied());
+    let traces: Vec<_> = [("curve-exact", false), ("curve-e24", true), ("curve-e96", true)]
+        .into_iter()
+        .zip(curves)
+        .map(|((id, reference), levels)| sheet.trace(id, reference, loads.clone(), levels))
+        .collect();
+    let at_load = [
+        ("load", Arg::Quantity(rig.r_l, Unit::Ohm)),
+        ("loss", Arg::Quantity(rig.insertion_loss(exact), Unit::Decibel)),
+    ];
+    let x = sheet.axis("axis-load", Unit::Ohm, true, from, to);
+    let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
+    let marker = sheet.marker("marker-load", &at_load, rig.r_l, change(exact, rig.r_l));
+    let plot = sheet.plot("by-load", &at_load, x, y, traces);
+    plot.markers.push(marker);
+    plot.stops = [0.01, 0.1, 0.5, 1.0, 2.0, 10.0, 100.0].map(|times| times * rig.r_l).to_vec();
+}

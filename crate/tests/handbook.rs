@@ -1,0 +1,247 @@
+//! The first four calculators against values from outside the project.
+//!
+//! "Computed" values follow from the formula named and were evaluated
+//! independently of this project, in double precision.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod common;
+
+use common::{ask, reading, report, within};
+use serde_json::json;
+use stageohm::network::{Element, Line, OnePort, Path, Response as _, features};
+
+/// Definition of the levels, IEC 60027-3; values computed.
+#[test]
+fn levels_by_definition() {
+    let zero_dbv = report("levels", json!({ "level": "0 dBV" }));
+    within("0 dBV in dBu", reading(&zero_dbv, "dbu"), 2.2185, 5e-5);
+    let consumer = report("levels", json!({ "level": "-10 dBV" }));
+    within("-10 dBV in dBu", reading(&consumer, "dbu"), -7.7815, 5e-5);
+    within("-10 dBV in V", reading(&consumer, "volts"), 0.316_23, 5e-6);
+    let professional = report("levels", json!({ "level": "+4 dBu" }));
+    within("+4 dBu in V", reading(&professional, "volts"), 1.227_65, 5e-6);
+    within("+4 dBu of a sine, peak", reading(&professional, "volts_peak"), 1.227_65 * 2_f64.sqrt(), 1e-5);
+    within("+4 dBu of a sine, peak to peak", reading(&professional, "volts_peak_to_peak"), 3.4723, 1e-4);
+    let milliwatt = report("levels", json!({ "level": "0 dBm", "power_r": "600" }));
+    within("0 dBm into 600 Ω in V", reading(&milliwatt, "volts"), 0.6_f64.sqrt(), 1e-12);
+}
+
+/// EBU R 68 with 0 dBu (ITU-R BS.645) puts full scale at +18 dBu; SMPTE RP 155
+/// with the usual +4 dBu at +24 dBu.
+#[test]
+fn digital_alignment() {
+    for (alignment, analogue, digital) in
+        [("r68", "0 dBu", -18.0), ("rp155", "+4 dBu", -20.0), ("r68", "18 dBu", 0.0), ("rp155", "24 dBu", 0.0)]
+    {
+        let report = report("levels", json!({ "level": analogue, "alignment": alignment }));
+        within(alignment, reading(&report, "dbfs"), digital, 1e-9);
+    }
+}
+
+/// Voltage dividers, computed.
+#[test]
+fn dividers() {
+    for (source, load, level) in [("10k", "10k", -6.0206), ("150", "10k", -0.129_32), ("10k", "1M", -0.086_43)] {
+        let report = report("source-load", json!({ "source_r": source, "load_r": load }));
+        within(&format!("{source} into {load}"), -reading(&report, "loss"), level, 5e-5);
+    }
+}
+
+/// Maximum power transfer: a matched load takes all the power there is, at half
+/// the voltage (Horowitz and Hill, The Art of Electronics).
+#[test]
+fn matched_load_takes_the_available_power() {
+    let report = report("source-load", json!({ "source_r": "600", "load_r": "600", "emf": "1.5492" }));
+    within("power re available", reading(&report, "power_loss"), 0.0, 1e-9);
+    within("1.5492 V behind 600 Ω gives 1 mW", reading(&report, "power"), 1e-3, 1e-7);
+    within("bridging ratio", reading(&report, "ratio"), 1.0, 1e-12);
+}
+
+/// The smallest load really loses the stated amount: 150 Ω and 0.5 dB computed
+/// from R = R_S·k/(1 − k), k = 10^(−0.5/20).
+#[test]
+fn smallest_load() {
+    let k = 10_f64.powf(-0.5 / 20.0);
+    let plain = report("source-load", json!({ "source_r": "150", "limit": "0.5 dB" }));
+    within("smallest load", reading(&plain, "least_load"), 150.0 * k / (1.0 - k), 1e-6);
+    let reactive = json!({ "source_r": "10k", "source_l": "1 H", "source_c": "2n2", "load_c": "1n", "limit": "1 dB", "frequency": "3k" });
+    let least = reading(&report("source-load", reactive.clone()), "least_load");
+    let mut loaded = reactive;
+    loaded["load_r"] = json!(least);
+    within("loss at the smallest load", reading(&report("source-load", loaded), "loss"), 1.0, 1e-9);
+}
+
+/// A 12:1 transformer: −20·log10 12 dB, and 12² times the load (any text on
+/// transformers; computed).
+#[test]
+fn turns_ratio() {
+    for (load, reflected) in [("1k", 144e3), ("1k5", 216e3)] {
+        let report = report("transformer", json!({ "ratio": "12:1", "load_r": load }));
+        within("step", reading(&report, "ideal_level"), -21.584, 5e-4);
+        within("reflected", reading(&report, "reflected_load"), reflected, 1e-6);
+    }
+}
+
+/// An ideal transformer between matched resistances loses 6.02 dB and its step,
+/// from the divider n²·R_L/(n²·R_L + R_S).
+#[test]
+fn ideal_transformer_is_a_divider() {
+    let ideal = json!({
+        "source_r": "14k4", "ratio": "12", "load_r": "100", "r1": "0", "r2": "0", "magnetising": "", "core_loss": "",
+        "leakage": "0", "c1": "0", "c2": "0",
+    });
+    let report = report("transformer", ideal);
+    within("level", reading(&report, "level"), -6.0206 - 21.5836, 1e-4);
+    within("input", reading(&report, "z_in"), 14.4e3, 1e-6);
+    within("output", reading(&report, "z_out"), 100.0, 1e-9);
+    assert_eq!(report.reading("low_corner").unwrap().value, None);
+    assert_eq!(report.reading("high_corner").unwrap().value, None);
+}
+
+/// A passive box on a real microphone input shows a source 140 kΩ or so
+/// (common practice, no source: the order of size is checked, no more).
+#[test]
+fn passive_box_shows_the_order_of_140_kilohms() {
+    let report = report("transformer", json!({ "load_r": "1k" }));
+    let z = reading(&report, "z_in");
+    assert!((100e3..200e3).contains(&z), "{z}");
+}
+
+/// Flux is voltage over frequency: twice the frequency takes twice the voltage
+/// (Whitlock 1995).
+#[test]
+fn largest_level_rises_6_db_an_octave() {
+    let report = report("transformer", json!({}));
+    within("40 Hz", reading(&report, "largest_40") - reading(&report, "largest_20"), 6.0206, 1e-4);
+    within("80 Hz", reading(&report, "largest_80") - reading(&report, "largest_20"), 12.0412, 1e-4);
+}
+
+fn pickup(load: f64, lead: f64, extra: serde_json::Value) -> serde_json::Value {
+    let mut values = json!({ "load_r": load, "lead_length": lead, "lead_r": 0, "lead_l": 0 });
+    values.as_object_mut().unwrap().extend(extra.as_object().unwrap().clone());
+    values
+}
+
+/// The pickup rig, computed from its closed form: levels re e.m.f. at four
+/// frequencies, and the peak.
+#[test]
+fn pickup_into_five_loads() {
+    type Row = (f64, [f64; 4], Option<(f64, f64)>);
+    let rows: [Row; 5] = [
+        (10e3, [-4.645, -7.524, -18.699, -24.983], None),
+        (47e3, [-1.491, -1.786, -7.764, -16.707], None),
+        (140e3, [-0.785, -0.582, -2.773, -14.935], Some((0.319, 2947.75))),
+        (1e6, [-0.461, -0.089, 0.493, -14.378], Some((3.637, 3706.37))),
+        (10e6, [-0.412, -0.020, 1.050, -14.316], Some((4.350, 3776.38))),
+    ];
+    for (load, levels, peak) in rows {
+        for (frequency, level) in [100.0, 1e3, 5e3, 10e3].into_iter().zip(levels) {
+            let report = report("pickup", pickup(load, 5.0, json!({ "frequency": frequency })));
+            within(&format!("{load} Ω at {frequency} Hz"), reading(&report, "level_at"), level, 1e-3);
+        }
+        let report = report("pickup", pickup(load, 5.0, json!({})));
+        match peak {
+            None => assert_eq!(report.reading("peak").unwrap().value, None, "{load} Ω"),
+            Some((level, frequency)) => {
+                within(&format!("{load} Ω: peak level"), reading(&report, "peak_level"), level, 1e-3);
+                within(&format!("{load} Ω: peak"), reading(&report, "peak"), frequency, 0.02);
+            }
+        }
+    }
+}
+
+/// The same rig into 1 MΩ on leads of 100 pF/m, lumped; computed.
+#[test]
+fn pickup_on_four_leads() {
+    for (length, level, frequency) in
+        [(3.0, 2.536, 4298.73), (6.0, 4.034, 3481.94), (10.0, 5.070, 2862.37), (15.0, 5.729, 2408.40)]
+    {
+        let report = report("pickup", pickup(1e6, length, json!({})));
+        within(&format!("{length} m: level"), reading(&report, "peak_level"), level, 1e-3);
+        within(&format!("{length} m: frequency"), reading(&report, "peak"), frequency, 0.02);
+    }
+}
+
+/// 600 m at 100 pF/m driven by 150 Ω: lumped, exact and lossless; computed.
+#[test]
+fn a_line_of_600_metres() {
+    let line = |r, l| {
+        let line = Line { length: 600.0, r, l, g: 0.0, c: 100e-12 };
+        Path::new(OnePort::resistor(150.0), OnePort::OPEN).with("part-lead", Element::Line(line))
+    };
+    let lumped = Path::new(OnePort::resistor(150.0), OnePort::capacitor(600.0 * 100e-12));
+    // Its corner is stated re the level at the lowest frequencies.
+    within("lumped corner", features(&lumped, 1.0).high_corner.unwrap(), 17_683.9, 0.05);
+    within("lumped at 20 kHz", lumped.level(20e3), -3.5776, 5e-5);
+    within("exact at 10 kHz", line(0.1, 0.6e-6).level(10e3), -1.2068, 5e-5);
+    within("exact at 20 kHz", line(0.1, 0.6e-6).level(20e3), -3.4037, 5e-5);
+    within("lossless at 20 kHz", line(0.0, 0.6e-6).level(20e3), -2.6389, 5e-5);
+}
+
+/// Piezo elements, computed: level Cp/(Cp + Clead), corner 1/(2πR(Cp + Clead)).
+#[test]
+fn piezo_elements() {
+    let element = |lead: f64, load: f64| {
+        Path::new(OnePort::capacitor(1e-9), OnePort::resistor(load))
+            .with("part-lead", Element::Shunt(OnePort::capacitor(lead)))
+    };
+    within("level with a lead", element(500e-12, 1e6).level(1e6), -3.522, 5e-4);
+    let corner = |path: &Path| features(path, 9e6).low_corner.unwrap();
+    within("corner with a lead", corner(&element(500e-12, 1e6)), 106.10, 0.005);
+    for (load, frequency) in [(10e3, 15_915.0), (140e3, 1136.8), (1e6, 159.15), (10e6, 15.915)] {
+        within("corner", corner(&element(0.0, load)) / frequency, 1.0, 1e-4);
+    }
+}
+
+/// The thermal noise of the pickup rig into 1 MΩ, load thermal, 20 Hz to
+/// 20 kHz, 300.15 K: from a general circuit simulator.
+#[test]
+fn thermal_noise_of_the_pickup() {
+    use stageohm::network::{AUDIO_BAND, band_power};
+    let path = Path::new(OnePort::r_l(6500.0, 2.5), OnePort::resistor(1e6))
+        .with("", Element::Shunt(OnePort::capacitor(110e-12)))
+        .with("", Element::Shunt(OnePort::r_c_series(250e3, 22e-9)))
+        .with("", Element::Shunt(OnePort::resistor(250e3)))
+        .with("", Element::Shunt(OnePort::capacitor(500e-12)));
+    let power = band_power(|f| path.thermal_density(f, 300.15, true), &AUDIO_BAND);
+    within("noise, dBu", 10.0 * (power / 0.6).log10(), -109.81, 0.005);
+}
+
+/// Asked backwards, the tables above give their own inputs back.
+#[test]
+fn tables_asked_backwards() {
+    let backwards = |calculator: &str, values: serde_json::Value, reading: &str, value: &str, field: &str| {
+        let question = json!({
+            "calculator": calculator, "values": values,
+            "backwards": { "reading": reading, "value": value, "field": field },
+        });
+        ask(question).backwards.unwrap()
+    };
+    let load = backwards("source-load", json!({ "source_r": "10k" }), "loss", "6.0206 dB", "load_r");
+    assert_eq!(load.found.len(), 1);
+    within("load for 6 dB", load.found[0].value, 10e3, 0.1);
+
+    // The height of the resonance rises with the load: one answer, near 1 MΩ.
+    let load = backwards("pickup", pickup(1e6, 5.0, json!({})), "peak_level", "3.637 dB", "load_r");
+    assert_eq!(load.found.len(), 1, "{load:?}");
+    within("load for that peak", load.found[0].value / 1e6, 1.0, 2e-3);
+
+    // A resonance of 2 408.40 Hz takes 15 m.
+    let lead = backwards("pickup", pickup(1e6, 5.0, json!({})), "peak", "2408.40 Hz", "lead_length");
+    assert_eq!(lead.found.len(), 1, "{lead:?}");
+    within("lead", lead.found[0].value, 15.0, 1e-3);
+
+    // A peak of +20 dB is out of reach, and is said to be.
+    let none = backwards("pickup", pickup(1e6, 5.0, json!({})), "peak_height", "20 dB", "lead_c");
+    assert!(none.found.is_empty() && none.message.contains("No value"), "{none:?}");
+
+    // Power into the load has a maximum: half of it is met twice (computed:
+    // R/(R + 1)² = 1/8 gives R = 3 ± √8).
+    let half = backwards("source-load", json!({ "source_r": "1k", "emf": "2 V" }), "power", "0.5 mW", "load_r");
+    assert_eq!(half.found.len(), 2, "{half:?}");
+    within("smaller", half.found[0].value, 1e3 * (3.0 - 8_f64.sqrt()), 1e-3);
+    within("larger", half.found[1].value, 1e3 * (3.0 + 8_f64.sqrt()), 1e-3);
+
+    let wrong = backwards("pickup", json!({}), "peak", "high", "load_r");
+    assert!(wrong.problem.unwrap().message.contains("kHz"));
+}

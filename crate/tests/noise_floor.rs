@@ -1,0 +1,201 @@
+//! Noise floor against closed forms and values computed outside the project.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use stageohm::answer::{Answer, Question, answer};
+use stageohm::calculator::Report;
+
+fn ask(values: &[(&str, &str)]) -> Answer {
+    let values: serde_json::Map<String, serde_json::Value> =
+        values.iter().map(|(id, text)| ((*id).to_owned(), (*text).into())).collect();
+    let question = serde_json::json!({ "calculator": "noise-floor", "values": values });
+    let question: Question = serde_json::from_value(question).unwrap();
+    answer(&question)
+}
+
+fn report(values: &[(&str, &str)]) -> Report {
+    let answer = ask(values);
+    let problems: Vec<_> = answer.fields.iter().filter_map(|(id, echo)| Some((id, echo.problem.as_ref()?))).collect();
+    assert!(problems.is_empty(), "{problems:?}");
+    answer.report.unwrap()
+}
+
+#[track_caller]
+fn check(report: &Report, id: &str, expected: f64, tolerance: f64) {
+    let value = report.reading(id).unwrap_or_else(|| panic!("no {id}")).value.unwrap_or_else(|| panic!("{id} is none"));
+    assert!((value - expected).abs() < tolerance, "{id}: {value} is not {expected}");
+}
+
+/// A resistor on a console that neither loads nor makes noise.
+const ALONE: &[(&str, &str)] = &[
+    ("source", "output"),
+    ("box", "none"),
+    ("lead_length", "0"),
+    ("console_r", "1e12"),
+    ("console_c", "0"),
+    ("console_noise", "densities"),
+    ("console_en", "0"),
+    ("console_in", "0"),
+];
+
+fn alone(more: &[(&'static str, &'static str)]) -> Report {
+    report(&[ALONE, more].concat())
+}
+
+/// Johnson-Nyquist over exactly 20 000 Hz, computed: 4kTR·B in dBu.
+#[test]
+fn johnson_nyquist() {
+    let band = [("band_from", "20"), ("band_to", "20020")];
+    let cold = alone(&[&band[..], &[("source_r", "150"), ("temperature", "20")]].concat());
+    check(&cold, "noise", -130.918, 1e-3);
+    let warm = alone(&[&band[..], &[("source_r", "200"), ("temperature", "26.85")]].concat());
+    check(&warm, "noise", -129.568, 1e-3);
+    // All of it is the source's own.
+    check(&warm, "added", 0.0, 1e-9);
+}
+
+/// The pickup rig into 1 MΩ, load thermal, 300.15 K: −109.81 dBu from a general
+/// circuit simulator.
+#[test]
+fn pickup_rig() {
+    let rig = report(&[
+        ("source", "pickup"),
+        ("box", "none"),
+        ("lead_r", "0"),
+        ("lead_l", "0"),
+        ("console_r", "1M"),
+        ("console_c", "0"),
+        ("console_noise", "densities"),
+        ("console_en", "0"),
+        ("console_in", "0"),
+        ("input_noise", "resistor"),
+        ("temperature", "27"),
+    ]);
+    check(&rig, "noise", -109.81, 0.005);
+}
+
+/// kT/C: the noise of a resistor on a capacitor, over a band that leaves
+/// 0.05 % of it out: kT/C·(2/π)·(atan(2π·f₂·RC) − atan(2π·f₁·RC)), computed.
+#[test]
+fn resistor_on_a_capacitor() {
+    let rc = alone(&[("source_r", "1M"), ("console_c", "1000"), ("band_from", "0.1"), ("band_to", "1M")]);
+    check(&rc, "noise", -111.711_958, 1e-5);
+}
+
+/// A piezo of 1 nF hears the thermal noise of the 1 MΩ behind it: the same
+/// closed form over 20 Hz to 20 kHz, computed. Without that noise it is silent.
+#[test]
+fn piezo() {
+    let piezo = [("source", "piezo"), ("console_r", "1M")];
+    check(&alone(&[&piezo[..], &[("input_noise", "resistor")]].concat()), "noise", -112.093_903, 1e-5);
+    let silent = alone(&piezo);
+    assert_eq!(silent.reading("noise").unwrap().value, None);
+    assert_eq!(silent.warnings.len(), 1);
+}
+
+/// The EIN of a noiseless amplifier with 150 Ω is that of the resistor:
+/// −130.9 dBu (Johnson-Nyquist over 19 980 Hz at 293.15 K, computed).
+#[test]
+fn noiseless_amplifier() {
+    check(&alone(&[]), "console_ein", -130.922_313, 1e-5);
+    // And an EIN turned into a noise voltage (computed) turns back.
+    let stated = report(&[("console_in", "1 pA"), ("ein", "-128")]);
+    check(&stated, "console_density", 1.519_379_97e-9, 1e-17);
+    check(&stated, "console_ein", -128.0, 1e-9);
+    // No resistor is quieter than itself.
+    let answer = ask(&[("ein", "-131.5"), ("console_in", "0")]);
+    assert!(answer.report.is_none());
+    assert!(answer.fields["ein"].problem.as_ref().unwrap().message.contains("−130.92"));
+}
+
+/// White noise from 20 Hz to 20 kHz, A-weighted: −2.048 dB, computed by a
+/// midpoint sum of 200 000 terms over the formula of IEC 61672-1, whose pole
+/// frequencies are from memory.
+#[test]
+fn white_noise_weighted() {
+    let white = alone(&[("source_r", "1k")]);
+    let difference = white.reading("noise_a").unwrap().value.unwrap() - white.reading("noise").unwrap().value.unwrap();
+    assert!((difference + 2.048_27).abs() < 1e-4, "{difference}");
+}
+
+/// 10 kΩ into an active box of 1 MΩ, 10 nV/√Hz, 0.1 pA/√Hz, −20 dB, 2 × 100 Ω,
+/// into 1.5 kΩ with an EIN of −128 dBu and 1 pA/√Hz: each term by hand.
+#[test]
+fn active_box() {
+    let chain = report(&[
+        ("source", "output"),
+        ("source_r", "10k"),
+        ("emf", "0.2"),
+        ("lead_length", "0"),
+        ("box_c", "0"),
+        ("box_gain", "-20"),
+        ("console_c", "0"),
+    ]);
+    check(&chain, "of_source", -133.856_807, 1e-5);
+    check(&chain, "of_box", -129.581_172, 1e-5);
+    check(&chain, "of_console", -131.084_035, 1e-5);
+    check(&chain, "noise", -126.398_232, 1e-5);
+    check(&chain, "density", 2.623_410_57e-9, 1e-16);
+    check(&chain, "signal", -32.934_493, 1e-5);
+    check(&chain, "snr", 93.463_739, 1e-5);
+    assert!(chain.headline[0].verdict.as_ref().unwrap().text.contains("active box"));
+}
+
+/// An ideal 10:1 transformer makes 100 Ω of 10 kΩ, and a core loss of 10 kΩ
+/// halves that and shares its noise: 4kT·50 Ω through 1500/1550, computed.
+#[test]
+fn passive_box() {
+    let chain = report(&[
+        ("source", "output"),
+        ("source_r", "10k"),
+        ("lead_length", "0"),
+        ("box", "passive"),
+        ("ratio", "10"),
+        ("r1", "0"),
+        ("r2", "0"),
+        ("magnetising", ""),
+        ("core_loss", "10k"),
+        ("leakage", "0"),
+        ("c1", "0"),
+        ("console_r", "1.5k"),
+        ("console_c", "0"),
+        ("console_noise", "densities"),
+        ("console_en", "0"),
+        ("console_in", "0"),
+    ]);
+    check(&chain, "noise", -135.978_335, 1e-5);
+    check(&chain, "of_source", -138.988_635, 1e-5);
+    check(&chain, "of_transformer", -138.988_635, 1e-5);
+}
+
+/// The density of the working at 1 kHz and the spectrum's are two ways to one number.
+#[test]
+fn working_and_spectrum_agree() {
+    for values in [
+        &[("input_noise", "resistor")][..],
+        &[("box", "passive")],
+        &[("box", "none"), ("console_r", "10k"), ("console_noise", "densities"), ("input_noise", "resistor")],
+        &[("source", "piezo")],
+    ] {
+        let report = report(values);
+        let sum = &report.plots[0].traces[0];
+        let at = sum.x.iter().position(|f| *f == 1000.0).unwrap();
+        let stated = report.reading("density").unwrap().value.unwrap();
+        assert!((sum.y[at] / stated - 1.0).abs() < 1e-9, "{} {stated}", sum.y[at]);
+    }
+}
+
+#[test]
+fn fields_wait_on_the_choice_of_their_part() {
+    let active = |values: &[(&str, &str)], id: &str| ask(values).fields[id].active;
+    assert!(active(&[("source", "pickup")], "volume_r"));
+    assert!(!active(&[("source", "pickup"), ("volume", "none")], "volume_r"));
+    assert!(!active(&[("source", "output")], "volume"));
+    assert!(!active(&[("source", "output")], "volume_r"));
+}
+
+#[test]
+fn a_band_turned_round_is_explained() {
+    let answer = ask(&[("band_from", "5k"), ("band_to", "1k")]);
+    assert!(answer.report.is_none());
+    assert!(answer.fields["band_to"].problem.is_some());
+}
