@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use stageohm::answer::{Question, answer, describe};
-use stageohm::calculator::{Calculator, REGISTER, Report};
+use stageohm::calculator::{Calculator, Kind, REGISTER, Report};
 use stageohm::settings::Settings;
 
 fn default_report(calculator: &Calculator) -> Report {
@@ -37,17 +37,45 @@ fn texts(report: &Report) -> Vec<(String, String)> {
     texts
 }
 
+#[track_caller]
+fn all_in_words(calculator: &Calculator, report: &Report) {
+    let prefix = format!("{}-", calculator.id);
+    for (what, text) in texts(report) {
+        assert!(!text.is_empty(), "{}: {what} is empty", calculator.id);
+        let key = text.starts_with(&prefix)
+            // “Common-mode” is a word of the trade and no key.
+            || text.replace("common-mode", "").contains("common-")
+            || text.starts_with("source-")
+            || text.contains("{ $");
+        assert!(!key, "{}: {what} shows “{text}”", calculator.id);
+    }
+}
+
 #[test]
 fn no_report_shows_a_key_or_an_empty_place() {
     for calculator in REGISTER {
-        let prefix = format!("{}-", calculator.id);
-        for (what, text) in texts(&default_report(calculator)) {
-            assert!(!text.is_empty(), "{}: {what} is empty", calculator.id);
-            let key = text.starts_with(&prefix)
-                || text.contains("common-")
-                || text.starts_with("source-")
-                || text.contains("{ $");
-            assert!(!key, "{}: {what} shows “{text}”", calculator.id);
+        all_in_words(calculator, &default_report(calculator));
+    }
+}
+
+/// The same under every answer to every choice, and for every preset.
+#[test]
+fn no_choice_or_preset_shows_a_key() {
+    for calculator in REGISTER {
+        let options = calculator.fields.iter().flat_map(|field| match &field.kind {
+            Kind::Choice(choice) => choice.options.iter().map(|option| vec![(field.id, option.id)]).collect(),
+            Kind::Number(_) => Vec::new(),
+        });
+        let presets = calculator
+            .presets
+            .iter()
+            .flat_map(|preset| std::iter::once(preset.values).chain(preset.held.iter().copied()));
+        for values in options.chain(presets.map(<[_]>::to_vec)) {
+            let values: std::collections::BTreeMap<_, _> = values.into_iter().collect();
+            let question = serde_json::json!({ "calculator": calculator.id, "values": values });
+            if let Some(report) = answer(&serde_json::from_value(question).unwrap()).report {
+                all_in_words(calculator, &report);
+            }
         }
     }
 }

@@ -114,8 +114,12 @@ pub(super) const FULL_SCALE: Field = Field::number("full_scale", "a_FS", Unit::D
     .at("converter");
 
 /// The mains frequency; its default is the reader's setting.
-#[expect(dead_code, reason = "the calculators of hum that ask for it are being written")]
 pub(super) const MAINS: Field = Field::choice("mains", &[option("50"), option("60")], "50").at("mains");
+
+/// The mains frequency, Hz.
+pub(super) fn mains(values: &Values) -> Result<f64, Fault> {
+    Ok(if values.choice("mains")? == "60" { 60.0 } else { 50.0 })
+}
 
 /// The lead of the fields above.
 pub(super) fn lead(values: &Values) -> Result<Lead, Fault> {

@@ -4,6 +4,7 @@
 //! common practice.
 
 mod e_series;
+pub mod phantom;
 pub mod typical;
 
 pub use e_series::Series;

@@ -1,15 +1,21 @@
 //! Parts that a practitioner knows, which build chains.
 
 mod active_box;
+mod balanced_line;
+mod ground_loop;
 mod input;
 mod lead;
+mod mains;
 mod pad;
 mod pickup;
 mod transformer;
 
 pub use active_box::ActiveBox;
+pub use balanced_line::{Balance, BalancedLine, Leg, OwnError};
+pub use ground_loop::{Cause, Connection, GroundLoop};
 pub use input::{Input, InputNoise};
 pub use lead::Lead;
+pub use mains::{Component, Spectrum};
 pub use pad::{Pad, Place};
 pub use pickup::{Coils, Pickup, Pot, Taper, Tone};
 pub use transformer::Transformer;

@@ -1,0 +1,280 @@
+//! Balanced line rejection: how much of the voltage between two earths a
+//! balanced line turns into signal.
+
+use super::field::{Field, option};
+use super::report::Tone;
+use super::shared::{MAINS, mains};
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::{COMMON_MODE_R, LEG_R, WINDING_C};
+use crate::network::{AUDIO_BAND, OnePort, decibel, log_sweep, log_sweep_with};
+use crate::part::{BalancedLine, Leg, OwnError};
+use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::words::Arg;
+
+/// Points of a drawn curve.
+const POINTS: usize = 121;
+/// Orders of the harmonics that are given as numbers.
+const HARMONICS: [(&str, f64); 3] = [("rejection_3", 3.0), ("rejection_5", 5.0), ("rejection_7", 7.0)];
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "balance",
+    fields: &[
+        Field::choice(
+            "drive",
+            &[option("both"), option("one"), option("grounded"), option("floating"), option("floating_grounded")],
+            "both",
+        )
+        .at("source"),
+        Field::choice("legs", &[option("mean"), option("each")], "mean").detail().at("source"),
+        Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["mean"]).at("source"),
+        Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).when("legs", &["mean"]).at("source"),
+        Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
+        Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
+        Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).absent().bare(1e-6).detail().at("source"),
+        Field::number("coupling_spread", "δ_K", Unit::Percent, 0.1, (0.0, 0.4)).limits(0.0, 1.0).detail().at("source"),
+        Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-3).bare(1e-12).marks(WINDING_C)
+            .when("drive", &["floating"]).at("source"),
+        Field::choice("input", &[option("electronic"), option("transformer")], "electronic").at("receiver"),
+        Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R)
+            .when("input", &["electronic"]).at("receiver"),
+        Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).when("input", &["electronic"]).detail().at("receiver"),
+        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-6).bare(1e-12).marks(WINDING_C)
+            .when("input", &["transformer"]).at("receiver"),
+        Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver"),
+        Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver"),
+        Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
+        Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 50.0).at("mains"),
+        MAINS,
+    ],
+    presets: &[
+        Preset {
+            id: "iec",
+            values: &[("legs", "each"), ("leg_hot", "10"), ("leg_cold", "0"), ("input_spread", "0"), ("leg_c", "0"), ("c_imbalance", "0")],
+            held: &[],
+        },
+        Preset {
+            id: "inputs",
+            values: &[("input_r", "10k")],
+            held: &[&[("input_r", "20k")], &[("input_r", "10M")], &[("input", "transformer")]],
+        },
+        Preset { id: "keys", values: &[("drive", "grounded"), ("leg_r", "500"), ("imbalance", "0")], held: &[] },
+    ],
+    solve,
+};
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    sheet.caution("caution-earth");
+    let f = mains(values)?;
+    let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
+    let line = line(values, values.choice("input")? == "transformer")?;
+    let here = line.at(f);
+    let u_cm = values.number("difference")?;
+
+    let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
+    sheet.given("Z_h", z_h, Unit::Ohm);
+    sheet.given("Z_c", z_c, Unit::Ohm);
+    sheet.given("Y_h", y_h, Unit::Siemens);
+    sheet.given("Y_c", y_c, Unit::Siemens);
+    // Differences as numbers of their own: taken from rounded numbers they
+    // would be lost in the rounding.
+    sheet.given("Delta_Z", z_h - z_c, Unit::Ohm);
+    sheet.given("Delta_Y", y_h - y_c, Unit::Siemens);
+    sheet.step_complex("mean_z", "Z_m", "(Z_h + Z_c)/2", Unit::Ohm)?;
+    sheet.step_complex("mean_y", "Y_m", "(Y_h + Y_c)/2", Unit::Siemens)?;
+    sheet.step_complex("share_hot", "H_h", "1/(1 + Z_h*Y_h)", Unit::One)?;
+    sheet.step_complex("share_cold", "H_c", "1/(1 + Z_c*Y_c)", Unit::One)?;
+    match &line.floating {
+        None => sheet.given("m", 1.0, Unit::One),
+        Some(float) => {
+            sheet.given("Y_F", float.admittance(f), Unit::Siemens);
+            sheet.step_complex("middle", "m", "Y_F/(Y_F + Y_h*H_h + Y_c*H_c)", Unit::One)?;
+        }
+    }
+    sheet.step_complex("bridge", "e_B", "-m*(Z_m*Delta_Y + Y_m*Delta_Z)*H_h*H_c", Unit::One)?;
+    let error = match line.own {
+        None => sheet.step("error", "e", "abs(e_B)", Unit::One)?,
+        Some(own) => {
+            sheet.given("a_I", -decibel(own.at_1_khz.into()), Unit::Decibel);
+            sheet.given("f", f, Unit::Hertz);
+            sheet.given("f_1", 1000.0, Unit::Hertz);
+            let slope = if own.rising { "*f/f_1" } else { "" };
+            let own = format!("10^(-a_I/20){slope}*abs(m*(H_h + H_c)/2)");
+            sheet.step("own_error", "e_I", &own, Unit::One)?;
+            sheet.step("error", "e", "abs(e_B) + e_I", Unit::One)?
+        }
+    };
+    if line.floating.is_none() {
+        sheet.given("g_h", line.hot.emf, Unit::One);
+        sheet.given("g_c", line.cold.emf, Unit::One);
+        sheet.step_complex("gain_step", "G", "g_h*H_h - g_c*H_c", Unit::One)?;
+    } else {
+        // The middle of a floating source moves a little with its own signal.
+        sheet.given("G", here.gain, Unit::One);
+    }
+    let gain = sheet.step("gain", "a_S", "20*log10(abs(G))", Unit::Decibel)?;
+    sheet.given("U_cm", u_cm, Unit::Volt);
+    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
+    let rejection = sheet.step("rejection_step", "a", "-20*log10(e)", Unit::Decibel)?;
+    let level = sheet.step("error_level_step", "a_e", "20*log10(U_cm*e/U_0)", Unit::DecibelU)?;
+    let to_signal = sheet.step("rejection_signal_step", "a_G", "20*log10(abs(G)/e)", Unit::Decibel)?;
+    sheet.headline("rejection", rejection, Unit::Decibel, &at_f);
+    let (tone, verdict) = match rejection {
+        _ if error == 0.0 => (Tone::Watch, "verdict-perfect"),
+        // The steps between the words are common practice, no source.
+        a if a >= 80.0 => (Tone::Fine, "verdict-high"),
+        a if a >= 50.0 => (Tone::Watch, "verdict-usual"),
+        _ => (Tone::Trouble, "verdict-low"),
+    };
+    sheet.verdict(tone, verdict, &[]);
+    sheet.headline("error_level", level, Unit::DecibelU, &at_f);
+    sheet.headline("rejection_signal", to_signal, Unit::Decibel, &at_f);
+    sheet.further("gain", gain, Unit::Decibel, &[]);
+    for (id, order) in HARMONICS {
+        sheet.further(id, line.rejection(order * f), Unit::Decibel, &[("f", Arg::Quantity(order * f, Unit::Hertz))]);
+    }
+    sheet.further("rejection_1k", line.rejection(1000.0), Unit::Decibel, &[]);
+    sheet.further("rejection_20k", line.rejection(20e3), Unit::Decibel, &[]);
+    sheet.further("imbalance_z", (z_h - z_c).norm(), Unit::Ohm, &at_f);
+    sheet.further("input_z", y_h.inv().norm().min(y_c.inv().norm()), Unit::Ohm, &at_f);
+    if matches!(values.choice("drive")?, "one" | "grounded") {
+        sheet.warn("half", &[]);
+    }
+
+    if error > 0.0 {
+        plots(values, sheet, &line, f, rejection)?;
+        sheet.link(
+            "link-loop",
+            &at_f,
+            "ground-loop",
+            &[
+                ("connection", Arg::Text("balanced".to_owned())),
+                ("rejection", Arg::Quantity(rejection.min(200.0), Unit::Decibel)),
+                ("mains", Arg::Text(values.choice("mains")?.to_owned())),
+            ],
+        );
+    }
+    sheet.source("source-whitlock");
+    sheet.source("source-balance-test");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, rejection: f64) -> Result<(), Fault> {
+    if !sheet.wants_plots() {
+        return Ok(());
+    }
+    let transformer = values.choice("input")? == "transformer";
+    let harmonics = HARMONICS.map(|(_, order)| order * f);
+    let x = log_sweep_with(&AUDIO_BAND, POINTS, &[f, harmonics[0], harmonics[1], harmonics[2], 1000.0]);
+    let over = |line: &BalancedLine| x.iter().map(|f| finite(line.rejection(*f))).collect::<Vec<_>>();
+    let mut traces = vec![sheet.trace("curve", false, x.clone(), over(line))];
+    // An imbalance that this input has may be impossible with the other one.
+    if let Ok(other) = self::line(values, !transformer) {
+        let id = if transformer { "curve-electronic" } else { "curve-transformer" };
+        traces.push(sheet.trace(id, true, x.clone(), over(&BalancedLine { own: None, ..other })));
+    }
+    let marks = [("f", Arg::Quantity(f, Unit::Hertz)), ("rejection", Arg::Quantity(rejection, Unit::Decibel))];
+    let marker = sheet.marker("marker-mains", &marks, f, rejection);
+    let summary = [
+        marks[0].clone(),
+        marks[1].clone(),
+        ("high", Arg::Quantity(line.rejection(20e3), Unit::Decibel)),
+    ];
+    let (from, to) = span(traces.iter().flat_map(|trace| &trace.y).copied());
+    let plot = sheet.level_plot("by-frequency", &summary, "axis-rejection", Unit::Decibel, traces);
+    (plot.y.from, plot.y.to) = (from, to);
+    plot.markers.push(marker);
+
+    if !transformer {
+        let band = 1e3..=100e6;
+        let x = log_sweep(&band, 61);
+        let y: Vec<_> = x
+            .iter()
+            .map(|r| self::line(&values.clone().with("input_r", *r), false).map(|line| finite(line.rejection(f))))
+            .collect::<Result<_, _>>()?;
+        let (from, to) = span(y.iter().copied());
+        let axis = sheet.axis("axis-input", Unit::Ohm, true, *band.start(), *band.end());
+        let levels = sheet.axis("axis-rejection", Unit::Decibel, false, from, to);
+        let trace = sheet.trace("by-input-curve", false, x, y);
+        let marker = sheet.marker("marker-input", &marks, values.number("input_r")?, rejection);
+        let plot = sheet.plot("by-input", &marks, axis, levels, vec![trace]);
+        plot.markers.push(marker);
+        plot.stops = vec![5e3, 10e3, 20e3, 50e3, 100e3, 1e6, 10e6];
+    }
+    Ok(())
+}
+
+/// Where nothing is out of balance there is nothing to draw.
+fn finite(level: f64) -> f64 {
+    if level.is_finite() { level } else { f64::NAN }
+}
+
+/// The span of an axis in steps of 10 dB that holds all values: what stands low
+/// is what matters here.
+fn span(values: impl Iterator<Item = f64> + Clone) -> (f64, f64) {
+    let finite = values.filter(|value| value.is_finite());
+    let least = finite.clone().fold(f64::INFINITY, f64::min);
+    let most = finite.fold(least, f64::max);
+    ((least / 10.0).floor() * 10.0, (most / 10.0).ceil() * 10.0 + 10.0)
+}
+
+/// The line of the fields, into one kind of input or the other. What is out of
+/// balance is put on the leg with the larger source impedance, so that it adds:
+/// the worst case.
+fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
+    let (r_h, r_c) = if values.choice("legs")? == "each" {
+        (values.number("leg_hot")?, values.number("leg_cold")?)
+    } else {
+        let (mean, imbalance) = (values.number("leg_r")?, values.number("imbalance")?);
+        if imbalance > 2.0 * mean {
+            return Err(Fault::at("imbalance", "fault-imbalance").with("most", Arg::Quantity(2.0 * mean, Unit::Ohm)));
+        }
+        (mean + imbalance / 2.0, mean - imbalance / 2.0)
+    };
+    let winding_c = if transformer { values.number("winding_c")? } else { 0.0 };
+    let (input_r, spread) = if transformer {
+        (f64::INFINITY, 0.0)
+    } else {
+        (values.number("input_r")?, values.number("input_spread")?)
+    };
+    // Half of the inter-winding capacitance is reached through each leg.
+    let (c, c_imbalance) = (values.number("leg_c")? + winding_c / 2.0, values.number("c_imbalance")?);
+    if c_imbalance > 2.0 * c {
+        return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::Quantity(2.0 * c, Unit::Farad)));
+    }
+    let drive = values.choice("drive")?;
+    let grounded = matches!(drive, "grounded" | "floating_grounded");
+    let worse = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
+    let [input_h, input_c] = worse.map(|side| OnePort::r_c(input_r * (1.0 - side * spread / 2.0), c + side * c_imbalance / 2.0));
+
+    let (coupling, coupling_spread) = (values.optional("coupling_c")?, values.number("coupling_spread")?);
+    let source = |r: f64, side: f64| OnePort::Series {
+        r,
+        l: 0.0,
+        elastance: coupling.map_or(0.0, |c| (1.0 + side * coupling_spread / 2.0) / c),
+    };
+    let legs = [source(r_h, worse[0]), source(r_c, worse[1])];
+    let earthed = OnePort::SHORT;
+    let (legs, emf, floating) = match drive {
+        "one" => (legs, (0.5, 0.0), None),
+        "grounded" => {
+            let [hot, _] = legs;
+            ([hot, earthed], (0.5, 0.0), None)
+        }
+        // The grounded leg of a floating source is a way for the signal still:
+        // its impedance stands in the other leg.
+        "floating_grounded" => ([OnePort::Stack(legs.to_vec()), earthed], (1.0, 0.0), None),
+        "floating" => (legs, (0.5, -0.5), Some(OnePort::capacitor(values.number("floating_c")?))),
+        _ => (legs, (0.5, -0.5), None),
+    };
+    let [hot, cold] = legs;
+    let own = values
+        .optional("own")?
+        .map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising: transformer });
+    Ok(BalancedLine {
+        hot: Leg { source: hot, input: input_h, emf: emf.0 },
+        cold: Leg { source: cold, input: input_c, emf: emf.1 },
+        floating,
+        own,
+    })
+}

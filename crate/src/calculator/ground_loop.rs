@@ -1,0 +1,406 @@
+//! Ground loop: the hum that two earths and a shield put in series with a
+//! signal, and what the connection leaves of it.
+
+use super::field::{Field, option};
+use super::report::Tone;
+use super::shared::{LEAD_LENGTH, MAINS, mains};
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::{EARTH_DIFFERENCE, LEAKAGE, WINDING_C};
+use crate::network::a_weighting;
+use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
+use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::words::Arg;
+use std::f64::consts::TAU;
+
+/// The harmonics: their order and the field with their level.
+const HARMONICS: [(&str, u32); 6] =
+    [("harmonic_2", 2), ("harmonic_3", 3), ("harmonic_5", 5), ("harmonic_7", 7), ("harmonic_9", 9), ("harmonic_11", 11)];
+/// Above this between two earths nobody should be looking for hum, V: the
+/// conventional limit of touch voltage (IEC 60364-4-41, from memory).
+const DANGEROUS_DIFFERENCE: f64 = 50.0;
+/// From here on something is wrong with the installation or the equipment:
+/// V and A of shield current (common practice, no source), and A of leakage
+/// (3.5 mA of IEC 60990 and the standards that rest on it, from memory).
+const FAULTY_DIFFERENCE: f64 = 2.0;
+const FAULTY_SHIELD_CURRENT: f64 = 1.0;
+const FAULTY_LEAKAGE: f64 = 3.5e-3;
+/// A tone this far below the A-weighted level of a room's noise is masked, dB:
+/// about the noise's level in the one band around the tone (common practice,
+/// no source).
+const MASKED: f64 = 15.0;
+
+const DIFFERENCE: &str = "difference";
+const FIELD: &str = "field";
+const LEAK: &str = "leakage";
+
+const fn harmonic(id: &'static str, symbol: &'static str, level: f64) -> Field {
+    Field::number(id, symbol, Unit::Decibel, level, (-60.0, 0.0)).limits(-200.0, 60.0).optional().detail().at("mains")
+}
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "ground-loop",
+    fields: &[
+        Field::choice("cause", &[option(DIFFERENCE), option(LEAK), option(FIELD)], DIFFERENCE).at("earth"),
+        Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).marks(EARTH_DIFFERENCE)
+            .when("cause", &[DIFFERENCE]).at("earth"),
+        Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 1e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE)
+            .when("cause", &[LEAK]).at("earth"),
+        Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).when("cause", &[LEAK]).detail().at("earth"),
+        Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).absent().when("cause", &[LEAK]).detail().at("earth"),
+        Field::number("density", "B", Unit::Tesla, 1e-6, (0.1e-6, 20e-6)).limits(0.0, 0.1).bare(1e-6).when("cause", &[FIELD]).at("earth"),
+        Field::number("area", "A", Unit::SquareMetre, 5.0, (0.1, 50.0)).limits(0.0, 1e5).when("cause", &[FIELD]).at("earth"),
+        Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).when("cause", &[DIFFERENCE, FIELD]).at("earth"),
+        Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).bare(1e-6).detail().at("earth"),
+        LEAD_LENGTH.starting(10.0).usual(1.0, 100.0),
+        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead"),
+        Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).bare(1e-3).detail().at("lead"),
+        Field::choice("connection", &[option("unbalanced"), option("balanced"), option("isolated"), option("screened")], "unbalanced").at("connection"),
+        Field::number("rejection", "a_cm", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).when("connection", &["balanced"]).at("connection"),
+        Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).absent().when("connection", &["balanced"]).detail().at("connection"),
+        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (20e-12, 1e-9)).limits(1e-16, 1e-6).bare(1e-12)
+            .marks(WINDING_C).when("connection", &["isolated"]).at("connection"),
+        Field::number("screened_c", "C_ps", Unit::Farad, 2e-12, (0.5e-12, 20e-12)).limits(1e-16, 1e-6).bare(1e-12)
+            .marks(WINDING_C).when("connection", &["screened"]).at("connection"),
+        Field::number("circuit_r", "R_C", Unit::Ohm, 1e3, (50.0, 10e3)).limits(1e-3, 1e9).when("connection", &["isolated", "screened"]).detail().at("connection"),
+        Field::number("signal", "U_S", Unit::Volt, 0.316_227_766_016_837_94, (10e-3, 3.0)).limits(1e-9, 1e3).at("signal"),
+        Field::number("loudness", "L_S", Unit::Decibel, 95.0, (70.0, 110.0)).limits(0.0, 150.0).detail().at("signal"),
+        Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal"),
+        MAINS,
+        harmonic("harmonic_2", "a_2", -40.0),
+        harmonic("harmonic_3", "a_3", -6.0),
+        harmonic("harmonic_5", "a_5", -12.0),
+        harmonic("harmonic_7", "a_7", -18.0),
+        harmonic("harmonic_9", "a_9", -24.0),
+        harmonic("harmonic_11", "a_11", -30.0),
+        Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3)).limits(1e-12, 10.0).absent().detail().at("mains"),
+    ],
+    presets: &[
+        Preset {
+            id: "keys",
+            values: &[],
+            held: &[&[("connection", "balanced")], &[("connection", "isolated")], &[("connection", "screened")]],
+        },
+        Preset {
+            id: "laptop",
+            values: &[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV")],
+            held: &[&[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV"), ("connection", "isolated")]],
+        },
+        Preset {
+            id: "field",
+            values: &[("cause", FIELD), ("lead_length", "20 m"), ("density", "2 µT"), ("area", "10 m²")],
+            held: &[],
+        },
+        Preset {
+            id: "pin-1",
+            values: &[("connection", "balanced"), ("lead_length", "30 m"), ("signal", "+4 dBu"), ("pin_1_r", "0.05")],
+            held: &[&[("connection", "balanced"), ("lead_length", "30 m"), ("signal", "+4 dBu")]],
+        },
+    ],
+    solve,
+};
+
+/// A loop, whatever else hums in the same line, and the spectrum of both.
+struct Hum {
+    ground_loop: GroundLoop,
+    /// From elsewhere, at the mains frequency, V.
+    other: f64,
+    spectrum: Spectrum,
+}
+
+impl Hum {
+    /// In series with the signal at a frequency in Hz, V, for a component of the
+    /// size of that at the mains frequency. Hum from elsewhere is taken as in
+    /// phase: the worst case.
+    fn volts(&self, connection: &Connection, frequency: f64) -> f64 {
+        self.ground_loop.hum(connection, frequency) + self.other
+    }
+
+    /// The A-weighted level of all components, dBu.
+    fn level_a(&self, connection: &Connection) -> f64 {
+        dbu(self.spectrum.sum(|f| self.volts(connection, f), a_weighting))
+    }
+}
+
+fn dbu(volts: f64) -> f64 {
+    20.0 * (volts / VOLTS_AT_0_DBU).log10()
+}
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    sheet.caution("caution-earth");
+    sheet.caution("caution-electrician");
+    sheet.caution("caution-hearing");
+    let hum = Hum {
+        ground_loop: ground_loop(values)?,
+        other: values.optional("other_hum")?.unwrap_or(0.0),
+        spectrum: spectrum(values)?,
+    };
+    let connection = connection(values, values.choice("connection")?)?;
+
+    givens(values, sheet, &hum.ground_loop)?;
+    let (mut plain, mut weighted) = (Vec::new(), Vec::new());
+    for part in &hum.spectrum.0 {
+        component(sheet, part, &hum, &connection)?;
+        let n = part.order;
+        sheet.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
+        plain.push(format!("U_{n}^2"));
+        weighted.push(format!("U_{n}^2*10^(A_{n}/10)"));
+    }
+    sheet.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
+    sheet.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
+    let level = sheet.step("hum", "a_U", "20*log10(U/U_0)", Unit::DecibelU)?;
+    let level_a = sheet.step("hum_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
+    let to_hum = sheet.step("signal_to_hum", "a_SH", "20*log10(U_S/U)", Unit::Decibel)?;
+    let to_hum_a = sheet.step("signal_to_hum_a", "a_SA", "20*log10(U_S/U_A)", Unit::Decibel)?;
+    let sound = sheet.step("sound", "L_A", "L_S - a_SA", Unit::Decibel)?;
+    let unbalanced = hum.level_a(&Connection::Unbalanced);
+
+    sheet.headline("hum", level, Unit::DecibelU, &[]);
+    sheet.headline("signal_to_hum_a", to_hum_a, Unit::Decibel, &[]);
+    let (tone, verdict) = match sound - values.number("room")? {
+        f64::NEG_INFINITY => (Tone::Fine, "verdict-none"),
+        over if over > 0.0 => (Tone::Trouble, "verdict-audible"),
+        over if over > -MASKED => (Tone::Watch, "verdict-faint"),
+        _ => (Tone::Fine, "verdict-inaudible"),
+    };
+    sheet.verdict(tone, verdict, &[("sound", Arg::Quantity(sound, Unit::Decibel))]);
+    sheet.headline("hum_a", level_a, Unit::DecibelU, &[]);
+    let improved = connection != Connection::Unbalanced;
+    sheet.headline("improvement", improved.then_some(unbalanced - level_a), Unit::Decibel, &[]);
+
+    let current = hum.spectrum.sum(|f| hum.ground_loop.current(&connection, f), |_| 0.0);
+    sheet.further("signal_to_hum", to_hum, Unit::Decibel, &[]);
+    sheet.further("sound", sound, Unit::Decibel, &[]);
+    sheet.further("current", current, Unit::Ampere, &[]);
+    sheet.further("shield", hum.ground_loop.shield_r, Unit::Ohm, &[]);
+    sheet.further("hum_unbalanced", unbalanced, Unit::DecibelU, &[]);
+    for (id, name) in [("hum_balanced", "balanced"), ("hum_isolated", "isolated"), ("hum_screened", "screened")] {
+        sheet.further(id, hum.level_a(&self::connection(values, name)?), Unit::DecibelU, &[]);
+    }
+    warnings(sheet, &hum.ground_loop.cause, &connection, current);
+    plot(sheet, &hum, &connection, level, to_hum_a);
+    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
+        let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
+        sheet.link(
+            "link-balance",
+            &[],
+            "balance",
+            &[
+                ("difference", Arg::Quantity(across, Unit::Volt)),
+                ("mains", Arg::Text(values.choice("mains")?.to_owned())),
+            ],
+        );
+    }
+    sheet.source("source-shield");
+    sheet.source("source-aes48");
+    sheet.source("source-weighting");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// Gives the formulas their numbers.
+fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Result<(), Fault> {
+    for (name, field, unit) in [
+        ("R′_sh", "shield_r", Unit::OhmPerMetre),
+        ("l", "lead_length", Unit::Metre),
+        ("R_k", "contact_r", Unit::Ohm),
+        ("L", "inductance", Unit::Henry),
+        ("a_cm", "rejection", Unit::Decibel),
+        ("R_C", "circuit_r", Unit::Ohm),
+        ("U_S", "signal", Unit::Volt),
+        ("L_S", "loudness", Unit::Decibel),
+    ] {
+        sheet.given(name, values.number(field)?, unit);
+    }
+    let screened = values.choice("connection")? == "screened";
+    sheet.given("C_ps", values.number(if screened { "screened_c" } else { "winding_c" })?, Unit::Farad);
+    sheet.given("R_P", values.optional("pin_1_r")?.unwrap_or(0.0), Unit::Ohm);
+    sheet.given("U_H", values.optional("other_hum")?.unwrap_or(0.0), Unit::Volt);
+    sheet.given("f", mains(values)?, Unit::Hertz);
+    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
+    sheet.step("shield", "R_sh", "R′_sh*l + 2*R_k", Unit::Ohm)?;
+    match ground_loop.cause {
+        Cause::Difference { volts, earth_r } => {
+            sheet.given("E", volts, Unit::Volt);
+            sheet.given("R_E", earth_r, Unit::Ohm);
+        }
+        Cause::Field { density, area, earth_r } => {
+            sheet.given("B", density, Unit::Tesla);
+            sheet.given("A", area, Unit::SquareMetre);
+            sheet.given("R_E", earth_r, Unit::Ohm);
+        }
+        Cause::Leakage { amperes, other_r, .. } => {
+            sheet.given("I_L", amperes, Unit::Ampere);
+            sheet.given("E_L", values.number("leakage_volts")?, Unit::Volt);
+            sheet.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
+            sheet.step("leakage_c", "C_L", "I_L/(2*pi*f*E_L)", Unit::Farad)?;
+        }
+    }
+    Ok(())
+}
+
+/// Writes down one component: the e.m.f. in the loop, the impedance of all of
+/// it, the current, and the voltage `U_n` in series with the signal.
+fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connection) -> Result<(), Fault> {
+    let n = part.order;
+    let omega = format!("(2*pi*{n}*f)");
+    // The share of the harmonic re the component at the mains frequency.
+    let share = if n == 1 { String::new() } else { format!("10^(a_{n}/20)*") };
+    sheet.given(&format!("a_{n}"), 20.0 * part.share.log10(), Unit::Decibel);
+    let (emf, z) = match hum.ground_loop.cause {
+        Cause::Difference { .. } => ("E".to_owned(), "R_E".to_owned()),
+        Cause::Field { .. } => (format!("{omega}*B*A"), "R_E".to_owned()),
+        Cause::Leakage { .. } => {
+            let z = format!("Z_L{n}");
+            component_step(sheet, part, "leakage_z_at", &z, &format!("1/(G_O + j*{omega}*C_L)"), Unit::Ohm)?;
+            (format!("I_L*{z}"), z)
+        }
+    };
+    let (across, hums) = match connection {
+        Connection::Unbalanced => ("R_sh".to_owned(), "R_sh"),
+        Connection::Balanced { .. } => ("R_sh + R_P".to_owned(), "((R_sh + R_P)*10^(-a_cm/20) + R_P)"),
+        Connection::Isolated { .. } => (format!("R_C + 1/(j*{omega}*C_ps)"), "R_C"),
+    };
+    component_step(sheet, part, "emf_at", &format!("E_{n}"), &format!("{share}{emf}"), Unit::Volt)?;
+    let z = format!("{z} + j*{omega}*L + {across}");
+    component_step(sheet, part, "loop_z_at", &format!("Z_{n}"), &z, Unit::Ohm)?;
+    component_step(sheet, part, "current_at", &format!("I_{n}"), &format!("abs(E_{n}/Z_{n})"), Unit::Ampere)?;
+    let other = if hum.other > 0.0 { format!(" + {share}U_H") } else { String::new() };
+    component_step(sheet, part, "hum_at", &format!("U_{n}"), &format!("I_{n}*{hums}{other}"), Unit::Volt)
+}
+
+fn component_step(
+    sheet: &mut Sheet,
+    part: &Component,
+    id: &str,
+    symbol: &str,
+    formula: &str,
+    unit: Unit,
+) -> Result<(), Fault> {
+    let name = sheet.word(id, &[("f", Arg::Quantity(part.frequency, Unit::Hertz))]);
+    sheet.named_step(name, symbol, formula, unit).map(|_| ())
+}
+
+/// Says when the matter is one for an electrician, and what the model leaves out.
+fn warnings(sheet: &mut Sheet, cause: &Cause, connection: &Connection, current: f64) {
+    let faulty = match cause {
+        Cause::Difference { volts, .. } => *volts >= FAULTY_DIFFERENCE,
+        Cause::Leakage { amperes, .. } => *amperes > FAULTY_LEAKAGE,
+        Cause::Field { .. } => false,
+    };
+    if faulty || current >= FAULTY_SHIELD_CURRENT {
+        sheet.warn("stop", &[]);
+    }
+    if let (Cause::Leakage { other_r: None, .. }, Connection::Isolated { .. }) = (cause, connection) {
+        sheet.warn("floats", &[]);
+    }
+    if let Connection::Balanced { pin_1_r, .. } = connection
+        && *pin_1_r > 0.0
+    {
+        sheet.warn("pin-1", &[]);
+    }
+}
+
+/// The spectrum as one peak a component: unbalanced, and with the connection.
+fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hum: f64) {
+    /// Half the width of a drawn peak re its frequency.
+    const HALF: f64 = 0.02;
+    if !sheet.wants_plots() || !level.is_finite() {
+        return;
+    }
+    let levels = |connection: &Connection| -> Vec<f64> {
+        hum.spectrum.0.iter().map(|part| dbu(part.share * hum.volts(connection, part.frequency))).collect()
+    };
+    let (before, after) = (levels(&Connection::Unbalanced), levels(connection));
+    let all = || before.iter().chain(&after).copied();
+    let top = (all().fold(f64::NEG_INFINITY, f64::max) / 6.0).ceil() * 6.0 + 6.0;
+    let floor = (all().fold(f64::INFINITY, f64::min) / 6.0).floor() * 6.0 - 12.0;
+    let peaks = |levels: &[f64]| -> (Vec<f64>, Vec<f64>) {
+        let peak = |(part, level): (&Component, &f64)| {
+            let f = part.frequency;
+            [(f * (1.0 - HALF), floor), (f, *level), (f * (1.0 + HALF), floor)]
+        };
+        hum.spectrum.0.iter().zip(levels).flat_map(peak).unzip()
+    };
+    let markers: Vec<_> = hum
+        .spectrum
+        .0
+        .iter()
+        .zip(&after)
+        .map(|(part, level)| {
+            let args = [
+                ("f", Arg::Quantity(part.frequency, Unit::Hertz)),
+                ("level", Arg::Quantity(*level, Unit::DecibelU)),
+            ];
+            sheet.marker("marker-component", &args, part.frequency, *level)
+        })
+        .collect();
+    let stops: Vec<_> = hum.spectrum.0.iter().map(|part| part.frequency).collect();
+    let ends = |f: Option<&f64>, times: f64| f.copied().unwrap_or(50.0) * times;
+    let x = sheet.axis("axis-frequency", Unit::Hertz, true, ends(stops.first(), 0.8), ends(stops.last(), 1.25));
+    let y = sheet.axis("axis-hum", Unit::DecibelU, false, floor, top);
+    let mut traces = Vec::new();
+    if *connection != Connection::Unbalanced {
+        let (x, y) = peaks(&before);
+        traces.push(sheet.trace("curve-unbalanced", true, x, y));
+    }
+    let (peaks_x, peaks_y) = peaks(&after);
+    traces.insert(0, sheet.trace("curve", false, peaks_x, peaks_y));
+    let summary = [("level", Arg::Quantity(level, Unit::DecibelU)), ("signal", Arg::Quantity(to_hum, Unit::Decibel))];
+    let plot = sheet.plot("spectrum", &summary, x, y, traces);
+    plot.markers = markers;
+    plot.stops = stops;
+}
+
+fn ground_loop(values: &Values) -> Result<GroundLoop, Fault> {
+    let cause = match values.choice("cause")? {
+        LEAK => {
+            let amperes = values.number("leakage")?;
+            let capacitance = amperes / (TAU * mains(values)? * values.number("leakage_volts")?);
+            Cause::Leakage { amperes, capacitance, other_r: values.optional("other_r")? }
+        }
+        FIELD => Cause::Field {
+            density: values.number("density")?,
+            area: values.number("area")?,
+            earth_r: values.number("earth_r")?,
+        },
+        _ => {
+            let volts = values.number("difference")?;
+            if volts > DANGEROUS_DIFFERENCE {
+                return Err(Fault::at("difference", "fault-dangerous-difference"));
+            }
+            Cause::Difference { volts, earth_r: values.number("earth_r")? }
+        }
+    };
+    let shield_r = values.number("shield_r")? * values.number("lead_length")? + 2.0 * values.number("contact_r")?;
+    Ok(GroundLoop { cause, inductance: values.number("inductance")?, shield_r })
+}
+
+fn connection(values: &Values, name: &str) -> Result<Connection, Fault> {
+    let isolated = |capacitance| -> Result<_, Fault> {
+        Ok(Connection::Isolated { capacitance: values.number(capacitance)?, circuit_r: values.number("circuit_r")? })
+    };
+    match name {
+        "balanced" => Ok(Connection::Balanced {
+            error: 10_f64.powf(-values.number("rejection")? / 20.0),
+            pin_1_r: values.optional("pin_1_r")?.unwrap_or(0.0),
+        }),
+        "isolated" => isolated("winding_c"),
+        "screened" => isolated("screened_c"),
+        _ => Ok(Connection::Unbalanced),
+    }
+}
+
+fn spectrum(values: &Values) -> Result<Spectrum, Fault> {
+    let mains = mains(values)?;
+    let mut parts = vec![Component { order: 1, frequency: mains, share: 1.0 }];
+    for (field, order) in HARMONICS {
+        if let Some(level) = values.optional(field)? {
+            parts.push(Component {
+                order,
+                frequency: mains * f64::from(order),
+                share: 10_f64.powf(level / 20.0),
+            });
+        }
+    }
+    Ok(Spectrum(parts))
+}

@@ -1,0 +1,291 @@
+//! Phantom supply: what of it reaches a device, and what a wrong lead makes of it.
+
+use super::field::{Field, option};
+use super::report::{Band, Tone};
+use super::shared::LEAD_LENGTH;
+use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::phantom::{FEED_MATCH, P12, P24, P48, PhantomSupply};
+use crate::catalogue::typical::{LEG_R, PHANTOM_CURRENT};
+use crate::quantity::Unit;
+use crate::words::Arg;
+
+/// Where a lead is longer than any that is laid, the feed resistors decide, m.
+const LONGEST: f64 = 10e3;
+/// Points of the drawn load line.
+const POINTS: usize = 61;
+
+pub(super) static CALCULATOR: Calculator = Calculator {
+    id: "phantom",
+    fields: &[
+        Field::choice("supply", &[option("p48"), option("p24"), option("p12")], "p48").at("supply"),
+        Field::choice("supply_at", &[option("nominal"), option("lowest"), option("highest")], "nominal").detail().at("supply"),
+        Field::number("mismatch", "δ_F", Unit::Percent, FEED_MATCH, (0.0, 0.02)).limits(0.0, 1.0).detail().at("supply"),
+        Field::choice(
+            "path",
+            &[option("straight"), option("transformer"), option("adaptor"), option("short"), option("leg_open"), option("shield_open")],
+            "straight",
+        )
+        .at("lead"),
+        LEAD_LENGTH.starting(30.0).usual(0.0, 100.0),
+        Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 100.0).detail().at("lead"),
+        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 100.0).detail().at("lead"),
+        Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3)).limits(0.0, 1e9).absent().when("path", &["adaptor"]).detail().at("lead"),
+        Field::choice("draws", &[option("current"), option("least")], "current").at("device"),
+        Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(1e-6, 1.0).bare(1e-3).marks(PHANTOM_CURRENT)
+            .when("draws", &["current"]).at("device"),
+        Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device"),
+        Field::number("second", "I_2", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(0.0, 1.0).bare(1e-3).absent().marks(PHANTOM_CURRENT).detail().at("device"),
+        Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).detail().at("device"),
+    ],
+    presets: &[
+        Preset { id: "box", values: &[("current", "4 mA"), ("least", "20 V")], held: &[] },
+        Preset {
+            id: "wrong",
+            values: &[],
+            held: &[&[("path", "leg_open")], &[("path", "transformer")], &[("path", "adaptor")]],
+        },
+        Preset { id: "pickup", values: &[("path", "adaptor"), ("output_r", "6k5"), ("lead_length", "10 m")], held: &[] },
+        Preset {
+            id: "split",
+            values: &[("current", "4 mA"), ("second", "4 mA"), ("supply_at", "lowest")],
+            held: &[&[("current", "4 mA"), ("supply_at", "lowest")]],
+        },
+    ],
+    solve,
+};
+
+/// What reaches a device, and what the supply pays for it.
+struct Fed {
+    /// Across the device, or on the output that must not have it, V.
+    voltage: f64,
+    /// Of the device itself, A.
+    device: f64,
+    /// In the two feed resistors, A.
+    legs: [f64; 2],
+}
+
+fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    sheet.caution("caution-phantom");
+    sheet.caution("caution-hearing");
+    let supply = match values.choice("supply")? {
+        "p24" => P24,
+        "p12" => P12,
+        _ => P48,
+    };
+    let volts = match values.choice("supply_at")? {
+        "lowest" => supply.volts - supply.tolerance,
+        "highest" => supply.volts + supply.tolerance,
+        _ => supply.volts,
+    };
+    let path = values.choice("path")?;
+    let least = values.number("least")?;
+    sheet.given("U_P", volts, Unit::Volt);
+    sheet.given("R_F", supply.feed_r, Unit::Ohm);
+    sheet.given("R′_k", values.number("core_r")?, Unit::OhmPerMetre);
+    sheet.given("R′_sh", values.number("shield_r")?, Unit::OhmPerMetre);
+    sheet.given("l", values.number("lead_length")?, Unit::Metre);
+    sheet.given("U_min", least, Unit::Volt);
+    let feeds = matches!(path, "straight" | "leg_open");
+    let legs = if path == "leg_open" { "1" } else { "2" };
+    let whole_r = sheet.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)?;
+    let fed = match path {
+        "adaptor" => adaptor(values, sheet)?,
+        "short" => {
+            let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
+            Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
+        }
+        // No direct current crosses a transformer, and none returns without a shield.
+        "transformer" | "shield_open" => Fed { voltage: 0.0, device: 0.0, legs: [0.0, 0.0] },
+        _ => device(values, sheet, volts, whole_r)?,
+    };
+    let total: f64 = fed.legs.iter().sum();
+    let known = values.choice("draws")? == "current";
+    let lowest = fed.voltage - volts + supply.volts - supply.tolerance;
+    if feeds && !known {
+        sheet.headline("device_current", fed.device, Unit::Ampere, &[]);
+    } else {
+        sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
+    }
+    let (tone, word) = verdict(path, known.then_some((fed.voltage, lowest)), least);
+    sheet.verdict(tone, word, &[]);
+    sheet.headline("total", total, Unit::Ampere, &[]);
+    sheet.headline("margin", (feeds && known).then_some(fed.voltage - least), Unit::Volt, &[]);
+    sheet.given("I_F", fed.legs[0].max(fed.legs[1]), Unit::Ampere);
+    let feed_power = sheet.step("feed_power", "P_F", "I_F^2*R_F", Unit::Watt)?;
+    sheet.headline("feed_power", feed_power, Unit::Watt, &[]);
+    if feeds && total > supply.most {
+        sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
+    }
+    if path == "leg_open" {
+        sheet.warn("one-leg", &[]);
+    }
+
+    sheet.further("supply_volts", volts, Unit::Volt, &[]);
+    if feeds {
+        sheet.given("I_D", fed.device, Unit::Ampere);
+        sheet.given("U_D", fed.voltage, Unit::Volt);
+        sheet.given("I", total, Unit::Ampere);
+        device_readings(sheet, legs, known.then_some(lowest))?;
+    } else if path == "adaptor" {
+        sheet.further("leg_current", fed.legs[0], Unit::Ampere, &[]);
+        sheet.further("other_leg_current", fed.legs[1], Unit::Ampere, &[]);
+    }
+    let short = sheet.step("short_both", "I_K", "2*U_P/R_F", Unit::Ampere)?;
+    let short_one = sheet.step("short_one", "I_K1", "U_P/R_F", Unit::Ampere)?;
+    sheet.further("short_both", short, Unit::Ampere, &[]);
+    sheet.further("short_one", short_one, Unit::Ampere, &[]);
+    balance(values, sheet, &fed, feeds)?;
+    if feeds {
+        plot(values, sheet, &supply, volts, whole_r, &fed)?;
+    }
+    sheet.link("link-balance", &[], "balance", &[("input_r", Arg::Quantity(supply.feed_r, Unit::Ohm))]);
+    sheet.source("source-phantom");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// What to make of it. `known` is the voltage of a device whose current is
+/// known, now and on the lowest supply; `least` the lowest that it works at.
+fn verdict(path: &str, known: Option<(f64, f64)>, least: f64) -> (Tone, &'static str) {
+    match (path, known) {
+        ("adaptor", _) => (Tone::Trouble, "verdict-adaptor"),
+        ("short", _) => (Tone::Trouble, "verdict-short"),
+        ("transformer", _) => (Tone::Trouble, "verdict-transformer"),
+        ("shield_open", _) => (Tone::Trouble, "verdict-shield"),
+        (_, Some((voltage, _))) if voltage < least => (Tone::Trouble, "verdict-starved"),
+        ("leg_open", _) => (Tone::Watch, "verdict-one-leg"),
+        (_, None) => (Tone::Fine, "verdict-left"),
+        (_, Some((_, lowest))) if lowest < least => (Tone::Watch, "verdict-tight"),
+        _ => (Tone::Fine, "verdict-runs"),
+    }
+}
+
+/// What else there is to say of a device that is fed through so many `legs`:
+/// `lowest` is its voltage on the lowest supply, where its current is known.
+fn device_readings(sheet: &mut Sheet, legs: &str, lowest: Option<f64>) -> Result<(), Fault> {
+    let power = sheet.step("power", "P_D", "U_D*I_D", Unit::Watt)?;
+    let lead_drop = sheet.step("lead_drop", "U_l", &format!("I*(R′_k*l/{legs} + R′_sh*l)"), Unit::Volt)?;
+    let most = sheet.step("most_current", "I_max", "(U_P - U_min)/R", Unit::Ampere)?;
+    let best_current = sheet.step("best_current", "I_P", "U_P/(2*R)", Unit::Ampere)?;
+    let best_power = sheet.step("best_power", "P_max", "U_P^2/(4*R)", Unit::Watt)?;
+    sheet.further("power", power, Unit::Watt, &[]);
+    sheet.further("lead_drop", lead_drop, Unit::Volt, &[]);
+    if let Some(lowest) = lowest {
+        let formula = format!("l + (U_D - U_min)/(I*(R′_k/{legs} + R′_sh))");
+        let longest = sheet.step("longest", "l_max", &formula, Unit::Metre)?;
+        let longest = Some(longest).filter(|length| (0.0..=LONGEST).contains(length));
+        sheet.further("voltage_lowest", Some(lowest).filter(|volts| *volts >= 0.0), Unit::Volt, &[]);
+        sheet.further("longest", longest, Unit::Metre, &[]);
+    }
+    sheet.further("most_current", Some(most).filter(|most| *most > 0.0), Unit::Ampere, &[]);
+    sheet.further("best_power", best_power, Unit::Watt, &[]);
+    sheet.further("best_current", best_current, Unit::Ampere, &[]);
+    Ok(())
+}
+
+/// A device at the end of the lead, alone or with a second one beside it.
+fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Result<Fed, Fault> {
+    let second = values.optional("second")?.unwrap_or(0.0);
+    let short = Arg::Quantity(volts / whole_r, Unit::Ampere);
+    sheet.given("I_2", second, Unit::Ampere);
+    let one_leg = values.choice("path")? == "leg_open";
+    let fed = |voltage, device: f64| {
+        let whole = device + second;
+        Fed { voltage, device, legs: if one_leg { [whole, 0.0] } else { [whole / 2.0, whole / 2.0] } }
+    };
+    if values.choice("draws")? == "least" {
+        let least = values.number("least")?;
+        if least > volts {
+            return Err(Fault::at("least", "fault-phantom-least").with("most", Arg::Quantity(volts, Unit::Volt)));
+        }
+        let current = sheet.step("device_current", "I_D", "(U_P - U_min)/R - I_2", Unit::Ampere)?;
+        if current < 0.0 {
+            return Err(Fault::at("second", "fault-phantom-second"));
+        }
+        return Ok(fed(least, current));
+    }
+    sheet.given("I_D", values.number("current")?, Unit::Ampere);
+    let voltage = sheet.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)?;
+    if voltage < 0.0 {
+        let field = if second > values.number("current")? { "second" } else { "current" };
+        return Err(Fault::at(field, "fault-phantom-current").with("most", short));
+    }
+    Ok(fed(voltage, values.number("current")?))
+}
+
+/// An unbalanced adaptor at the end of the lead: one leg on the shield, the
+/// other on the output of what is plugged in.
+fn adaptor(values: &Values, sheet: &mut Sheet) -> Result<Fed, Fault> {
+    let output = match values.optional("output_r")? {
+        None => "0",
+        Some(r) => {
+            sheet.given("R_Q", r, Unit::Ohm);
+            "1/(R_a + R_Q)"
+        }
+    };
+    sheet.step("leg_way", "R_a", "R_F + R′_k*l", Unit::Ohm)?;
+    sheet.step("both_g", "G", &format!("1/R_a + {output}"), Unit::Siemens)?;
+    sheet.step("shield_volts", "U_sh", "U_P*R′_sh*l*G/(1 + R′_sh*l*G)", Unit::Volt)?;
+    let shorted = sheet.step("leg_current", "I_F", "(U_P - U_sh)/R_a", Unit::Ampere)?;
+    let other = sheet.step("other_leg_current", "I_Q", &format!("(U_P - U_sh)*{output}"), Unit::Ampere)?;
+    let voltage = sheet.step("voltage", "U_D", "U_P - U_sh - I_Q*R_a", Unit::Volt)?;
+    Ok(Fed { voltage, device: other, legs: [shorted, other] })
+}
+
+/// What unequal feed resistors do: direct voltage between the legs, and a limit
+/// to the rejection of the input that they belong to.
+fn balance(values: &Values, sheet: &mut Sheet, fed: &Fed, feeds: bool) -> Result<(), Fault> {
+    sheet.given("δ_F", values.number("mismatch")?, Unit::Percent);
+    sheet.given("R_S", values.number("leg_r")?, Unit::Ohm);
+    sheet.given("I_a", fed.legs[0], Unit::Ampere);
+    sheet.given("I_b", fed.legs[1], Unit::Ampere);
+    let offset = sheet.step("offset", "U_d", "R_F*(I_a - I_b) + R_F*δ_F*(I_a + I_b)/2", Unit::Volt)?;
+    sheet.further("offset", offset, Unit::Volt, &[]);
+    if feeds {
+        // Through a winding without resistance: the most that it can be.
+        let through = sheet.step("offset_current", "I_d", "U_d/(2*R_F)", Unit::Ampere)?;
+        sheet.further("offset_current", through, Unit::Ampere, &[]);
+    }
+    let error = "R_S*R_F*δ_F/((R_F*(1 + δ_F/2) + R_S)*(R_F*(1 - δ_F/2) + R_S))";
+    sheet.step("feed_error", "e", error, Unit::One)?;
+    let rejection = sheet.step("feed_rejection", "a", "-20*log10(e)", Unit::Decibel)?;
+    sheet.further("feed_rejection", rejection, Unit::Decibel, &[]);
+    Ok(())
+}
+
+fn plot(
+    values: &Values,
+    sheet: &mut Sheet,
+    supply: &PhantomSupply,
+    volts: f64,
+    whole_r: f64,
+    fed: &Fed,
+) -> Result<(), Fault> {
+    if !sheet.wants_plots() {
+        return Ok(());
+    }
+    let total: f64 = fed.legs.iter().sum();
+    let highest = supply.volts + supply.tolerance;
+    let most = highest / whole_r;
+    let least = values.number("least")?;
+    let x: Vec<_> = (0..POINTS).map(|i| most * i as f64 / (POINTS - 1) as f64).collect();
+    let line = |volts: f64| x.iter().map(|i| volts - i * whole_r).map(|u| if u < 0.0 { f64::NAN } else { u }).collect();
+    let traces = vec![
+        sheet.trace("curve", false, x.clone(), line(volts)),
+        sheet.trace("curve-lowest", true, x.clone(), line(supply.volts - supply.tolerance)),
+        sheet.trace("curve-highest", true, x.clone(), line(highest)),
+        sheet.trace("curve-least", true, vec![0.0, most], vec![least, least]),
+        // As good as upright: a device takes its current at any voltage.
+        sheet.trace("curve-device", true, vec![total, total * (1.0 + 1e-6)], vec![0.0, highest]),
+    ];
+    let args = [("voltage", Arg::Quantity(fed.voltage, Unit::Volt)), ("current", Arg::Quantity(total, Unit::Ampere))];
+    let marker = sheet.marker("marker-device", &args, total, fed.voltage);
+    let within = sheet.word("band-standard", &[]);
+    let x = sheet.axis("axis-current", Unit::Ampere, false, 0.0, most);
+    let y = sheet.axis("axis-voltage", Unit::Volt, false, 0.0, (highest / 10.0).ceil() * 10.0);
+    let plot = sheet.plot("load-line", &args, x, y, traces);
+    plot.markers.push(marker);
+    plot.bands.push(Band { from: 0.0, to: supply.most, name: within });
+    plot.stops = [0.1, 0.25, 0.5, 0.75].map(|share| share * volts / whole_r).to_vec();
+    Ok(())
+}

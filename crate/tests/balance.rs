@@ -1,0 +1,139 @@
+//! Balanced line rejection against published rules, closed forms and a general
+//! circuit simulator.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use serde_json::json;
+use stageohm::answer::{Answer, answer};
+
+fn ask(values: serde_json::Value) -> Answer {
+    answer(&serde_json::from_value(json!({ "calculator": "balance", "values": values })).unwrap())
+}
+
+fn reading(values: serde_json::Value, id: &str) -> f64 {
+    let answer = ask(values);
+    let report = answer.report.unwrap_or_else(|| panic!("{:?}", answer.fields));
+    report.reading(id).unwrap().value.unwrap_or(f64::INFINITY)
+}
+
+#[track_caller]
+fn close(got: f64, expected: f64, tolerance: f64) {
+    assert!((got - expected).abs() <= tolerance, "{got} is not {expected}");
+}
+
+/// Rows of 10 Ω imbalance, the test of IEC 60268-3 (from memory), on common-mode
+/// resistances alone: −20·log10|Z/(Z + Z_S+) − Z/(Z + Z_S−)|, computed outside
+/// the project.
+#[test]
+fn ten_ohms_of_imbalance() {
+    for (hot, cold, input, expected) in [
+        (10.0, 0.0, 5e3, 53.997),
+        (10.0, 0.0, 10e3, 60.009),
+        (10.0, 0.0, 20e3, 66.025),
+        (10.0, 0.0, 10e6, 120.000),
+        (160.0, 150.0, 5e3, 54.510),
+        (160.0, 150.0, 10e3, 60.267),
+        (160.0, 150.0, 20e3, 66.155),
+        (160.0, 150.0, 10e6, 120.000),
+    ] {
+        let bare = json!({ "legs": "each", "leg_hot": hot, "leg_cold": cold, "input_r": input,
+            "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0 });
+        for id in ["rejection", "rejection_7", "rejection_20k"] {
+            close(reading(bare.clone(), id), expected, 6e-4);
+        }
+    }
+}
+
+/// Whitlock 1995: the impedances are a bridge, so rejection grows 20 dB for ten
+/// times the common-mode impedance, and equal legs with equal impedances null it.
+#[test]
+fn bridge_of_whitlock() {
+    let with = |input: f64, imbalance: f64| {
+        reading(
+            json!({ "leg_r": 20.0, "imbalance": imbalance, "input_r": input, "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0 }),
+            "rejection",
+        )
+    };
+    close(with(10e6, 10.0) - with(1e6, 10.0), 20.0, 1e-3);
+    close(with(1e6, 1.0) - with(1e6, 10.0), 20.0, 1e-3);
+    assert_eq!(with(10e3, 0.0), f64::INFINITY);
+}
+
+/// Legs of 80 and 70 Ω into 9950 Ω ∥ 1.01 nF and 10 050 Ω ∥ 0.99 nF; the same
+/// from a source floating by 100 pF; and with output capacitors of 47 µF ± 5 %
+/// in reactance into 1.06 and 1.04 nF: general circuit simulator, AC analysis.
+#[test]
+fn circuit_simulator() {
+    close(reading(json!({}), "rejection"), 59.501_410_580_3, 1e-8);
+    close(reading(json!({}), "rejection_20k"), 55.019_681_091_0, 1e-8);
+    let floating = json!({ "drive": "floating" });
+    close(reading(floating.clone(), "rejection"), 135.514_332_479, 1e-6);
+    close(reading(floating, "rejection_20k"), 83.370_014_662_0, 1e-8);
+    let transformer = json!({ "input": "transformer", "coupling_c": 47e-6, "coupling_spread": 0.1 });
+    close(reading(transformer.clone(), "rejection"), 106.719_536_109, 1e-6);
+    close(reading(transformer, "rejection_20k"), 56.433_409_119_0, 1e-8);
+}
+
+/// One driven leg of two gives half of the voltage, 20·log10 2 = 6.0206 dB less,
+/// and with it less rejection re the signal; a floating source loses nothing.
+#[test]
+fn six_decibels() {
+    let still = |drive: &str, id: &str| {
+        reading(
+            json!({ "drive": drive, "leg_r": 1.0, "imbalance": 0.5, "input_r": 10e6, "leg_c": 0.0, "c_imbalance": 0.0 }),
+            id,
+        )
+    };
+    close(still("both", "gain"), 0.0, 1e-5);
+    for drive in ["one", "grounded"] {
+        close(still(drive, "gain"), -6.0206, 1e-4);
+        close(still(drive, "rejection") - still(drive, "rejection_signal"), 6.0206, 1e-4);
+    }
+    close(still("floating_grounded", "gain"), 0.0, 1e-5);
+    // 500 Ω grounded at the source into 10 kΩ: 20·log10(10.5/0.5), a divider.
+    let keys = json!({ "drive": "grounded", "leg_r": 500.0, "imbalance": 0.0, "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0 });
+    close(reading(keys, "rejection"), 20.0 * 21.0_f64.log10(), 1e-9);
+}
+
+/// Half of the 100 pF between the windings from each leg: 63.662 MΩ at 50 Hz
+/// (twice the 31.831 MΩ of the whole, 1/(2π·f·C)), and rejection falls 20 dB a
+/// decade.
+#[test]
+fn transformer() {
+    let bare = json!({ "input": "transformer", "leg_c": 0.0, "c_imbalance": 0.0 });
+    close(reading(bare.clone(), "input_z"), 63.662e6, 1e3);
+    close(reading(bare.clone(), "rejection"), 20.0 * (63.662e6_f64 / 10.0).log10(), 1e-3);
+    close(reading(bare.clone(), "rejection_1k") - reading(bare, "rejection_20k"), 20.0 * 20.0_f64.log10(), 1e-3);
+}
+
+/// The worst case is the same whichever leg it falls on, and is the worst: the
+/// spread of the input adds to the imbalance of the source.
+#[test]
+fn either_leg() {
+    let with = |hot: f64, cold: f64, spread: f64| {
+        let values =
+            json!({ "legs": "each", "leg_hot": hot, "leg_cold": cold, "input_spread": spread, "coupling_c": 47e-6 });
+        reading(values, "rejection")
+    };
+    close(with(70.0, 80.0, 0.02), with(80.0, 70.0, 0.02), 1e-9);
+    assert!(with(70.0, 80.0, 0.02) < with(70.0, 80.0, 0.0));
+}
+
+/// A transformer's own capacitance allows an imbalance that the plain leg would
+/// not; the comparison with the other input is then left out.
+#[test]
+fn imbalance_within_the_windings() {
+    let report = ask(json!({ "input": "transformer", "leg_c": 0.0 })).report.unwrap();
+    assert_eq!(report.plots[0].traces.len(), 1);
+}
+
+#[test]
+fn what_cannot_be_is_explained_at_its_field() {
+    for (values, field) in
+        [(json!({ "leg_r": 4.0 }), "imbalance"), (json!({ "leg_c": 0.0, "c_imbalance": 1e-12 }), "c_imbalance")]
+    {
+        let answer = ask(values);
+        assert!(answer.report.is_none());
+        let message = &answer.fields[field].problem.as_ref().unwrap().message;
+        assert!(message.contains("at most twice"), "{message}");
+    }
+}

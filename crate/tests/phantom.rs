@@ -1,0 +1,116 @@
+//! Phantom supply against IEC 61938 (values from memory), Ohm's law and a
+//! general circuit simulator.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use serde_json::{Value, json};
+use stageohm::answer::{Answer, answer};
+use stageohm::calculator::{Report, Tone};
+
+fn ask(calculator: &str, values: &Value) -> Answer {
+    answer(&serde_json::from_value(json!({ "calculator": calculator, "values": values })).unwrap())
+}
+
+fn report(values: &Value) -> Report {
+    let answer = ask("phantom", values);
+    answer.report.unwrap_or_else(|| panic!("{:?}", answer.fields))
+}
+
+fn reading(values: &Value, id: &str) -> f64 {
+    report(values).reading(id).unwrap().value.unwrap_or_else(|| panic!("no {id}"))
+}
+
+#[track_caller]
+fn near(got: f64, expected: f64, relative: f64) {
+    assert!((got - expected).abs() <= relative * expected.abs(), "{got} is not {expected}");
+}
+
+/// P48 of IEC 61938, 48 V behind two 6.8 kΩ in parallel: 48 V − I·3.4 kΩ.
+#[test]
+fn voltage_at_the_device() {
+    for (milliamperes, expected) in [(1.0, 44.6), (2.0, 41.2), (4.0, 34.4), (7.0, 24.2), (10.0, 14.0)] {
+        near(reading(&json!({ "lead_length": 0.0, "current": milliamperes / 1e3 }), "voltage"), expected, 1e-12);
+    }
+    let p12 = json!({ "supply": "p12", "supply_at": "lowest", "lead_length": 0.0, "current": 15e-3 });
+    near(reading(&p12, "voltage"), 11.0 - 15e-3 * 340.0, 1e-12);
+    let p24 = json!({ "supply": "p24", "supply_at": "highest", "lead_length": 0.0, "current": 10e-3 });
+    near(reading(&p24, "voltage"), 28.0 - 10e-3 * 600.0, 1e-12);
+}
+
+/// 48 V/3.4 kΩ = 14.1176 mA, 48 V/6.8 kΩ = 7.0588 mA, and the most power at half
+/// of the voltage and half of the short-circuit current (maximum power transfer).
+#[test]
+fn shorts_and_most_power() {
+    let straight = json!({ "lead_length": 0.0 });
+    near(reading(&straight, "short_both"), 14.117_647e-3, 1e-6);
+    near(reading(&straight, "short_one"), 7.058_824e-3, 1e-6);
+    near(reading(&straight, "best_current"), 7.058_824e-3, 1e-6);
+    near(reading(&straight, "best_power"), 24.0 * 7.058_824e-3, 1e-6);
+    // No current beside it gives more.
+    for current in [6.9e-3, 7.2e-3] {
+        assert!(reading(&json!({ "lead_length": 0.0, "current": current }), "power") < 24.0 * 7.058_824e-3);
+    }
+    near(reading(&json!({ "path": "short", "lead_length": 0.0 }), "total"), 14.117_647e-3, 1e-6);
+    near(reading(&json!({ "path": "adaptor", "lead_length": 0.0 }), "feed_power"), 48.0 * 48.0 / 6.8e3, 1e-12);
+}
+
+/// General circuit simulator, operating point: 48 V through 6.8 kΩ and 2.4 Ω in
+/// each leg and 0.6 Ω of shield; one leg on the shield and 6.5 kΩ on the other;
+/// then 8 mA from both.
+#[test]
+fn circuit_simulator() {
+    let adaptor = json!({ "path": "adaptor", "output_r": 6.5e3, "mismatch": 0.0 });
+    near(reading(&adaptor, "voltage"), 23.451_287_977_8, 1e-9);
+    near(reading(&adaptor, "leg_current"), 7.055_392_512_97e-3, 1e-9);
+    near(reading(&adaptor, "other_leg_current"), 3.607_890_458_13e-3, 1e-9);
+    near(reading(&adaptor, "offset"), 23.443_013_972_9, 1e-9);
+    let two = json!({ "current": 5e-3, "second": 3e-3 });
+    near(reading(&two, "voltage"), 20.785_6, 1e-9);
+}
+
+/// The current left at the lowest voltage is the one that leads to it.
+#[test]
+fn from_the_lowest_voltage_and_back() {
+    let left = reading(&json!({ "draws": "least", "least": 24.0 }), "device_current");
+    near(reading(&json!({ "current": left }), "voltage"), 24.0, 1e-12);
+    let longest = json!({ "current": 4.1e-3, "least": 34.0, "shield_r": 0.5 });
+    let length = reading(&longest, "longest");
+    near(reading(&json!({ "current": 4.1e-3, "lead_length": length, "shield_r": 0.5 }), "voltage"), 34.0, 1e-9);
+}
+
+/// Equal halves of 4 mA through resistors 0.4 % apart: 2 mA·27.2 Ω = 54.4 mV;
+/// and the rejection that the feed resistors leave is that of the same bridge.
+#[test]
+fn mismatch_of_the_feed_resistors() {
+    near(reading(&json!({}), "offset"), 54.4e-3, 1e-9);
+    near(reading(&json!({}), "offset_current"), 4e-6, 1e-9);
+    let bridge = json!({ "leg_r": 75.0, "imbalance": 0.0, "input_r": 6.8e3, "input_spread": 0.004, "leg_c": 0.0, "c_imbalance": 0.0 });
+    let bridge = ask("balance", &bridge).report.unwrap().reading("rejection").unwrap().value.unwrap();
+    near(reading(&json!({}), "feed_rejection"), bridge, 1e-9);
+}
+
+/// Phantom does not cross a transformer, and a broken shield gives no way back.
+#[test]
+fn what_blocks_it() {
+    for path in ["transformer", "shield_open", "short"] {
+        let report = report(&json!({ "path": path }));
+        let voltage = report.reading("voltage").unwrap();
+        assert_eq!(voltage.value, Some(0.0));
+        assert_eq!(voltage.verdict.as_ref().unwrap().tone, Tone::Trouble);
+    }
+    // One core: the current goes through one 6.8 kΩ.
+    near(reading(&json!({ "path": "leg_open", "lead_length": 0.0 }), "voltage"), 48.0 - 4e-3 * 6.8e3, 1e-12);
+}
+
+#[test]
+fn what_cannot_be_is_explained_at_its_field() {
+    for (values, field) in [
+        (json!({ "current": 20e-3 }), "current"),
+        (json!({ "second": 12e-3 }), "second"),
+        (json!({ "draws": "least", "least": 50.0 }), "least"),
+        (json!({ "draws": "least", "second": 10e-3 }), "second"),
+    ] {
+        let answer = ask("phantom", &values);
+        assert!(answer.report.is_none(), "{values}");
+        assert!(answer.fields[field].problem.is_some(), "{values}: {:?}", answer.fields);
+    }
+}
