@@ -1,0 +1,38 @@
+//! The bindings as JavaScript meets them: plain objects in, plain objects out.
+
+#![cfg(target_arch = "wasm32")]
+
+use stageohm_web::{answer, describe};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_test::wasm_bindgen_test;
+
+const SETTINGS: &str = r#"{"language":"en","decimal":"point","length":"metre","mains":"50"}"#;
+
+#[wasm_bindgen_test]
+fn every_description_is_a_plain_object() {
+    let descriptions = written(&describe(read(SETTINGS)).unwrap());
+    assert!(descriptions.starts_with(r#"[{"id":""#), "{descriptions}");
+}
+
+#[wasm_bindgen_test]
+fn a_question_is_answered() {
+    let question = format!(
+        r#"{{"calculator":"source-load","values":{{}},"settings":{SETTINGS},"working":false,"backwards":null}}"#
+    );
+    let answer = written(&answer(read(&question)).unwrap());
+    assert!(answer.contains(r#""problems":[]"#), "{answer}");
+}
+
+#[wasm_bindgen_test]
+fn a_question_of_another_shape_is_an_error() {
+    assert!(answer(read("{}")).is_err());
+    assert!(answer(JsValue::UNDEFINED).is_err());
+}
+
+fn read(json: &str) -> JsValue {
+    js_sys::JSON::parse(json).unwrap()
+}
+
+fn written(value: &JsValue) -> String {
+    js_sys::JSON::stringify(value).unwrap().into()
+}
