@@ -135,14 +135,14 @@ pub fn answer(question: &Question) -> Answer {
             }
             answer.report = Some(report);
         }
-        Err(fault) => place(&mut answer, &fault, problem(fault.key, &fault.args)),
+        Err(fault) => place(&mut answer, &fault, problem(fault.key(), fault.args())),
     }
     answer
 }
 
 /// Puts a fault beside the field that caused it, or with the whole question.
 fn place(answer: &mut Answer, fault: &Fault, problem: Problem) {
-    match fault.field.and_then(|field| answer.fields.get_mut(field)) {
+    match fault.field().and_then(|field| answer.fields.get_mut(field)) {
         Some(echo) => echo.problem = Some(problem),
         None => answer.problems.push(problem),
     }
