@@ -33,15 +33,31 @@ export interface Tick {
 export type Framed = Pick<Plot, 'x' | 'y' | 'bands'>
 
 /** The frame that holds a plot and those of the held values. */
-export function frameOf(plot: Framed, others: readonly Framed[], width: number, line: number, settings: Settings): Frame {
+export function frameOf(
+  plot: Framed,
+  others: readonly Framed[],
+  width: number,
+  line: number,
+  settings: Settings,
+): Frame {
   const height = Math.round(Math.min(Math.max(0.8 * width, 16 * line), 30 * line))
   const left = 3.9 * line
   const right = width - 1.1 * line
   const top = plot.bands.length > 0 ? 2.9 * line : line
   const bottom = height - 3.2 * line
   const all = [plot, ...others]
-  const [xPrinting, x] = scaled(plot.x, all.map(({ x }) => x), [left, right], settings)
-  const [yPrinting, y] = scaled(plot.y, all.map(({ y }) => y), [bottom, top], settings)
+  const [xPrinting, x] = scaled(
+    plot.x,
+    all.map(({ x }) => x),
+    [left, right],
+    settings,
+  )
+  const [yPrinting, y] = scaled(
+    plot.y,
+    all.map(({ y }) => y),
+    [bottom, top],
+    settings,
+  )
   const ticks = (scale: typeof x, count: number, { ticks }: Printing): Tick[] => {
     const format = scale.tickFormat(count, ticks)
     return scale.ticks(count).map(value => ({ at: scale(value), text: format(value) }))
