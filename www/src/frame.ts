@@ -2,7 +2,7 @@
 
 import type { Axis, Plot, Settings } from '../generated/contract'
 import { scaleOf } from './trace'
-import { fromPrinted, printing, toPrinted, type Printing } from './unit'
+import { fromPrinted, print, printing, toPrinted, type Printing } from './unit'
 
 export interface Frame {
   readonly width: number
@@ -13,12 +13,16 @@ export interface Frame {
   readonly bottom: number
   /** Pixels along from a value of the horizontal axis. */
   x(value: number): number
-  /** The value of the horizontal axis at a pixel. */
+  /** The value of the horizontal axis at a pixel; on an axis of names the nearest of them. */
   along(pixel: number): number
+  /** A value of the horizontal axis in words. */
+  where(value: number): string
   /** Pixels down from a value of the vertical axis. */
   y(value: number): number
   readonly xTicks: readonly Tick[]
   readonly yTicks: readonly Tick[]
+  /** Rows of labels under the horizontal axis. */
+  readonly xRows: number
   readonly xPrinting: Printing
   readonly yPrinting: Printing
 }
@@ -44,7 +48,10 @@ export function frameOf(
   const left = 3.9 * line
   const right = width - 1.1 * line
   const top = plot.bands.length > 0 ? 2.9 * line : line
-  const bottom = height - 3.2 * line
+  const { names } = plot.x
+  // Names are longer than numbers: every other one goes into a second row.
+  const xRows = names.length > 0 ? 2 : 1
+  const bottom = height - (2 + 1.2 * xRows) * line
   const all = [plot, ...others]
   const [xPrinting, x] = scaled(
     plot.x,
@@ -70,9 +77,17 @@ export function frameOf(
     top,
     bottom,
     x: value => x(toPrinted(value, xPrinting)),
-    along: pixel => fromPrinted(x.invert(pixel), xPrinting),
+    along: pixel => {
+      const value = fromPrinted(x.invert(pixel), xPrinting)
+      return names.length > 0 ? Math.round(value) : value
+    },
+    where: value => (names.length > 0 ? (names[value] ?? '') : print(value, xPrinting, settings)),
     y: value => y(toPrinted(value, yPrinting)),
-    xTicks: thinned(ticks(x, (right - left) / (4 * line), xPrinting), line),
+    xTicks:
+      names.length > 0
+        ? names.map((text, index) => ({ at: x(index), text }))
+        : thinned(ticks(x, (right - left) / (4 * line), xPrinting), line),
+    xRows,
     yTicks: ticks(y, (bottom - top) / (2.5 * line), yPrinting),
     xPrinting,
     yPrinting,
