@@ -49,8 +49,10 @@ export function frameOf(
   const right = width - 1.1 * line
   const top = plot.bands.length > 0 ? 2.9 * line : line
   const { names } = plot.x
-  // Names are longer than numbers: every other one goes into a second row.
-  const xRows = names.length > 0 ? 2 : 1
+  // Names are longer than numbers: they take turns in as many rows as they need.
+  const longest = Math.max(0, ...names.map(({ length }) => length))
+  const apart = (right - left) / Math.max(1, names.length - 1)
+  const xRows = Math.min(Math.max(Math.ceil((0.75 * longest * line) / apart), 1), 3)
   const bottom = height - (2 + 1.2 * xRows) * line
   const all = [plot, ...others]
   const [xPrinting, x] = scaled(

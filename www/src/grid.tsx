@@ -20,7 +20,11 @@ export const Grid = memo(({ frame, x, y, line, settings }: Properties) => {
         <g key={at} class={text === '' ? 'minor' : undefined}>
           <line x1={at} x2={at} y1={top} y2={bottom} />
           {text !== '' && (
-            <text x={at} y={bottom + (1.2 + 1.2 * (index % frame.xRows)) * line} text-anchor={anchor(at, frame)}>
+            <text
+              x={at}
+              y={bottom + (1.2 + 1.2 * (index % frame.xRows)) * line}
+              text-anchor={x.names.length > 0 ? anchor(at, frame) : 'middle'}
+            >
               {withSign(text, settings)}
             </text>
           )}
@@ -47,8 +51,7 @@ export const Grid = memo(({ frame, x, y, line, settings }: Properties) => {
 })
 
 /** Names at the ends stay inside the picture. */
-function anchor(at: number, { left, right, xRows }: Frame): 'start' | 'middle' | 'end' {
-  if (xRows === 1) return 'middle'
+function anchor(at: number, { left, right }: Frame): 'start' | 'middle' | 'end' {
   return at <= left ? 'start' : at >= right ? 'end' : 'middle'
 }
 
