@@ -17,7 +17,7 @@ export const ReadingView = memo(({ reading, lead = false }: Properties) => {
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
           <bdi>{text}</bdi>
-          <Ask id={id} name={name} />
+          {value !== null && <Ask id={id} name={name} />}
         </span>
         {verdict !== null && <VerdictView verdict={verdict} />}
       </dd>

@@ -802,6 +802,7 @@ page-hold-values = Hold these values
 page-compare = Side by side
 page-now = now
 page-held-same = held, as now
+page-more = and { $count } more
 page-held-use = Use
 page-held-use-named = Use the held values: { $held }
 page-held-drop = Remove
