@@ -16,7 +16,7 @@ def solved():
     """Everything that the core solved, by kind; built and run on first use."""
     cargo = os.environ.get("CARGO", "cargo")
     command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", "--example", "networks"]
-    return json.loads(subprocess.run(command, cwd=ROOT, check=True, capture_output=True).stdout)
+    return json.loads(subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.PIPE).stdout)
 
 
 def names(kind):
@@ -47,8 +47,3 @@ def impedance(port, s):
 
 def has_line(chain):
     return any("line" in part["element"] or ("branch" in part["element"] and has_line(part["element"]["branch"][0])) for part in chain)
-
-
-def worst(ours, theirs):
-    """The largest difference, relative to the largest of the two at each frequency."""
-    return float(np.max(np.abs(ours - theirs) / np.maximum(np.abs(ours), np.abs(theirs))))
