@@ -11,12 +11,17 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 
 
+def example(name, *options):
+    """What an example of the core prints; built and run for it."""
+    cargo = os.environ.get("CARGO", "cargo")
+    command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", *options, "--example", name]
+    return json.loads(subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.PIPE).stdout)
+
+
 @cache
 def solved():
-    """Everything that the core solved, by kind; built and run on first use."""
-    cargo = os.environ.get("CARGO", "cargo")
-    command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", "--example", "networks"]
-    return json.loads(subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.PIPE).stdout)
+    """Everything that the core solved, by kind; on first use."""
+    return example("networks")
 
 
 def names(kind):
