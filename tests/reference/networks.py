@@ -2,6 +2,7 @@
 
 import json
 import os
+import shutil
 import subprocess
 from functools import cache
 from pathlib import Path
@@ -13,7 +14,9 @@ ROOT = Path(__file__).resolve().parents[2]
 
 def example(name, *options):
     """What an example of the core prints; built and run for it."""
-    cargo = os.environ.get("CARGO", "cargo")
+    cargo = shutil.which(os.environ.get("CARGO", "cargo"))
+    if cargo is None:
+        raise RuntimeError("cargo is not installed: it comes with Rust by rustup, see https://rustup.rs")
     command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", *options, "--example", name]
     return json.loads(subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.PIPE).stdout)
 
