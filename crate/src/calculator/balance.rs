@@ -7,7 +7,7 @@ use super::shared::{MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{COMMON_MODE_R, LEG_R, WINDING_C};
 use crate::network::{AUDIO_BAND, OnePort, decibel, log_sweep, log_sweep_with};
-use crate::part::{BalancedLine, Leg, OwnError};
+use crate::part::{BalancedLine, Drive, OwnError, Receiver};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
@@ -231,50 +231,41 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
         }
         (mean + imbalance / 2.0, mean - imbalance / 2.0)
     };
-    let winding_c = if transformer { values.number("winding_c")? } else { 0.0 };
-    let (input_r, spread) = if transformer {
-        (f64::INFINITY, 0.0)
-    } else {
-        (values.number("input_r")?, values.number("input_spread")?)
-    };
-    // Half of the inter-winding capacitance is reached through each leg.
-    let (c, c_imbalance) = (values.number("leg_c")? + winding_c / 2.0, values.number("c_imbalance")?);
-    if c_imbalance > 2.0 * c {
-        return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::Quantity(2.0 * c, Unit::Farad)));
-    }
     let drive = values.choice("drive")?;
     let grounded = matches!(drive, "grounded" | "floating_grounded");
-    let worse = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
-    let [input_h, input_c] = worse.map(|side| OnePort::r_c(input_r * (1.0 - side * spread / 2.0), c + side * c_imbalance / 2.0));
-
+    let sides = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
     let (coupling, coupling_spread) = (values.optional("coupling_c")?, values.number("coupling_spread")?);
     let source = |r: f64, side: f64| OnePort::Series {
         r,
         l: 0.0,
         elastance: coupling.map_or(0.0, |c| (1.0 + side * coupling_spread / 2.0) / c),
     };
-    let legs = [source(r_h, worse[0]), source(r_c, worse[1])];
-    let earthed = OnePort::SHORT;
-    let (legs, emf, floating) = match drive {
-        "one" => (legs, (0.5, 0.0), None),
-        "grounded" => {
-            let [hot, _] = legs;
-            ([hot, earthed], (0.5, 0.0), None)
-        }
-        // The grounded leg of a floating source is a way for the signal still:
-        // its impedance stands in the other leg.
-        "floating_grounded" => ([OnePort::Stack(legs.to_vec()), earthed], (1.0, 0.0), None),
-        "floating" => (legs, (0.5, -0.5), Some(OnePort::capacitor(values.number("floating_c")?))),
-        _ => (legs, (0.5, -0.5), None),
+    let legs = [source(r_h, sides[0]), source(r_c, sides[1])];
+    let drive = match drive {
+        "one" => Drive::One,
+        "grounded" => Drive::Grounded,
+        "floating_grounded" => Drive::FloatingGrounded,
+        "floating" => Drive::Floating(OnePort::capacitor(values.number("floating_c")?)),
+        _ => Drive::Both,
     };
-    let [hot, cold] = legs;
-    let own = values
+    let mut receiver = if transformer {
+        // Half of the inter-winding capacitance is reached through each leg.
+        receiver(values, f64::INFINITY, 0.0, values.number("winding_c")? / 2.0)?
+    } else {
+        receiver(values, values.number("input_r")?, values.number("input_spread")?, 0.0)?
+    };
+    receiver.own = values
         .optional("own")?
         .map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising: transformer });
-    Ok(BalancedLine {
-        hot: Leg { source: hot, input: input_h, emf: emf.0 },
-        cold: Leg { source: cold, input: input_c, emf: emf.1 },
-        floating,
-        own,
-    })
+    Ok(BalancedLine::new(drive, legs, &receiver, sides))
+}
+
+/// A receiver of this resistance and spread, with the capacitances of the
+/// fields and `c` more from each leg.
+pub(super) fn receiver(values: &Values, r: f64, spread: f64, c: f64) -> Result<Receiver, Fault> {
+    let (c, c_imbalance) = (values.number("leg_c")? + c, values.number("c_imbalance")?);
+    if c_imbalance > 2.0 * c {
+        return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::Quantity(2.0 * c, Unit::Farad)));
+    }
+    Ok(Receiver { r, spread, c, c_imbalance, own: None })
 }
