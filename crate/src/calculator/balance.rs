@@ -16,6 +16,14 @@ const POINTS: usize = 121;
 /// Orders of the harmonics that are given as numbers.
 const HARMONICS: [(&str, f64); 3] = [("rejection_3", 3.0), ("rejection_5", 5.0), ("rejection_7", 7.0)];
 
+/// What is out of balance, and what the receiver shows each leg, for every
+/// calculator with a balanced line.
+pub(super) const IMBALANCE: Field = Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).at("source");
+pub(super) const INPUT_R: Field = Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R).at("receiver");
+pub(super) const INPUT_SPREAD: Field = Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).detail().at("receiver");
+pub(super) const LEG_C: Field = Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver");
+pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver");
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "balance",
     fields: &[
@@ -27,7 +35,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         .at("source"),
         Field::choice("legs", &[option("mean"), option("each")], "mean").detail().at("source"),
         Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["mean"]).at("source"),
-        Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).when("legs", &["mean"]).at("source"),
+        IMBALANCE.when("legs", &["mean"]),
         Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
         Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
         Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).absent().bare(1e-6).detail().at("source"),
@@ -35,13 +43,12 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-3).bare(1e-12).marks(WINDING_C)
             .when("drive", &["floating"]).at("source"),
         Field::choice("input", &[option("electronic"), option("transformer")], "electronic").at("receiver"),
-        Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R)
-            .when("input", &["electronic"]).at("receiver"),
-        Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).when("input", &["electronic"]).detail().at("receiver"),
+        INPUT_R.when("input", &["electronic"]),
+        INPUT_SPREAD.when("input", &["electronic"]),
         Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-6).bare(1e-12).marks(WINDING_C)
             .when("input", &["transformer"]).at("receiver"),
-        Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver"),
-        Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver"),
+        LEG_C,
+        C_IMBALANCE,
         Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
         Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 50.0).at("mains"),
         MAINS,

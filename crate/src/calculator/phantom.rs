@@ -14,6 +14,10 @@ const LONGEST: f64 = 10e3;
 /// Points of the drawn load line.
 const POINTS: usize = 61;
 
+/// What a device takes, and the least that it works at.
+pub(super) const CURRENT: Field = Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(1e-6, 1.0).bare(1e-3).marks(PHANTOM_CURRENT).at("device");
+pub(super) const LEAST: Field = Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device");
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "phantom",
     fields: &[
@@ -31,9 +35,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 100.0).detail().at("lead"),
         Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3)).limits(0.0, 1e9).absent().when("path", &["adaptor"]).detail().at("lead"),
         Field::choice("draws", &[option("current"), option("least")], "current").at("device"),
-        Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(1e-6, 1.0).bare(1e-3).marks(PHANTOM_CURRENT)
-            .when("draws", &["current"]).at("device"),
-        Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device"),
+        CURRENT.when("draws", &["current"]),
+        LEAST,
         Field::number("second", "I_2", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(0.0, 1.0).bare(1e-3).absent().marks(PHANTOM_CURRENT).detail().at("device"),
         Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).detail().at("device"),
     ],
@@ -67,11 +70,7 @@ struct Fed {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-phantom");
     sheet.caution("caution-hearing");
-    let supply = match values.choice("supply")? {
-        "p24" => P24,
-        "p12" => P12,
-        _ => P48,
-    };
+    let supply = supply(values.choice("supply")?);
     let volts = match values.choice("supply_at")? {
         "lowest" => supply.volts - supply.tolerance,
         "highest" => supply.volts + supply.tolerance,
@@ -87,7 +86,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("U_min", least, Unit::Volt);
     let feeds = matches!(path, "straight" | "leg_open");
     let legs = if path == "leg_open" { "1" } else { "2" };
-    let whole_r = sheet.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)?;
+    let whole_r = whole_r(sheet, legs)?;
     let fed = match path {
         "adaptor" => adaptor(values, sheet)?,
         "short" => {
@@ -142,6 +141,26 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-phantom");
     sheet.source("source-practice");
     Ok(())
+}
+
+/// The supply of this name.
+pub(super) fn supply(name: &str) -> PhantomSupply {
+    match name {
+        "p24" => P24,
+        "p12" => P12,
+        _ => P48,
+    }
+}
+
+/// All resistance in the way of the current through so many `legs`, from `R_F`,
+/// `R′_k`, `R′_sh` and `l`; leaves it as `R`.
+pub(super) fn whole_r(sheet: &mut Sheet, legs: &str) -> Result<f64, Fault> {
+    sheet.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)
+}
+
+/// What is left of `U_P` behind that, with the currents `I_D` and `I_2`.
+pub(super) fn voltage(sheet: &mut Sheet) -> Result<f64, Fault> {
+    sheet.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)
 }
 
 /// What to make of it. `known` is the voltage of a device whose current is
@@ -205,7 +224,7 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
         return Ok(fed(least, current));
     }
     sheet.given("I_D", values.number("current")?, Unit::Ampere);
-    let voltage = sheet.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)?;
+    let voltage = voltage(sheet)?;
     if voltage < 0.0 {
         let field = if second > values.number("current")? { "second" } else { "current" };
         return Err(Fault::at(field, "fault-phantom-current").with("most", short));
