@@ -380,7 +380,7 @@ fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hu
 
 fn ground_loop(values: &Values) -> Result<GroundLoop, Fault> {
     let cause = match values.choice("cause")? {
-        LEAK => leakage(values)?,
+        LEAK => leakage(values, "leakage")?,
         FIELD => Cause::Field {
             density: values.number("density")?,
             area: values.number("area")?,
@@ -392,9 +392,9 @@ fn ground_loop(values: &Values) -> Result<GroundLoop, Fault> {
     Ok(GroundLoop { cause, inductance: values.number("inductance")?, shield_r })
 }
 
-/// The leakage of a supply.
-pub(super) fn leakage(values: &Values) -> Result<Cause, Fault> {
-    let amperes = values.number("leakage")?;
+/// The leakage of a supply, its current in this field.
+pub(super) fn leakage(values: &Values, current: &'static str) -> Result<Cause, Fault> {
+    let amperes = values.number(current)?;
     let capacitance = amperes / (TAU * mains(values)? * values.number("leakage_volts")?);
     Ok(Cause::Leakage { amperes, capacitance, other_r: values.optional("other_r")? })
 }

@@ -138,7 +138,8 @@ pub(super) struct Point {
 }
 
 impl Point {
-    fn margin(&self) -> Option<f64> {
+    /// From the peaks to the clip level, dB.
+    pub fn margin(&self) -> Option<f64> {
         self.clip.map(|clip| clip - self.peak)
     }
 }

@@ -31,8 +31,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         )
         .at("lead"),
         LEAD_LENGTH.starting(30.0).usual(0.0, 100.0),
-        Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 100.0).detail().at("lead"),
-        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 100.0).detail().at("lead"),
+        Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 1e3).detail().at("lead"),
+        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).detail().at("lead"),
         Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3)).limits(0.0, 1e9).absent().when("path", &["adaptor"]).detail().at("lead"),
         Field::choice("draws", &[option("current"), option("least")], "current").at("device"),
         CURRENT.when("draws", &["current"]),
@@ -58,9 +58,9 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 };
 
 /// What reaches a device, and what the supply pays for it.
-struct Fed {
+pub(super) struct Fed {
     /// Across the device, or on the output that must not have it, V.
-    voltage: f64,
+    pub voltage: f64,
     /// Of the device itself, A.
     device: f64,
     /// In the two feed resistors, A.
@@ -88,7 +88,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let legs = if path == "leg_open" { "1" } else { "2" };
     let whole_r = whole_r(sheet, legs)?;
     let fed = match path {
-        "adaptor" => adaptor(values, sheet)?,
+        "adaptor" => adaptor(sheet, values.optional("output_r")?)?,
         "short" => {
             let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
             Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
@@ -234,8 +234,8 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
 
 /// An unbalanced adaptor at the end of the lead: one leg on the shield, the
 /// other on the output of what is plugged in.
-fn adaptor(values: &Values, sheet: &mut Sheet) -> Result<Fed, Fault> {
-    let output = match values.optional("output_r")? {
+pub(super) fn adaptor(sheet: &mut Sheet, output_r: Option<f64>) -> Result<Fed, Fault> {
+    let output = match output_r {
         None => "0",
         Some(r) => {
             sheet.given("R_Q", r, Unit::Ohm);

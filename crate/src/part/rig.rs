@@ -65,7 +65,10 @@ pub struct Rig {
 pub struct Chain {
     /// From the source into the first input: the active box's or the console's.
     pub first: Path,
-    /// How many of its elements are source, leads and thru.
+    /// How many of its elements are source, first lead and thru.
+    pub leads: usize,
+    /// How many of its elements are source, leads and thru: without a box the
+    /// run counts to the leads.
     pub cut: usize,
     /// The active box with the path from its output into the console.
     pub active: Option<(ActiveBox, Path)>,
@@ -108,7 +111,16 @@ impl Rig {
             let (second, pad) = self.to_console(Path::new(active.output(), OnePort::OPEN));
             let pad = pad.map(|cut| Tap::new(&second, cut));
             let active = Some((active, second));
-            return Chain { first, cut: box_at, active, console: self.console, primary: None, run: 0, pad };
+            return Chain {
+                first,
+                leads: box_at,
+                cut: box_at,
+                active,
+                console: self.console,
+                primary: None,
+                run: 0,
+                pad,
+            };
         }
         if let Between::Passive(transformer) = &self.between {
             first = transformer.added_to(first);
@@ -121,7 +133,7 @@ impl Rig {
             None => pad.unwrap_or(first.chain.len()),
         };
         let pad = pad.map(|cut| Tap::new(&first, cut));
-        Chain { first, cut, active: None, console: self.console, primary, run, pad }
+        Chain { first, leads: box_at, cut, active: None, console: self.console, primary, run, pad }
     }
 
     /// Adds the run, the pad and the console's input; and where the pad stands.
