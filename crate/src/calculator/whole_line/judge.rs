@@ -187,7 +187,7 @@ fn noise(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<Signal, 
     sheet.further("noise", noise, Unit::DecibelU, &[]);
     sheet.further("noise_a", noise_a, Unit::DecibelU, &[]);
     sheet.further("snr_a", heard.snr_a, Unit::Decibel, &[]);
-    proof::noise(values, sheet)?;
+    proof::noise(values, sheet, line)?;
     line.findings.push(Finding { id: "snr", margin: Margin::new(heard.snr - least, least), refused: false });
     Ok(heard)
 }

@@ -9,7 +9,7 @@ use super::hum::Way;
 use super::judge::Line;
 use super::rig::emf;
 use crate::network::MIDBAND;
-use crate::part::Cause;
+use crate::part::{Cause, Drive};
 use crate::quantity::Unit;
 use crate::words::Arg;
 use std::f64::consts::TAU;
@@ -47,13 +47,25 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     Ok(())
 }
 
-/// The same rig, without a run, a thru and a pad.
-pub(super) fn noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+/// The same rig, without a run and a pad; a thru counts as more capacitance of
+/// the lead, and as a load beside that of an active box.
+pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
     if !sheet.wants_plots() {
         return Ok(());
     }
     let mut filling = copied(&noise_floor::CALCULATOR, values)?;
     filling.choose("source", if values.choice("source")? == "balanced" { "output" } else { values.choice("source")? });
+    if let Some(thru) = &line.rig.thru {
+        let lead = &line.rig.lead;
+        let length = if lead.length > 0.0 { lead.length } else { 1.0 };
+        let capacitance = lead.capacitance() + thru.lead.capacitance() + values.number("amp_c")?;
+        filling.put("lead_length", length, Unit::Metre);
+        filling.put("lead_c", (capacitance / length).clamp(0.0, 1e-6), Unit::FaradPerMetre);
+        if let Some((active, _)) = &line.chain.active {
+            let both = 1.0 / (1.0 / active.input.r + 1.0 / values.number("amp_r")?);
+            filling.put("box_r", both.clamp(1.0, 1e12), Unit::Ohm);
+        }
+    }
     sheet.link_to("link-noise", &[], &filling);
     Ok(())
 }
@@ -90,7 +102,13 @@ pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool
     }
     let (loops, chain) = (&line.loops, &line.chain);
     let arm = loops.star.source.or(loops.star.amplifier);
-    if !in_lead && arm.is_some() && matches!(loops.way, Way::Balanced { lifted: true, .. }) {
+    // The rejection of a floating source falls with frequency, and lifted there is
+    // no shield whose drop a loop could show: there the bridge says more.
+    let bridged = match &loops.way {
+        Way::Balanced { drive, lifted, .. } => *lifted || matches!(drive, Drive::Floating(_)),
+        _ => false,
+    };
+    if !in_lead && arm.is_some() && bridged {
         return bridge(values, sheet, line);
     }
     let mut filling = copied(&ground_loop::CALCULATOR, values)?;
@@ -139,7 +157,7 @@ pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool
     Ok(())
 }
 
-/// The legs of a balanced run under all of the voltage between the earths.
+/// The legs of a balanced run under the voltage between its two ends.
 fn bridge(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
     let mains = mains(values)?;
     let Some((balanced, z)) = line.loops.line(&line.chain, mains) else { return Ok(()) };
