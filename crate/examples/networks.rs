@@ -3,8 +3,21 @@
 
 use serde::Serialize;
 use stageohm::Complex64;
-use stageohm::network::{AUDIO_BAND, Element, Line, OnePort, Path, ROOM, band_power, log_sweep};
-use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone, Transformer};
+use stageohm::network::{AUDIO_BAND, OnePort, Path, ROOM, band_power, log_sweep};
+use stageohm::part::{BalancedLine, Cause, Connection, GroundLoop, Leg};
+
+#[path = "../../tests/networks.rs"]
+mod networks;
+
+use networks::networks;
+
+/// Everything, by kind.
+#[derive(Serialize)]
+struct All {
+    networks: Vec<Solved>,
+    bridges: Vec<Bridge>,
+    loops: Vec<Loop>,
+}
 use std::io::Write as _;
 use std::process::ExitCode;
 
@@ -26,16 +39,15 @@ struct Solved {
 }
 
 fn main() -> ExitCode {
-    let solved: Vec<_> = networks().into_iter().map(|(name, path)| solve(name, path)).collect();
-    match serde_json::to_string(&solved) {
+    let networks = networks().into_iter().map(|(name, path)| solve(name, path)).collect();
+    match serde_json::to_string(&All { networks, bridges: bridges(), loops: loops() }) {
         Ok(json) if writeln!(std::io::stdout(), "{json}").is_ok() => ExitCode::SUCCESS,
         _ => ExitCode::FAILURE,
     }
 }
 
 fn solve(name: &'static str, path: Path) -> Solved {
-    let pair = |z: Complex64| [z.re, z.im];
-    let frequencies = log_sweep(&(1.0..=100e3), 200);
+    let frequencies = sweep();
     let mut transfer = vec![Complex64::default(); frequencies.len()];
     path.sweep(&frequencies, &mut transfer);
     Solved {
@@ -52,104 +64,86 @@ fn solve(name: &'static str, path: Path) -> Solved {
     }
 }
 
-fn networks() -> Vec<(&'static str, Path)> {
-    let pot = |turn| Pot { r: 250e3, turn, taper: Taper::Audio };
-    let single = Pickup {
-        r: 6.5e3,
-        l: 2.5,
-        c: 110e-12,
-        loss: None,
-        coils: Coils::One,
-        coupling: 0.0,
-        volume: Some(pot(1.0)),
-        tone: Some(Tone { pot: pot(1.0), c: 22e-9, before_volume: true }),
+/// A balanced line under a voltage between its two earths.
+#[derive(Serialize)]
+struct Bridge {
+    name: &'static str,
+    /// Source and input impedance of the hot and of the cold leg.
+    legs: [[OnePort; 2]; 2],
+    /// From the middle of a floating source to its earth.
+    floating: Option<OnePort>,
+    frequencies: Vec<f64>,
+    /// Difference between the legs re that voltage.
+    error: Vec<[f64; 2]>,
+}
+
+/// A ground loop.
+#[derive(Serialize)]
+struct Loop {
+    name: &'static str,
+    emf: f64,
+    earth_r: f64,
+    inductance: f64,
+    shield_r: f64,
+    /// Of the isolating transformer and of the circuit behind it, if isolated.
+    isolated: Option<[f64; 2]>,
+    frequencies: Vec<f64>,
+    /// Voltage in series with the signal, V.
+    hum: Vec<f64>,
+}
+
+fn bridges() -> Vec<Bridge> {
+    let solve = |name, legs: [[OnePort; 2]; 2], floating: Option<OnePort>| {
+        let [hot, cold] = [(&legs[0], 0.5), (&legs[1], -0.5)].map(|(leg, emf)| Leg {
+            source: leg[0].clone(),
+            input: leg[1].clone(),
+            emf,
+        });
+        let line = BalancedLine { hot, cold, floating: floating.clone(), own: None };
+        let frequencies = sweep();
+        let error = frequencies.iter().map(|f| pair(line.at(*f).bridge)).collect();
+        Bridge { name, legs, floating, frequencies, error }
     };
-    let half = Pickup {
-        loss: Some(800e3),
-        volume: Some(pot(0.7)),
-        tone: Some(Tone { pot: pot(0.3), c: 22e-9, before_volume: false }),
-        ..single
-    };
-    let double = Pickup { coils: Coils::Series, coupling: 0.3, l: 2.0, r: 4e3, ..single };
-    let lead = Lead { length: 6.0, r: 0.1, l: 0.6e-6, c: 100e-12 };
-    let run = Line { length: 600.0, r: 0.1, l: 0.6e-6, g: 0.0, c: 100e-12 };
-    let step_down = Transformer {
-        ratio: 12.0,
-        r1: 2e3,
-        r2: 15.0,
-        leakage: 60e-3,
-        magnetising: Some(400.0),
-        core_loss: Some(1e6),
-        c1: 150e-12,
-        c2: 470e-12,
-    };
-    let isolator = Transformer {
-        ratio: 1.0,
-        r1: 60.0,
-        r2: 60.0,
-        leakage: 5e-3,
-        magnetising: Some(20.0),
-        core_loss: Some(100e3),
-        c1: 300e-12,
-        c2: 300e-12,
-    };
-    let microphone_input = OnePort::r_c(1.5e3, 220e-12);
-    let instrument_input = OnePort::r_c(1e6, 50e-12);
-    let through = |path: Path, lead: &Lead| path.with("part-lead", lead.element());
+    let r = OnePort::resistor;
+    let coupled = |r, c: f64| OnePort::Series { r, l: 0.0, elastance: 1.0 / c };
     vec![
-        ("divider", Path::new(OnePort::resistor(150.0), OnePort::resistor(10e3))),
-        (
-            "coupled output with lead",
-            Path::new(OnePort::Series { r: 1e3, l: 0.0, elastance: 1.0 / 10e-6 }, OnePort::resistor(10e3))
-                .with("part-lead", Element::Shunt(OnePort::capacitor(2e-9))),
+        solve("earthed source, 10 Ω out of balance", [[r(150.0), r(10e3)], [r(160.0), r(10e3)]], None),
+        solve(
+            "coupling capacitors and input capacitances",
+            [
+                [coupled(50.0, 47e-6), OnePort::r_c(10e3, 220e-12)],
+                [coupled(60.0, 42e-6), OnePort::r_c(10.1e3, 330e-12)],
+            ],
+            None,
         ),
-        ("pickup into 10 kΩ", through(single.path(OnePort::resistor(10e3)), &lead)),
-        ("pickup into 1 MΩ", through(single.path(instrument_input.clone()), &lead)),
-        ("pickup, controls turned, eddy losses", through(half.path(instrument_input.clone()), &lead)),
-        ("two coils in series", through(double.path(instrument_input.clone()), &Lead { length: 15.0, ..lead })),
-        (
-            "piezo with lead",
-            Path::new(OnePort::capacitor(1e-9), OnePort::resistor(1e6)).with("part-lead", lead.element()),
-        ),
-        (
-            "600 m line, open end",
-            Path::new(OnePort::resistor(150.0), OnePort::resistor(1e9)).with("part-lead", Element::Line(run)),
-        ),
-        (
-            "600 m line, bridged",
-            Path::new(OnePort::resistor(150.0), OnePort::resistor(10e3)).with("part-lead", Element::Line(run)),
-        ),
-        (
-            "leaky line with coupling capacitor",
-            Path::new(OnePort::resistor(600.0), OnePort::resistor(600.0))
-                .with("part-coupling", Element::Series(OnePort::Series { r: 0.0, l: 0.0, elastance: 1.0 / 47e-6 }))
-                .with("part-lead", Element::Line(Line { length: 300.0, g: 1e-8, ..run })),
-        ),
-        ("transformer from a source", step_down.added_to(Path::new(OnePort::resistor(10e3), microphone_input.clone()))),
-        ("isolator on a line", isolator.added_to(Path::new(OnePort::resistor(150.0), OnePort::resistor(10e3)))),
-        (
-            "pickup, lead, passive box, run, microphone input",
-            step_down
-                .added_to(through(single.path(microphone_input), &lead))
-                .with("part-lead", Element::Line(Line { length: 50.0, ..run })),
-        ),
-        (
-            "thru branch to an amplifier",
-            through(single.path(instrument_input.clone()), &lead).with(
-                "part-branch",
-                Element::Branch(
-                    Path::new(OnePort::SHORT, OnePort::OPEN).with("part-lead", lead.element()).chain,
-                    instrument_input.clone(),
-                ),
-            ),
-        ),
-        (
-            "active box with its own output",
-            through(single.path(OnePort::resistor(10e3)), &lead)
-                .with("part-input", Element::Shunt(instrument_input))
-                .with("part-buffer", Element::Buffer(0.5))
-                .with("part-output", Element::Series(OnePort::resistor(100.0)))
-                .with("part-lead", Element::Line(Line { length: 50.0, ..run })),
+        solve(
+            "floating source",
+            [[r(75.0), OnePort::r_c(10e3, 1e-9)], [r(95.0), OnePort::r_c(10e3, 0.8e-9)]],
+            Some(OnePort::capacitor(100e-12)),
         ),
     ]
+}
+
+fn loops() -> Vec<Loop> {
+    let solve = |name, isolated: Option<[f64; 2]>| {
+        let (emf, earth_r, inductance, shield_r) = (0.1, 0.3, 8e-6, 0.22);
+        let ground = GroundLoop { cause: Cause::Difference { volts: emf, earth_r }, inductance, shield_r };
+        let connection = match isolated {
+            None => Connection::Unbalanced,
+            Some([capacitance, circuit_r]) => Connection::Isolated { capacitance, circuit_r },
+        };
+        let frequencies = sweep();
+        let hum = frequencies.iter().map(|f| ground.hum(&connection, *f)).collect();
+        Loop { name, emf, earth_r, inductance, shield_r, isolated, frequencies, hum }
+    };
+    vec![solve("unbalanced", None), solve("isolated by a transformer", Some([100e-12, 600.0]))]
+}
+
+/// 40 frequencies a decade, so that a solver with its own log sweep meets them.
+fn sweep() -> Vec<f64> {
+    log_sweep(&(1.0..=100e3), 201)
+}
+
+fn pair(z: Complex64) -> [f64; 2] {
+    [z.re, z.im]
 }

@@ -10,6 +10,7 @@ export function Answer({ description }: { readonly description: Description }) {
   const headline = useStore(({ good }) => good?.report.headline)
   const warnings = useStore(({ good }) => good?.report.warnings) ?? []
   const cautions = useStore(({ good }) => good?.report.cautions) ?? []
+  const first = useStore(({ good }) => good?.report.cautions_first) ?? false
   const stale = useStore(({ answer }) => answer?.report === null)
   const problem = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem))
   return (
@@ -27,6 +28,7 @@ export function Answer({ description }: { readonly description: Description }) {
           )}
         </p>
       )}
+      {first && <Cautions texts={cautions} />}
       {headline !== undefined && (
         <dl class="headline" id={GLANCED}>
           {headline.map((reading, index) => (
@@ -34,11 +36,7 @@ export function Answer({ description }: { readonly description: Description }) {
           ))}
         </dl>
       )}
-      {cautions.map(text => (
-        <p key={text} class="mind caution" data-caution>
-          <strong>{say('caution')}</strong> {text}
-        </p>
-      ))}
+      {!first && <Cautions texts={cautions} />}
       {warnings.map(text => (
         <p key={text} class="mind" data-warning>
           <strong>{say('warning')}</strong> {text}
@@ -47,6 +45,14 @@ export function Answer({ description }: { readonly description: Description }) {
       <Backwards description={description} />
     </section>
   )
+}
+
+function Cautions({ texts }: { readonly texts: readonly string[] }) {
+  return texts.map(text => (
+    <p key={text} class="mind caution" data-caution>
+      <strong>{say('caution')}</strong> {text}
+    </p>
+  ))
 }
 
 function focusField(id: string): void {

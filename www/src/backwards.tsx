@@ -11,7 +11,10 @@ const INPUT = 'wanted'
 export function beginBackwards(reading: string): void {
   const shown = filling()
   const known = getState().descriptions.find(({ id }) => id === shown?.calculator)
-  const field = shown?.want?.field ?? known?.fields.find(({ id, number, detail }) => number !== null && !detail && isActive(id))?.id ?? ''
+  const field =
+    shown?.want?.field ??
+    known?.fields.find(({ id, number, detail }) => number !== null && !detail && isActive(id))?.id ??
+    ''
   putWant({ reading, text: '', field })
   document.getElementById(INPUT)?.focus()
 }

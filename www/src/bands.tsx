@@ -22,7 +22,12 @@ export const Bands = memo(({ frame, bands, line }: Properties) => {
         return (
           <g key={name}>
             {index % 2 === 0 && <rect x={start} y={top} width={end - start} height={bottom - top} />}
-            <line x1={(start + end) / 2} x2={(start + end) / 2} y1={top - (index % 2 === 0 ? 1.4 : 0.2) * line} y2={top} />
+            <line
+              x1={(start + end) / 2}
+              x2={(start + end) / 2}
+              y1={top - (index % 2 === 0 ? 1.4 : 0.2) * line}
+              y2={top}
+            />
             <text x={middle} y={top - (index % 2 === 0 ? 1.6 : 0.4) * line} text-anchor="middle">
               {name}
             </text>

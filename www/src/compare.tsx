@@ -35,10 +35,20 @@ export function Compare({ description }: { readonly description: Description }) 
             <li key={index} data-held={index + 1}>
               <Swatch set={index + 1} />
               <span>{name}</span>
-              <button type="button" class="chip" aria-label={say('held-use-named', { held: name })} onClick={() => swap(index)}>
+              <button
+                type="button"
+                class="chip"
+                aria-label={say('held-use-named', { held: name })}
+                onClick={() => swap(index)}
+              >
                 {say('held-use')}
               </button>
-              <button type="button" class="chip" aria-label={say('held-drop-named', { held: name })} onClick={() => drop(index)}>
+              <button
+                type="button"
+                class="chip"
+                aria-label={say('held-drop-named', { held: name })}
+                onClick={() => drop(index)}
+              >
                 {say('held-drop')}
               </button>
             </li>

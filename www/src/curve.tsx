@@ -56,9 +56,11 @@ const CurvePath = memo(({ frame, trace, set, rank }: PathProperties) => (
 export function Markers({ frame, markers }: { readonly frame: Frame; readonly markers: readonly Marker[] }) {
   return (
     <g class="markers">
-      {markers.filter(marker => isInside(frame, marker)).map(({ x, y }, index) => (
-        <circle key={index} cx={frame.x(x)} cy={frame.y(y)} r={4.5} />
-      ))}
+      {markers
+        .filter(marker => isInside(frame, marker))
+        .map(({ x, y }, index) => (
+          <circle key={index} cx={frame.x(x)} cy={frame.y(y)} r={4.5} />
+        ))}
     </g>
   )
 }
@@ -83,14 +85,22 @@ export function CurveNames({ frame, curves, markers, line }: NamesProperties) {
     const points = curves.map(({ trace }) => pointsOf(trace, frame))
     const marked = markers
       .filter(marker => isInside(frame, marker))
-      .map(marker => ({ lines: [marker.text], anchors: [{ x: frame.x(marker.x), y: frame.y(marker.y) }], set: -1, reference: false }))
+      .map(marker => ({
+        lines: [marker.text],
+        anchors: [{ x: frame.x(marker.x), y: frame.y(marker.y) }],
+        set: -1,
+        reference: false,
+      }))
     // A curve alone is named by the title.
-    const named = curves.length < 2 ? [] : curves.map(({ lines, trace, set }, index) => ({
-      lines,
-      anchors: PLACES.flatMap(place => nearest(points[index] ?? [], left + place * (right - left))),
-      set,
-      reference: trace.reference,
-    }))
+    const named =
+      curves.length < 2
+        ? []
+        : curves.map(({ lines, trace, set }, index) => ({
+            lines,
+            anchors: PLACES.flatMap(place => nearest(points[index] ?? [], left + place * (right - left))),
+            set,
+            reference: trace.reference,
+          }))
     const all = [...marked, ...named].filter(({ anchors }) => anchors.length > 0)
     const area = { x: left + 2, y: top + 2, width: right - left - 4, height: bottom - top - 4 }
     return placeLabels(all, area, points.flat(), line).map((box, index) => ({ ...box, ...all[index]! }))
@@ -100,7 +110,12 @@ export function CurveNames({ frame, curves, markers, line }: NamesProperties) {
       {labels.map(({ lines, x, y, width, height, anchor, set, reference }, index) => (
         <g key={index} data-set={set} data-reference={reference}>
           {set >= 0 && (
-            <line x1={anchor.x} y1={anchor.y} x2={between(anchor.x, x, x + width)} y2={between(anchor.y, y, y + height)} />
+            <line
+              x1={anchor.x}
+              y1={anchor.y}
+              x2={between(anchor.x, x, x + width)}
+              y2={between(anchor.y, y, y + height)}
+            />
           )}
           <text text-anchor="middle">
             {lines.map((text, index) => (
@@ -126,7 +141,8 @@ function pointsOf({ x, y }: Trace, frame: Frame): Point[] {
   const points: Point[] = []
   for (let index = 0; index < x.length; index += Math.ceil(x.length / POINTS)) {
     const point = { x: frame.x(x[index] ?? NaN), y: frame.y(y[index] ?? NaN) }
-    if (point.x >= frame.left && point.x <= frame.right && point.y >= frame.top && point.y <= frame.bottom) points.push(point)
+    if (point.x >= frame.left && point.x <= frame.right && point.y >= frame.top && point.y <= frame.bottom)
+      points.push(point)
   }
   return points
 }

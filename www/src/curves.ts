@@ -21,7 +21,9 @@ export function setNames(description: Description, good: Good, held: readonly He
   const others = held.map(({ fields }) => differences(description, fields, good.fields))
   const fields = new Set(others.flat().map(({ field }) => field))
   // Where one field alone sets them apart, it says most of the present values too.
-  const own = held.flatMap(({ fields }) => differences(description, good.fields, fields)).find(({ field }) => fields.has(field))
+  const own = held
+    .flatMap(({ fields }) => differences(description, good.fields, fields))
+    .find(({ field }) => fields.has(field))
   const now = fields.size === 1 && own !== undefined ? [named(own)] : [say('now')]
   return [now, ...others.map(others => (others.length > 0 ? others.map(named) : [say('held-same')]))]
 }

@@ -2,7 +2,7 @@
 
 import type { Axis, Plot, Settings } from '../generated/contract'
 import { scaleOf } from './trace'
-import { fromPrinted, printing, toPrinted, type Printing } from './unit'
+import { fromPrinted, print, printing, toPrinted, type Printing } from './unit'
 
 export interface Frame {
   readonly width: number
@@ -13,12 +13,16 @@ export interface Frame {
   readonly bottom: number
   /** Pixels along from a value of the horizontal axis. */
   x(value: number): number
-  /** The value of the horizontal axis at a pixel. */
+  /** The value of the horizontal axis at a pixel; on an axis of names the nearest of them. */
   along(pixel: number): number
+  /** A value of the horizontal axis in words. */
+  where(value: number): string
   /** Pixels down from a value of the vertical axis. */
   y(value: number): number
   readonly xTicks: readonly Tick[]
   readonly yTicks: readonly Tick[]
+  /** Rows of labels under the horizontal axis. */
+  readonly xRows: number
   readonly xPrinting: Printing
   readonly yPrinting: Printing
 }
@@ -33,15 +37,36 @@ export interface Tick {
 export type Framed = Pick<Plot, 'x' | 'y' | 'bands'>
 
 /** The frame that holds a plot and those of the held values. */
-export function frameOf(plot: Framed, others: readonly Framed[], width: number, line: number, settings: Settings): Frame {
+export function frameOf(
+  plot: Framed,
+  others: readonly Framed[],
+  width: number,
+  line: number,
+  settings: Settings,
+): Frame {
   const height = Math.round(Math.min(Math.max(0.8 * width, 16 * line), 30 * line))
   const left = 3.9 * line
   const right = width - 1.1 * line
   const top = plot.bands.length > 0 ? 2.9 * line : line
-  const bottom = height - 3.2 * line
+  const { names } = plot.x
+  // Names are longer than numbers: they take turns in as many rows as they need.
+  const longest = Math.max(0, ...names.map(({ length }) => length))
+  const apart = (right - left) / Math.max(1, names.length - 1)
+  const xRows = Math.min(Math.max(Math.ceil((0.75 * longest * line) / apart), 1), 3)
+  const bottom = height - (2 + 1.2 * xRows) * line
   const all = [plot, ...others]
-  const [xPrinting, x] = scaled(plot.x, all.map(({ x }) => x), [left, right], settings)
-  const [yPrinting, y] = scaled(plot.y, all.map(({ y }) => y), [bottom, top], settings)
+  const [xPrinting, x] = scaled(
+    plot.x,
+    all.map(({ x }) => x),
+    [left, right],
+    settings,
+  )
+  const [yPrinting, y] = scaled(
+    plot.y,
+    all.map(({ y }) => y),
+    [bottom, top],
+    settings,
+  )
   const ticks = (scale: typeof x, count: number, { ticks }: Printing): Tick[] => {
     const format = scale.tickFormat(count, ticks)
     return scale.ticks(count).map(value => ({ at: scale(value), text: format(value) }))
@@ -54,9 +79,17 @@ export function frameOf(plot: Framed, others: readonly Framed[], width: number, 
     top,
     bottom,
     x: value => x(toPrinted(value, xPrinting)),
-    along: pixel => fromPrinted(x.invert(pixel), xPrinting),
+    along: pixel => {
+      const value = fromPrinted(x.invert(pixel), xPrinting)
+      return names.length > 0 ? Math.round(value) : value
+    },
+    where: value => (names.length > 0 ? (names[value] ?? '') : print(value, xPrinting, settings)),
     y: value => y(toPrinted(value, yPrinting)),
-    xTicks: thinned(ticks(x, (right - left) / (4 * line), xPrinting), line),
+    xTicks:
+      names.length > 0
+        ? names.map((text, index) => ({ at: x(index), text }))
+        : thinned(ticks(x, (right - left) / (4 * line), xPrinting), line),
+    xRows,
     yTicks: ticks(y, (bottom - top) / (2.5 * line), yPrinting),
     xPrinting,
     yPrinting,

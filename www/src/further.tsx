@@ -6,7 +6,10 @@ import { say } from './words'
 /** What else was computed. */
 export function Further() {
   const [ref, seen] = useSeen()
-  const further = useSettled(useStore(({ good }) => good?.report.further), seen)
+  const further = useSettled(
+    useStore(({ good }) => good?.report.further),
+    seen,
+  )
   if (further === undefined || further.length === 0) return null
   return (
     <section class="further" aria-labelledby="further" ref={ref}>

@@ -16,11 +16,15 @@ export const Grid = memo(({ frame, x, y, line, settings }: Properties) => {
   const { left, right, top, bottom, height } = frame
   return (
     <g class="grid">
-      {frame.xTicks.map(({ at, text }) => (
+      {frame.xTicks.map(({ at, text }, index) => (
         <g key={at} class={text === '' ? 'minor' : undefined}>
           <line x1={at} x2={at} y1={top} y2={bottom} />
           {text !== '' && (
-            <text x={at} y={bottom + 1.2 * line} text-anchor="middle">
+            <text
+              x={at}
+              y={bottom + (1.2 + 1.2 * (index % frame.xRows)) * line}
+              text-anchor={x.names.length > 0 ? anchor(at, frame) : 'middle'}
+            >
               {withSign(text, settings)}
             </text>
           )}
@@ -45,6 +49,11 @@ export const Grid = memo(({ frame, x, y, line, settings }: Properties) => {
     </g>
   )
 })
+
+/** Names at the ends stay inside the picture. */
+function anchor(at: number, { left, right }: Frame): 'start' | 'middle' | 'end' {
+  return at <= left ? 'start' : at >= right ? 'end' : 'middle'
+}
 
 function named({ name }: Axis, symbol: string): string {
   return symbol === '' ? name : `${name}, ${symbol}`

@@ -71,7 +71,8 @@ function around({ x, y }: Point, width: number, height: number, line: number): B
 }
 
 function within(box: Box, area: Box): Box {
-  const fit = (from: number, size: number, least: number, room: number) => Math.max(least, Math.min(from, least + room - size))
+  const fit = (from: number, size: number, least: number, room: number) =>
+    Math.max(least, Math.min(from, least + room - size))
   return { ...box, x: fit(box.x, box.width, area.x, area.width), y: fit(box.y, box.height, area.y, area.height) }
 }
 

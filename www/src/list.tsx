@@ -9,9 +9,14 @@ export function List() {
   const descriptions = useStore(state => state.descriptions)
   const settings = useStore(state => state.settings)
   const [text, setText] = useState('')
-  const entries = useMemo(() => descriptions.map(description => ({ description, words: wordsOf(description) })), [descriptions])
+  const entries = useMemo(
+    () => descriptions.map(description => ({ description, words: wordsOf(description) })),
+    [descriptions],
+  )
   const parts = plain(text).split(/\s+/).filter(Boolean)
-  const found = entries.filter(({ words }) => parts.every(part => words.includes(part))).map(({ description }) => description)
+  const found = entries
+    .filter(({ words }) => parts.every(part => words.includes(part)))
+    .map(({ description }) => description)
   const hash = ({ id }: Description) => writePlace({ calculator: id, current: {}, held: [], want: null }, settings)
   const [first] = found
   return (
@@ -43,7 +48,11 @@ export function List() {
         </form>
       </search>
       <p class="count" role="status">
-        {parts.length === 0 ? '' : found.length === 0 ? say('find-none') : say('find-count', { count: String(found.length), all: String(entries.length) })}
+        {parts.length === 0
+          ? ''
+          : found.length === 0
+            ? say('find-none')
+            : say('find-count', { count: String(found.length), all: String(entries.length) })}
       </p>
       <ul class="calculators">
         {found.map(description => (

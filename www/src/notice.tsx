@@ -8,7 +8,8 @@ export function Notice() {
   const problems = useStore(({ answer }) => answer?.problems)
   // While all is well this need not follow what is typed.
   const place = useStore(({ place, answer }) => {
-    const well = place.kind === 'calculator' && place.spare.length === 0 && answer !== null && answer.problems.length === 0
+    const well =
+      place.kind === 'calculator' && place.spare.length === 0 && answer !== null && answer.problems.length === 0
     return well ? null : place
   })
   if (place === null || place.kind === 'list') return null
@@ -33,7 +34,12 @@ export function Notice() {
         return id === undefined ? (
           <Box key={message} message={message} pieces={[]} />
         ) : (
-          <Box key={message} message={message} pieces={[`${id} = ${filling.current[id]}`]} onForget={() => forget(id)} />
+          <Box
+            key={message}
+            message={message}
+            pieces={[`${id} = ${filling.current[id]}`]}
+            onForget={() => forget(id)}
+          />
         )
       })}
     </>

@@ -15,7 +15,9 @@ interface Properties {
 }
 
 export function NumberInput({ id, field, number, describedBy }: Properties) {
-  const text = useStore(({ place, blank }) => textOf(field.id, place.kind === 'calculator' ? place.filling.current : {}, blank))
+  const text = useStore(({ place, blank }) =>
+    textOf(field.id, place.kind === 'calculator' ? place.filling.current : {}, blank),
+  )
   const wrong = useStore(({ answer }) => Boolean(answer?.fields[field.id]?.problem))
   const input = useRef<HTMLInputElement>(null)
   return (

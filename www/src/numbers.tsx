@@ -44,7 +44,7 @@ function Table({ plot, curves, frame }: Properties) {
         <tbody>
           {plot.stops.map(stop => (
             <tr key={stop}>
-              <th scope="row">{print(stop, frame.xPrinting, settings)}</th>
+              <th scope="row">{frame.where(stop)}</th>
               {curves.map(({ key, trace }) => (
                 <td key={key}>{print(heightAt(trace, stop, plot.x), frame.yPrinting, settings)}</td>
               ))}

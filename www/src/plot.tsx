@@ -42,7 +42,7 @@ export const PlotView = memo(({ plot, curves, held }: Properties) => {
           name: lines.join(', '),
           text: print(heightAt(trace, at, plot.x), frame.yPrinting, settings),
         }))
-  const place = at === null ? '' : [print(at, frame.xPrinting, settings), band?.name].filter(Boolean).join(', ')
+  const place = at === null ? '' : [frame.where(at), band?.name].filter(Boolean).join(', ')
   return (
     <figure class="plot" data-plot={plot.id}>
       <figcaption>

@@ -7,7 +7,10 @@ import { useStore } from './store'
 
 export function Plots({ description }: { readonly description: Description }) {
   const [ref, seen] = useSeen()
-  const good = useSettled(useStore(state => state.good), seen)
+  const good = useSettled(
+    useStore(state => state.good),
+    seen,
+  )
   const held = useStore(state => state.held)
   const drawn = useMemo(() => {
     if (good === null) return []

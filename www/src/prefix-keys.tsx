@@ -27,7 +27,8 @@ interface Properties {
  */
 export const PrefixKeys = memo(({ input, field, number }: Properties) => {
   const { ticks } = printing(number.unit, '', DEFAULTS)
-  const keys = ticks === '~s' ? PREFIXES.filter(([, size]) => size * 1000 > number.usual_from && size <= 10 * number.usual_to) : []
+  const keys =
+    ticks === '~s' ? PREFIXES.filter(([, size]) => size * 1000 > number.usual_from && size <= 10 * number.usual_to) : []
   if (keys.length === 0) return null
   return (
     <div class="prefixes" role="group" aria-label={say('prefixes')}>

@@ -52,7 +52,8 @@ export function description(): Description | undefined {
 function open(place: Place): void {
   numbers.clear()
   const { settings } = getState()
-  const next = place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
+  const next =
+    place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
   setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false })
   showBlank()
   refresh()
@@ -105,7 +106,10 @@ function refresh(): void {
     place: { ...place, filling: filled },
     answer: now,
     good: now.report === null ? good : { texts: current, fields: now.fields, report: now.report },
-    held: keepSame(held, place.filling.held.map(texts => held.find(held => held.texts === texts) ?? answerHeld(texts))),
+    held: keepSame(
+      held,
+      place.filling.held.map(texts => held.find(held => held.texts === texts) ?? answerHeld(texts)),
+    ),
   })
   ask()
 }

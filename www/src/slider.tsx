@@ -27,7 +27,10 @@ export const Slider = memo(({ field, number }: Properties) => {
     [usual_from, usual_to, log],
   )
   const stops = useMemo(
-    () => marks.filter(({ value }) => value >= usual_from && value <= usual_to).map(({ value }) => ({ value, at: scale(value) })),
+    () =>
+      marks
+        .filter(({ value }) => value >= usual_from && value <= usual_to)
+        .map(({ value }) => ({ value, at: scale(value) })),
     [marks, scale],
   )
   return (

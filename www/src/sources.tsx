@@ -15,7 +15,11 @@ export function Sources() {
           <ul>
             {links.map(({ text, calculator, values }) => (
               <li key={`${calculator} ${text}`}>
-                <a href={writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)}>{text}</a>
+                <a
+                  href={writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)}
+                >
+                  {text}
+                </a>
               </li>
             ))}
           </ul>

@@ -4,7 +4,10 @@
 import type { Question } from '../generated/contract'
 
 type Message =
-  | { readonly module: WebAssembly.Module; /** Nothing where the glue is in this very script. */ readonly glue: string | null }
+  | {
+      readonly module: WebAssembly.Module
+      /** Nothing where the glue is in this very script. */ readonly glue: string | null
+    }
   | { readonly question: Question }
 
 declare function importScripts(url: string): void

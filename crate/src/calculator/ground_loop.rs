@@ -147,6 +147,7 @@ pub(super) fn dbu(volts: f64) -> f64 {
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    sheet.cautions_first();
     sheet.caution("caution-earth");
     sheet.caution("caution-electrician");
     sheet.caution("caution-hearing");

@@ -19,6 +19,8 @@ pub struct Report {
     pub warnings: Vec<String>,
     /// What can hurt someone.
     pub cautions: Vec<String>,
+    /// Whether the cautions are to be read before the answer.
+    pub cautions_first: bool,
     /// Where formulas and values come from.
     pub sources: Vec<String>,
     /// Other calculators that show more, filled in.

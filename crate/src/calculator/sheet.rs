@@ -205,6 +205,11 @@ impl<'a> Sheet<'a> {
         self.report.cautions.push(text);
     }
 
+    /// Has the cautions read before the answer: where mains can kill.
+    pub fn cautions_first(&mut self) {
+        self.report.cautions_first = true;
+    }
+
     /// Names where formulas and values come from; a message by its whole key.
     pub fn source(&mut self, key: &str) {
         if self.wants_plots() {

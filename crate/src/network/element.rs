@@ -3,7 +3,6 @@
 use super::lanes::{Lanes, Omegas};
 use super::line::Line;
 use super::one_port::OnePort;
-use super::path::Part;
 use super::two_port::TwoPort;
 use serde::Serialize;
 
@@ -24,6 +23,15 @@ pub enum Element {
     Buffer(f64),
     /// A side branch: a thru output with a chain and a load of its own.
     Branch(Vec<Part>, OnePort),
+}
+
+/// An element of a chain with the key of its name in the message catalogue.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Part {
+    /// Key of the name, such as `part-lead`.
+    pub name: &'static str,
+    /// The element.
+    pub element: Element,
 }
 
 /// Voltage and current at one point of a chain, at `N` frequencies.

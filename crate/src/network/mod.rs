@@ -22,12 +22,12 @@ mod sweep;
 mod two_port;
 mod weighting;
 
-pub use element::Element;
+pub use element::{Element, Part};
 pub use feature::{Deviation, Features, MIDBAND, Peak, Response, deviation, features, slope};
 pub use line::Line;
 pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
 pub use one_port::OnePort;
-pub use path::{Part, Path};
+pub use path::Path;
 pub use root::{bracketed_root, crossings};
 pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};
 pub use two_port::TwoPort;

@@ -1,6 +1,6 @@
 //! From an e.m.f. to the voltage across a load.
 
-use super::element::{Element, Port};
+use super::element::{Element, Part, Port};
 use super::feature::Response;
 use super::lanes::{Lanes, Omegas, inverse};
 use super::one_port::OnePort;
@@ -10,15 +10,6 @@ use serde::Serialize;
 
 /// How many frequencies a sweep solves together.
 const WIDTH: usize = 16;
-
-/// An element of a chain with the key of its name in the message catalogue.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Part {
-    /// Key of the name, such as `part-lead`.
-    pub name: &'static str,
-    /// The element.
-    pub element: Element,
-}
 
 /// An e.m.f. behind a source impedance, a chain, and a load.
 #[derive(Clone, Debug, PartialEq, Serialize)]

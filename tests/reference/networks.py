@@ -1,0 +1,54 @@
+"""The networks that the core solved, as it prints them."""
+
+import json
+import os
+import subprocess
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@cache
+def solved():
+    """Everything that the core solved, by kind; built and run on first use."""
+    cargo = os.environ.get("CARGO", "cargo")
+    command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", "--example", "networks"]
+    return json.loads(subprocess.run(command, cwd=ROOT, check=True, capture_output=True).stdout)
+
+
+def names(kind):
+    return [network["name"] for network in solved()[kind]]
+
+
+def named(kind, name):
+    return next(network for network in solved()[kind] if network["name"] == name)
+
+
+def numbers(pairs):
+    """Pairs of real and imaginary part as complex numbers."""
+    return np.array([complex(re, im) for re, im in pairs])
+
+
+def impedance(port, s):
+    """The impedance of a one-port at the complex frequencies s."""
+    ((kind, value),) = port.items()
+    if kind == "series":
+        return value["r"] + s * value["l"] + value["elastance"] / s
+    if kind == "parallel":
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return 1 / (value["g"] + s * value["c"] + value["reluctance"] / s)
+    if kind == "stack":
+        return sum(impedance(part, s) for part in value)
+    return 1 / sum(1 / impedance(part, s) for part in value)
+
+
+def has_line(chain):
+    return any("line" in part["element"] or ("branch" in part["element"] and has_line(part["element"]["branch"][0])) for part in chain)
+
+
+def worst(ours, theirs):
+    """The largest difference, relative to the largest of the two at each frequency."""
+    return float(np.max(np.abs(ours - theirs) / np.maximum(np.abs(ours), np.abs(theirs))))

@@ -1,0 +1,15 @@
+//! WebAssembly computes what the native engine computes: transfers to 1e-12,
+//! frequencies of features to 1e-7.
+
+#![cfg(target_arch = "wasm32")]
+#![allow(missing_docs)]
+
+use wasm_bindgen_test::wasm_bindgen_test;
+
+#[path = "../../../tests/recorded.rs"]
+mod recorded;
+
+#[wasm_bindgen_test]
+fn the_same_transfers_and_features() {
+    assert_eq!(recorded::differences(1e-12, 1e-7), Vec::<String>::new());
+}
