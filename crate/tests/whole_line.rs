@@ -108,14 +108,42 @@ fn lifted_transformer() {
     within("hum", reading(&line, "hum"), -153.857_121_418, 1e-5);
 }
 
+/// The working at the mains frequency, which evaluates the formulas it prints,
+/// and the engine are two ways to one number, whatever closes the loop.
+#[test]
+fn working_and_engine_agree_on_hum() {
+    let passive = json!({ "box": "passive", "phantom": "off" });
+    let lifted = with(passive.clone(), json!({ "ground": "lifted" }));
+    let thru = json!({ "thru": "earthed", "thru_length": 4.0, "inductance": 15e-6 });
+    for more in [
+        json!({}),
+        json!({ "power": "leaking", "other_r": 2.0 }),
+        json!({ "pin_1_r": 0.05 }),
+        thru.clone(),
+        with(thru.clone(), json!({ "power": "floating" })),
+        lifted.clone(),
+        with(lifted.clone(), thru),
+        with(lifted, json!({ "run": "unbalanced" })),
+        with(passive, json!({ "run": "unbalanced" })),
+        json!({ "box": "none", "phantom": "off" }),
+        json!({ "box": "none", "phantom": "off", "source": "balanced" }),
+        json!({ "powered": "battery", "ground": "lifted" }),
+    ] {
+        let line = report("whole-line", with(keyboard(), more.clone()));
+        let step = line.working.iter().find(|step| step.formula.starts_with("U_f = ")).unwrap();
+        let level = 20.0 * (step.value / 0.6_f64.sqrt()).log10();
+        within(&more.to_string(), reading(&line, "hum"), level, 1e-9);
+    }
+}
+
 /// A battery, and no other earth: no loop, and no hum from one.
 #[test]
 fn nothing_hums_without_a_loop() {
     let line = report("whole-line", with(keyboard(), json!({ "power": "floating" })));
     assert_eq!(line.reading("signal_to_hum").unwrap().value, None);
     assert!(line.reading("signal_to_hum").unwrap().text.contains("no loop"));
-    let passive = report("whole-line", json!({ "thru": "floating", "thru_length": "3 m" }));
-    assert_eq!(passive.reading("hum").unwrap().value, None);
+    let floating = report("whole-line", json!({ "thru": "floating", "thru_length": "3 m" }));
+    assert_eq!(floating.reading("hum").unwrap().value, None);
 }
 
 /// What a box cannot do is said beside the field where it is mended.

@@ -13,9 +13,8 @@ use super::shared::{EMF, LEAD_LENGTH, MAINS};
 use super::sheet::Depth;
 use super::noise_floor::SNR_LEAST;
 use super::whole_line::judge::Margin;
-use super::whole_line::{BASS, HUM_LEAST, LOSS_MOST, TREBLE};
+use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
 use super::{Calculator, Fault, Preset, Report, Sheet, Values, whole_line};
-use crate::catalogue::typical::EARTH_DIFFERENCE;
 use crate::quantity::Unit;
 use crate::words::Arg;
 
@@ -39,25 +38,16 @@ pub(super) static CALCULATOR: Calculator = Calculator {
                 .when("source", SUPPLIED)
                 .at("source"),
             LEAD_LENGTH,
-            Field::number("run_length", "l_R", Unit::Metre, 30.0, (0.0, 100.0)).limits(0.0, 10e3).at("run"),
+            RUN_LENGTH,
             Field::choice("input", &[option("microphone"), option("line"), option("instrument")], "microphone").at("console"),
             Field::choice("phantom", &[option("none"), option("switched"), option("always")], "switched").at("console"),
             Field::choice("thru", &[option("none"), option("earthed"), option("floating")], "none").at("thru"),
-            Field::number("thru_length", "l_A", Unit::Metre, 5.0, (0.0, 20.0))
-                .limits(0.0, 10e3)
-                .when("thru", &["earthed", "floating"])
-                .detail()
-                .at("thru"),
+            THRU_LENGTH.when("thru", &["earthed", "floating"]).detail(),
             EMF.absent().when("source", WITH_LEVEL).detail(),
             Field { id: "microphone_emf", ..EMF }.absent().usual(0.1e-3, 0.1).when("source", &["microphone"]).detail(),
             CREST_FACTOR.absent().detail(),
             EARTH_VOLTS.when("power", &["earthed"]),
-            Field::number("amp_difference", "E_A", Unit::Volt, 0.1, (10e-3, 1.0))
-                .limits(0.0, 1e3)
-                .marks(EARTH_DIFFERENCE)
-                .when("thru", &["earthed"])
-                .detail()
-                .at("thru"),
+            AMP_DIFFERENCE.when("thru", &["earthed"]).detail(),
             MAINS,
         ],
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE.absent(), BASS.absent()],

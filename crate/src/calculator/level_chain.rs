@@ -214,7 +214,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.given(symbol, values.number(field)?, unit);
     }
     let full_scale = full_scale(values, sheet)?;
-    let noise = band_powers(|f| chain.noise_by_point(f, ROOM), &AUDIO_BAND);
+    let noise = noise_by_point(&chain);
     let mut points = points(values, sheet, &chain, noise)?;
     behind_the_input(values, sheet, &mut points, full_scale)?;
     let headroom = values.number("headroom")?;
@@ -280,6 +280,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         ],
     );
     Ok(())
+}
+
+/// The noise at every point up to the console's input, V², 20 Hz to 20 kHz.
+pub(super) fn noise_by_point(chain: &Chain) -> [f64; 5] {
+    band_powers(|f| chain.noise_by_point(f, ROOM), &AUDIO_BAND)
 }
 
 /// The point with the least margin.

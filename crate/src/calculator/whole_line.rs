@@ -27,7 +27,7 @@ use super::shared::{
 use super::transformer::{LARGEST, TRANSFORMER};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{EARTH_DIFFERENCE, WINDING_C};
-use crate::network::{MIDBAND, Response, features};
+use crate::network::{MIDBAND, Response as _, features};
 use crate::quantity::Unit;
 use crate::words::Arg;
 pub(super) use judge::judge;
@@ -51,6 +51,14 @@ pub(super) const TREBLE: Field =
     Field::number("treble", "f_T", Unit::Hertz, 5e3, (2e3, 15e3)).limits(1.0, 1e6).detail().at("question");
 pub(super) const BASS: Field =
     Field::number("bass", "f_B", Unit::Hertz, 80.0, (30.0, 200.0)).limits(1.0, 1e6).detail().at("question");
+
+/// Leads and the amplifier's earth, for the same.
+pub(super) const THRU_LENGTH: Field = Field::number("thru_length", "l_A", Unit::Metre, 5.0, (0.0, 20.0)).limits(0.0, 10e3).at("thru");
+pub(super) const AMP_DIFFERENCE: Field = Field::number("amp_difference", "E_A", Unit::Volt, 0.1, (10e-3, 1.0))
+        .limits(0.0, 1e3)
+        .marks(EARTH_DIFFERENCE)
+        .at("thru");
+pub(super) const RUN_LENGTH: Field = Field::number("run_length", "l_R", Unit::Metre, 30.0, (0.0, 100.0)).limits(0.0, 10e3).at("run");
 
 /// What drives a loop of earths, for the same.
 pub(super) const EARTHS: [Field; 6] = [
@@ -99,7 +107,7 @@ const THRU_BRANCH: [Field; 5] = [
         .when("box", BOXES)
         .detail()
         .at("thru"),
-    Field::number("thru_length", "l_A", Unit::Metre, 5.0, (0.0, 20.0)).limits(0.0, 10e3).when("thru", THRU).at("thru"),
+    THRU_LENGTH.when("thru", THRU),
     Field::number("amp_r", "R_A", Unit::Ohm, 1e6, (100e3, 10e6)).limits(1e-3, 1e12).when("thru", THRU).detail().at("thru"),
     Field::number("amp_c", "C_A", Unit::Farad, 50e-12, (0.0, 1e-9))
         .limits(0.0, 1e-6)
@@ -107,11 +115,7 @@ const THRU_BRANCH: [Field; 5] = [
         .when("thru", THRU)
         .detail()
         .at("thru"),
-    Field::number("amp_difference", "E_A", Unit::Volt, 0.1, (10e-3, 1.0))
-        .limits(0.0, 1e3)
-        .marks(EARTH_DIFFERENCE)
-        .when("thru", EARTHED)
-        .at("thru"),
+    AMP_DIFFERENCE.when("thru", EARTHED),
 ];
 
 const BOX_DETAILS: [Field; 11] = [
@@ -136,7 +140,7 @@ const BOX_DETAILS: [Field; 11] = [
 
 const RUN: [Field; 11] = [
     Field::choice("run", &[option("balanced"), option("unbalanced")], "balanced").at("run"),
-    Field::number("run_length", "l_R", Unit::Metre, 30.0, (0.0, 100.0)).limits(0.0, 10e3).at("run"),
+    RUN_LENGTH,
     Field::number("run_c", "C′_R", Unit::FaradPerMetre, 100e-12, (45e-12, 160e-12))
         .limits(0.0, 1e-6)
         .bare(1e-12)
@@ -294,12 +298,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
 
     // The source alone, brought to the same level at 1 kHz: what differs is tone.
-    let alone = Curve::Alone(&line, 10_f64.powf((found.reference - line.alone.level(MIDBAND)) / 10.0));
+    let scale = 10_f64.powf((found.reference - line.alone.level(MIDBAND)) / 10.0);
+    let alone = |f: f64| scale * line.alone.power(f);
     sheet.response_plot(
         "response",
         &[("loss", Arg::Quantity(line.loss(treble), Unit::Decibel)), at_treble[0].clone()],
         &[
-            Drawn { id: "curve", reference: false, response: &Curve::Line(&line) },
+            Drawn { id: "curve", reference: false, response: &line.chain },
             Drawn { id: "curve-alone", reference: true, response: &alone },
         ],
         Some(&found),
@@ -315,21 +320,4 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.source("source-phantom");
     }
     Ok(())
-}
-
-/// The curves of the picture.
-enum Curve<'a> {
-    /// At the console.
-    Line(&'a judge::Line),
-    /// The source alone, times this power.
-    Alone(&'a judge::Line, f64),
-}
-
-impl Response for Curve<'_> {
-    fn power(&self, frequency: f64) -> f64 {
-        match self {
-            Self::Line(line) => line.chain.power(frequency),
-            Self::Alone(line, scale) => scale * line.alone.power(frequency),
-        }
-    }
 }

@@ -118,7 +118,7 @@ impl Loops {
             star: EarthStar { source, amplifier },
             way,
             through,
-            in_lead: !through && !(boxed == "passive" && balanced_source),
+            in_lead: !(through || boxed == "passive" && balanced_source),
             run_r,
             pin_1_r: values.optional("pin_1_r")?.unwrap_or(0.0),
             spectrum: spectrum(values)?,

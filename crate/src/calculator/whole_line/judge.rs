@@ -1,7 +1,7 @@
 //! What becomes of the signal on a line, held against what is asked of it.
 
 use super::super::ground_loop::{dbu, is_faulty};
-use super::super::level_chain::{Point, points, tightest};
+use super::super::level_chain::{Point, noise_by_point, points, tightest};
 use super::super::noise_floor::{Floor, Signal, floor, loudest, signal};
 use super::super::phantom::{adaptor, supply, voltage, whole_r};
 use super::super::report::Tone;
@@ -10,7 +10,7 @@ use super::super::{Fault, Sheet, Values};
 use super::hum::{Hum, Loops, Way};
 use super::proof;
 use super::rig::{check, emf, is_balanced, rig};
-use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _, band_powers};
+use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
 use crate::part::{Between, Chain, Lead, Rig, Transformer};
 use crate::quantity::Unit;
 use crate::words::Arg;
@@ -253,11 +253,7 @@ fn levels(
 ) -> Result<(), Fault> {
     let headroom = values.number("headroom")?;
     sheet.given("c", values.number("crest")?, Unit::Decibel);
-    let noise = if pictured {
-        band_powers(|f| line.chain.noise_by_point(f, ROOM), &AUDIO_BAND)
-    } else {
-        [f64::NAN; 5]
-    };
+    let noise = if pictured { noise_by_point(&line.chain) } else { [f64::NAN; 5] };
     line.points = points(values, sheet, &line.chain, noise)?;
     (line.tightest, line.margin) = tightest(&line.points);
     let margin = line.margin.unwrap_or(f64::NAN);
