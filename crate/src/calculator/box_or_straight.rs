@@ -199,7 +199,8 @@ struct Tried {
     refused: Option<&'static str>,
     /// The finding that has least left re its limit, and what it has left.
     tightest: Option<(&'static str, Margin)>,
-    /// How much less level the console's input or the box's output should have, dB.
+    /// How much less level the box's output or the console's input should have
+    /// for the headroom, dB.
     excess: f64,
 }
 
@@ -219,6 +220,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         earthed: power == "earthed" || boxed && thru == "earthed",
         thru: boxed && thru != "none",
     };
+    if asked.earthed || power == "leaking" {
+        sheet.cautions_first();
+    }
     if thru != "none" && !boxed {
         sheet.warn("no-thru", &[]);
     }

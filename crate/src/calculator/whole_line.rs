@@ -63,13 +63,16 @@ pub(super) const RUN_LENGTH: Field = Field::number("run_length", "l_R", Unit::Me
 /// What drives a loop of earths, for the same.
 pub(super) const EARTHS: [Field; 6] = [
     // A transformer has a leakage too.
-    Field { id: "leakage_current", ..LEAKAGE_CURRENT.detail() },
-    LEAKAGE_VOLTS,
-    OTHER_R,
-    EARTH_R.limits(1e-6, 1e6).detail(),
+    Field { id: "leakage_current", ..LEAKAGE_CURRENT.detail() }.when("power", LEAKING),
+    LEAKAGE_VOLTS.when("power", LEAKING),
+    OTHER_R.when("power", LEAKING),
+    EARTH_R.limits(1e-6, 1e6).when("power", EARTHED).detail(),
+    Field::number("amp_earth_r", "R_EA", Unit::Ohm, 0.5, (0.1, 1.0))
+        .limits(1e-6, 1e6)
+        .when("thru", EARTHED)
+        .detail()
+        .at("earth"),
     LOOP_L,
-    // From the amplifier's earth on.
-    Field::number("amp_earth_r", "R_EA", Unit::Ohm, 0.5, (0.1, 1.0)).limits(1e-6, 1e6).detail().at("earth"),
 ];
 
 const SOURCE: [Field; 10] = [
@@ -187,14 +190,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         &RUN,
         &CONSOLE,
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE, BASS],
-        &[
-            EARTHS[0].when("power", LEAKING),
-            EARTHS[1].when("power", LEAKING),
-            EARTHS[2].when("power", LEAKING),
-            EARTHS[3].when("power", EARTHED),
-            EARTHS[4],
-            EARTHS[5].when("thru", EARTHED),
-        ],
+        &EARTHS,
         &[MAINS],
         &HARMONIC_LEVELS,
     ]),
@@ -276,6 +272,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let pictured = sheet.wants_plots();
     let line = judge(values, sheet, pictured)?;
+    if line.loops.star.is_driven() {
+        sheet.caution("caution-electrician");
+        sheet.cautions_first();
+    }
     let found = features(&line.chain, MIDBAND);
     // A flat top is no resonance that anyone hears.
     let peak = found.peak.filter(|peak| peak.height > 0.01);
