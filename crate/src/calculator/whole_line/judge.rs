@@ -122,11 +122,13 @@ fn tone(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault
     sheet.verdict(tone, word, &args);
     sheet.further("loss_bass", at_bass, Unit::Decibel, &[("f", Arg::Quantity(bass, Unit::Hertz))]);
     if sheet.wants_working() {
-        for (name, response) in [("H_a", line.alone.transfer(f)), ("H_a1", line.alone.transfer(MIDBAND))] {
-            sheet.given(name, response, Unit::One);
-        }
-        for (name, response) in [("H_l", line.chain.transfer(f)), ("H_l1", line.chain.transfer(MIDBAND))] {
-            sheet.given(name, response, Unit::One);
+        for (name, transfer) in [
+            ("H_a", line.alone.transfer(f)),
+            ("H_a1", line.alone.transfer(MIDBAND)),
+            ("H_l", line.chain.transfer(f)),
+            ("H_l1", line.chain.transfer(MIDBAND)),
+        ] {
+            sheet.given(name, transfer, Unit::One);
         }
         sheet.step("loss_step", "a_l", "20*log10(abs(H_a/H_a1)) - 20*log10(abs(H_l/H_l1))", Unit::Decibel)?;
     }
@@ -137,6 +139,11 @@ fn tone(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault
 
 /// The part without which the least would be lost at a frequency in Hz.
 fn what_takes(line: &Line, frequency: f64, loss: f64) -> &'static str {
+    // Less than this is no part's doing, dB.
+    const HEARD: f64 = 0.05;
+    if loss < HEARD {
+        return "nothing";
+    }
     let rig = &line.rig;
     let mut variants = vec![
         ("lead", Rig { lead: Lead::NONE, ..rig.clone() }),
@@ -167,8 +174,7 @@ fn what_takes(line: &Line, frequency: f64, loss: f64) -> &'static str {
         }
     }
     let gains = variants.iter().map(|(name, rig)| (*name, loss - lost(&line.alone, &rig.chain(), frequency)));
-    // Less than that is no part's doing.
-    let heard = gains.filter(|(_, gain)| *gain > 0.05);
+    let heard = gains.filter(|(_, gain)| *gain > HEARD);
     heard.max_by(|a, b| a.1.total_cmp(&b.1)).map_or("nothing", |(name, _)| name)
 }
 
