@@ -3,9 +3,9 @@
 
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
 use stageohm::calculator::{
-    Axis, Band, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription, Marker,
-    NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Report, Step, Tone, Trace,
-    Verdict,
+    Axis, Band, Candidate, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription,
+    Marker, NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Reason, Report, Step,
+    Tone, Trace, Verdict,
 };
 use stageohm::quantity::Unit;
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
@@ -43,6 +43,8 @@ fn main() -> ExitCode {
         Band,
         Step,
         Link,
+        Candidate,
+        Reason,
         Description,
         FieldDescription,
         NumberDescription,

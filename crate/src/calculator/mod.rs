@@ -10,6 +10,7 @@ mod backwards;
 mod description;
 mod fault;
 pub mod field;
+mod filling;
 mod frequency;
 mod report;
 mod shared;
@@ -24,7 +25,7 @@ pub use description::{
 };
 pub use fault::Fault;
 pub use field::{Field, Kind};
-pub use report::{Axis, Band, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
+pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Step, Tone, Trace, Verdict};
 pub use sheet::{Depth, Sheet};
 pub use values::{Echo, Entry, Problem, Values};
 
@@ -99,4 +100,6 @@ register! {
     noise_floor,
     lead_length,
     pad,
+    whole_line,
+    box_or_straight,
 }
