@@ -6,8 +6,6 @@ import { expect, test, type Page } from '@playwright/test'
 import { descriptions } from './engine'
 import { address } from './places'
 
-test.describe.configure({ timeout: 90_000 })
-
 const screens: [string, string][] = [
   ['list', ''],
   ...descriptions().map(({ id }): [string, string] => [id, `#1/${id}`]),
@@ -53,12 +51,6 @@ async function open(page: Page, hash: string) {
     await page.locator('main details').evaluateAll(all => all.forEach(one => one.setAttribute('open', '')))
     await page.waitForTimeout(100)
   }
-  // What is wider than its place is made reachable once it has been measured.
-  const unreached = () =>
-    page
-      .locator('.wide:not([tabindex])')
-      .evaluateAll(all => all.filter(one => one.scrollWidth > one.clientWidth).length)
-  await expect.poll(unreached).toBe(0)
 }
 
 function sideways(page: Page): Promise<number> {
