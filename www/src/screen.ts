@@ -2,8 +2,18 @@
 
 import type { Backwards, Description, Echo, Entry, Question, Settings } from '../generated/contract'
 import * as address from './address'
-import { answer, answerLong, describe, pageWords } from './engine'
-import { MOST_HELD, readPlace, writePlace, type Filling, type Place, type Texts, type Want } from './link'
+import { answer, answerLong, describe, lookUp, pageWords } from './engine'
+import {
+  MOST_HELD,
+  START,
+  readPlace,
+  writeFind,
+  writePlace,
+  type Filling,
+  type Place,
+  type Texts,
+  type Want,
+} from './link'
 import { keepSame } from './same'
 import { keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
 import { getState, setState, type Held } from './store'
@@ -24,8 +34,9 @@ export function start(): void {
   setState({
     settings,
     theme,
-    place: { kind: 'list' },
+    place: START,
     descriptions: describe(settings),
+    entries: lookUp(settings),
     blank: {},
     answer: null,
     good: null,
@@ -165,6 +176,12 @@ function fill(change: Partial<Filling>, step: Step): void {
   schedule()
 }
 
+/** Searches on the start screen. The address follows, so that the way back leads to what was found. */
+export function search(find: string): void {
+  setState({ place: { kind: 'list', find } })
+  address.replaceSoon(writeFind(find))
+}
+
 /** Puts a typed text into a field. */
 export function putText(id: string, text: string): void {
   const shown = filling()
@@ -265,7 +282,7 @@ export function setSettings(change: Partial<Settings>): void {
   const { settings: from, theme, place } = getState()
   const to = { ...from, ...change }
   setWords(pageWords(to))
-  setState({ settings: to, descriptions: describe(to), held: [] })
+  setState({ settings: to, descriptions: describe(to), entries: lookUp(to), held: [] })
   keepPreferences({ settings: to, theme })
   if (place.kind !== 'calculator') return
   setState({ place: translated(place, change.mains === undefined ? from : to, to) })
