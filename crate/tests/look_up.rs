@@ -215,7 +215,9 @@ fn losses_by_load() {
 /// table 3 of IEC 61672-1 (from memory): −30.2 and −19.1 dB.
 #[test]
 fn harmonics_of_the_mains() {
-    for (id, mains, note) in [("harmonics-50", 50.0, "G1 +35 cent"), ("harmonics-60", 60.0, "B1 −49 cent")] {
+    for (id, mains, note) in
+        [("harmonics-50", 50.0, "G1\u{a0}+35\u{a0}ct"), ("harmonics-60", 60.0, "B1\u{a0}−49\u{a0}ct")]
+    {
         let table = table(id);
         assert_eq!(table.rows[0][2].text, note);
         for (i, row) in table.rows.iter().enumerate() {
@@ -227,7 +229,7 @@ fn harmonics_of_the_mains() {
     near(table.rows[0][3].value.unwrap(), -30.2, 0.1);
     near(table.rows[1][3].value.unwrap(), -19.1, 0.1);
     // The eighth harmonic is three octaves up, the same note.
-    assert_eq!(table.rows[7][2].text, "G4 +35 cent");
+    assert_eq!(table.rows[7][2].text, "G4\u{a0}+35\u{a0}ct");
 }
 
 /// Table 3 of IEC 61672-1 (from memory).
@@ -261,6 +263,8 @@ fn preferred_values() {
     assert_eq!(column(&e24, 2), [1.0, 1.5, 2.2, 3.3, 4.7, 6.8]);
     assert_eq!(column(&e24, 3), [1.0, 2.2, 4.7]);
     assert_eq!(e24.rows.len(), 24);
+    // As they are stamped and spoken: two digits, and three of the finer ones.
+    assert_eq!(e24.rows[0][0].text, "1.0");
     let e96 = table("e96");
     let e48: Vec<_> = e96.rows.iter().flat_map(|row| [row[0].value.unwrap(), row[2].value.unwrap()]).collect();
     assert_eq!(e48[..12], [1.0, 1.05, 1.1, 1.15, 1.21, 1.27, 1.33, 1.4, 1.47, 1.54, 1.62, 1.69]);

@@ -26,23 +26,32 @@ export function Entry({ entry }: { readonly entry: LookUpEntry }) {
         <Warnings texts={warnings} />
         <Cautions texts={cautions} />
       </div>
-      {faces.length > 0 && (
-        <div class="faces">
-          {faces.map(face => (
-            <FaceView key={face.name} face={face} />
-          ))}
+      {(faces.length > 0 || wiring !== null || table !== null) && (
+        <div class="shown">
+          {faces.length > 0 && (
+            <div class="faces">
+              {faces.map(face => (
+                <FaceView key={face.name} face={face} />
+              ))}
+            </div>
+          )}
+          {wiring !== null && <WiringView wiring={wiring} title={title} />}
+          {table !== null && <TableView table={table} title={title} />}
         </div>
       )}
-      {wiring !== null && <WiringView wiring={wiring} title={title} />}
-      {table !== null && <TableView table={table} title={title} />}
-      <SeeAlso
-        links={[
-          ...see.map(({ id, title }) => ({ text: title, href: writeEntry(id) })),
-          ...links.map(link => ({ text: `${kindName('calculator')}: ${link.text}`, href: writeLink(link, settings) })),
-        ]}
-      />
-      <SourceList texts={sources} />
-      <Share title={title} />
+      <div class="beyond">
+        <SeeAlso
+          links={[
+            ...see.map(({ id, title }) => ({ text: title, href: writeEntry(id) })),
+            ...links.map(link => ({
+              text: `${kindName('calculator')}: ${link.text}`,
+              href: writeLink(link, settings),
+            })),
+          ]}
+        />
+        <SourceList texts={sources} />
+        <Share title={title} />
+      </div>
     </article>
   )
 }

@@ -6,11 +6,16 @@ const LONG = 130
 
 /** A plug or socket as one sees it, with its contacts named. */
 export function FaceView({ face: { name, shape, contacts } }: { readonly face: Face }) {
-  const told = contacts.map(({ label, name }) => (label === name.at(-1) ? name : `${label}: ${name}`)).join(', ')
+  const told = contacts.map(({ name }) => name).join(', ')
   const plug = shape === 'plug'
   return (
     <figure class="face">
-      <svg viewBox={plug ? '-140 -44 280 88' : '-70 -70 140 140'} role="img" aria-label={`${name}. ${told}`}>
+      <svg
+        data-shape={shape}
+        viewBox={plug ? '-140 -44 280 88' : '-70 -70 140 140'}
+        role="img"
+        aria-label={`${name}. ${told}`}
+      >
         {plug ? <Plug contacts={contacts} /> : <Round shape={shape} contacts={contacts} />}
       </svg>
       <figcaption>{name}</figcaption>
@@ -23,7 +28,7 @@ function Round({ shape, contacts }: Pick<Face, 'shape' | 'contacts'>) {
     <>
       <circle class="body" r={ROUND} />
       {shape === 'coaxial' ? (
-        <circle class="body" r={0.42 * ROUND} />
+        <circle class="body" r={0.48 * ROUND} />
       ) : (
         // The key that lets the plug in one way only.
         <path class="key" d={`M-9 ${-ROUND}v10h18v-10`} />
@@ -42,7 +47,7 @@ function Round({ shape, contacts }: Pick<Face, 'shape' | 'contacts'>) {
 
 /** The tip first, then as many rings as there are contacts, the sleeve last and longest. */
 function Plug({ contacts }: { readonly contacts: readonly FaceContact[] }) {
-  const ring = 36
+  const ring = 44
   const tip = 56
   const starts = contacts.map((_, index) => -LONG + (index === 0 ? 0 : tip + (index - 1) * ring))
   return (

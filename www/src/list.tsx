@@ -36,7 +36,7 @@ export function List() {
     () => [
       ...descriptions.map((description, index) => wordsOf(description, calculators[index] as Found)),
       ...entries.map(entry =>
-        findable(foundOf(entry), [entry.title, entry.also, kindName(entry.kind)], [...entry.text, ...entry.warnings]),
+        findable(foundOf(entry), named(entry), [...entry.text, ...entry.warnings, kindName(entry.kind)]),
       ),
     ],
     [calculators, entries],
@@ -143,7 +143,12 @@ function foundOf({ id, kind, title, text }: LookUpEntry): Found {
 
 function wordsOf({ id, title, also, purpose, fields, presets }: Description, item: Found) {
   const names = [...fields.flatMap(({ name, group }) => [name, group]), ...presets.map(({ name }) => name)]
-  return findable(item, [id, title, also], [purpose, ...names])
+  return findable(item, [...named({ title, also }), id], [purpose, ...names])
+}
+
+/** Its title, and the other words for it. */
+function named({ title, also }: { readonly title: string; readonly also: string }): string[] {
+  return [title, ...also.split(',')]
 }
 
 export function kindName(kind: LookUpKind | 'calculator'): string {

@@ -1,50 +1,61 @@
 // One search over calculators and everything there is to look up.
 
-/** What can be found, with its words in the order of their weight. */
+/** What can be found. */
 export interface Findable<T> {
   readonly item: T
-  /** Its title and other words for it. */
-  readonly names: Words
-  /** What else is said of it. */
-  readonly text: Words
-}
-
-interface Words {
-  readonly all: string
-  readonly each: readonly string[]
+  /** Its title and each other name for it. */
+  readonly names: readonly string[]
+  /** The words of its names. */
+  readonly named: readonly string[]
+  /** The words of what else is said of it. */
+  readonly said: readonly string[]
 }
 
 /** So many letters say enough to be looked for in the middle of a word. */
 const MIDDLE = 3
+/** More than all the words of a text can be away. */
+const FAR = 100
 
-export function findable<T>(item: T, names: readonly string[], text: readonly string[]): Findable<T> {
-  return { item, names: wordsOf(names.join(' ')), text: wordsOf(text.join(' ')) }
+export function findable<T>(item: T, names: readonly string[], said: readonly string[]): Findable<T> {
+  const plain = names.map(name => wordsOf(name).join(' '))
+  return { item, names: plain, named: plain.flatMap(name => name.split(' ')), said: wordsOf(said.join(' ')) }
 }
 
-/** What has all words of the text, the nearest first, else in the given order; all of it where there is no text. */
+/** What has every word of the text, the nearest first, else in the order in which it came. */
 export function find<T>(text: string, among: readonly Findable<T>[]): T[] {
-  const parts = wordsOf(text).each
+  const parts = wordsOf(text)
+  const whole = parts.join(' ')
   return among
-    .map(({ item, names, text }) => ({ item, far: parts.reduce((sum, part) => sum + distance(part, names, text), 0) }))
+    .map(found => ({
+      item: found.item,
+      far: parts.reduce((sum, part) => sum + away(part, found), apart(whole, found)),
+    }))
     .filter(({ far }) => Number.isFinite(far))
     .sort((a, b) => a.far - b.far)
     .map(({ item }) => item)
 }
 
-function distance(part: string, names: Words, text: Words): number {
-  if (names.each.includes(part)) return 0
-  if (names.each.some(word => word.startsWith(part))) return 1
-  if (part.length >= MIDDLE && names.all.includes(part)) return 2
-  if (text.each.some(word => word.startsWith(part))) return 3
-  return part.length >= MIDDLE && text.all.includes(part) ? 4 : Infinity
+/** How far a text is from being a name. */
+function apart(whole: string, { names }: Findable<unknown>): number {
+  if (names.includes(whole)) return 0
+  return names.some(name => name.startsWith(whole)) ? FAR : 2 * FAR
 }
 
-/** Letters and digits alone, small and without accents: “D.I.” is “di”, “Two-pole” is “two pole”. */
-function wordsOf(text: string): Words {
-  const all = text
-    .normalize('NFKD')
-    .replace(/[\p{M}.,'’]/gu, '')
+/** How far a word is from those that are found. */
+function away(part: string, { named, said }: Findable<unknown>): number {
+  const middle = (word: string) => part.length >= MIDDLE && word.includes(part)
+  if (named.includes(part)) return 0
+  if (named.some(word => word.startsWith(part))) return 1
+  if (named.some(middle)) return 2
+  if (said.some(word => word.startsWith(part))) return 3
+  return said.some(middle) ? 4 : Infinity
+}
+
+/** Letters and digits alone, small and without accents: “D.I.” is “di”, “Two-pole” is “two” and “pole”. */
+function wordsOf(text: string): string[] {
+  const plain = text.normalize('NFKD').replace(/[\p{M}.,'’]/gu, '')
+  return plain
     .toLowerCase()
-  const each = all.split(/[^\p{L}\p{N}]+/u).filter(word => word !== '')
-  return { all: each.join(' '), each }
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter(word => word !== '')
 }

@@ -1,38 +1,41 @@
 import type { At, Connection, Wiring } from '../generated/contract'
+import { keyOf, placeEnds, type PlacedEnd } from './places'
 import { say } from './words'
 
 // In the drawing's units, which are pixels on a phone.
 const WIDTH = 328
-const ROW = 46
-/** Room for the two lines that name an end. */
-const HEAD = 44
 const PLUG = 78
 const CONTACT = 7
-/** From a contact to where its conductor may turn. */
-const STRAIGHT = 52
+/** How far a conductor runs level on the side where its name is written, and on the other. */
+const NAMED = 100
+const UNNAMED = 32
+/** How far before a contact a conductor ends that does not reach it. */
+const GAP = 36
+/** Between a conductor and its name, and between the name and a contact. */
+const ABOVE = 10
+const BESIDE = 12
 
-/** Where a contact stands in the drawing. */
-interface Spot {
+interface Point {
   readonly x: number
   readonly y: number
 }
 
-interface DrawnEnd {
-  readonly index: number
-  readonly far: boolean
-  readonly top: number
-  readonly bottom: number
-  readonly rows: readonly number[]
+interface Spot extends Point {
+  /** To where the drawing is: +1 from a contact on the left, −1 from one on the right. */
+  readonly inwards: 1 | -1
 }
+
+type Locate = (at: At) => Spot
 
 /** A wiring as a drawing, and the same in words. */
 export function WiringView({ wiring, title }: { readonly wiring: Wiring; readonly title: string }) {
-  const { ends, height } = place(wiring)
+  const { ends, height } = placeEnds(wiring)
   const spot = ({ end, contact }: At): Spot => {
-    const drawn = ends[end]
-    const at = wiring.ends[end]?.contacts.findIndex(({ id }) => id === contact) ?? 0
-    return { x: drawn?.far ? WIDTH - PLUG : PLUG, y: drawn?.rows[at] ?? 0 }
+    const far = wiring.ends[end]?.far === true
+    const row = wiring.ends[end]?.contacts.findIndex(({ id }) => id === contact) ?? 0
+    return { x: far ? WIDTH - PLUG : PLUG, y: ends[end]?.rows[row] ?? 0, inwards: far ? -1 : 1 }
   }
+  const drawn = wiring.connections.map(connection => courseOf(connection, wiring, spot))
   return (
     <figure class="wiring">
       <svg
@@ -41,42 +44,28 @@ export function WiringView({ wiring, title }: { readonly wiring: Wiring; readonl
         aria-label={say('wiring-of', { title })}
         aria-describedby="wired"
       >
-        {wiring.connections.map(connection => (
-          <Conductor key={connection.text} connection={connection} wiring={wiring} spot={spot} />
+        {drawn.map(({ connection: { text, shield }, path }) => (
+          <path key={text} class={shield ? 'conductor shield' : 'conductor'} d={path} />
         ))}
-        {ends.map(({ index, far, top, bottom, rows }) => {
-          const end = wiring.ends[index]
-          const edge = far ? WIDTH - PLUG : PLUG
-          const anchor = far ? 'end' : 'start'
-          const outer = far ? WIDTH : 0
-          return (
-            <g key={index}>
-              <text class="end" x={outer} y={top - 24} text-anchor={anchor}>
-                {end?.name}
-              </text>
-              <text class="place" x={outer} y={top - 8} text-anchor={anchor}>
-                {end?.place}
-              </text>
-              <rect class="plug" x={far ? edge : 1} y={top} width={PLUG - 1} height={bottom - top} rx="8" />
-              {end?.contacts.map(({ id, name }, at) => (
-                <g key={id}>
-                  <text x={far ? edge + 14 : edge - 14} y={rows[at]} dy="0.35em" text-anchor={far ? 'start' : 'end'}>
-                    {name}
-                  </text>
-                  <circle class="contact" cx={edge} cy={rows[at]} r={CONTACT} />
-                </g>
-              ))}
-            </g>
-          )
+        {drawn.map(({ connection: { text, role, through }, name, joint, stop }) => (
+          <g key={text}>
+            {joint !== null && <circle class="joint" cx={joint.x} cy={joint.y} r="4.5" />}
+            {stop !== null && <path class="conductor" d={`M${stop.x} ${stop.y - 8}v16`} />}
+            <Name at={name}>{role}</Name>
+            {through !== null && <Resistor at={name}>{through}</Resistor>}
+          </g>
+        ))}
+        {wiring.ends.map((end, index) => {
+          const placed = ends[index]
+          return placed && <End key={index} end={end} placed={placed} />
         })}
         {wiring.open.map(({ at, role, text }) => {
-          const { x, y } = spot(at)
-          const far = x > WIDTH / 2
-          // Nothing else is written over a contact that a cut conductor comes near.
+          const { x, y, inwards } = spot(at)
+          const near = wiring.connections.some(({ to }) => keyOf(to) === keyOf(at))
           return (
-            <text key={text} class="role" x={far ? x - 12 : x + 12} y={y + 18} text-anchor={far ? 'end' : 'start'}>
+            <Name key={text} at={{ x: x + BESIDE * inwards, y: y + (near ? 20 : 4), inwards }}>
               {role}
-            </text>
+            </Name>
           )
         })}
       </svg>
@@ -91,95 +80,76 @@ export function WiringView({ wiring, title }: { readonly wiring: Wiring; readonl
   )
 }
 
-/**
- * The ends of each side one under the other. Contacts of the far side stand
- * level with what they are joined to, as far as their order allows.
- */
-function place(wiring: Wiring): { readonly ends: readonly DrawnEnd[]; readonly height: number } {
-  const rows = new Map<string, number>()
-  const key = (at: At) => `${at.end} ${at.contact}`
-  const ends: DrawnEnd[] = []
-  let height = 0
-  for (const side of [false, true]) {
-    let y = 0
-    wiring.ends.forEach(({ far, contacts }, end) => {
-      if (far !== side) return
-      const top = y + HEAD
-      let next = top + ROW / 2
-      const placed = contacts.map(({ id }) => {
-        const mates = wiring.connections.filter(
-          ({ from, to }) => far && to.end === end && to.contact === id && from.end !== end,
-        )
-        const level = mates.map(({ from }) => rows.get(key(from)) ?? 0).find(row => row >= next)
-        const row = level ?? next
-        rows.set(key({ end, contact: id }), row)
-        next = row + ROW
-        return row
-      })
-      y = next - ROW / 2
-      ends[end] = { index: end, far, top, bottom: y, rows: placed }
-      height = Math.max(height, y)
-    })
-  }
-  return { ends, height: height + 4 }
-}
-
-interface Properties {
-  readonly connection: Connection
-  readonly wiring: Wiring
-  readonly spot: (at: At) => Spot
-}
-
-function Conductor({ connection, wiring, spot }: Properties) {
-  const { from, to, shield, cut, role, through } = connection
-  const start = spot(from)
-  const end = spot(to)
-  const style = shield ? 'conductor shield' : 'conductor'
-  if (from.end === to.end) {
-    const out = start.x < WIDTH / 2 ? 26 : -26
-    return (
-      <>
-        <path class={style} d={`M${start.x} ${start.y}h${out}V${end.y}H${end.x}`} />
-        <text
-          class="role"
-          x={start.x + 1.35 * out}
-          y={(start.y + end.y) / 2}
-          dy="0.35em"
-          text-anchor={out > 0 ? 'start' : 'end'}
-        >
-          {role}
-        </text>
-      </>
-    )
-  }
-  // Where several conductors leave one contact, what each carries is written where they end.
-  const several = wiring.connections.filter(
-    ({ from: other }) => other.end === from.end && other.contact === from.contact,
-  )
-  const named = several.length > 1 ? end : start
-  const stop = cut ? end.x - STRAIGHT / 2 : end.x
+function End({ end, placed }: { readonly end: Wiring['ends'][number]; readonly placed: PlacedEnd }) {
+  const { far, name, place, contacts } = end
+  const { top, bottom, rows } = placed
+  const edge = far ? WIDTH - PLUG : PLUG
+  const outer = far ? WIDTH - 1 : 1
+  const outside = far ? 'end' : 'start'
   return (
     <>
-      <path
-        class={style}
-        d={`M${start.x} ${start.y}h${STRAIGHT}L${end.x - STRAIGHT} ${end.y}H${stop}${cut ? 'm0-9v18' : ''}`}
-      />
-      {through !== null && (
-        <>
-          <rect class="resistor" x={start.x + 12} y={start.y - 7} width="34" height="14" />
-          <text class="role" x={start.x + 29} y={start.y + 21} text-anchor="middle">
-            {through}
+      <text class="end" x={outer} y={top - 24} text-anchor={outside}>
+        {name}
+      </text>
+      <text class="place" x={outer} y={top - 8} text-anchor={outside}>
+        {place}
+      </text>
+      <rect class="plug" x={far ? edge : 1} y={top} width={PLUG - 1} height={bottom - top} rx="8" />
+      {contacts.map(({ id, name }, at) => (
+        <g key={id}>
+          <text x={far ? edge + 14 : edge - 14} y={rows[at]} dy="0.35em" text-anchor={far ? 'start' : 'end'}>
+            {name}
           </text>
-        </>
-      )}
-      <text
-        class="role"
-        x={named === start ? start.x + 12 : end.x - 12}
-        y={named.y - 11}
-        text-anchor={named === start ? 'start' : 'end'}
-      >
-        {role}
+          <circle class="contact" cx={edge} cy={rows[at]} r={CONTACT} />
+        </g>
+      ))}
+    </>
+  )
+}
+
+function Name({ at: { x, y, inwards }, children }: { readonly at: Spot; readonly children: string }) {
+  return (
+    <text class="role" x={x} y={y} text-anchor={inwards > 0 ? 'start' : 'end'}>
+      {children}
+    </text>
+  )
+}
+
+/** Behind the name of its conductor, which is short. */
+function Resistor({ at: { x, y, inwards }, children }: { readonly at: Spot; readonly children: string }) {
+  const middle = x + 64 * inwards
+  return (
+    <>
+      <rect class="resistor" x={middle - 16} y={y + ABOVE - 6} width="32" height="12" />
+      <text class="role" x={middle} y={y} text-anchor="middle">
+        {children}
       </text>
     </>
   )
+}
+
+/** The course of a conductor, where its name stands, and what marks it as joined or cut. */
+function courseOf(connection: Connection, { connections }: Wiring, spot: Locate) {
+  const { from, to, cut, role } = connection
+  const start = spot(from)
+  const end = spot(to)
+  const marks = { joint: null as Point | null, stop: null as Point | null }
+  if (from.end === to.end) {
+    const out = 24 * start.inwards
+    const name = { x: start.x + out + 8 * start.inwards, y: start.y + 4, inwards: start.inwards }
+    return { connection, path: `M${start.x} ${start.y}h${out}V${end.y}h${-out}`, name, ...marks }
+  }
+  const others = connections.filter(other => other !== connection && other.from.end !== other.to.end)
+  const leaving = others.filter(other => keyOf(other.from) === keyOf(from))
+  const arriving = others.some(other => keyOf(other.to) === keyOf(to))
+  // Where conductors of different names leave one contact, each has its name where it ends.
+  const named = leaving.some(other => other.role !== role) ? end : start
+  const [first, last] = named === start ? [NAMED, UNNAMED] : [UNNAMED, NAMED]
+  const turn = { x: start.x + first, y: start.y }
+  const back = { x: end.x - (cut ? GAP : last), y: end.y }
+  if (cut) marks.stop = back
+  else if (start.y !== end.y) marks.joint = arriving ? back : leaving.length > 0 ? turn : null
+  const path = `M${start.x} ${start.y}H${turn.x}L${back.x} ${back.y}${cut ? '' : `H${end.x}`}`
+  const name = { ...named, x: named.x + BESIDE * named.inwards, y: named.y - ABOVE }
+  return { connection, path, name, ...marks }
 }

@@ -128,7 +128,7 @@ pub enum Shape {
 pub struct FaceContact {
     /// Its name.
     pub name: String,
-    /// Its number or letter.
+    /// What stands on it: its number, else its name.
     pub label: String,
     /// Across and down from the middle, in half widths, for round shapes.
     pub at: [f64; 2],

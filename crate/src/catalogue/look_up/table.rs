@@ -292,13 +292,18 @@ fn weightings(print: &Printer) -> Table {
 fn e24(print: &Printer) -> Table {
     let series = |id: &str| Column { name: id.to_owned(), unit: Some(Unit::One) };
     let row = |(i, value): (usize, &f64)| {
-        let within = |step| if i % step == 0 { print.number(*value, Unit::One) } else { Cell::text(String::new()) };
-        vec![print.number(*value, Unit::One), within(2), within(4), within(8)]
+        let within = |step| if i % step == 0 { preferred(print, *value, 1) } else { Cell::text(String::new()) };
+        vec![within(1), within(2), within(4), within(8)]
     };
     Table {
         columns: ["E24", "E12", "E6", "E3"].map(series).into(),
         rows: Series::E24.decade().iter().enumerate().map(row).collect(),
     }
+}
+
+/// A preferred value with all of its digits.
+fn preferred(print: &Printer, value: f64, decimals: usize) -> Cell {
+    Cell { text: write_number(&format!("{value:.decimals$}"), print.settings), value: Some(value) }
 }
 
 /// E96, of which every other value is one of E48.
@@ -309,7 +314,7 @@ fn e96(print: &Printer) -> Table {
         rows: Series::E96
             .decade()
             .chunks(4)
-            .map(|row| row.iter().map(|value| print.number(*value, Unit::One)).collect())
+            .map(|row| row.iter().map(|value| preferred(print, *value, 2)).collect())
             .collect(),
     }
 }

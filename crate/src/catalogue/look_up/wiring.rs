@@ -7,7 +7,7 @@ use crate::words::Arg;
 
 /// A plug or socket with its contacts in the order in which wirings show them.
 /// Its name is the message `connector-<id>`; the name of a contact is
-/// `contact-<id>`, its number or letter `contact-<id>.short`.
+/// `contact-<id>`; what stands on it, where that is shorter, `contact-<id>.short`.
 pub(super) struct Connector {
     pub id: &'static str,
     pub contacts: &'static [&'static str],
@@ -94,10 +94,11 @@ impl Plugged {
 
 impl Drawn {
     pub fn face(&self, print: &Printer) -> Face {
-        let contact = |(id, at): &(&str, [f64; 2])| FaceContact {
-            name: print.word(&format!("contact-{id}")),
-            label: print.word(&format!("contact-{id}.short")),
-            at: *at,
+        let contact = |(id, at): &(&str, [f64; 2])| {
+            let key = format!("contact-{id}");
+            let name = print.word(&key);
+            let label = print.words.pattern(&key, "short").unwrap_or(&name).to_owned();
+            FaceContact { name, label, at: *at }
         };
         Face {
             name: print.word(&format!("face-{}", self.id)),
