@@ -2,7 +2,7 @@ import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
 import { writeEntry, writePlace } from './link'
 import { find, findable } from './search'
-import { search } from './screen'
+import { goTo, search } from './screen'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -55,7 +55,7 @@ export function List() {
           class="find"
           onSubmit={event => {
             event.preventDefault()
-            if (first !== undefined) location.hash = first.href
+            if (first !== undefined) goTo(first.href)
           }}
         >
           <label for="find">{say('find')}</label>
@@ -80,7 +80,7 @@ export function List() {
             : say('find-count', { count: String(found.length), all: String(all.length) })}
       </p>
       {searching ? (
-        <ul class="found">
+        <ul class="hits">
           {found.map(item => (
             <Item key={item.href} item={item} />
           ))}

@@ -182,6 +182,12 @@ export function search(find: string): void {
   address.replaceSoon(writeFind(find))
 }
 
+/** Goes to another screen as a link does. */
+export function goTo(hash: string): void {
+  address.flush()
+  location.hash = hash
+}
+
 /** Puts a typed text into a field. */
 export function putText(id: string, text: string): void {
   const shown = filling()

@@ -47,11 +47,11 @@ export function WiringView({ wiring, title }: { readonly wiring: Wiring; readonl
         {drawn.map(({ connection: { text, shield }, path }) => (
           <path key={text} class={shield ? 'conductor shield' : 'conductor'} d={path} />
         ))}
-        {drawn.map(({ connection: { text, role, through }, name, joint, stop }) => (
+        {drawn.map(({ connection: { text, role, through }, name, told, joint, stop }) => (
           <g key={text}>
             {joint !== null && <circle class="joint" cx={joint.x} cy={joint.y} r="4.5" />}
             {stop !== null && <path class="conductor" d={`M${stop.x} ${stop.y - 8}v16`} />}
-            <Name at={name}>{role}</Name>
+            {told && <Name at={name}>{role}</Name>}
             {through !== null && <Resistor at={name}>{through}</Resistor>}
           </g>
         ))}
@@ -128,28 +128,53 @@ function Resistor({ at: { x, y, inwards }, children }: { readonly at: Spot; read
   )
 }
 
-/** The course of a conductor, where its name stands, and what marks it as joined or cut. */
-function courseOf(connection: Connection, { connections }: Wiring, spot: Locate) {
+interface Course {
+  readonly connection: Connection
+  readonly path: string
+  /** Where its name stands, or would if another conductor did not bear it for both. */
+  readonly name: Spot
+  readonly told: boolean
+  /** Where it meets another conductor. */
+  readonly joint: Point | null
+  /** Where it ends, if it does not reach its contact. */
+  readonly stop: Point | null
+}
+
+function courseOf(connection: Connection, { connections }: Wiring, spot: Locate): Course {
   const { from, to, cut, role } = connection
   const start = spot(from)
   const end = spot(to)
-  const marks = { joint: null as Point | null, stop: null as Point | null }
-  if (from.end === to.end) {
-    const out = 24 * start.inwards
-    const name = { x: start.x + out + 8 * start.inwards, y: start.y + 4, inwards: start.inwards }
-    return { connection, path: `M${start.x} ${start.y}h${out}V${end.y}h${-out}`, name, ...marks }
-  }
-  const others = connections.filter(other => other !== connection && other.from.end !== other.to.end)
-  const leaving = others.filter(other => keyOf(other.from) === keyOf(from))
-  const arriving = others.some(other => keyOf(other.to) === keyOf(to))
-  // Where conductors of different names leave one contact, each has its name where it ends.
-  const named = leaving.some(other => other.role !== role) ? end : start
-  const [first, last] = named === start ? [NAMED, UNNAMED] : [UNNAMED, NAMED]
+  if (from.end === to.end) return bridgeOf(connection, start, end)
+  const across = connections.filter(({ from, to }) => from.end !== to.end)
+  const leaving = across.filter(other => keyOf(other.from) === keyOf(from))
+  const arriving = across.filter(other => keyOf(other.to) === keyOf(to))
+  // Where conductors of different names leave one contact, each has its name
+  // where it ends; those of one name share it.
+  const apart = leaving.some(other => other.role !== role)
+  const [first, last] = apart ? [UNNAMED, NAMED] : [NAMED, UNNAMED]
+  const named = apart ? end : start
   const turn = { x: start.x + first, y: start.y }
   const back = { x: end.x - (cut ? GAP : last), y: end.y }
-  if (cut) marks.stop = back
-  else if (start.y !== end.y) marks.joint = arriving ? back : leaving.length > 0 ? turn : null
-  const path = `M${start.x} ${start.y}H${turn.x}L${back.x} ${back.y}${cut ? '' : `H${end.x}`}`
-  const name = { ...named, x: named.x + BESIDE * named.inwards, y: named.y - ABOVE }
-  return { connection, path, name, ...marks }
+  const slanted = start.y !== end.y
+  return {
+    connection,
+    path: `M${start.x} ${start.y}H${turn.x}L${back.x} ${back.y}${cut ? '' : `H${end.x}`}`,
+    name: { ...named, x: named.x + BESIDE * named.inwards, y: named.y - ABOVE },
+    told: apart || leaving[0] === connection,
+    joint: slanted && arriving.length > 1 ? back : slanted && leaving.length > 1 ? turn : null,
+    stop: cut ? back : null,
+  }
+}
+
+/** Between two contacts of one plug, around to the inner side. */
+function bridgeOf(connection: Connection, start: Spot, end: Spot): Course {
+  const out = 24 * start.inwards
+  return {
+    connection,
+    path: `M${start.x} ${start.y}h${out}V${end.y}h${-out}`,
+    name: { ...start, x: start.x + 1.35 * out, y: start.y + 4 },
+    told: true,
+    joint: null,
+    stop: null,
+  }
 }

@@ -1707,6 +1707,7 @@ look-up-notes = C C♯ D D♯ E F F♯ G G♯ A A♯ B
 look-up-column-what = What
 look-up-column-value = Usual
 look-up-column-range = Range
+look-up-column-inductance = Inductance
 look-up-column-resistance = Resistance
 look-up-column-contact = Contact
 look-up-column-balanced = Balanced

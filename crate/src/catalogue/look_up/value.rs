@@ -151,6 +151,9 @@ fn levels(print: &Printer, marks: &[Mark]) -> Table {
 /// Inductance and resistance of each kind of pickup.
 fn pickups(print: &Printer) -> Table {
     let mut table = values(print, Unit::Henry, typical::COIL_L);
+    if let Some(usual) = table.columns.get_mut(1) {
+        *usual = print.column("inductance", Unit::Henry);
+    }
     table.columns.extend([print.column("resistance", Unit::Ohm), print.words_column("range")]);
     for (row, mark) in table.rows.iter_mut().zip(typical::COIL_R) {
         row.extend([print.number(mark.value, Unit::Ohm), range(print, mark, Unit::Ohm)]);
