@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
+import { entryOf } from './entries'
 import { Entry } from './entry'
 import { Header } from './header'
 import { List } from './list'
@@ -12,9 +13,7 @@ export function App() {
   const known = useStore(({ place, descriptions }) =>
     place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
   )
-  const entry = useStore(({ place, entries }) =>
-    place.kind === 'entry' ? entries.find(({ id }) => id === place.id) : undefined,
-  )
+  const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
   const main = useRef<HTMLElement>(null)
   const first = useRef(true)
   const title = known?.title ?? entry?.title

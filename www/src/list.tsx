@@ -1,5 +1,6 @@
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
+import { entriesFor } from './entries'
 import { writeEntry, writePlace } from './link'
 import { find, findable } from './search'
 import { goTo, search } from './screen'
@@ -18,8 +19,8 @@ interface Found {
 /** The start: one search over everything, then every calculator and what there is to look up. */
 export function List() {
   const descriptions = useStore(state => state.descriptions)
-  const entries = useStore(state => state.entries)
   const settings = useStore(state => state.settings)
+  const entries = entriesFor(settings)
   const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
   const calculators = useMemo(
     () =>

@@ -2,7 +2,7 @@
 
 import type { Backwards, Description, Echo, Entry, Question, Settings } from '../generated/contract'
 import * as address from './address'
-import { answer, answerLong, describe, lookUp, pageWords } from './engine'
+import { answer, answerLong, describe, pageWords } from './engine'
 import {
   MOST_HELD,
   START,
@@ -36,7 +36,6 @@ export function start(): void {
     theme,
     place: START,
     descriptions: describe(settings),
-    entries: lookUp(settings),
     blank: {},
     answer: null,
     good: null,
@@ -288,7 +287,7 @@ export function setSettings(change: Partial<Settings>): void {
   const { settings: from, theme, place } = getState()
   const to = { ...from, ...change }
   setWords(pageWords(to))
-  setState({ settings: to, descriptions: describe(to), entries: lookUp(to), held: [] })
+  setState({ settings: to, descriptions: describe(to), held: [] })
   keepPreferences({ settings: to, theme })
   if (place.kind !== 'calculator') return
   setState({ place: translated(place, change.mains === undefined ? from : to, to) })

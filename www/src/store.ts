@@ -1,7 +1,7 @@
 // The one place where the page's state lives, and how views listen to it.
 
 import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
-import type { Answer, Backwards, Description, Echo, LookUpEntry, Report, Settings } from '../generated/contract'
+import type { Answer, Backwards, Description, Echo, Report, Settings } from '../generated/contract'
 import type { Place, Texts } from './link'
 import type { Theme } from './settings'
 
@@ -24,8 +24,6 @@ export interface State {
   readonly theme: Theme
   readonly place: Place
   readonly descriptions: readonly Description[]
-  /** What there is to look up. */
-  readonly entries: readonly LookUpEntry[]
   /** How the empty calculator reads: its defaults. */
   readonly blank: Readonly<Record<string, Echo>>
   /** The answer to what is typed now. */

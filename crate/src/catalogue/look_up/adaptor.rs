@@ -185,7 +185,7 @@ pub(super) static ITEMS: &[Item] = &[
         .numbers(&[
             ("half", HALF_VOLTAGE, Unit::Decibel),
             ("each", SUM_R, Unit::Ohm),
-            ("least", 2.0 * SUM_R, Unit::Ohm),
+            ("seen", 2.0 * SUM_R, Unit::Ohm),
         ])
         .links(&[SUMMED])
         .see(&["adaptor-two-outputs", "adaptor-mini-jack-two"]),
@@ -194,7 +194,7 @@ pub(super) static ITEMS: &[Item] = &[
         .numbers(&[
             ("half", HALF_VOLTAGE, Unit::Decibel),
             ("each", SUM_R, Unit::Ohm),
-            ("least", 2.0 * SUM_R, Unit::Ohm),
+            ("seen", 2.0 * SUM_R, Unit::Ohm),
         ])
         .links(&[SUMMED])
         .see(&["adaptor-stereo-mono", "term-source-impedance"]),
