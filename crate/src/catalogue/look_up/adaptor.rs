@@ -182,20 +182,12 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["mini-jack", "adaptor-stereo-mono", "term-ground-loop"]),
     Item::new("adaptor-stereo-mono", &["source-trade", "source-divider"])
         .shows(Shown::Wiring(&STEREO_MONO))
-        .numbers(&[
-            ("half", HALF_VOLTAGE, Unit::Decibel),
-            ("each", SUM_R, Unit::Ohm),
-            ("seen", 2.0 * SUM_R, Unit::Ohm),
-        ])
+        .numbers(&[("half", HALF_VOLTAGE, Unit::Decibel), ("each", SUM_R, Unit::Ohm), ("seen", 2.0 * SUM_R, Unit::Ohm)])
         .links(&[SUMMED])
         .see(&["adaptor-two-outputs", "adaptor-mini-jack-two"]),
     Item::new("adaptor-two-outputs", &["source-trade", "source-divider"])
         .shows(Shown::Wiring(&TWO_OUTPUTS))
-        .numbers(&[
-            ("half", HALF_VOLTAGE, Unit::Decibel),
-            ("each", SUM_R, Unit::Ohm),
-            ("seen", 2.0 * SUM_R, Unit::Ohm),
-        ])
+        .numbers(&[("half", HALF_VOLTAGE, Unit::Decibel), ("each", SUM_R, Unit::Ohm), ("seen", 2.0 * SUM_R, Unit::Ohm)])
         .links(&[SUMMED])
         .see(&["adaptor-stereo-mono", "term-source-impedance"]),
     Item::new("adaptor-insert", &["source-trade"])
