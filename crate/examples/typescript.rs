@@ -7,6 +7,10 @@ use stageohm::calculator::{
     Marker, NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Reason, Report, Step,
     Tone, Trace, Verdict,
 };
+use stageohm::catalogue::look_up::{
+    At, Cell, Column, Connection, Contact, End, Face, FaceContact, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
+    Table, Wiring,
+};
 use stageohm::quantity::Unit;
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use std::process::ExitCode;
@@ -52,6 +56,21 @@ fn main() -> ExitCode {
         ChoiceDescription,
         OptionDescription,
         PresetDescription,
+        LookUpEntry,
+        LookUpKind,
+        SeeAlso,
+        Table,
+        Column,
+        Cell,
+        Face,
+        Shape,
+        FaceContact,
+        Wiring,
+        End,
+        Contact,
+        At,
+        Connection,
+        Open,
         Unit,
         Settings,
         Decimal,

@@ -4,6 +4,7 @@ use crate::calculator::{
     Calculator, Depth, Description, Entry, Fault, Kind, Problem, REGISTER, Report, Values, solve_backwards,
 };
 use crate::calculator::{Echo, Reading};
+use crate::catalogue::look_up::{LookUpEntry, entries};
 use crate::quantity::{Reject, read, write};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
@@ -90,6 +91,11 @@ pub struct FoundText {
 /// The descriptions of all calculators, in the order of the page.
 pub fn describe(settings: &Settings) -> Vec<Description> {
     REGISTER.iter().map(|calculator| calculator.describe(settings)).collect()
+}
+
+/// Everything that there is to look up, in the order of the page.
+pub fn look_up(settings: &Settings) -> Vec<LookUpEntry> {
+    entries(settings)
 }
 
 /// The words of the page itself: every message whose key begins with `page-`,

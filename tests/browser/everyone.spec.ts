@@ -13,6 +13,12 @@ const screens: [string, string][] = [
   ['held curves', '#1/pickup/load_r=1M/load_r=10k/load_r=140k'],
   ['backwards', '#1/pickup?want=peak:3 kHz&field=lead_length'],
   ['lost link', '#9/pickup'],
+  ['search', '#1/?find=jack'],
+  ['lost entry', '#1/look-up/lost'],
+  ['faces', '#1/look-up/xlr'],
+  ['wiring', '#1/look-up/adaptor-two-outputs'],
+  ['table', '#1/look-up/value-level'],
+  ['term', '#1/look-up/term-ground-loop'],
 ]
 
 for (const scheme of ['light', 'dark'] as const) {

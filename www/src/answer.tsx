@@ -1,6 +1,7 @@
 import type { Description } from '../generated/contract'
 import { Backwards } from './backwards'
 import { GLANCED } from './glance'
+import { Cautions, Warnings } from './mind'
 import { ReadingView } from './reading'
 import { useStore } from './store'
 import { say } from './words'
@@ -37,22 +38,10 @@ export function Answer({ description }: { readonly description: Description }) {
         </dl>
       )}
       {!first && <Cautions texts={cautions} />}
-      {warnings.map(text => (
-        <p key={text} class="mind" data-warning>
-          <strong>{say('warning')}</strong> {text}
-        </p>
-      ))}
+      <Warnings texts={warnings} />
       <Backwards description={description} />
     </section>
   )
-}
-
-function Cautions({ texts }: { readonly texts: readonly string[] }) {
-  return texts.map(text => (
-    <p key={text} class="mind caution" data-caution>
-      <strong>{say('caution')}</strong> {text}
-    </p>
-  ))
 }
 
 function focusField(id: string): void {

@@ -1,6 +1,8 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
+import { entryOf } from './entries'
+import { Entry } from './entry'
 import { Header } from './header'
 import { List } from './list'
 import { Notice } from './notice'
@@ -11,9 +13,10 @@ export function App() {
   const known = useStore(({ place, descriptions }) =>
     place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
   )
+  const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
   const main = useRef<HTMLElement>(null)
   const first = useRef(true)
-  const title = known?.title
+  const title = known?.title ?? entry?.title
   useLayoutEffect(() => {
     document.title = title === undefined ? say('name') : `${title} · ${say('name')}`
     // Another screen begins at its top, for readers of the screen too.
@@ -36,7 +39,13 @@ export function App() {
       <Header />
       <main id="main" ref={main} tabIndex={-1}>
         <Notice />
-        {known === undefined ? <List /> : <Calculator key={known.id} description={known} />}
+        {known !== undefined ? (
+          <Calculator key={known.id} description={known} />
+        ) : entry !== undefined ? (
+          <Entry key={entry.id} entry={entry} />
+        ) : (
+          <List />
+        )}
       </main>
       <Announcer />
     </>

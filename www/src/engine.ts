@@ -1,12 +1,13 @@
 // The engine is the core compiled to WebAssembly. Short questions are answered
 // here; long ones, asked backwards, in a worker where one can be had.
 
-import type { Answer, Description, Question, Settings } from '../generated/contract'
+import type { Answer, Description, LookUpEntry, Question, Settings } from '../generated/contract'
 import { compileEngine, startWorker } from './engine-files'
 
 export interface Engine {
   describe(settings: Settings): Description[]
   words(settings: Settings): Record<string, string>
+  look_up(settings: Settings): LookUpEntry[]
   answer(question: Question): Answer
 }
 
@@ -21,6 +22,10 @@ export async function startEngine(): Promise<void> {
 
 export function describe(settings: Settings): Description[] {
   return engine.describe(settings)
+}
+
+export function lookUp(settings: Settings): LookUpEntry[] {
+  return engine.look_up(settings)
 }
 
 export function pageWords(settings: Settings): Record<string, string> {

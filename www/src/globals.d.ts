@@ -3,6 +3,7 @@
 interface EngineGlue {
   initSync(parts: { module: WebAssembly.Module }): unknown
   describe(settings: import('../generated/contract').Settings): import('../generated/contract').Description[]
+  look_up(settings: import('../generated/contract').Settings): import('../generated/contract').LookUpEntry[]
   words(settings: import('../generated/contract').Settings): Record<string, string>
   answer(question: import('../generated/contract').Question): import('../generated/contract').Answer
 }

@@ -5,7 +5,7 @@ import { useStore } from './store'
 import { say } from './words'
 
 export function Header() {
-  const inside = useStore(({ place }) => place.kind === 'calculator')
+  const inside = useStore(({ place }) => place.kind !== 'list')
   const [open, setOpen] = useState(false)
   const panel = useId()
   return (

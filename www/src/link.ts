@@ -1,16 +1,20 @@
 // The address of a screen: short, readable, with a version.
 //
 //   #1/<calculator>/<values>/<held>/<held>/<held>?in=…&want=<reading>:<text>&field=<field>
+//   #1/look-up/<entry>
+//   #1/?find=<text>
 //
 // A value set is `field=text&field=text` and names only fields that differ from
 // their defaults, with the text as it was typed. `in` names the settings under
 // which these texts were written, where they differ from those of DEFAULTS.
 
-import type { Settings } from '../generated/contract'
+import type { Link, Settings } from '../generated/contract'
 import { DEFAULTS, readSettings, writeSettings } from './settings'
 
 export const VERSION = '1'
 export const MOST_HELD = 3
+/** In the place of a calculator: what follows is an entry to look up. */
+const LOOK_UP = 'look-up'
 
 /** What was put into the fields that differ from their defaults, by field. */
 export type Texts = Readonly<Record<string, string>>
@@ -31,7 +35,12 @@ export interface Filling {
 }
 
 export type Place =
-  | { readonly kind: 'list' }
+  | {
+      readonly kind: 'list'
+      /** What is searched for. */
+      readonly find: string
+    }
+  | { readonly kind: 'entry'; readonly id: string }
   | { readonly kind: 'unread'; readonly raw: string }
   | {
       readonly kind: 'calculator'
@@ -42,13 +51,20 @@ export type Place =
       readonly spare: readonly string[]
     }
 
+/** The start, with nothing searched for. */
+export const START: Place = { kind: 'list', find: '' }
+
 export function readPlace(hash: string): Place {
   const raw = hash.replace(/^#/, '')
-  if (raw === '') return { kind: 'list' }
+  if (raw === '') return START
   const [path, query] = split(raw, '?')
   const [version, calculator = '', ...sets] = path.split('/')
   if (version !== VERSION) return { kind: 'unread', raw }
-  if (calculator === '') return { kind: 'list' }
+  if (calculator === '') return { kind: 'list', find: unescaped(/^find=(.*)$/s.exec(query)?.[1] ?? '') }
+  if (calculator === LOOK_UP) {
+    const [id = ''] = sets
+    return id === '' ? START : { kind: 'entry', id: decoded(id) }
+  }
 
   const spare: string[] = []
   const [current = {}, ...held] = sets.map(set => readTexts(set, spare))
@@ -78,6 +94,21 @@ export function readPlace(hash: string): Place {
     settings: bare ? null : readSettings(written ?? '', spare),
     spare,
   }
+}
+
+/** The address that a link of an answer leads to. */
+export function writeLink({ calculator, values }: Link, settings: Settings): string {
+  return writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)
+}
+
+/** The address of an entry to look up. */
+export function writeEntry(id: string): string {
+  return `#${VERSION}/${LOOK_UP}/${encodeURIComponent(id)}`
+}
+
+/** The address of the start with a text that is searched for. */
+export function writeFind(text: string): string {
+  return text === '' ? '' : `#${VERSION}/?find=${escaped(text)}`
 }
 
 export function writePlace(filling: Filling, settings: Settings = DEFAULTS): string {

@@ -1,23 +1,49 @@
-import { useMemo, useState } from 'preact/hooks'
-import type { Description } from '../generated/contract'
-import { writePlace } from './link'
+import { useMemo } from 'preact/hooks'
+import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
+import { entriesFor } from './entries'
+import { writeEntry, writePlace } from './link'
+import { find, findable } from './search'
+import { goTo, search } from './screen'
 import { useStore } from './store'
 import { say } from './words'
 
-/** The start: a search box, then every calculator with what it answers. */
+/** Something that can be found, as a link. */
+interface Found {
+  readonly title: string
+  readonly text: string
+  readonly href: string
+  readonly calculator: string | null
+  readonly kind: LookUpKind | 'calculator'
+}
+
+/** The start: one search over everything, then every calculator and what there is to look up. */
 export function List() {
   const descriptions = useStore(state => state.descriptions)
   const settings = useStore(state => state.settings)
-  const [text, setText] = useState('')
-  const entries = useMemo(
-    () => descriptions.map(description => ({ description, words: wordsOf(description) })),
-    [descriptions],
+  const entries = entriesFor(settings)
+  const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
+  const calculators = useMemo(
+    () =>
+      descriptions.map(({ id, title, purpose }) => ({
+        title,
+        text: purpose,
+        href: writePlace({ calculator: id, current: {}, held: [], want: null }, settings),
+        calculator: id,
+        kind: 'calculator' as const,
+      })),
+    [descriptions, settings],
   )
-  const parts = plain(text).split(/\s+/).filter(Boolean)
-  const found = entries
-    .filter(({ words }) => parts.every(part => words.includes(part)))
-    .map(({ description }) => description)
-  const hash = ({ id }: Description) => writePlace({ calculator: id, current: {}, held: [], want: null }, settings)
+  const all = useMemo(
+    () => [
+      ...descriptions.map((description, index) => wordsOf(description, calculators[index] as Found)),
+      ...entries.map(entry =>
+        findable(foundOf(entry), named(entry), [...entry.text, ...entry.warnings, kindName(entry.kind)]),
+      ),
+    ],
+    [calculators, entries],
+  )
+  const searching = text.trim() !== ''
+  const found = useMemo(() => (searching ? find(text, all) : []), [text, all])
   const [first] = found
   return (
     <>
@@ -30,7 +56,7 @@ export function List() {
           class="find"
           onSubmit={event => {
             event.preventDefault()
-            if (first !== undefined && parts.length > 0) location.hash = hash(first)
+            if (first !== undefined) goTo(first.href)
           }}
         >
           <label for="find">{say('find')}</label>
@@ -43,36 +69,89 @@ export function List() {
             enterkeyhint="go"
             placeholder={say('find-example')}
             value={text}
-            onInput={event => setText(event.currentTarget.value)}
+            onInput={event => search(event.currentTarget.value)}
           />
         </form>
       </search>
       <p class="count" role="status">
-        {parts.length === 0
+        {!searching
           ? ''
           : found.length === 0
             ? say('find-none')
-            : say('find-count', { count: String(found.length), all: String(entries.length) })}
+            : say('find-count', { count: String(found.length), all: String(all.length) })}
       </p>
-      <ul class="calculators">
-        {found.map(description => (
-          <li key={description.id}>
-            <a href={hash(description)} data-calculator={description.id}>
-              <span class="title">{description.title}</span>
-              <span class="purpose">{description.purpose}</span>
-            </a>
-          </li>
-        ))}
-      </ul>
+      {searching ? (
+        <ul class="hits">
+          {found.map(item => (
+            <Item key={item.href} item={item} />
+          ))}
+        </ul>
+      ) : (
+        <>
+          <ul class="calculators">
+            {calculators.map(item => (
+              <Item key={item.href} item={item} />
+            ))}
+          </ul>
+          <LookUps entries={entries} />
+        </>
+      )}
     </>
   )
 }
 
-function wordsOf({ id, title, purpose, fields, presets }: Description): string {
-  const names = [...fields.flatMap(({ name, group }) => [name, group]), ...presets.map(({ name }) => name)]
-  return plain([id, title, purpose, ...names].join(' '))
+function Item({ item: { title, text, href, calculator, kind } }: { readonly item: Found }) {
+  return (
+    <li>
+      <a href={href} {...(calculator === null ? {} : { 'data-calculator': calculator })}>
+        <span class="title">{title}</span> <span class="kind">{kindName(kind)}</span>
+        <span class="purpose">{text}</span>
+      </a>
+    </li>
+  )
 }
 
-function plain(text: string): string {
-  return text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase()
+/** What there is to look up, by kind. */
+function LookUps({ entries }: { readonly entries: readonly LookUpEntry[] }) {
+  const kinds = [...new Set(entries.map(({ kind }) => kind))]
+  return (
+    <section class="look-ups" aria-labelledby="look-ups">
+      <h2 id="look-ups">{say('look-ups')}</h2>
+      {kinds.map(kind => {
+        const some = entries.filter(entry => entry.kind === kind)
+        return (
+          <details key={kind}>
+            <summary>
+              <h3>{say(`kinds-${kind}`)}</h3> <span class="count">{some.length}</span>
+            </summary>
+            <ul>
+              {(kind === 'term' ? some.sort((a, b) => a.title.localeCompare(b.title)) : some).map(({ id, title }) => (
+                <li key={id}>
+                  <a href={writeEntry(id)}>{title}</a>
+                </li>
+              ))}
+            </ul>
+          </details>
+        )
+      })}
+    </section>
+  )
+}
+
+function foundOf({ id, kind, title, text }: LookUpEntry): Found {
+  return { title, text: text[0] ?? '', href: writeEntry(id), calculator: null, kind }
+}
+
+function wordsOf({ id, title, also, purpose, fields, presets }: Description, item: Found) {
+  const names = [...fields.flatMap(({ name, group }) => [name, group]), ...presets.map(({ name }) => name)]
+  return findable(item, [...named({ title, also }), id], [purpose, ...names])
+}
+
+/** Its title, and the other words for it. */
+function named({ title, also }: { readonly title: string; readonly also: string }): string[] {
+  return [title, ...also.split(',')]
+}
+
+export function kindName(kind: LookUpKind | 'calculator'): string {
+  return say(`kind-${kind}`)
 }

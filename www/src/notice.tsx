@@ -1,3 +1,4 @@
+import { entryOf } from './entries'
 import { useStore } from './store'
 import { forget } from './screen'
 import { say } from './words'
@@ -5,6 +6,7 @@ import { say } from './words'
 /** What of a link could not be used, with its text, so that nothing is lost. */
 export function Notice() {
   const descriptions = useStore(state => state.descriptions)
+  const settings = useStore(state => state.settings)
   const problems = useStore(({ answer }) => answer?.problems)
   // While all is well this need not follow what is typed.
   const place = useStore(({ place, answer }) => {
@@ -15,6 +17,11 @@ export function Notice() {
   if (place === null || place.kind === 'list') return null
   if (place.kind === 'unread') {
     return <Box message={say('link-version')} pieces={[place.raw]} />
+  }
+  if (place.kind === 'entry') {
+    return entryOf(place.id, settings) !== undefined ? null : (
+      <Box message={say('link-entry', { id: place.id })} pieces={[]} />
+    )
   }
   const { filling, spare } = place
   const known = descriptions.find(({ id }) => id === filling.calculator)

@@ -1,5 +1,5 @@
-import type { Candidate, Link, Settings } from '../generated/contract'
-import { writePlace } from './link'
+import type { Candidate, Settings } from '../generated/contract'
+import { writeLink } from './link'
 import { VerdictView } from './reading'
 import { useStore } from './store'
 import { say } from './words'
@@ -38,7 +38,7 @@ function One({ candidate, settings }: { readonly candidate: Candidate; readonly 
         <ul class="reasons">
           {reasons.map(({ reading, link }) => (
             <li key={reading.id}>
-              <a href={to(link, settings)} title={link.text}>
+              <a href={writeLink(link, settings)} title={link.text}>
                 {reading.name}: <strong>{reading.text}</strong>
               </a>{' '}
               {reading.verdict !== null && <VerdictView verdict={reading.verdict} />}
@@ -47,12 +47,8 @@ function One({ candidate, settings }: { readonly candidate: Candidate; readonly 
         </ul>
       )}
       <p>
-        <a href={to(link, settings)}>{link.text}</a>
+        <a href={writeLink(link, settings)}>{link.text}</a>
       </p>
     </li>
   )
-}
-
-function to({ calculator, values }: Link, settings: Settings): string {
-  return writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)
 }

@@ -3,7 +3,17 @@
 import type { Backwards, Description, Echo, Entry, Question, Settings } from '../generated/contract'
 import * as address from './address'
 import { answer, answerLong, describe, pageWords } from './engine'
-import { MOST_HELD, readPlace, writePlace, type Filling, type Place, type Texts, type Want } from './link'
+import {
+  MOST_HELD,
+  START,
+  readPlace,
+  writeFind,
+  writePlace,
+  type Filling,
+  type Place,
+  type Texts,
+  type Want,
+} from './link'
 import { keepSame } from './same'
 import { keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
 import { getState, setState, type Held } from './store'
@@ -24,7 +34,7 @@ export function start(): void {
   setState({
     settings,
     theme,
-    place: { kind: 'list' },
+    place: START,
     descriptions: describe(settings),
     blank: {},
     answer: null,
@@ -163,6 +173,18 @@ function fill(change: Partial<Filling>, step: Step): void {
   else address.replaceSoon(writePlace(next, settings))
   setState({ place: { ...place, filling: next } })
   schedule()
+}
+
+/** Searches on the start screen. The address follows, so that the way back leads to what was found. */
+export function search(find: string): void {
+  setState({ place: { kind: 'list', find } })
+  address.replaceSoon(writeFind(find))
+}
+
+/** Goes to another screen as a link does. */
+export function goTo(hash: string): void {
+  address.flush()
+  location.hash = hash
 }
 
 /** Puts a typed text into a field. */

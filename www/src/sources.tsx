@@ -1,4 +1,4 @@
-import { writePlace } from './link'
+import { writeLink } from './link'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -9,32 +9,43 @@ export function Sources() {
   const settings = useStore(state => state.settings)
   return (
     <>
-      {links.length > 0 && (
-        <nav class="links" aria-labelledby="links">
-          <h2 id="links">{say('links')}</h2>
-          <ul>
-            {links.map(({ text, calculator, values }) => (
-              <li key={`${calculator} ${text}`}>
-                <a
-                  href={writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)}
-                >
-                  {text}
-                </a>
-              </li>
-            ))}
-          </ul>
-        </nav>
-      )}
-      {sources.length > 0 && (
-        <section class="sources" aria-labelledby="sources">
-          <h2 id="sources">{say('sources')}</h2>
-          <ul>
-            {sources.map(text => (
-              <li key={text}>{text}</li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <SeeAlso links={links.map(link => ({ text: link.text, href: writeLink(link, settings) }))} />
+      <SourceList texts={sources} />
     </>
+  )
+}
+
+interface Target {
+  readonly text: string
+  readonly href: string
+}
+
+export function SeeAlso({ links }: { readonly links: readonly Target[] }) {
+  if (links.length === 0) return null
+  return (
+    <nav class="links" aria-labelledby="links">
+      <h2 id="links">{say('links')}</h2>
+      <ul>
+        {links.map(({ text, href }) => (
+          <li key={`${href} ${text}`}>
+            <a href={href}>{text}</a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  )
+}
+
+export function SourceList({ texts }: { readonly texts: readonly string[] }) {
+  if (texts.length === 0) return null
+  return (
+    <section class="sources" aria-labelledby="sources">
+      <h2 id="sources">{say('sources')}</h2>
+      <ul>
+        {texts.map(text => (
+          <li key={text}>{text}</li>
+        ))}
+      </ul>
+    </section>
   )
 }

@@ -17,6 +17,8 @@ pub struct Description {
     pub title: String,
     /// What it answers, in one line.
     pub purpose: String,
+    /// Other words for it, by which it is found too.
+    pub also: String,
     /// What it asks for, in order; fields of one group stand together.
     pub fields: Vec<FieldDescription>,
     /// Fillings to start from.
@@ -164,6 +166,7 @@ impl Calculator {
             id: self.id,
             title: words.text(self.id, &[], settings),
             purpose: words.text(&format!("{}.purpose", self.id), &[], settings),
+            also: words.pattern(self.id, "also").map(str::to_owned).unwrap_or_default(),
             fields: self.fields.iter().map(field).collect(),
             presets: self.presets.iter().map(preset).collect(),
         }

@@ -59,6 +59,8 @@ pub struct Number {
 pub struct Mark {
     /// In the unit of its field.
     pub value: f64,
+    /// From where to where such values lie, where that is known.
+    pub range: Option<(f64, f64)>,
     /// Key of its name in the message catalogue.
     pub name: &'static str,
 }

@@ -1,6 +1,8 @@
 //! What a calculator answers: plain data, in the reader's words.
 
-use crate::quantity::Unit;
+use crate::quantity::{Unit, write};
+use crate::settings::Settings;
+use crate::words::Arg;
 use serde::Serialize;
 
 /// The answer of a calculator.
@@ -217,6 +219,24 @@ pub struct Reason {
     pub reading: Reading,
     /// The calculator that proves it, filled in.
     pub link: Link,
+}
+
+impl Link {
+    /// A link to another calculator, filled in with SI units, which are written
+    /// so that its fields read them.
+    pub(crate) fn filled(text: String, calculator: &'static str, values: &[(&str, Arg)], settings: &Settings) -> Self {
+        let values = values
+            .iter()
+            .map(|(field, value)| {
+                let text = match value {
+                    Arg::Quantity(value, unit) => write(*value, *unit, 6, settings).replace('\u{a0}', " "),
+                    Arg::Key(text) | Arg::Text(text) => text.clone(),
+                };
+                ((*field).to_owned(), text)
+            })
+            .collect();
+        Self { text, calculator, values }
+    }
 }
 
 impl Report {

@@ -236,17 +236,7 @@ impl<'a> Sheet<'a> {
 
     /// A link to another calculator, with its text.
     pub(super) fn linked(&self, text: String, calculator: &'static str, values: &[(&str, Arg)]) -> Link {
-        let values = values
-            .iter()
-            .map(|(field, value)| {
-                let text = match value {
-                    Arg::Quantity(value, unit) => write(*value, *unit, 6, self.settings).replace('\u{a0}', " "),
-                    Arg::Key(text) | Arg::Text(text) => text.clone(),
-                };
-                ((*field).to_owned(), text)
-            })
-            .collect();
-        Link { text, calculator, values }
+        Link::filled(text, calculator, values, self.settings)
     }
 
     /// Adds the next of the ways to do it.

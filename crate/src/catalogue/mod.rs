@@ -1,9 +1,11 @@
-//! Typical values of the trade: data with range and source.
+//! Typical values of the trade, and what else there is to look up: data with
+//! range and source.
 //!
 //! Generic classes only. Where no published source is named, the value is
 //! common practice.
 
 mod e_series;
+pub mod look_up;
 pub mod phantom;
 pub mod typical;
 

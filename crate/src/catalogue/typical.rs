@@ -3,32 +3,44 @@
 use crate::calculator::field::Mark;
 
 const fn mark(value: f64, name: &'static str) -> Mark {
-    Mark { value, name }
+    Mark { value, range: None, name }
+}
+
+/// With the range in which such values lie.
+const fn ranged(value: f64, from: f64, to: f64, name: &'static str) -> Mark {
+    Mark { value, range: Some((from, to)), name }
 }
 
 /// Resistances of sources, Ω (common practice; the microphone IEC 61938).
 pub const SOURCE_RESISTANCE: &[Mark] = &[
-    mark(100.0, "mark-active-box"),
-    mark(200.0, "mark-microphone"),
+    ranged(100.0, 50.0, 150.0, "mark-active-box"),
+    ranged(200.0, 150.0, 600.0, "mark-microphone"),
     mark(600.0, "mark-line-600"),
-    mark(1e3, "mark-keyboard"),
-    mark(10e3, "mark-coil"),
+    ranged(1e3, 50.0, 10e3, "mark-keyboard"),
+    ranged(10e3, 5e3, 15e3, "mark-coil"),
 ];
 
 /// Resistances of inputs, Ω (common practice, no source).
 pub const LOAD_RESISTANCE: &[Mark] = &[
-    mark(1.5e3, "mark-microphone-input"),
-    mark(10e3, "mark-line-input"),
+    ranged(1.5e3, 1e3, 2.4e3, "mark-microphone-input"),
+    ranged(10e3, 10e3, 20e3, "mark-line-input"),
     mark(140e3, "mark-passive-box"),
     mark(1e6, "mark-instrument-input"),
 ];
 
 /// Inductances of pickups, H (common practice, no source).
-pub const COIL_L: &[Mark] = &[mark(2.5, "mark-single-coil"), mark(5.0, "mark-two-coil"), mark(8.0, "mark-bass-coil")];
+pub const COIL_L: &[Mark] = &[
+    ranged(2.5, 2.0, 4.0, "mark-single-coil"),
+    ranged(5.0, 4.0, 8.0, "mark-two-coil"),
+    ranged(8.0, 2.0, 10.0, "mark-bass-coil"),
+];
 
 /// Resistances of pickups, Ω (common practice, no source).
-pub const COIL_R: &[Mark] =
-    &[mark(6.5e3, "mark-single-coil"), mark(8.5e3, "mark-two-coil"), mark(10e3, "mark-bass-coil")];
+pub const COIL_R: &[Mark] = &[
+    ranged(6.5e3, 5e3, 8e3, "mark-single-coil"),
+    ranged(8.5e3, 7e3, 15e3, "mark-two-coil"),
+    mark(10e3, "mark-bass-coil"),
+];
 
 /// Tracks of volume and tone controls, Ω (common practice, no source).
 pub const TRACK: &[Mark] =
@@ -42,30 +54,35 @@ pub const TONE_C: &[Mark] =
 pub const LEAD_C: &[Mark] =
     &[mark(60e-12, "mark-lead-low"), mark(100e-12, "mark-lead-usual"), mark(160e-12, "mark-lead-high")];
 
-/// Open-circuit levels of sources, V rms (common practice, no source): passive
-/// guitar 0.1 to 0.3 V, two-coil up to 0.5 V, active bass 0.5 to 1 V, piezo 0.1
-/// to 0.5 V, keyboard −10 dBV to +4 dBu, laptop −10 to 0 dBV.
+/// −10 dBV and +4 dBu, V rms.
+const MINUS_10_DBV: f64 = 0.316_227_766_016_837_94;
+const PLUS_4_DBU: f64 = 1.227_652_850_709_796;
+
+/// Open-circuit levels of sources, V rms (common practice, no source).
 pub const SOURCE_LEVEL: &[Mark] = &[
-    mark(0.2, "mark-guitar-level"),
-    mark(0.316_227_766_016_837_94, "mark-keyboard-level"),
+    ranged(0.2, 0.1, 0.3, "mark-guitar-level"),
+    ranged(0.3, 0.1, 0.5, "mark-piezo-level"),
+    ranged(MINUS_10_DBV, MINUS_10_DBV, PLUS_4_DBU, "mark-keyboard-level"),
     mark(0.5, "mark-hot-level"),
-    mark(0.7, "mark-active-bass-level"),
-    mark(1.0, "mark-laptop-level"),
-    mark(1.227_652_850_709_796, "mark-line-level"),
+    ranged(0.7, 0.5, 1.0, "mark-active-bass-level"),
+    ranged(1.0, MINUS_10_DBV, 1.0, "mark-laptop-level"),
+    mark(PLUS_4_DBU, "mark-line-level"),
 ];
 
 /// Levels of a dynamic microphone, V rms: about 2 mV/Pa, at 94 dB SPL and at
 /// the 114 dB SPL of a near shout (common practice, no source).
 pub const MICROPHONE_LEVEL: &[Mark] = &[mark(2e-3, "mark-speech-level"), mark(20e-3, "mark-shout-level")];
 
-/// Crest factors, dB (common practice, no source): 12 to 20 plucked, 10 to 14
-/// keyboards; a sine by definition.
-pub const CREST: &[Mark] =
-    &[mark(3.010_299_956_639_812, "mark-sine"), mark(12.0, "mark-keyboard"), mark(15.0, "mark-plucked")];
+/// Crest factors, dB (common practice, no source; a sine by definition).
+pub const CREST: &[Mark] = &[
+    mark(3.010_299_956_639_812, "mark-sine"),
+    ranged(12.0, 10.0, 14.0, "mark-keyboard"),
+    ranged(15.0, 12.0, 20.0, "mark-plucked"),
+];
 
 /// Capacitances of piezo elements, F (common practice, no source).
 pub const PIEZO_C: &[Mark] =
-    &[mark(0.5e-9, "mark-piezo-small"), mark(1e-9, "mark-piezo"), mark(3e-9, "mark-piezo-large")];
+    &[mark(0.5e-9, "mark-piezo-small"), ranged(1e-9, 0.3e-9, 5e-9, "mark-piezo"), mark(3e-9, "mark-piezo-large")];
 
 /// Rated impedances of dynamic microphones, Ω (200 Ω: IEC 61938, from memory;
 /// the others common practice).
@@ -85,6 +102,7 @@ pub const BOX_GAIN: &[Mark] = &[mark(0.0, "mark-unity"), mark(-20.0, "mark-box-p
 
 /// Losses of pads, dB (common practice, no source).
 pub const PAD_LOSS: &[Mark] = &[mark(0.0, "mark-no-pad"), mark(20.0, "mark-pad-20"), mark(40.0, "mark-pad-40")];
+
 /// Direct capacitances between the two cores of a screened pair, F/m (common
 /// practice, no source).
 pub const CORE_C: &[Mark] = &[mark(45e-12, "mark-pair-low"), mark(110e-12, "mark-pair-high")];
@@ -101,13 +119,12 @@ pub const TURNS: &[Mark] = &[mark(1.0, "mark-isolator"), mark(10.0, "mark-box-10
 
 /// Source resistances of one leg, Ω (common practice; the microphone IEC 61938).
 pub const LEG_R: &[Mark] =
-    &[mark(50.0, "mark-active-box"), mark(100.0, "mark-microphone"), mark(300.0, "mark-line-600")];
+    &[ranged(50.0, 50.0, 150.0, "mark-active-box"), mark(100.0, "mark-microphone"), mark(300.0, "mark-line-600")];
 
-/// Impedances from one leg of an input to earth, Ω (common practice, no source;
-/// 5 to 20 kΩ of simple inputs).
+/// Impedances from one leg of an input to earth, Ω (common practice, no source).
 pub const COMMON_MODE_R: &[Mark] = &[
     mark(6.8e3, "mark-phantom-feed"),
-    mark(10e3, "mark-simple-input"),
+    ranged(10e3, 5e3, 20e3, "mark-simple-input"),
     mark(20e3, "mark-line-input"),
     mark(10e6, "mark-raised-input"),
 ];

@@ -16,6 +16,15 @@ pub fn describe(settings: JsValue) -> Result<JsValue, JsError> {
     give(&answer::describe(&take(settings)?))
 }
 
+/// Everything that there is to look up, for settings.
+///
+/// # Errors
+/// Where `settings` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn look_up(settings: JsValue) -> Result<JsValue, JsError> {
+    give(&answer::look_up(&take(settings)?))
+}
+
 /// The words of the page itself, by key.
 ///
 /// # Errors

@@ -2,7 +2,7 @@
 
 #![cfg(target_arch = "wasm32")]
 
-use stageohm_web::{answer, describe};
+use stageohm_web::{answer, describe, look_up};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -12,6 +12,12 @@ const SETTINGS: &str = r#"{"language":"en","decimal":"point","length":"metre","m
 fn every_description_is_a_plain_object() {
     let descriptions = written(&describe(read(SETTINGS)).unwrap());
     assert!(descriptions.starts_with(r#"[{"id":""#), "{descriptions}");
+}
+
+#[wasm_bindgen_test]
+fn every_entry_is_a_plain_object() {
+    let entries = written(&look_up(read(SETTINGS)).unwrap());
+    assert!(entries.starts_with(r#"[{"id":""#), "{entries}");
 }
 
 #[wasm_bindgen_test]

@@ -1,0 +1,182 @@
+//! An entry as it stands in the catalogue, and how it comes into words.
+
+use super::entry::{Cell, Column, LookUpEntry, LookUpKind, SeeAlso, Table};
+use super::wiring::{Drawn, Wired};
+use crate::calculator::{Calculator, Link};
+use crate::quantity::{Unit, write};
+use crate::settings::Settings;
+use crate::words::{Arg, Words};
+
+/// An entry of the catalogue. Its words are `look-up-<id>` and its attributes:
+/// `.text` and, where there is more to say, `.more`, `.also`, `.mind`.
+pub(super) struct Item {
+    pub id: &'static str,
+    pub shown: Shown,
+    /// Numbers that the words put in.
+    pub numbers: &'static [(&'static str, f64, Unit)],
+    /// Keys of messages.
+    pub cautions: &'static [&'static str],
+    /// Keys of messages; at least one.
+    pub sources: &'static [&'static str],
+    pub links: &'static [To],
+    /// Identifiers of other entries.
+    pub see: &'static [&'static str],
+}
+
+/// What an entry shows beside its words.
+#[derive(Clone, Copy)]
+pub(super) enum Shown {
+    Words,
+    /// Plugs and sockets with a table of what their contacts carry.
+    Faces(&'static [Drawn], fn(&Printer) -> Table),
+    Wiring(&'static Wired),
+    Table(fn(&Printer) -> Table),
+}
+
+/// A calculator to go to, with what is put into its fields.
+pub(super) struct To {
+    pub calculator: &'static str,
+    pub values: &'static [(&'static str, Put)],
+}
+
+/// What is put into a field.
+#[derive(Clone, Copy)]
+pub(super) enum Put {
+    Number(f64, Unit),
+    Choice(&'static str),
+}
+
+impl Item {
+    /// An entry of words alone, to start from.
+    pub const fn new(id: &'static str, sources: &'static [&'static str]) -> Self {
+        Self { id, shown: Shown::Words, numbers: &[], cautions: &[], sources, links: &[], see: &[] }
+    }
+
+    pub const fn shows(mut self, shown: Shown) -> Self {
+        self.shown = shown;
+        self
+    }
+
+    pub const fn numbers(mut self, numbers: &'static [(&'static str, f64, Unit)]) -> Self {
+        self.numbers = numbers;
+        self
+    }
+
+    pub const fn cautions(mut self, cautions: &'static [&'static str]) -> Self {
+        self.cautions = cautions;
+        self
+    }
+
+    pub const fn links(mut self, links: &'static [To]) -> Self {
+        self.links = links;
+        self
+    }
+
+    pub const fn see(mut self, see: &'static [&'static str]) -> Self {
+        self.see = see;
+        self
+    }
+
+    /// The entry in the reader's words.
+    pub fn entry(&self, kind: LookUpKind, settings: &Settings) -> LookUpEntry {
+        let print = Printer { words: Words::of(settings.language), settings };
+        let key = format!("look-up-{}", self.id);
+        let numbers: Vec<_> =
+            self.numbers.iter().map(|(name, value, unit)| (*name, Arg::Quantity(*value, *unit))).collect();
+        let attribute = |attribute: &str| {
+            print.words.pattern(&key, attribute).map(|pattern| print.words.fill(pattern, &numbers, settings))
+        };
+        let messages = |keys: &[&str]| keys.iter().map(|key| print.word(key)).collect();
+        let (faces, wiring, table) = match self.shown {
+            Shown::Words => (&[][..], None, None),
+            Shown::Faces(faces, table) => (faces, None, Some(table(&print))),
+            Shown::Wiring(wired) => (&[][..], Some(wired.wiring(&print)), None),
+            Shown::Table(table) => (&[][..], None, Some(table(&print))),
+        };
+        LookUpEntry {
+            id: self.id,
+            kind,
+            title: print.word(&key),
+            also: attribute("also").unwrap_or_default(),
+            text: ["text", "more"].into_iter().filter_map(attribute).collect(),
+            faces: faces.iter().map(|drawn| drawn.face(&print)).collect(),
+            wiring,
+            table,
+            warnings: attribute("mind").into_iter().collect(),
+            cautions: messages(self.cautions),
+            sources: messages(self.sources),
+            links: self.links.iter().filter_map(|to| to.link(&print)).collect(),
+            see: self.see.iter().map(|id| SeeAlso { id, title: print.word(&format!("look-up-{id}")) }).collect(),
+        }
+    }
+}
+
+impl To {
+    /// To a calculator with its defaults.
+    pub const fn calculator(calculator: &'static str) -> Self {
+        Self { calculator, values: &[] }
+    }
+
+    /// To a calculator that is filled in.
+    pub const fn filled(calculator: &'static str, values: &'static [(&'static str, Put)]) -> Self {
+        Self { calculator, values }
+    }
+
+    fn link(&self, print: &Printer) -> Option<Link> {
+        let calculator = Calculator::find(self.calculator)?;
+        let values: Vec<_> = self
+            .values
+            .iter()
+            .map(|(field, put)| match put {
+                Put::Number(value, unit) => (*field, Arg::Quantity(*value, *unit)),
+                Put::Choice(answer) => (*field, Arg::Text((*answer).to_owned())),
+            })
+            .collect();
+        Some(Link::filled(print.word(calculator.id), calculator.id, &values, print.settings))
+    }
+}
+
+/// How words and numbers are printed for the reader.
+pub(super) struct Printer<'a> {
+    pub words: &'static Words,
+    pub settings: &'a Settings,
+}
+
+impl Printer<'_> {
+    /// A message by its whole key.
+    pub fn word(&self, key: &str) -> String {
+        self.words.text(key, &[], self.settings)
+    }
+
+    /// A message with what is put into it.
+    pub fn fill(&self, key: &str, args: &[(&'static str, Arg)]) -> String {
+        self.words.text(key, args, self.settings)
+    }
+
+    /// A column of numbers; its name is the message `look-up-column-<id>`.
+    pub fn column(&self, id: &str, unit: Unit) -> Column {
+        Column { name: self.word(&format!("look-up-column-{id}")), unit: Some(unit) }
+    }
+
+    /// A column of words.
+    pub fn words_column(&self, id: &str) -> Column {
+        Column { name: self.word(&format!("look-up-column-{id}")), unit: None }
+    }
+
+    /// A number in a cell.
+    pub fn number(&self, value: f64, unit: Unit) -> Cell {
+        Cell { text: write(value, unit, 4, self.settings), value: Some(value) }
+    }
+
+    /// A message in a cell.
+    pub fn cell(&self, key: &str) -> Cell {
+        Cell { text: self.word(key), value: None }
+    }
+}
+
+impl Cell {
+    /// A cell of what is the same in every language.
+    pub(super) fn text(text: String) -> Self {
+        Self { text, value: None }
+    }
+}

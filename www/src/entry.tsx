@@ -1,0 +1,93 @@
+import type { LookUpEntry, Table } from '../generated/contract'
+import { FaceView } from './face'
+import { writeEntry, writeLink } from './link'
+import { kindName } from './list'
+import { Cautions, Warnings } from './mind'
+import { Share } from './share'
+import { SeeAlso, SourceList } from './sources'
+import { useStore } from './store'
+import { Wide } from './wide'
+import { WiringView } from './wiring'
+
+/** The screen of something to look up. */
+export function Entry({ entry }: { readonly entry: LookUpEntry }) {
+  const { id, kind, title, text, faces, wiring, table, warnings, cautions, sources, links, see } = entry
+  const settings = useStore(state => state.settings)
+  return (
+    <article class="entry" data-entry={id}>
+      <div class="intro">
+        <p class="kind">{kindName(kind)}</p>
+        <h1 tabIndex={-1}>{title}</h1>
+      </div>
+      <div class="said">
+        {text.map(text => (
+          <p key={text}>{text}</p>
+        ))}
+        <Warnings texts={warnings} />
+        <Cautions texts={cautions} />
+      </div>
+      {(faces.length > 0 || wiring !== null || table !== null) && (
+        <div class="shown">
+          {faces.length > 0 && (
+            <div class="faces">
+              {faces.map(face => (
+                <FaceView key={face.name} face={face} />
+              ))}
+            </div>
+          )}
+          {wiring !== null && <WiringView wiring={wiring} title={title} />}
+          {table !== null && <TableView table={table} title={title} />}
+        </div>
+      )}
+      <div class="beyond">
+        <SeeAlso
+          links={[
+            ...see.map(({ id, title }) => ({ text: title, href: writeEntry(id) })),
+            ...links.map(link => ({
+              text: `${kindName('calculator')}: ${link.text}`,
+              href: writeLink(link, settings),
+            })),
+          ]}
+        />
+        <SourceList texts={sources} />
+        <Share title={title} />
+      </div>
+    </article>
+  )
+}
+
+function TableView({ table: { columns, rows }, title }: { readonly table: Table; readonly title: string }) {
+  return (
+    <Wide name={title}>
+      <table class="looked-up">
+        <caption class="unseen">{title}</caption>
+        <thead>
+          <tr>
+            {columns.map(({ name, unit }, index) => (
+              <th key={index} scope="col" data-words={unit === null}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((cells, row) => (
+            <tr key={row}>
+              {cells.map(({ text }, index) =>
+                index === 0 ? (
+                  <th key={index} scope="row" data-words={columns[index]?.unit === null}>
+                    {text}
+                  </th>
+                ) : (
+                  <td key={index} data-words={columns[index]?.unit === null}>
+                    {text}
+                  </td>
+                ),
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Wide>
+  )
+}
