@@ -4,9 +4,10 @@
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
 use stageohm::calculator::{
     Axis, Band, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription, Marker,
-    NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Report, Step, Tone, Trace,
-    Verdict,
+    NumberDescription, OptionDescription, Plot, PlotSpread, PresetDescription, Problem, Reading, ReadingSpread, Report,
+    Spread, SpreadKind, SpreadStep, Step, Tolerances, Tone, Trace, TraceSpread, Varied, Verdict,
 };
+use stageohm::catalogue::tolerance::PartKind;
 use stageohm::quantity::Unit;
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use std::process::ExitCode;
@@ -26,10 +27,19 @@ fn main() -> ExitCode {
         &config,
         Question,
         Wanted,
+        Tolerances,
         Entry,
         Answer,
         Backwards,
         FoundText,
+        Spread,
+        SpreadKind,
+        SpreadStep,
+        Varied,
+        ReadingSpread,
+        PlotSpread,
+        TraceSpread,
+        PartKind,
         Echo,
         Problem,
         Report,

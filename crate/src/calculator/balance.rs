@@ -27,7 +27,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         .at("source"),
         Field::choice("legs", &[option("mean"), option("each")], "mean").detail().at("source"),
         Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["mean"]).at("source"),
-        Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).when("legs", &["mean"]).at("source"),
+        Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).exact().when("legs", &["mean"]).at("source"),
         Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
         Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
         Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).absent().bare(1e-6).detail().at("source"),
@@ -41,7 +41,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-6).bare(1e-12).marks(WINDING_C)
             .when("input", &["transformer"]).at("receiver"),
         Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver"),
-        Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver"),
+        Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).exact().bare(1e-12).detail().at("receiver"),
         Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
         Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 50.0).at("mains"),
         MAINS,

@@ -21,6 +21,8 @@ pub struct Description {
     pub fields: Vec<FieldDescription>,
     /// Fillings to start from.
     pub presets: Vec<PresetDescription>,
+    /// Whether any of its parts has a tolerance.
+    pub tolerances: bool,
 }
 
 /// A field as a page or a program needs to know it.
@@ -165,6 +167,7 @@ impl Calculator {
             purpose: words.text(&format!("{}.purpose", self.id), &[], settings),
             fields: self.fields.iter().map(field).collect(),
             presets: self.presets.iter().map(preset).collect(),
+            tolerances: self.has_parts(),
         }
     }
 

@@ -46,17 +46,17 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 1e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE)
             .when("cause", &[LEAK]).at("earth"),
         Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).when("cause", &[LEAK]).detail().at("earth"),
-        Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).absent().when("cause", &[LEAK]).detail().at("earth"),
+        Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).exact().absent().when("cause", &[LEAK]).detail().at("earth"),
         Field::number("density", "B", Unit::Tesla, 1e-6, (0.1e-6, 20e-6)).limits(0.0, 0.1).bare(1e-6).when("cause", &[FIELD]).at("earth"),
         Field::number("area", "A", Unit::SquareMetre, 5.0, (0.1, 50.0)).limits(0.0, 1e5).when("cause", &[FIELD]).at("earth"),
-        Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).when("cause", &[DIFFERENCE, FIELD]).at("earth"),
-        Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).bare(1e-6).detail().at("earth"),
+        Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().when("cause", &[DIFFERENCE, FIELD]).at("earth"),
+        Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).exact().bare(1e-6).detail().at("earth"),
         LEAD_LENGTH.starting(10.0).usual(1.0, 100.0),
         Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead"),
-        Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).bare(1e-3).detail().at("lead"),
+        Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).exact().bare(1e-3).detail().at("lead"),
         Field::choice("connection", &[option("unbalanced"), option("balanced"), option("isolated"), option("screened")], "unbalanced").at("connection"),
         Field::number("rejection", "a_cm", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).when("connection", &["balanced"]).at("connection"),
-        Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).absent().when("connection", &["balanced"]).detail().at("connection"),
+        Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).exact().absent().when("connection", &["balanced"]).detail().at("connection"),
         Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (20e-12, 1e-9)).limits(1e-16, 1e-6).bare(1e-12)
             .marks(WINDING_C).when("connection", &["isolated"]).at("connection"),
         Field::number("screened_c", "C_ps", Unit::Farad, 2e-12, (0.5e-12, 20e-12)).limits(1e-16, 1e-6).bare(1e-12)

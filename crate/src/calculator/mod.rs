@@ -14,6 +14,7 @@ mod frequency;
 mod report;
 mod shared;
 mod sheet;
+mod tolerance;
 mod values;
 mod walk;
 
@@ -26,9 +27,13 @@ pub use fault::Fault;
 pub use field::{Field, Kind};
 pub use report::{Axis, Band, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
 pub use sheet::{Depth, Sheet};
+pub use tolerance::{
+    PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
+};
 pub use values::{Echo, Entry, Problem, Values};
 
 use crate::settings::Settings;
+use tolerance::Made;
 
 /// A calculator.
 ///
@@ -72,7 +77,19 @@ impl Calculator {
     /// # Errors
     /// A [`Fault`] where the values contradict each other.
     pub fn report(&self, values: &Values, settings: &Settings, depth: Depth) -> Result<Report, Fault> {
-        let mut sheet = Sheet::new(self.id, settings, depth);
+        self.report_of(values, settings, depth, &mut Vec::new())
+    }
+
+    /// The same for parts that it designs and that are off by known factors;
+    /// adds those that it designs without one.
+    fn report_of(
+        &self,
+        values: &Values,
+        settings: &Settings,
+        depth: Depth,
+        made: &mut Vec<Made>,
+    ) -> Result<Report, Fault> {
+        let mut sheet = Sheet::new(self.id, settings, depth, made);
         (self.solve)(values, &mut sheet)?;
         Ok(sheet.finish())
     }

@@ -5,6 +5,7 @@
 
 mod e_series;
 pub mod phantom;
+pub mod tolerance;
 pub mod typical;
 
 pub use e_series::Series;

@@ -1336,3 +1336,36 @@ fault-pad-equal = Source and load are equal: they match without a pad.
 fault-pad-input = With this loss and load the pad can show the source less than { $most }: the load alone draws the current of that. Ask for a lower impedance, or for more loss.
 fault-pad-l-output = Two resistors give the loss and the impedance that the source sees; what the load sees follows. Leave this empty, or take a T or pi pad.
 fault-pad-output = With this loss and input impedance the load can see from { $least } to { $most } (empty counts as the source resistance).
+
+## Tolerances of parts
+
+part-kind-resistor = Resistors, inputs and outputs
+part-kind-track = Volume and tone controls
+part-kind-capacitor = Capacitors
+part-kind-winding = Coils and windings
+part-kind-lead = Leads, by the metre
+part-kind-length = Lengths
+part-kind-turns = Turns ratios
+tolerance-exact = exact
+tolerance-step = ±{ $percent } ({ $letter })
+tolerance-message = { $draws } rigs were drawn: each part anywhere within its tolerance, all values alike likely,
+    no part depending on another. Nine in ten rigs lie within 5 to 95 %. The worst case was searched, inside the
+    tolerances too.
+tolerance-nothing = Nothing here has a tolerance now: every part is exact.
+tolerance-varied = ±{ $percent }: { $from } to { $to }
+tolerance-varied-made = ±{ $percent }
+tolerance-range = { $from } to { $to }
+tolerance-worst = { $from } to { $to }
+tolerance-range-share = { $range } in the { $share } of rigs that have it
+tolerance-plot = Nine in ten rigs lie between the edges of the band. It is widest at { $place }: { $low } to { $high },
+    at worst { $least } to { $most }.
+tolerance-plot-none = These tolerances do not move the curve.
+tolerance-problem-draws = Rigs are drawn { $from } to { $to } times.
+tolerance-problem-percent = A tolerance is 0 to { $to }.
+tolerance-problem-part = “{ $id }” is neither a part of this calculator nor a kind of parts.
+
+## Parts of a pad
+
+pad-made-r1 = First resistor of the pad
+pad-made-r2 = Second resistor of the pad
+pad-made-r3 = Third resistor of the pad

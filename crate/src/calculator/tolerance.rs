@@ -1,0 +1,660 @@
+//! What the tolerances of its parts make of a calculator's answer.
+//!
+//! One procedure serves all calculators: each part is drawn anywhere within its
+//! tolerance, every value as likely as any other and independent of the other
+//! parts, and the calculator is asked again. That distribution is the cautious
+//! one where only limits are known (JCGM 100:2008, 4.3.7).
+//!
+//! The worst case is searched and not only drawn: from the worst draw of a
+//! reading, or of a point of a curve, each part in turn goes to the better end
+//! of its range, or to the best place inside where both ends are worse, as at a
+//! resonance. What is found is at least as wide as all draws. It is exact where
+//! the answer rises or falls with each part, whichever values the others have;
+//! elsewhere it is a bound that some rig does reach, and a worse one cannot be
+//! excluded.
+
+use super::field::Kind;
+use super::report::{Plot, Report};
+use super::values::{Echo, Problem};
+use super::{Calculator, Depth, Values};
+use crate::catalogue::tolerance::{MARKED, PartKind};
+use crate::quantity::Unit;
+use crate::settings::Settings;
+use crate::spread::{Draws, Extremes, Samples};
+use crate::words::{Arg, Args, Words};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The shares of the draws that lie below the lower, the middle and the upper value.
+const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
+/// A curve is shown where at least this share of the draws has it.
+const SHOWN: f64 = 0.5;
+/// Points of each curve from which its worst case is searched.
+const SEARCHED: usize = 17;
+/// How often each part is tried again after the others have moved.
+const ROUNDS: usize = 3;
+/// The largest tolerance, in percent.
+const LARGEST: f64 = 50.0;
+/// The fewest and the most draws.
+const DRAWS: (u32, u32) = (100, 10_000);
+/// The share of the vertical axis by which a band may stretch it at either end.
+const STRETCH: f64 = 0.25;
+/// The identifier of all parts together.
+const ALL: &str = "all";
+
+/// Which tolerances parts have, and how often a rig is drawn.
+#[derive(Clone, Debug, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Tolerances {
+    /// Tolerances in percent, 0 to 50, by the identifier of a field, of a kind of
+    /// part, or by `all`; the first of these that is there holds, else the usual
+    /// one of the kind.
+    #[serde(default)]
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, number>"))]
+    pub percent: BTreeMap<String, f64>,
+    /// How often a rig is drawn, 100 to 10 000.
+    #[serde(default = "draws")]
+    pub draws: u32,
+    /// The same seed draws the same rigs.
+    #[serde(default)]
+    pub seed: u32,
+}
+
+fn draws() -> u32 {
+    2000
+}
+
+/// What the tolerances of parts make of an answer.
+#[derive(Clone, Debug, Default, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Spread {
+    /// What is wrong with the tolerances asked for.
+    pub problem: Option<Problem>,
+    /// What was done, in words.
+    pub message: String,
+    /// The kinds of parts that play a part, with their tolerances.
+    pub kinds: Vec<SpreadKind>,
+    /// Each part that was varied.
+    pub varied: Vec<Varied>,
+    /// Each reading that has a number in any draw.
+    pub readings: Vec<ReadingSpread>,
+    /// Each plot.
+    pub plots: Vec<PlotSpread>,
+}
+
+/// A kind of parts with its tolerance.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct SpreadKind {
+    /// Identifier.
+    pub id: PartKind,
+    /// Name.
+    pub name: String,
+    /// Its tolerance, in percent.
+    pub percent: f64,
+    /// Tolerances to choose from.
+    pub steps: Vec<SpreadStep>,
+}
+
+/// A tolerance to choose.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct SpreadStep {
+    /// In percent.
+    pub percent: f64,
+    /// With the letter that is marked on parts.
+    pub text: String,
+    /// Whether it is the usual one.
+    pub usual: bool,
+}
+
+/// A part that was varied.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Varied {
+    /// Its name.
+    pub name: String,
+    /// From where to where, in words.
+    pub text: String,
+}
+
+/// How a reading is spread.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct ReadingSpread {
+    /// The reading.
+    pub id: &'static str,
+    /// 5 % of the draws in which it exists lie below.
+    pub low: Option<f64>,
+    /// Half of them lie below.
+    pub middle: Option<f64>,
+    /// 95 % of them lie below.
+    pub high: Option<f64>,
+    /// The least that was found.
+    pub least: Option<f64>,
+    /// The most that was found.
+    pub most: Option<f64>,
+    /// The share of draws in which it exists.
+    pub share: f64,
+    /// From the lower to the upper value, in words; empty where tolerances do
+    /// not touch it.
+    pub text: String,
+    /// The worst case in words.
+    pub worst: String,
+}
+
+/// How the curves of a plot are spread.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct PlotSpread {
+    /// The plot.
+    pub id: &'static str,
+    /// What it shows, in words.
+    pub summary: String,
+    /// The least that the vertical axis has to show.
+    pub from: f64,
+    /// The most that the vertical axis has to show.
+    pub to: f64,
+    /// The curves, without those to compare with.
+    pub traces: Vec<TraceSpread>,
+}
+
+/// How a curve is spread, at each of its places along the horizontal axis.
+/// Stretches that it reaches in less than half of the draws hold NaN.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct TraceSpread {
+    /// The curve.
+    pub id: &'static str,
+    /// 5 % of the draws lie below.
+    pub low: Vec<f64>,
+    /// 95 % of the draws lie below.
+    pub high: Vec<f64>,
+    /// The least that was found.
+    pub least: Vec<f64>,
+    /// The most that was found.
+    pub most: Vec<f64>,
+}
+
+/// A part that a calculator designs, and the factor by which it is off.
+#[derive(Clone, Debug)]
+pub(super) struct Made {
+    pub id: &'static str,
+    pub kind: PartKind,
+    pub factor: f64,
+}
+
+impl Calculator {
+    /// Whether any of its parts has a tolerance.
+    pub fn has_parts(&self) -> bool {
+        let mut made = Vec::new();
+        let is_part = |kind: &Kind| matches!(kind, Kind::Number(number) if number.part.is_some());
+        self.fields.iter().any(|field| is_part(&field.kind)) || {
+            let settings = Settings::default();
+            let (values, _) = Values::read(self, &BTreeMap::new(), &settings);
+            self.report_of(&values, &settings, Depth::Readings, &mut made).is_ok() && !made.is_empty()
+        }
+    }
+}
+
+/// Draws rigs whose parts are off within their tolerances, and searches the
+/// worst of them. `values` have a report, and `fields` is how they were read.
+pub fn solve_tolerances(
+    calculator: &Calculator,
+    values: &Values,
+    fields: &BTreeMap<&'static str, Echo>,
+    wanted: &Tolerances,
+    settings: &Settings,
+) -> Spread {
+    let words = Words::of(settings.language);
+    let say = |key: &str, args: Args| words.text(key, args, settings);
+    let mut made = Vec::new();
+    let Ok(nominal) = calculator.report_of(values, settings, Depth::Curves, &mut made) else {
+        return Spread::default();
+    };
+    let parts = parts(calculator, values, fields, &made, wanted);
+    let mut spread = Spread { kinds: kinds(&parts, wanted, &say), ..Spread::default() };
+    if let Some(message) = problem(calculator, &made, wanted, &say) {
+        spread.problem = Some(Problem { message, offers: Vec::new() });
+        return spread;
+    }
+    let varied = |part: &&Part| part.from < part.to;
+    spread.varied = parts.iter().filter(varied).map(|part| part.in_words(calculator, &say, settings)).collect();
+    if spread.varied.is_empty() {
+        spread.message = say("tolerance-nothing", &[]);
+        return spread;
+    }
+    spread.message = say("tolerance-message", &[("draws", Arg::Text(wanted.draws.to_string()))]);
+
+    let layout = Layout::of(&nominal);
+    let mut rig = Rig { calculator, settings, values: values.clone(), made, parts: &parts, layout: &layout };
+    let (quantiles, extremes) = rig.explore(&nominal, wanted);
+    spread.readings = layout.readings(&nominal, &quantiles, &extremes, &say);
+    spread.plots = layout.plots(&nominal, &quantiles, &extremes, &say);
+    spread
+}
+
+/// What is wrong with the tolerances asked for, in words.
+fn problem(
+    calculator: &Calculator,
+    made: &[Made],
+    wanted: &Tolerances,
+    say: &impl Fn(&str, Args) -> String,
+) -> Option<String> {
+    let (fewest, most) = DRAWS;
+    if !(fewest..=most).contains(&wanted.draws) {
+        let count = |count: u32| Arg::Text(count.to_string());
+        return Some(say("tolerance-problem-draws", &[("from", count(fewest)), ("to", count(most))]));
+    }
+    let is_known = |id: &str| {
+        id == ALL
+            || PartKind::ALL.iter().any(|kind| kind.id() == id)
+            || made.iter().any(|made| made.id == id)
+            || calculator
+                .field(id)
+                .is_some_and(|field| matches!(&field.kind, Kind::Number(number) if number.part.is_some()))
+    };
+    if let Some(id) = wanted.percent.keys().find(|id| !is_known(id)) {
+        return Some(say("tolerance-problem-part", &[("id", Arg::Text(id.clone()))]));
+    }
+    let too_large = wanted.percent.values().any(|percent| !(0.0..=LARGEST).contains(percent));
+    let most = Arg::Quantity(LARGEST / 100.0, Unit::Percent);
+    too_large.then(|| say("tolerance-problem-percent", &[("to", most)]))
+}
+
+/// A part with the range in which it lies.
+struct Part {
+    id: &'static str,
+    kind: PartKind,
+    /// The unit of its field; nothing for a part that the calculator designs,
+    /// whose range is that of its factor.
+    unit: Option<Unit>,
+    from: f64,
+    to: f64,
+    percent: f64,
+}
+
+impl Part {
+    fn in_words(&self, calculator: &Calculator, say: &impl Fn(&str, Args) -> String, settings: &Settings) -> Varied {
+        let words = Words::of(settings.language);
+        let made = format!("made-{}", self.id);
+        let name = words.of_calculator(calculator.id, if self.unit.is_some() { self.id } else { &made }, "");
+        let percent = ("percent", Arg::Quantity(self.percent / 100.0, Unit::Percent));
+        let text = match self.unit {
+            Some(unit) => say(
+                "tolerance-varied",
+                &[percent, ("from", Arg::Quantity(self.from, unit)), ("to", Arg::Quantity(self.to, unit))],
+            ),
+            None => say("tolerance-varied-made", &[percent]),
+        };
+        Varied { name: name.unwrap_or(self.id).to_owned(), text }
+    }
+}
+
+/// The parts that play a part under the present choices.
+fn parts(
+    calculator: &Calculator,
+    values: &Values,
+    fields: &BTreeMap<&'static str, Echo>,
+    made: &[Made],
+    wanted: &Tolerances,
+) -> Vec<Part> {
+    let percent = |id: &str, kind: PartKind| {
+        [id, kind.id(), ALL].iter().find_map(|key| wanted.percent.get(*key)).copied().unwrap_or_else(|| kind.usual())
+    };
+    let of_fields = calculator.fields.iter().filter(|field| fields.get(field.id).is_some_and(|echo| echo.active));
+    let of_fields = of_fields.filter_map(|field| {
+        let Kind::Number(number) = &field.kind else { return None };
+        let (kind, value) = (number.part?, values.optional(field.id).ok()??);
+        let (percent, (least, most)) = (percent(field.id, kind), number.limits);
+        let end = |sign: f64| (value * (1.0 + sign * percent / 100.0)).clamp(least, most);
+        let unit = number.unit_under(calculator, values);
+        // A part of zero is not there.
+        (value > 0.0).then(|| Part { id: field.id, kind, unit: Some(unit), from: end(-1.0), to: end(1.0), percent })
+    });
+    let designed = made.iter().map(|made| {
+        let percent = percent(made.id, made.kind);
+        let off = percent / 100.0;
+        Part { id: made.id, kind: made.kind, unit: None, from: 1.0 - off, to: 1.0 + off, percent }
+    });
+    of_fields.chain(designed).collect()
+}
+
+/// The kinds among the parts, with what can be chosen for each.
+fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Args) -> String) -> Vec<SpreadKind> {
+    let present = PartKind::ALL.into_iter().filter(|kind| parts.iter().any(|part| part.kind == *kind));
+    present
+        .map(|kind| {
+            let chosen = [kind.id(), ALL].iter().find_map(|key| wanted.percent.get(*key)).copied();
+            let step = |&(percent, letter): &(f64, char)| SpreadStep {
+                percent,
+                text: say(
+                    "tolerance-step",
+                    &[
+                        ("percent", Arg::Quantity(percent / 100.0, Unit::Percent)),
+                        ("letter", Arg::Text(letter.to_string())),
+                    ],
+                ),
+                usual: percent == kind.usual(),
+            };
+            let exact = SpreadStep { percent: 0.0, text: say("tolerance-exact", &[]), usual: false };
+            SpreadKind {
+                id: kind,
+                name: say(&format!("part-kind-{}", kind.id()), &[]),
+                percent: chosen.unwrap_or_else(|| kind.usual()),
+                steps: std::iter::once(exact).chain(MARKED.iter().map(step)).collect(),
+            }
+        })
+        .collect()
+}
+
+/// Where the numbers of a report stand in a row: first the readings, then the
+/// curves.
+struct Layout {
+    readings: Vec<&'static str>,
+    curves: Vec<Curve>,
+    places: usize,
+}
+
+struct Curve {
+    plot: &'static str,
+    trace: &'static str,
+    x: Vec<f64>,
+    log: bool,
+    start: usize,
+}
+
+impl Layout {
+    fn of(nominal: &Report) -> Self {
+        let readings: Vec<_> = nominal.headline.iter().chain(&nominal.further).map(|reading| reading.id).collect();
+        let mut places = readings.len();
+        let mut curves = Vec::new();
+        for plot in &nominal.plots {
+            for trace in plot.traces.iter().filter(|trace| !trace.reference) {
+                let start = places;
+                places += trace.x.len();
+                curves.push(Curve { plot: plot.id, trace: trace.id, x: trace.x.clone(), log: plot.x.log, start });
+            }
+        }
+        Self { readings, curves, places }
+    }
+
+    /// The numbers of a report, NaN for what it does not have.
+    fn row(&self, report: Option<&Report>, row: &mut Vec<f64>) {
+        row.clear();
+        row.resize(self.places, f64::NAN);
+        let Some(report) = report else { return };
+        for (slot, id) in row.iter_mut().zip(&self.readings) {
+            *slot = report.reading(id).and_then(|reading| reading.value).unwrap_or(f64::NAN);
+        }
+        for curve in &self.curves {
+            let plot = report.plots.iter().find(|plot| plot.id == curve.plot);
+            let trace = plot.and_then(|plot| plot.traces.iter().find(|trace| trace.id == curve.trace));
+            if let (Some(trace), Some(slots)) = (trace, row.get_mut(curve.start..curve.start + curve.x.len())) {
+                if trace.x == curve.x {
+                    slots.iter_mut().zip(&trace.y).for_each(|(slot, y)| *slot = *y);
+                } else {
+                    slots.iter_mut().zip(&curve.x).for_each(|(slot, x)| *slot = at(&trace.x, &trace.y, *x, curve.log));
+                }
+                slots.iter_mut().filter(|slot| slot.is_infinite()).for_each(|slot| *slot = f64::NAN);
+            }
+        }
+    }
+
+    fn readings(
+        &self,
+        nominal: &Report,
+        quantiles: &[([f64; 3], f64)],
+        extremes: &Extremes,
+        say: &impl Fn(&str, Args) -> String,
+    ) -> Vec<ReadingSpread> {
+        let some = |value: f64| Some(value).filter(|value| value.is_finite());
+        let extremes = extremes.least.iter().zip(&extremes.most);
+        let places = self.readings.iter().zip(quantiles).zip(extremes);
+        places
+            .filter_map(|((id, ([low, middle, high], share)), (least, most))| {
+                let unit = nominal.reading(id)?.unit;
+                some(*middle)?;
+                let range = |key: &str, from: f64, to: f64| {
+                    say(key, &[("from", Arg::Quantity(from, unit)), ("to", Arg::Quantity(to, unit))])
+                };
+                // What rounding moves is not moved by tolerances.
+                let touched = *most - *least > 1e-9 * most.abs().max(least.abs()) || *share < 1.0;
+                let mut text = if touched { range("tolerance-range", *low, *high) } else { String::new() };
+                let worst = if touched { range("tolerance-worst", *least, *most) } else { String::new() };
+                if *share < 1.0 {
+                    let share = ("share", Arg::Quantity(*share, Unit::Percent));
+                    text = say("tolerance-range-share", &[("range", Arg::Text(text)), share]);
+                }
+                let [low, middle, high, least, most] = [*low, *middle, *high, *least, *most].map(some);
+                Some(ReadingSpread { id, low, middle, high, least, most, share: *share, text, worst })
+            })
+            .collect()
+    }
+
+    fn plots(
+        &self,
+        nominal: &Report,
+        quantiles: &[([f64; 3], f64)],
+        extremes: &Extremes,
+        say: &impl Fn(&str, Args) -> String,
+    ) -> Vec<PlotSpread> {
+        let trace = |curve: &Curve| {
+            let places = || quantiles.iter().zip(extremes.least.iter().zip(&extremes.most)).skip(curve.start);
+            let pick = |value: fn(&[f64; 3], f64, f64) -> f64| {
+                let shown = |((shares, share), (least, most)): (&([f64; 3], f64), (&f64, &f64))| {
+                    if *share < SHOWN { f64::NAN } else { value(shares, *least, *most) }
+                };
+                places().take(curve.x.len()).map(shown).collect()
+            };
+            TraceSpread {
+                id: curve.trace,
+                low: pick(|shares, _, _| shares[0]),
+                high: pick(|shares, _, _| shares[2]),
+                least: pick(|_, least, _| least),
+                most: pick(|_, _, most| most),
+            }
+        };
+        nominal
+            .plots
+            .iter()
+            .filter_map(|plot| {
+                let curves: Vec<_> = self.curves.iter().filter(|curve| curve.plot == plot.id).collect();
+                let traces: Vec<_> = curves.iter().map(|curve| trace(curve)).collect();
+                let summary = summary(plot, curves.first()?, traces.first()?, say);
+                let (from, to) = stretched(plot, &traces);
+                Some(PlotSpread { id: plot.id, summary, from, to, traces })
+            })
+            .collect()
+    }
+}
+
+/// The first band of a plot in words, at its widest.
+fn summary(plot: &Plot, curve: &Curve, band: &TraceSpread, say: &impl Fn(&str, Args) -> String) -> String {
+    let scale = |y: f64| if plot.y.log { y.ln() } else { y };
+    let widths = band.low.iter().zip(&band.high).map(|(low, high)| scale(*high) - scale(*low));
+    let widest = widths.enumerate().filter(|(_, width)| width.is_finite()).max_by(|a, b| a.1.total_cmp(&b.1));
+    let Some((i, _)) = widest.filter(|(_, width)| *width > 0.0) else { return say("tolerance-plot-none", &[]) };
+    let quantity = |values: &[f64]| Arg::Quantity(values.get(i).copied().unwrap_or(f64::NAN), plot.y.unit);
+    let x = curve.x.get(i).copied().unwrap_or(f64::NAN);
+    let place = match plot.x.names.get(x as usize) {
+        Some(name) => Arg::Text(name.clone()),
+        None => Arg::Quantity(x, plot.x.unit),
+    };
+    let args = [
+        ("place", place),
+        ("low", quantity(&band.low)),
+        ("high", quantity(&band.high)),
+        ("least", quantity(&band.least)),
+        ("most", quantity(&band.most)),
+    ];
+    say("tolerance-plot", &args)
+}
+
+/// The vertical axis with room for the bands, as far as they may stretch it.
+fn stretched(plot: &Plot, traces: &[TraceSpread]) -> (f64, f64) {
+    let log = plot.y.log;
+    let scale = |y: f64| if log { y.ln() } else { y };
+    let back = |y: f64| if log { y.exp() } else { y };
+    let (from, to) = (scale(plot.y.from), scale(plot.y.to));
+    let room = STRETCH * (to - from);
+    let least = traces.iter().flat_map(|trace| &trace.least).fold(f64::INFINITY, |least, y| least.min(*y));
+    let most = traces.iter().flat_map(|trace| &trace.most).fold(f64::NEG_INFINITY, |most, y| most.max(*y));
+    // NaN of the logarithm of what is not positive loses every comparison.
+    let (least, most) = (scale(least).max(from - room), scale(most).min(to + room));
+    (back(from.min(least)), back(to.max(most)))
+}
+
+/// The height of a curve at `x`; NaN beyond its ends.
+fn at(along: &[f64], heights: &[f64], x: f64, log: bool) -> f64 {
+    let after = along.partition_point(|place| *place < x);
+    let point = |i: usize| along.get(i).copied().zip(heights.get(i).copied());
+    match (after.checked_sub(1).and_then(point), point(after)) {
+        (_, Some((x1, y1))) if x1 == x => y1,
+        (Some((x0, y0)), Some((x1, y1))) => {
+            let share = if log { (x / x0).ln() / (x1 / x0).ln() } else { (x - x0) / (x1 - x0) };
+            y0 + share * (y1 - y0)
+        }
+        _ => f64::NAN,
+    }
+}
+
+/// A place of a row to be driven as far as it goes.
+struct Search {
+    place: usize,
+    /// +1 for the most, −1 for the least.
+    sign: f64,
+    depth: Depth,
+    /// The best found so far, times the sign, and its parts.
+    best: f64,
+    at: Vec<f64>,
+}
+
+impl Search {
+    fn value(&self, row: &[f64]) -> f64 {
+        row.get(self.place).map(|value| self.sign * value).filter(|value| !value.is_nan()).unwrap_or(f64::NEG_INFINITY)
+    }
+
+    fn meet(&mut self, at: &[f64], row: &[f64]) {
+        let value = self.value(row);
+        if value > self.best {
+            self.best = value;
+            at.clone_into(&mut self.at);
+        }
+    }
+}
+
+/// A calculator whose parts can be moved.
+struct Rig<'a> {
+    calculator: &'a Calculator,
+    settings: &'a Settings,
+    values: Values,
+    made: Vec<Made>,
+    parts: &'a [Part],
+    layout: &'a Layout,
+}
+
+impl Rig<'_> {
+    /// The row of a rig with its parts at these values.
+    fn row(&mut self, at: &[f64], depth: Depth, row: &mut Vec<f64>) {
+        for (part, value) in self.parts.iter().zip(at) {
+            if part.unit.is_some() {
+                self.values.put(part.id, *value);
+            } else if let Some(made) = self.made.iter_mut().find(|made| made.id == part.id) {
+                made.factor = *value;
+            }
+        }
+        let report = self.calculator.report_of(&self.values, self.settings, depth, &mut self.made);
+        self.layout.row(report.ok().as_ref(), row);
+    }
+
+    /// The quantiles of each place with the share of draws that have it, and
+    /// the worst cases.
+    fn explore(&mut self, nominal: &Report, wanted: &Tolerances) -> (Vec<([f64; 3], f64)>, Extremes) {
+        let mut random = Draws::new(wanted.seed);
+        let mut samples = Samples::new(self.layout.places, wanted.draws as usize);
+        let mut extremes = Extremes::new(self.layout.places);
+        let mut searches = self.searches();
+        let (mut at, mut row) = (Vec::new(), Vec::new());
+        self.layout.row(Some(nominal), &mut row);
+        extremes.meet(&row);
+        for _ in 0..wanted.draws {
+            at.clear();
+            at.extend(self.parts.iter().map(|part| random.between(part.from, part.to)));
+            self.row(&at, Depth::Curves, &mut row);
+            samples.push(&row);
+            extremes.meet(&row);
+            searches.iter_mut().for_each(|search| search.meet(&at, &row));
+        }
+        for search in searches {
+            self.search(search, &mut extremes);
+        }
+        (samples.quantiles(SHARES), extremes)
+    }
+
+    fn searches(&self) -> Vec<Search> {
+        let readings = (0..self.layout.readings.len()).map(|place| (place, Depth::Readings));
+        let curves = self.layout.curves.iter().flat_map(|curve| {
+            let step = curve.x.len().saturating_sub(1) as f64 / (SEARCHED - 1) as f64;
+            let mut points: Vec<_> = (0..SEARCHED).map(|i| (i as f64 * step).round() as usize).collect();
+            points.dedup();
+            points.into_iter().map(|point| (curve.start + point, Depth::Curves))
+        });
+        let both = |(place, depth)| {
+            [1.0, -1.0].map(|sign| Search { place, sign, depth, best: f64::NEG_INFINITY, at: Vec::new() })
+        };
+        readings.chain(curves).flat_map(both).collect()
+    }
+
+    /// Moves one part after the other to where it drives the place furthest.
+    fn search(&mut self, mut search: Search, extremes: &mut Extremes) {
+        let parts = self.parts;
+        let mut at = search.at.clone();
+        let mut row = Vec::new();
+        for _ in 0..ROUNDS {
+            let before = search.best;
+            for (i, part) in parts.iter().enumerate().filter(|(_, part)| part.from < part.to) {
+                let now = search.best;
+                let mut value = |place: f64| {
+                    let Some(slot) = at.get_mut(i) else { return f64::NEG_INFINITY };
+                    *slot = place;
+                    self.row(&at, search.depth, &mut row);
+                    extremes.meet(&row);
+                    search.meet(&at, &row);
+                    search.value(&row)
+                };
+                // A part that does not matter is worse at its ends by rounding only.
+                if value(part.from).max(value(part.to)) < now - 1e-12 * now.abs() {
+                    golden_section(value, part.from, part.to);
+                }
+                search.at.clone_into(&mut at);
+            }
+            if search.best <= before {
+                break;
+            }
+        }
+    }
+}
+
+/// Closes in on a maximum to a thousandth of the range, which is a millionth of
+/// what the range does to it.
+fn golden_section(mut value: impl FnMut(f64) -> f64, mut from: f64, mut to: f64) {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let inside = |from: f64, to: f64| (to - GOLDEN * (to - from), from + GOLDEN * (to - from));
+    let (mut low, mut high) = inside(from, to);
+    let (mut at_low, mut at_high) = (value(low), value(high));
+    for _ in 0..14 {
+        if at_low > at_high {
+            to = high;
+            (high, at_high) = (low, at_low);
+            low = inside(from, to).0;
+            at_low = value(low);
+        } else {
+            from = low;
+            (low, at_low) = (high, at_high);
+            high = inside(from, to).1;
+            at_high = value(high);
+        }
+    }
+}
