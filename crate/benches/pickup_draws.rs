@@ -1,24 +1,15 @@
 //! Ten thousand pickups with leads, drawn within the tolerances of their parts
 //! and swept: what the band over a response costs.
 
-use stageohm::network::{AUDIO_BAND, Element, OnePort, Response as _, log_sweep};
+use stageohm::network::{AUDIO_BAND, OnePort, Response as _, log_sweep};
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone};
 use stageohm::spread::{Draws, Extremes, Samples};
 
 pub const DRAWS: usize = 10_000;
 pub const POINTS: usize = 200;
 
-/// How the lead is computed.
-#[derive(Clone, Copy)]
-pub enum As {
-    /// As its capacitance, the usual model of a short lead.
-    Capacitance,
-    /// As the exact line that the calculators use.
-    Line,
-}
-
 /// The 5 %, 50 % and 95 % levels in dB at each frequency, and the extremes.
-pub fn band(seed: u32, lead_as: As) -> (Vec<[f64; 3]>, Extremes) {
+pub fn band(seed: u32) -> (Vec<[f64; 3]>, Extremes) {
     let frequencies = log_sweep(&AUDIO_BAND, POINTS);
     let mut random = Draws::new(seed);
     let mut samples = Samples::new(POINTS, DRAWS);
@@ -42,11 +33,7 @@ pub fn band(seed: u32, lead_as: As) -> (Vec<[f64; 3]>, Extremes) {
             }),
         };
         let lead = Lead { length: off(5.0, 0.02), r: off(0.1, 0.1), l: off(0.6e-6, 0.1), c: off(100e-12, 0.1) };
-        let element = match lead_as {
-            As::Capacitance => Element::Shunt(OnePort::capacitor(lead.capacitance())),
-            As::Line => lead.element(),
-        };
-        let path = pickup.path(OnePort::resistor(off(1e6, 0.05))).with("", element);
+        let path = pickup.path(OnePort::resistor(off(1e6, 0.05))).with("", lead.element());
         path.powers(&frequencies, &mut powers);
         samples.push(&powers);
         extremes.meet(&powers);

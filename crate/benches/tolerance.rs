@@ -9,18 +9,16 @@ use std::time::Instant;
 #[path = "pickup_draws.rs"]
 mod pickup_draws;
 
-use pickup_draws::{As, DRAWS, POINTS, band};
+use pickup_draws::{DRAWS, POINTS, band};
 
 fn main() {
-    println!("{DRAWS} draws of a pickup, its controls and lead at {POINTS} points");
-    for (name, lead_as) in [("lead as capacitance", As::Capacitance), ("lead as exact line", As::Line)] {
-        println!("{name:38} {:>8.0} ms", best(|| drop(black_box(band(1, lead_as)))));
-    }
+    let name = format!("{DRAWS} draws of a pickup chain, {POINTS} points");
+    println!("{name:46} {:>8.0} ms", best(|| drop(black_box(band(1)))));
     println!("\n2000 draws and the search for the worst case in a calculator");
     for calculator in REGISTER {
         let question = serde_json::json!({ "calculator": calculator.id, "working": false, "tolerances": {} });
         match serde_json::from_value::<Question>(question) {
-            Ok(question) => println!("{:38} {:>8.0} ms", calculator.id, best(|| drop(black_box(answer(&question))))),
+            Ok(question) => println!("{:46} {:>8.0} ms", calculator.id, best(|| drop(black_box(answer(&question))))),
             Err(error) => println!("{}: {error}", calculator.id),
         }
     }
