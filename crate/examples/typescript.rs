@@ -3,9 +3,9 @@
 
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
 use stageohm::calculator::{
-    Axis, Band, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription, Marker,
-    NumberDescription, OptionDescription, Plot, PlotSpread, PresetDescription, Problem, Reading, ReadingSpread, Report,
-    Spread, SpreadKind, SpreadStep, Step, Tolerances, Tone, Trace, TraceSpread, Varied, Verdict,
+    Axis, Band, Candidate, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription,
+    Marker, NumberDescription, OptionDescription, Plot, PlotSpread, PresetDescription, Problem, Reading, ReadingSpread,
+    Reason, Report, Spread, SpreadKind, SpreadStep, Step, Tolerances, Tone, Trace, TraceSpread, Varied, Verdict,
 };
 use stageohm::catalogue::tolerance::PartKind;
 use stageohm::quantity::Unit;
@@ -53,6 +53,8 @@ fn main() -> ExitCode {
         Band,
         Step,
         Link,
+        Candidate,
+        Reason,
         Description,
         FieldDescription,
         NumberDescription,

@@ -34,6 +34,14 @@ fn texts(report: &Report) -> Vec<(String, String)> {
     let lists = [&report.warnings, &report.cautions, &report.sources];
     texts.extend(lists.into_iter().flatten().map(|text| ("list".to_owned(), text.clone())));
     texts.extend(report.links.iter().map(|link| ("link".to_owned(), link.text.clone())));
+    for candidate in &report.ranking {
+        let all = [&candidate.name, &candidate.verdict.text, &candidate.link.text].into_iter();
+        let reasons = candidate.reasons.iter().flat_map(|reason| {
+            let verdict = reason.reading.verdict.iter().map(|verdict| &verdict.text);
+            [&reason.reading.name, &reason.reading.text, &reason.link.text].into_iter().chain(verdict)
+        });
+        texts.extend(all.chain(reasons).map(|text| (format!("candidate {}", candidate.id), text.clone())));
+    }
     texts
 }
 
@@ -101,6 +109,16 @@ fn every_field_option_group_and_preset_is_named() {
         for preset in &description.presets {
             assert!(!preset.name.is_empty(), "{id}: preset {}", preset.id);
         }
+    }
+}
+
+/// A key that stands twice hides one of its two texts.
+#[test]
+fn every_key_stands_once() {
+    let mut seen = std::collections::BTreeSet::new();
+    for line in include_str!("../src/words/en.ftl").lines().filter(|line| !line.starts_with([' ', '#'])) {
+        let Some((key, _)) = line.split_once('=') else { continue };
+        assert!(seen.insert(key.trim()), "{key}");
     }
 }
 

@@ -25,10 +25,8 @@ class Cascade:
         self.chain = self.cascade(path["chain"])
 
     def cascade(self, chain):
-        whole = self.from_chain_matrix(1, 0, 0, 1)
-        for part in chain:
-            whole = whole ** self.element(part["element"])
-        return whole
+        parts = [self.element(part["element"]) for part in chain]
+        return skrf.network.cascade_list([self.from_chain_matrix(1, 0, 0, 1), *parts])
 
     def element(self, element):
         ((kind, value),) = element.items()

@@ -2,6 +2,7 @@
 
 import json
 import os
+import shutil
 import subprocess
 from functools import cache
 from pathlib import Path
@@ -11,12 +12,19 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 
 
+def example(name, *options):
+    """What an example of the core prints; built and run for it."""
+    cargo = shutil.which(os.environ.get("CARGO", "cargo"))
+    if cargo is None:
+        raise RuntimeError("cargo is not installed: it comes with Rust by rustup, see https://rustup.rs")
+    command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", *options, "--example", name]
+    return json.loads(subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.PIPE).stdout)
+
+
 @cache
 def solved():
-    """Everything that the core solved, by kind; built and run on first use."""
-    cargo = os.environ.get("CARGO", "cargo")
-    command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", "--example", "networks"]
-    return json.loads(subprocess.run(command, cwd=ROOT, check=True, capture_output=True).stdout)
+    """Everything that the core solved, by kind; on first use."""
+    return example("networks")
 
 
 def names(kind):
@@ -47,8 +55,3 @@ def impedance(port, s):
 
 def has_line(chain):
     return any("line" in part["element"] or ("branch" in part["element"] and has_line(part["element"]["branch"][0])) for part in chain)
-
-
-def worst(ours, theirs):
-    """The largest difference, relative to the largest of the two at each frequency."""
-    return float(np.max(np.abs(ours - theirs) / np.maximum(np.abs(ours), np.abs(theirs))))

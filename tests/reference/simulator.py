@@ -83,8 +83,13 @@ class Netlist:
                 raise ValueError(f"no netlist for {kind}")
         return node
 
-    def run(self, analysis, outputs, kelvin=293.15):
-        """The columns named in outputs, over frequency."""
+    def coupled(self, coils, k):
+        """Coils on one core: inductance and two nodes each, coupled by k."""
+        names = [self.add("L", a, b, inductance) for inductance, a, b in coils]
+        self.add("K", *names, k)
+
+    def run(self, analysis, outputs, kelvin=293.15, plot=None):
+        """The columns named in outputs, over frequency where they have one."""
         program = shutil.which("ngspice")
         if program is None:
             raise RuntimeError("ngspice is not installed: on Debian, apt-get install ngspice")
@@ -95,7 +100,7 @@ class Netlist:
                 "set numdgt=16",
                 "set wr_singlescale",
                 analysis,
-                *(["setplot noise1"] if analysis.startswith("noise") else []),
+                *([f"setplot {plot}"] if plot else []),
                 f"wrdata {table} {' '.join(outputs)}",
                 "quit",
                 ".endc",
@@ -110,32 +115,106 @@ class Netlist:
             return np.loadtxt(table, ndmin=2)
 
 
-def driven(network):
+class Wound(Netlist):
+    """A netlist with each transformer as two windings on one core.
+
+    The core's own equivalent, all leakage on the primary in front of an ideal
+    transformer, is that of windings L1 = leakage + magnetising and
+    L2 = magnetising/ratio² with M = magnetising/ratio; the losses of the iron,
+    parallel to the magnetising inductance, then lie across the secondary.
+    """
+
+    def chain(self, chain, node):
+        elements = [part["element"] for part in chain]
+        turns = next((i for i, element in enumerate(elements) if "transformer" in element), None)
+        if turns is None:
+            return super().chain(chain, node)
+        node = super().chain(chain[: turns - 2], node)
+        primary = elements[turns - 2]["series"]["series"]
+        iron = elements[turns - 1]["shunt"]["parallel"]
+        ratio = elements[turns]["transformer"]
+        if primary["elastance"] or iron["c"] or not (iron["reluctance"] and primary["r"]):
+            raise ValueError("this transformer cannot be wound")
+        magnetising = 1 / iron["reluctance"]
+        inner, behind = self.node(), self.node()
+        self.add("R", node, inner, primary["r"])
+        windings = [(primary["l"] + magnetising, inner, "0"), (magnetising / ratio**2, behind, "0")]
+        self.coupled(windings, (magnetising / (primary["l"] + magnetising)) ** 0.5)
+        if iron["g"]:
+            self.add("R", behind, "0", 1 / (iron["g"] * ratio**2))
+        return super().chain(chain[turns + 1 :], behind)
+
+
+def driven(network, netlist=None):
     """A netlist with its e.m.f. and the node of its load."""
-    netlist = Netlist()
+    netlist = netlist or Netlist()
     path = network["path"]
     emf, source = netlist.node(), netlist.node()
     netlist.lines.append(f"Vemf {emf} 0 DC 0 AC 1")
     netlist.one_port(path["source"], emf, source)
-    out = netlist.chain(path["chain"], source)
-    netlist.one_port(path["load"], out, "0")
+    return loaded(network, netlist, path["chain"], source)
+
+
+def two_coils(network, r, inductance, c, coupling):
+    """As `driven`, with the source wound as two equal coils in series, each
+    with its own resistance and capacitance and half the e.m.f."""
+    winding, *chain = network["path"]["chain"]
+    if winding["name"] != "part-winding":
+        raise ValueError("the capacitance of the coils comes first")
+    netlist = Netlist()
+    ends = ["0", netlist.node(), netlist.node()]
+    coils = []
+    for name, a, b in zip(["Vemf", "Vsecond"], ends, ends[1:]):
+        driven_end, inner = netlist.node(), netlist.node()
+        netlist.lines.append(f"{name} {driven_end} {a} DC 0 AC 0.5")
+        netlist.add("R", driven_end, inner, r)
+        coils.append((inductance, inner, b))
+        netlist.add("C", a, b, c)
+    netlist.coupled(coils, coupling)
+    return loaded(network, netlist, chain, ends[-1])
+
+
+def loaded(network, netlist, chain, node):
+    out = netlist.chain(chain, node)
+    netlist.one_port(network["path"]["load"], out, "0")
     # No node may hang on capacitors alone; this is far above everything else.
     netlist.lines.append(f"Rhang {out} 0 1e18")
     return netlist, out
 
 
-def transfer_and_current(network):
-    """Load voltage and source current re an e.m.f. of one volt."""
-    netlist, out = driven(network)
+def transfer_and_current(circuit):
+    """Frequencies, load voltage and current of the e.m.f. of a driven netlist."""
+    netlist, out = circuit
     table = netlist.run(f"ac {SWEEP}", [f"v({out})", "i(Vemf)"])
     return table[:, 0], table[:, 1] + 1j * table[:, 2], -(table[:, 3] + 1j * table[:, 4])
 
 
-def noise_density(network):
-    """Thermal noise across the load, V²/Hz."""
-    netlist, out = driven(network)
-    table = netlist.run(f"noise v({out}) Vemf {SWEEP}", ["onoise_spectrum"], network["temperature"])
+def output_impedance(network):
+    """One volt over the current it sends into the output, the load away and the e.m.f. at rest."""
+    netlist = Netlist()
+    source = netlist.node()
+    netlist.one_port(network["path"]["source"], "0", source)
+    out = netlist.chain(network["path"]["chain"], source)
+    netlist.lines.append(f"Vback {out} 0 DC 0 AC 1")
+    table = netlist.run(f"ac {SWEEP}", ["i(Vback)"])
+    return -1 / (table[:, 1] + 1j * table[:, 2])
+
+
+def noise_density(circuit, kelvin):
+    """Thermal noise across the load of a driven netlist, V²/Hz."""
+    netlist, out = circuit
+    table = netlist.run(f"noise v({out}) Vemf {SWEEP}", ["onoise_spectrum"], kelvin, "noise1")
     return table[:, 1] ** 2
+
+
+def noise_power(circuit, kelvin):
+    """The same over 20 Hz to 20 kHz by the simulator's own integration, V².
+
+    That is by power laws from point to point, hence the many points.
+    """
+    netlist, out = circuit
+    table = netlist.run(f"noise v({out}) Vemf dec 10000 20 20k", ["onoise_total"], kelvin, "noise2")
+    return float(table[0, -1]) ** 2
 
 
 def bridge_error(bridge):

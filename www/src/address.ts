@@ -7,10 +7,6 @@ let written = location.hash
 let waiting: string | null = null
 let timer: ReturnType<typeof setTimeout> | undefined
 
-export function currentHash(): string {
-  return waiting ?? location.hash
-}
-
 /** Follows in place, soon. */
 export function replaceSoon(hash: string): void {
   waiting = hash
@@ -48,8 +44,18 @@ export function listen(opened: (hash: string) => void): void {
   addEventListener('popstate', changed)
   addEventListener('pagehide', flush)
   document.addEventListener('visibilitychange', flush)
-  // A link is about to be followed: its own screen is written down first.
-  document.addEventListener('click', flush, { capture: true })
+  document.addEventListener('click', follow)
+}
+
+/** A link is about to be followed: the screen that it is on is written down first. */
+function follow(event: MouseEvent): void {
+  flush()
+  // A page that is text inside another takes that other's address for the base
+  // of its links, and would leave for there.
+  const link = event.target instanceof Element ? event.target.closest('a[href^="#"]') : null
+  if (location.protocol !== 'about:' || link === null || event.defaultPrevented) return
+  event.preventDefault()
+  location.hash = link.getAttribute('href') ?? ''
 }
 
 function change(method: 'pushState' | 'replaceState', hash: string): void {

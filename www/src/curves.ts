@@ -28,6 +28,12 @@ export function setNames(description: Description, good: Good, held: readonly He
   return [now, ...others.map(others => (others.length > 0 ? others.map(named) : [say('held-same')]))]
 }
 
+/** Two differences tell curves apart; where there are more, the list of what is held has them all. */
+function shortened(names: readonly string[]): readonly string[] {
+  if (names.length <= 3) return names
+  return [...names.slice(0, 2), say('more', { count: String(names.length - 2) })]
+}
+
 function named({ name, text }: Difference): string {
   return `${name} ${text === '' ? say('absent') : text}`
 }
@@ -39,7 +45,7 @@ export function curvesOf(plot: Plot, held: readonly Held[], names: readonly (rea
     const several = traces.filter(({ reference }) => !reference).length > 1
     return traces.map((trace, rank) => {
       const own = several || trace.reference || held.length === 0 ? [trace.name] : []
-      const apart = held.length > 0 && !trace.reference ? (names[set] ?? []) : []
+      const apart = held.length > 0 && !trace.reference ? shortened(names[set] ?? []) : []
       return { key: `${set} ${trace.id}`, trace, lines: [...apart, ...own], set, rank }
     })
   })

@@ -17,7 +17,7 @@ export const ReadingView = memo(({ reading, lead = false }: Properties) => {
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
           <bdi>{text}</bdi>
-          <Ask id={id} name={name} />
+          {value !== null && <Ask id={id} name={name} />}
         </span>
         {verdict !== null && <VerdictView verdict={verdict} />}
       </dd>
@@ -47,7 +47,7 @@ const SHAPES = {
   trouble: 'M5 1h6l4 4v6l-4 4H5l-4-4V5ZM5.5 5.5l5 5M10.5 5.5l-5 5',
 } as const
 
-const VerdictView = memo(({ verdict: { tone, text } }: { readonly verdict: Verdict }) => (
+export const VerdictView = memo(({ verdict: { tone, text } }: { readonly verdict: Verdict }) => (
   <span class="verdict" data-tone={tone}>
     <svg viewBox="0 0 16 16" role="img" aria-label={say(`tone-${tone}`)}>
       <path d={SHAPES[tone]} />

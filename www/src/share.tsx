@@ -1,12 +1,16 @@
-import { flush } from './address'
 import { Copy } from './copy'
+import { writePlace } from './link'
+import { filling } from './screen'
+import { getState } from './store'
 import { say } from './words'
 
 /** The link that shows this screen as it is. */
 export function Share({ title }: { readonly title: string }) {
+  // Not the address bar's, which lags behind and in some frames does not follow.
   const link = () => {
-    flush()
-    return location.href
+    const shown = filling()
+    const hash = shown === null ? location.hash : writePlace(shown, getState().settings)
+    return location.href.replace(/#.*/, '') + hash
   }
   const share = () => navigator.share({ title, url: link() }).catch(() => undefined)
   return (

@@ -16,7 +16,7 @@ export function Wide({ name, children }: Properties) {
   useLayoutEffect(() => {
     const element = box.current
     if (element === null) return
-    const observer = new ResizeObserver(() => setWide(element.scrollWidth > element.clientWidth + 1))
+    const observer = new ResizeObserver(() => setWide(element.scrollWidth > element.clientWidth))
     observer.observe(element)
     if (element.firstElementChild !== null) observer.observe(element.firstElementChild)
     return () => observer.disconnect()

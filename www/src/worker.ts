@@ -6,7 +6,8 @@ import type { Question } from '../generated/contract'
 type Message =
   | {
       readonly module: WebAssembly.Module
-      /** Nothing where the glue is in this very script. */ readonly glue: string | null
+      /** Nothing where the glue is in this very script. */
+      readonly glue: string | null
     }
   | { readonly question: Question }
 

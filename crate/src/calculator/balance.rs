@@ -7,7 +7,7 @@ use super::shared::{MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{COMMON_MODE_R, LEG_R, WINDING_C};
 use crate::network::{AUDIO_BAND, OnePort, decibel, log_sweep, log_sweep_with};
-use crate::part::{BalancedLine, Leg, OwnError};
+use crate::part::{BalancedLine, Drive, OwnError, Receiver};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
@@ -15,6 +15,14 @@ use crate::words::Arg;
 const POINTS: usize = 121;
 /// Orders of the harmonics that are given as numbers.
 const HARMONICS: [(&str, f64); 3] = [("rejection_3", 3.0), ("rejection_5", 5.0), ("rejection_7", 7.0)];
+
+/// What is out of balance, and what the receiver shows each leg, for every
+/// calculator with a balanced line.
+pub(super) const IMBALANCE: Field = Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).exact().at("source");
+pub(super) const INPUT_R: Field = Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R).at("receiver");
+pub(super) const INPUT_SPREAD: Field = Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).detail().at("receiver");
+pub(super) const LEG_C: Field = Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver");
+pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).exact().bare(1e-12).detail().at("receiver");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "balance",
@@ -27,7 +35,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         .at("source"),
         Field::choice("legs", &[option("mean"), option("each")], "mean").detail().at("source"),
         Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["mean"]).at("source"),
-        Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).exact().when("legs", &["mean"]).at("source"),
+        IMBALANCE.when("legs", &["mean"]),
         Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
         Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
         Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).absent().bare(1e-6).detail().at("source"),
@@ -35,13 +43,12 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-3).bare(1e-12).marks(WINDING_C)
             .when("drive", &["floating"]).at("source"),
         Field::choice("input", &[option("electronic"), option("transformer")], "electronic").at("receiver"),
-        Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R)
-            .when("input", &["electronic"]).at("receiver"),
-        Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).when("input", &["electronic"]).detail().at("receiver"),
+        INPUT_R.when("input", &["electronic"]),
+        INPUT_SPREAD.when("input", &["electronic"]),
         Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-6).bare(1e-12).marks(WINDING_C)
             .when("input", &["transformer"]).at("receiver"),
-        Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver"),
-        Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).exact().bare(1e-12).detail().at("receiver"),
+        LEG_C,
+        C_IMBALANCE,
         Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
         Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 50.0).at("mains"),
         MAINS,
@@ -231,50 +238,41 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
         }
         (mean + imbalance / 2.0, mean - imbalance / 2.0)
     };
-    let winding_c = if transformer { values.number("winding_c")? } else { 0.0 };
-    let (input_r, spread) = if transformer {
-        (f64::INFINITY, 0.0)
-    } else {
-        (values.number("input_r")?, values.number("input_spread")?)
-    };
-    // Half of the inter-winding capacitance is reached through each leg.
-    let (c, c_imbalance) = (values.number("leg_c")? + winding_c / 2.0, values.number("c_imbalance")?);
-    if c_imbalance > 2.0 * c {
-        return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::Quantity(2.0 * c, Unit::Farad)));
-    }
     let drive = values.choice("drive")?;
     let grounded = matches!(drive, "grounded" | "floating_grounded");
-    let worse = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
-    let [input_h, input_c] = worse.map(|side| OnePort::r_c(input_r * (1.0 - side * spread / 2.0), c + side * c_imbalance / 2.0));
-
+    let sides = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
     let (coupling, coupling_spread) = (values.optional("coupling_c")?, values.number("coupling_spread")?);
     let source = |r: f64, side: f64| OnePort::Series {
         r,
         l: 0.0,
         elastance: coupling.map_or(0.0, |c| (1.0 + side * coupling_spread / 2.0) / c),
     };
-    let legs = [source(r_h, worse[0]), source(r_c, worse[1])];
-    let earthed = OnePort::SHORT;
-    let (legs, emf, floating) = match drive {
-        "one" => (legs, (0.5, 0.0), None),
-        "grounded" => {
-            let [hot, _] = legs;
-            ([hot, earthed], (0.5, 0.0), None)
-        }
-        // The grounded leg of a floating source is a way for the signal still:
-        // its impedance stands in the other leg.
-        "floating_grounded" => ([OnePort::Stack(legs.to_vec()), earthed], (1.0, 0.0), None),
-        "floating" => (legs, (0.5, -0.5), Some(OnePort::capacitor(values.number("floating_c")?))),
-        _ => (legs, (0.5, -0.5), None),
+    let legs = [source(r_h, sides[0]), source(r_c, sides[1])];
+    let drive = match drive {
+        "one" => Drive::One,
+        "grounded" => Drive::Grounded,
+        "floating_grounded" => Drive::FloatingGrounded,
+        "floating" => Drive::Floating(OnePort::capacitor(values.number("floating_c")?)),
+        _ => Drive::Both,
     };
-    let [hot, cold] = legs;
-    let own = values
+    let mut receiver = if transformer {
+        // Half of the inter-winding capacitance is reached through each leg.
+        receiver(values, f64::INFINITY, 0.0, values.number("winding_c")? / 2.0)?
+    } else {
+        receiver(values, values.number("input_r")?, values.number("input_spread")?, 0.0)?
+    };
+    receiver.own = values
         .optional("own")?
         .map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising: transformer });
-    Ok(BalancedLine {
-        hot: Leg { source: hot, input: input_h, emf: emf.0 },
-        cold: Leg { source: cold, input: input_c, emf: emf.1 },
-        floating,
-        own,
-    })
+    Ok(BalancedLine::new(drive, legs, &receiver, sides))
+}
+
+/// A receiver of this resistance and spread, with the capacitances of the
+/// fields and `c` more from each leg.
+pub(super) fn receiver(values: &Values, r: f64, spread: f64, c: f64) -> Result<Receiver, Fault> {
+    let (c, c_imbalance) = (values.number("leg_c")? + c, values.number("c_imbalance")?);
+    if c_imbalance > 2.0 * c {
+        return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::Quantity(2.0 * c, Unit::Farad)));
+    }
+    Ok(Receiver { r, spread, c, c_imbalance, own: None })
 }

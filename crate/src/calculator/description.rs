@@ -128,6 +128,7 @@ impl Calculator {
         let word = |id: &str, attribute: &str| {
             words.of_calculator(self.id, id, attribute).map(str::to_owned).unwrap_or_default()
         };
+        let (defaults, _) = Values::read(self, &Default::default(), settings);
         let field = |field: &Field| FieldDescription {
             id: field.id,
             name: word(field.id, ""),
@@ -139,7 +140,7 @@ impl Calculator {
                 words.text(&format!("group-{}", field.group), &[], settings)
             },
             detail: field.detail,
-            number: self.describe_number(field, settings),
+            number: self.describe_number(field, &defaults, settings),
             choice: match &field.kind {
                 Kind::Number(_) => None,
                 Kind::Choice(choice) => Some(ChoiceDescription {
@@ -171,10 +172,9 @@ impl Calculator {
         }
     }
 
-    fn describe_number(&self, field: &Field, settings: &Settings) -> Option<NumberDescription> {
+    fn describe_number(&self, field: &Field, defaults: &Values, settings: &Settings) -> Option<NumberDescription> {
         let Kind::Number(number) = &field.kind else { return None };
-        let (defaults, _) = Values::read(self, &Default::default(), settings);
-        let unit = number.unit_under(self, &defaults);
+        let unit = number.unit_under(self, defaults);
         let text = |value| write(value, unit, 6, settings);
         let symbol = unit.printed(settings).1;
         let prefix = match number.bare {

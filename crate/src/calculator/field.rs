@@ -130,6 +130,16 @@ pub const fn only_when<const N: usize>(
     fields
 }
 
+/// The fields of a part, folded away at first.
+pub const fn folded<const N: usize>(mut fields: [Field; N]) -> [Field; N] {
+    let mut i = 0;
+    while i < N {
+        fields[i].detail = true;
+        i += 1;
+    }
+    fields
+}
+
 impl Field {
     /// A number field; its limits are those of the usual span until widened.
     pub const fn number(id: &'static str, symbol: &'static str, unit: Unit, default: f64, usual: (f64, f64)) -> Self {

@@ -24,25 +24,19 @@ const BANDS: &[(&str, f64)] = &[
 const DEEPEST: f64 = 48.0;
 
 /// A response to draw.
-pub struct Drawn<'a, R> {
+pub struct Drawn<'a> {
     /// Key of its name.
     pub id: &'static str,
     /// Whether it is there to compare with.
     pub reference: bool,
     /// The response.
-    pub response: &'a R,
+    pub response: &'a dyn Response,
 }
 
 impl Sheet<'_> {
     /// Draws levels in dB over the audio band, with the bands of the trade and,
     /// if given, markers at the features of the first curve.
-    pub fn response_plot<R: Response>(
-        &mut self,
-        id: &'static str,
-        summary: Args,
-        curves: &[Drawn<R>],
-        features: Option<&Features>,
-    ) {
+    pub fn response_plot(&mut self, id: &'static str, summary: Args, curves: &[Drawn], features: Option<&Features>) {
         if !self.wants_plots() {
             return;
         }

@@ -1,7 +1,7 @@
 //! Ground loop: the hum that two earths and a shield put in series with a
 //! signal, and what the connection leaves of it.
 
-use super::field::{Field, option};
+use super::field::{Field, joined, option};
 use super::report::Tone;
 use super::shared::{LEAD_LENGTH, MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values};
@@ -37,26 +37,51 @@ const fn harmonic(id: &'static str, symbol: &'static str, level: f64) -> Field {
     Field::number(id, symbol, Unit::Decibel, level, (-60.0, 0.0)).limits(-200.0, 60.0).optional().detail().at("mains")
 }
 
+/// What drives a loop, and the shield in it, for every calculator with a loop.
+pub(super) const EARTH_VOLTS: Field =
+    Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).marks(EARTH_DIFFERENCE).at("earth");
+pub(super) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 1e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE).at("earth");
+pub(super) const LEAKAGE_VOLTS: Field =
+    Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).detail().at("earth");
+pub(super) const OTHER_R: Field =
+    Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).exact().absent().detail().at("earth");
+pub(super) const EARTH_R: Field = Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().at("earth");
+pub(super) const LOOP_L: Field =
+    Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).exact().bare(1e-6).detail().at("earth");
+pub(super) const SHIELD_R: Field =
+    Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead");
+pub(super) const CONTACT_R: Field =
+    Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).exact().bare(1e-3).detail().at("lead");
+pub(super) const PIN_1_R: Field =
+    Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).exact().absent().detail().at("connection");
+/// The harmonics of what drives a loop.
+pub(super) const HARMONIC_LEVELS: [Field; 6] = [
+    harmonic("harmonic_2", "a_2", -40.0),
+    harmonic("harmonic_3", "a_3", -6.0),
+    harmonic("harmonic_5", "a_5", -12.0),
+    harmonic("harmonic_7", "a_7", -18.0),
+    harmonic("harmonic_9", "a_9", -24.0),
+    harmonic("harmonic_11", "a_11", -30.0),
+];
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "ground-loop",
-    fields: &[
+    fields: &joined::<29>(&[&[
         Field::choice("cause", &[option(DIFFERENCE), option(LEAK), option(FIELD)], DIFFERENCE).at("earth"),
-        Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).marks(EARTH_DIFFERENCE)
-            .when("cause", &[DIFFERENCE]).at("earth"),
-        Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 1e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE)
-            .when("cause", &[LEAK]).at("earth"),
-        Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).when("cause", &[LEAK]).detail().at("earth"),
-        Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).exact().absent().when("cause", &[LEAK]).detail().at("earth"),
+        EARTH_VOLTS.when("cause", &[DIFFERENCE]),
+        LEAKAGE_CURRENT.when("cause", &[LEAK]),
+        LEAKAGE_VOLTS.when("cause", &[LEAK]),
+        OTHER_R.when("cause", &[LEAK]),
         Field::number("density", "B", Unit::Tesla, 1e-6, (0.1e-6, 20e-6)).limits(0.0, 0.1).bare(1e-6).when("cause", &[FIELD]).at("earth"),
         Field::number("area", "A", Unit::SquareMetre, 5.0, (0.1, 50.0)).limits(0.0, 1e5).when("cause", &[FIELD]).at("earth"),
-        Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().when("cause", &[DIFFERENCE, FIELD]).at("earth"),
-        Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).exact().bare(1e-6).detail().at("earth"),
+        EARTH_R.when("cause", &[DIFFERENCE, FIELD]),
+        LOOP_L,
         LEAD_LENGTH.starting(10.0).usual(1.0, 100.0),
-        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead"),
-        Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).exact().bare(1e-3).detail().at("lead"),
+        SHIELD_R,
+        CONTACT_R,
         Field::choice("connection", &[option("unbalanced"), option("balanced"), option("isolated"), option("screened")], "unbalanced").at("connection"),
         Field::number("rejection", "a_cm", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).when("connection", &["balanced"]).at("connection"),
-        Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).exact().absent().when("connection", &["balanced"]).detail().at("connection"),
+        PIN_1_R.when("connection", &["balanced"]),
         Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (20e-12, 1e-9)).limits(1e-16, 1e-6).bare(1e-12)
             .marks(WINDING_C).when("connection", &["isolated"]).at("connection"),
         Field::number("screened_c", "C_ps", Unit::Farad, 2e-12, (0.5e-12, 20e-12)).limits(1e-16, 1e-6).bare(1e-12)
@@ -66,14 +91,9 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("loudness", "L_S", Unit::Decibel, 95.0, (70.0, 110.0)).limits(0.0, 150.0).detail().at("signal"),
         Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal"),
         MAINS,
-        harmonic("harmonic_2", "a_2", -40.0),
-        harmonic("harmonic_3", "a_3", -6.0),
-        harmonic("harmonic_5", "a_5", -12.0),
-        harmonic("harmonic_7", "a_7", -18.0),
-        harmonic("harmonic_9", "a_9", -24.0),
-        harmonic("harmonic_11", "a_11", -30.0),
+    ], &HARMONIC_LEVELS, &[
         Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3)).limits(1e-12, 10.0).absent().detail().at("mains"),
-    ],
+    ]]),
     presets: &[
         Preset {
             id: "keys",
@@ -121,7 +141,8 @@ impl Hum {
     }
 }
 
-fn dbu(volts: f64) -> f64 {
+/// A voltage as a level, dBu.
+pub(super) fn dbu(volts: f64) -> f64 {
     20.0 * (volts / VOLTS_AT_0_DBU).log10()
 }
 
@@ -283,12 +304,7 @@ fn component_step(
 
 /// Says when the matter is one for an electrician, and what the model leaves out.
 fn warnings(sheet: &mut Sheet, cause: &Cause, connection: &Connection, current: f64) {
-    let faulty = match cause {
-        Cause::Difference { volts, .. } => *volts >= FAULTY_DIFFERENCE,
-        Cause::Leakage { amperes, .. } => *amperes > FAULTY_LEAKAGE,
-        Cause::Field { .. } => false,
-    };
-    if faulty || current >= FAULTY_SHIELD_CURRENT {
+    if is_faulty(cause, current) {
         sheet.warn("stop", &[]);
     }
     if let (Cause::Leakage { other_r: None, .. }, Connection::Isolated { .. }) = (cause, connection) {
@@ -299,6 +315,17 @@ fn warnings(sheet: &mut Sheet, cause: &Cause, connection: &Connection, current: 
     {
         sheet.warn("pin-1", &[]);
     }
+}
+
+/// Whether a fault in the installation or in equipment is likely, with this
+/// current in the shield, A.
+pub(super) fn is_faulty(cause: &Cause, current: f64) -> bool {
+    let faulty = match cause {
+        Cause::Difference { volts, .. } => *volts >= FAULTY_DIFFERENCE,
+        Cause::Leakage { amperes, .. } => *amperes > FAULTY_LEAKAGE,
+        Cause::Field { .. } => false,
+    };
+    faulty || current >= FAULTY_SHIELD_CURRENT
 }
 
 /// The spectrum as one peak a component: unbalanced, and with the connection.
@@ -354,26 +381,36 @@ fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hu
 
 fn ground_loop(values: &Values) -> Result<GroundLoop, Fault> {
     let cause = match values.choice("cause")? {
-        LEAK => {
-            let amperes = values.number("leakage")?;
-            let capacitance = amperes / (TAU * mains(values)? * values.number("leakage_volts")?);
-            Cause::Leakage { amperes, capacitance, other_r: values.optional("other_r")? }
-        }
+        LEAK => leakage(values, "leakage")?,
         FIELD => Cause::Field {
             density: values.number("density")?,
             area: values.number("area")?,
             earth_r: values.number("earth_r")?,
         },
-        _ => {
-            let volts = values.number("difference")?;
-            if volts > DANGEROUS_DIFFERENCE {
-                return Err(Fault::at("difference", "fault-dangerous-difference"));
-            }
-            Cause::Difference { volts, earth_r: values.number("earth_r")? }
-        }
+        _ => difference(values, "difference", "earth_r")?,
     };
-    let shield_r = values.number("shield_r")? * values.number("lead_length")? + 2.0 * values.number("contact_r")?;
+    let shield_r = shield(values, values.number("lead_length")?)?;
     Ok(GroundLoop { cause, inductance: values.number("inductance")?, shield_r })
+}
+
+/// The leakage of a supply, its current in this field.
+pub(super) fn leakage(values: &Values, current: &'static str) -> Result<Cause, Fault> {
+    let amperes = values.number(current)?;
+    let capacitance = amperes / (TAU * mains(values)? * values.number("leakage_volts")?);
+    Ok(Cause::Leakage { amperes, capacitance, other_r: values.optional("other_r")? })
+}
+
+/// A voltage between two earths, of these fields.
+pub(super) fn difference(values: &Values, volts: &'static str, earth_r: &'static str) -> Result<Cause, Fault> {
+    if values.number(volts)? > DANGEROUS_DIFFERENCE {
+        return Err(Fault::at(volts, "fault-dangerous-difference"));
+    }
+    Ok(Cause::Difference { volts: values.number(volts)?, earth_r: values.number(earth_r)? })
+}
+
+/// The resistance of the shield of a lead of this length and of its contacts, Ω.
+pub(super) fn shield(values: &Values, length: f64) -> Result<f64, Fault> {
+    Ok(values.number("shield_r")? * length + 2.0 * values.number("contact_r")?)
 }
 
 fn connection(values: &Values, name: &str) -> Result<Connection, Fault> {
@@ -391,7 +428,8 @@ fn connection(values: &Values, name: &str) -> Result<Connection, Fault> {
     }
 }
 
-fn spectrum(values: &Values) -> Result<Spectrum, Fault> {
+/// The mains frequency and its harmonics.
+pub(super) fn spectrum(values: &Values) -> Result<Spectrum, Fault> {
     let mains = mains(values)?;
     let mut parts = vec![Component { order: 1, frequency: mains, share: 1.0 }];
     for (field, order) in HARMONICS {

@@ -78,8 +78,7 @@ struct Rig {
 
 impl Rig {
     fn at(&self, length: f64) -> Path {
-        let start = self.start.clone();
-        if length > 0.0 { start.with("part-lead", Lead { length, ..self.lead }.element()) } else { start }
+        Lead { length, ..self.lead }.added_to(self.start.clone(), "part-lead")
     }
 
     /// How much lower the level at `frequency` is with this length than without.

@@ -9,23 +9,36 @@ use super::field::{Field, joined, only_when};
 use super::report::Tone;
 use super::shared::{
     ALIGNMENT, BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE,
-    CONSOLE_R, EIN, EIN_R, EMF, FULL_SCALE, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, active_box, console,
-    full_scale, lead,
+    CONSOLE_R, EIN, EIN_R, EMF, FULL_SCALE, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console, full_scale,
+    lead,
 };
-use super::transformer::{LARGEST, TRANSFORMER, transformer};
+use super::transformer::{LARGEST, TRANSFORMER};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{CREST, PAD_LOSS};
-use crate::network::{AUDIO_BAND, Element, MIDBAND, OnePort, Path, ROOM, band_powers, johnson};
-use crate::part::{ActiveBox, Input};
+use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
+use crate::part::{Arms, Chain, Lead, Rig, Tap};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
+
+pub(super) const CREST_FACTOR: Field =
+    Field::number("crest", "c", Unit::Decibel, 12.0, (3.0, 20.0)).limits(0.0, 60.0).marks(CREST).at("source");
+pub(super) const BOX_CLIP: Field = Field::number("box_clip", "a_CB", Unit::DecibelU, 8.0, (0.0, 22.0)).limits(-60.0, 60.0).when("box", &["active"]).at("box");
+pub(super) const LOWEST: Field = Field::number("lowest", "f_low", Unit::Hertz, 40.0, (20.0, 200.0)).limits(1.0, 1e4).when("box", &["passive"]).detail().at("transformer");
+pub(super) const PAD: Field =
+    Field::number("pad", "a_P", Unit::Decibel, 0.0, (0.0, 40.0)).limits(0.0, 100.0).marks(PAD_LOSS).at("pad");
+pub(super) const PAD_R: Field =
+    Field::number("pad_r", "R_P", Unit::Ohm, 2e3, (500.0, 20e3)).limits(1.0, 1e9).detail().at("pad");
+pub(super) const CONSOLE_MOST: Field =
+    Field::number("console_most", "a_CK", Unit::DecibelU, 10.0, (0.0, 28.0)).limits(-60.0, 60.0).at("console");
+pub(super) const HEADROOM: Field =
+    Field::number("headroom", "h", Unit::Decibel, 6.0, (0.0, 20.0)).limits(0.0, 60.0).at("question");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
     fields: &joined::<42>(&[
         &[
             EMF.starting(0.316_227_766_016_837_94),
-            Field::number("crest", "c", Unit::Decibel, 12.0, (3.0, 20.0)).limits(0.0, 60.0).marks(CREST).at("source"),
+            CREST_FACTOR,
             SOURCE_R.starting(1e3).detail(),
             LEAD_LENGTH.detail(),
             LEAD_C.detail(),
@@ -33,7 +46,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             LEAD_L,
             BOX,
             BOX_GAIN,
-            Field::number("box_clip", "a_CB", Unit::DecibelU, 8.0, (0.0, 22.0)).limits(-60.0, 60.0).when("box", &["active"]).at("box"),
+            BOX_CLIP,
             BOX_R.detail(),
             BOX_C,
             BOX_LEG,
@@ -43,12 +56,12 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         &only_when(TRANSFORMER, "box", &["passive"]),
         &[
             LARGEST.when("box", &["passive"]),
-            Field::number("lowest", "f_low", Unit::Hertz, 40.0, (20.0, 200.0)).limits(1.0, 1e4).when("box", &["passive"]).detail().at("transformer"),
-            Field::number("pad", "a_P", Unit::Decibel, 0.0, (0.0, 40.0)).limits(0.0, 100.0).marks(PAD_LOSS).at("pad"),
-            Field::number("pad_r", "R_P", Unit::Ohm, 2e3, (500.0, 20e3)).limits(1.0, 1e9).detail().at("pad"),
+            LOWEST,
+            PAD,
+            PAD_R,
             CONSOLE_R,
             CONSOLE_C,
-            Field::number("console_most", "a_CK", Unit::DecibelU, 10.0, (0.0, 28.0)).limits(-60.0, 60.0).at("console"),
+            CONSOLE_MOST,
             Field::number("gain", "g", Unit::Decibel, 10.0, (0.0, 60.0)).limits(-40.0, 100.0).at("console"),
             Field::number("gain_clip", "a_CG", Unit::DecibelU, 24.0, (18.0, 28.0)).limits(-60.0, 60.0).detail().at("console"),
             CONSOLE_NOISE,
@@ -59,7 +72,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             ALIGNMENT,
             FULL_SCALE,
             Field::number("range", "D", Unit::Decibel, 110.0, (90.0, 125.0)).limits(0.0, 200.0).detail().at("converter"),
-            Field::number("headroom", "h", Unit::Decibel, 6.0, (0.0, 20.0)).limits(0.0, 60.0).at("question"),
+            HEADROOM,
             Field::number("distance", "S_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).detail().at("question"),
         ],
     ]),
@@ -83,8 +96,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 };
 
 /// The names of a point of the chain: its word and its readings.
-struct Names {
-    point: &'static str,
+pub(super) struct Names {
+    pub point: &'static str,
     level: &'static str,
     peak: &'static str,
     margin: &'static str,
@@ -112,10 +125,10 @@ names!(GAIN, "gain");
 names!(CONVERTER, "converter");
 
 /// A point of the chain.
-struct Point {
-    names: Names,
+pub(super) struct Point {
+    pub names: Names,
     /// R.m.s., dBu.
-    level: f64,
+    pub level: f64,
     /// The level of the sine with the same peak, dBu.
     peak: f64,
     /// The largest sine, dBu, where there is a limit.
@@ -125,106 +138,15 @@ struct Point {
 }
 
 impl Point {
-    fn margin(&self) -> Option<f64> {
+    /// From the peaks to the clip level, dB.
+    pub fn margin(&self) -> Option<f64> {
         self.clip.map(|clip| clip - self.peak)
-    }
-}
-
-/// The analogue chain up to the console's input.
-struct Chain {
-    /// From the source into the first input: the active box's or the console's.
-    first: Path,
-    /// The active box with the path from its output into the console.
-    active: Option<(ActiveBox, Path)>,
-    console: Input,
-    /// The node of a passive box's input in the first path.
-    primary: Option<Tap>,
-    /// The node in front of the pad, in the path that ends at the console.
-    pad: Option<Tap>,
-}
-
-/// A node within a path: how many elements stand before it, and the path with
-/// that node as its output.
-struct Tap {
-    cut: usize,
-    path: Path,
-}
-
-impl Tap {
-    fn new(path: &Path, cut: usize) -> Self {
-        Self { cut, path: path.tapped(cut) }
-    }
-}
-
-impl Chain {
-    fn new(values: &Values, console: Input, sheet: &mut Sheet) -> Result<Self, Fault> {
-        let pad = pad(values, sheet)?;
-        let padded = |path: Path| match &pad {
-            None => (path, None),
-            Some((series, shunt)) => {
-                let cut = path.chain.len();
-                let path = path.with("part-pad", Element::Series(series.clone()));
-                (path.with("part-pad", Element::Shunt(shunt.clone())), Some(cut))
-            }
-        };
-        let (lead, source) = (lead(values)?, OnePort::resistor(values.number("source_r")?));
-        let into = |input: &Input| {
-            let path = Path::new(source.clone(), input.load());
-            if lead.length > 0.0 { path.with("part-lead", lead.element()) } else { path }
-        };
-        let tap = |path: &Path, cut: Option<usize>| cut.map(|cut| Tap::new(path, cut));
-        Ok(match values.choice("box")? {
-            "active" => {
-                let active = active_box(values, false)?;
-                let (second, cut) = padded(Path::new(active.output(), console.load()));
-                let pad = tap(&second, cut);
-                Self { first: into(&active.input), active: Some((active, second)), console, primary: None, pad }
-            }
-            passive => {
-                let first = into(&console);
-                let primary = (passive == "passive").then_some(first.chain.len());
-                let first = if primary.is_some() { transformer(values)?.added_to(first) } else { first };
-                let (first, cut) = padded(first);
-                let (primary, pad) = (tap(&first, primary), tap(&first, cut));
-                Self { first, active: None, console, primary, pad }
-            }
-        })
-    }
-
-    /// The path that ends at the console's input.
-    fn last(&self) -> &Path {
-        self.active.as_ref().map_or(&self.first, |(_, second)| second)
-    }
-
-    /// The noise of the open source, at the box's input, at its open output,
-    /// before the pad, and at the console's input, V²/Hz. What an amplifier
-    /// makes counts from its own input on.
-    fn densities(&self, f: f64) -> [f64; 5] {
-        let source = johnson(self.first.source.impedance(f).re, ROOM);
-        let at_load = |path: &Path, input: &Input| {
-            let shares = path.thermal_shares(path.chain.len(), f, ROOM);
-            shares.before + input.noise(shares.node, ROOM).sum()
-        };
-        let within = |path: &Path, tap: &Tap| path.thermal_density_within(tap.cut, f, ROOM);
-        let primary = self.primary.as_ref().map_or(0.0, |tap| within(&self.first, tap));
-        let before_pad = self.pad.as_ref().map_or(0.0, |tap| within(self.last(), tap));
-        let console = at_load(self.last(), &self.console);
-        match &self.active {
-            None => [source, primary, 0.0, before_pad, console],
-            Some((active, second)) => {
-                let input = at_load(&self.first, &active.input);
-                let output = active.gain.powi(2) * input;
-                let through = |path: &Path| output * path.transfer(f).norm_sqr();
-                let before_pad = before_pad + self.pad.as_ref().map_or(0.0, |tap| through(&tap.path));
-                [source, input, output, before_pad, console + through(second)]
-            }
-        }
     }
 }
 
 /// An L pad that shows a stated resistance and loses a stated level into the
 /// console's resistance: its series and its shunt arm.
-fn pad(values: &Values, sheet: &mut Sheet) -> Result<Option<(OnePort, OnePort)>, Fault> {
+pub(super) fn pad(values: &Values, sheet: &mut Sheet) -> Result<Option<Arms>, Fault> {
     let (loss, r, load) = (values.number("pad")?, values.number("pad_r")?, values.number("console_r")?);
     sheet.given("R_P", r, Unit::Ohm);
     sheet.given("R_K", load, Unit::Ohm);
@@ -241,7 +163,7 @@ fn pad(values: &Values, sheet: &mut Sheet) -> Result<Option<(OnePort, OnePort)>,
     let series = sheet.step("pad_series", "R_1", "R_P*(1 - 10^(-a_P/20))", Unit::Ohm)?;
     let shunt = sheet.step("pad_shunt", "G_2", "10^(a_P/20)/R_P - 1/R_K", Unit::Siemens)?;
     let shunt = OnePort::Parallel { g: shunt.max(0.0), c: 0.0, reluctance: 0.0 };
-    Ok(Some((OnePort::resistor(series), shunt)))
+    Ok(Some(Arms { series: OnePort::resistor(series), shunt }))
 }
 
 /// Writes the working of a point whose level is `formula`; `n` numbers it.
@@ -270,9 +192,18 @@ fn point(
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let console = console(values, false, sheet)?;
-    let chain = Chain::new(values, console, sheet)?;
+    let chain = Rig {
+        source: Path::new(OnePort::resistor(values.number("source_r")?), OnePort::OPEN),
+        lead: lead(values)?,
+        thru: None,
+        between: between(values, false)?,
+        run: Lead::NONE,
+        pad: pad(values, sheet)?,
+        console,
+    }
+    .chain();
+    sheet.given("E", values.number("emf")?, Unit::Volt);
     for (field, symbol, unit) in [
-        ("emf", "E", Unit::Volt),
         ("crest", "c", Unit::Decibel),
         ("gain", "g", Unit::Decibel),
         ("range", "D", Unit::Decibel),
@@ -283,13 +214,12 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.given(symbol, values.number(field)?, unit);
     }
     let full_scale = full_scale(values, sheet)?;
-    let points = points(values, sheet, &chain, full_scale)?;
+    let noise = noise_by_point(&chain);
+    let mut points = points(values, sheet, &chain, noise)?;
+    behind_the_input(values, sheet, &mut points, full_scale)?;
     let headroom = values.number("headroom")?;
 
-    let tightest =
-        points.iter().filter_map(|point| point.margin().map(|margin| (point, margin))).min_by(|a, b| a.1.total_cmp(&b.1));
-    let margin = tightest.map(|(_, margin)| margin);
-    let tightest = tightest.map_or("", |(point, _)| point.names.point);
+    let (tightest, margin) = tightest(&points);
     let at = [("point", Arg::Key(tightest.to_owned())), ("headroom", Arg::Quantity(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
     match margin {
@@ -352,9 +282,28 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-/// Every point of the chain, in order, with the working of its level.
-fn points(values: &Values, sheet: &mut Sheet, chain: &Chain, full_scale: f64) -> Result<Vec<Point>, Fault> {
-    let [source, input, output, before_pad, at_console] = band_powers(|f| chain.densities(f), &AUDIO_BAND);
+/// The noise at every point up to the console's input, V², 20 Hz to 20 kHz.
+pub(super) fn noise_by_point(chain: &Chain) -> [f64; 5] {
+    band_powers(|f| chain.noise_by_point(f, ROOM), &AUDIO_BAND)
+}
+
+/// The point with the least margin.
+pub(super) fn tightest(points: &[Point]) -> (&'static str, Option<f64>) {
+    let margins = points.iter().filter_map(|point| point.margin().map(|margin| (point.names.point, margin)));
+    let tightest = margins.min_by(|a, b| a.1.total_cmp(&b.1));
+    (tightest.map_or("", |(point, _)| point), tightest.map(|(_, margin)| margin))
+}
+
+/// Every point up to the console's input, in order, with the working of its
+/// level and its noise in V² as [`Chain::noise_by_point`] has it. `E`, `U_0` and
+/// `c` are given.
+pub(super) fn points(
+    values: &Values,
+    sheet: &mut Sheet,
+    chain: &Chain,
+    noise: [f64; 5],
+) -> Result<Vec<Point>, Fault> {
+    let [source, input, output, before_pad, at_console] = noise;
     let mut points = vec![point(sheet, SOURCE, 0, "20*log10(E/U_0)", None, source)?];
     let tap = |sheet: &mut Sheet, tap: &Tap| sheet.given("H", tap.path.transfer(MIDBAND), Unit::One);
     // The level of the e.m.f. that drives the path in question.
@@ -383,14 +332,24 @@ fn points(values: &Values, sheet: &mut Sheet, chain: &Chain, full_scale: f64) ->
     sheet.walk(chain.last(), MIDBAND)?;
     sheet.given("H", chain.last().transfer(MIDBAND), Unit::One);
     points.push(point(sheet, CONSOLE_INPUT, 4, &through, Some(values.number("console_most")?), at_console)?);
+    Ok(points)
+}
+
+/// The points behind the console's input: its gain and the converter.
+fn behind_the_input(
+    values: &Values,
+    sheet: &mut Sheet,
+    points: &mut Vec<Point>,
+    full_scale: f64,
+) -> Result<(), Fault> {
     let gain = 10_f64.powf(values.number("gain")? / 10.0);
-    let clip = values.number("gain_clip")?;
-    points.push(point(sheet, GAIN, 5, "a_4 + g", Some(clip), at_console * gain)?);
-    sheet.given("U_N", (at_console * gain).sqrt(), Unit::Volt);
+    let noise = gain * points.last().map_or(0.0, |console| console.noise);
+    points.push(point(sheet, GAIN, 5, "a_4 + g", Some(values.number("gain_clip")?), noise)?);
+    sheet.given("U_N", noise.sqrt(), Unit::Volt);
     sheet.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
     let noise = sheet.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
     points.push(point(sheet, CONVERTER, 6, "a_5", Some(full_scale), noise.powi(2))?);
-    Ok(points)
+    Ok(())
 }
 
 /// The least loss of a pad that keeps the headroom at the console's input;
@@ -443,7 +402,7 @@ fn noise_level(power: f64) -> f64 {
 }
 
 /// Level, peaks, clip level and noise over the points of the chain.
-fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margin: Option<f64>) {
+pub(super) fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margin: Option<f64>) {
     if !sheet.wants_plots() {
         return;
     }

@@ -10,6 +10,7 @@ mod backwards;
 mod description;
 mod fault;
 pub mod field;
+mod filling;
 mod frequency;
 mod report;
 mod shared;
@@ -25,7 +26,7 @@ pub use description::{
 };
 pub use fault::Fault;
 pub use field::{Field, Kind};
-pub use report::{Axis, Band, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
+pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Step, Tone, Trace, Verdict};
 pub use sheet::{Depth, Sheet};
 pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
@@ -89,9 +90,11 @@ impl Calculator {
         depth: Depth,
         made: &mut Vec<Made>,
     ) -> Result<Report, Fault> {
-        let mut sheet = Sheet::new(self.id, settings, depth, made);
-        (self.solve)(values, &mut sheet)?;
-        Ok(sheet.finish())
+        let mut sheet = Sheet::new(self.id, settings, depth);
+        sheet.made.append(made);
+        let solved = (self.solve)(values, &mut sheet);
+        made.append(&mut sheet.made);
+        solved.map(|()| sheet.finish())
     }
 }
 
@@ -116,4 +119,6 @@ register! {
     noise_floor,
     lead_length,
     pad,
+    whole_line,
+    box_or_straight,
 }

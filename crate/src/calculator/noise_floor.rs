@@ -12,15 +12,21 @@ use super::pickup::{PICKUP, pickup};
 use super::report::Tone;
 use super::shared::{
     BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN,
-    EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, active_box, console, lead,
+    EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console, lead,
 };
-use super::transformer::{TRANSFORMER, transformer};
+use super::transformer::TRANSFORMER;
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
-use crate::part::{ActiveBox, Input};
+use crate::part::{Chain, Input, Lead, Rig};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
+use std::ops::RangeInclusive;
+
+pub(super) const MICROPHONE_EMF: Field = Field::number("microphone_emf", "E", Unit::Volt, 2e-3, (0.1e-3, 0.1)).limits(1e-9, 1e3).marks(MICROPHONE_LEVEL).when("source", &["microphone"]).at("source");
+pub(super) const PIEZO_CAPACITANCE: Field = Field::number("piezo_c", "C_P", Unit::Farad, 1e-9, (0.3e-9, 5e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(PIEZO_C).when("source", &["piezo"]).at("source");
+pub(super) const MICROPHONE: Field = Field::number("microphone_r", "R_M", Unit::Ohm, 200.0, (150.0, 600.0)).limits(0.0, 1e6).marks(MICROPHONE_R).when("source", &["microphone"]).at("source");
+pub(super) const SNR_LEAST: Field = Field::number("snr_least", "a_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
@@ -28,10 +34,10 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         &[
             Field::choice("source", &[option("pickup"), option("output"), option("piezo"), option("microphone")], "pickup").at("source"),
             EMF.when("source", &["pickup", "output", "piezo"]),
-            Field::number("microphone_emf", "E", Unit::Volt, 2e-3, (0.1e-3, 0.1)).limits(1e-9, 1e3).marks(MICROPHONE_LEVEL).when("source", &["microphone"]).at("source"),
+            MICROPHONE_EMF,
             SOURCE_R.starting(1e3).when("source", &["output"]),
-            Field::number("piezo_c", "C_P", Unit::Farad, 1e-9, (0.3e-9, 5e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(PIEZO_C).when("source", &["piezo"]).at("source"),
-            Field::number("microphone_r", "R_M", Unit::Ohm, 200.0, (150.0, 600.0)).limits(0.0, 1e6).marks(MICROPHONE_R).when("source", &["microphone"]).at("source"),
+            PIEZO_CAPACITANCE,
+            MICROPHONE,
         ],
         &only_when(PICKUP, "source", &["pickup"]),
         &[LEAD_LENGTH, LEAD_C, LEAD_R, LEAD_L],
@@ -40,7 +46,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE, EIN, EIN_R, CONSOLE_E, CONSOLE_I],
         &[
             Field::choice("input_noise", &[option("amplifier"), option("resistor")], "amplifier").detail().at("question"),
-            Field::number("snr_least", "a_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question"),
+            SNR_LEAST,
             Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15)).limits(1.0, 1000.0).detail().at("question"),
             Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3)).limits(0.1, 1e6).detail().at("question"),
             Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3)).limits(0.1, 1e6).detail().at("question"),
@@ -62,7 +68,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     solve,
 };
 
-/// Where noise is made, in the order of [`Rig::densities`].
+/// Where noise is made, in the order of [`Chain::noise_by_cause`].
 const CAUSES: [&str; 9] = [
     "cause-source",
     "cause-transformer",
@@ -75,77 +81,8 @@ const CAUSES: [&str; 9] = [
     "cause-console-current",
 ];
 
-/// A source on its way to a console's input.
-struct Rig {
-    /// From the source into the first input: the active box's or the console's.
-    first: Path,
-    /// How many of its elements belong to the source and its lead.
-    cut: usize,
-    /// The active box with the path from its output into the console.
-    active: Option<(ActiveBox, Path)>,
-    console: Input,
-    temperature: f64,
-}
-
-impl Rig {
-    fn new(values: &Values, console: Input, thermal: bool) -> Result<Self, Fault> {
-        let (source, lead) = (source(values)?, lead(values)?);
-        let first = if lead.length > 0.0 { source.with("part-lead", lead.element()) } else { source };
-        let cut = first.chain.len();
-        let temperature = values.number("temperature")?;
-        let into = |path: Path, input: &Input| Path { load: input.load(), ..path };
-        Ok(match values.choice("box")? {
-            "active" => {
-                let active = active_box(values, thermal)?;
-                let second = Path::new(active.output(), console.load());
-                Self { first: into(first, &active.input), cut, active: Some((active, second)), console, temperature }
-            }
-            "passive" => {
-                let first = transformer(values)?.added_to(into(first, &console));
-                Self { first, cut, active: None, console, temperature }
-            }
-            _ => Self { first: into(first, &console), cut, active: None, console, temperature },
-        })
-    }
-
-    /// What the e.m.f. becomes at the console's input.
-    fn transfer(&self, f: f64) -> f64 {
-        let behind = self.active.as_ref().map_or(1.0, |(active, second)| active.gain * second.transfer(f).norm());
-        self.first.transfer(f).norm() * behind
-    }
-
-    /// The noise at the console's input by cause, V²/Hz.
-    fn densities(&self, f: f64) -> [f64; CAUSES.len()] {
-        let first = self.first.thermal_shares(self.cut, f, self.temperature);
-        match &self.active {
-            None => {
-                let console = self.console.noise(first.node, self.temperature);
-                let [resistance, voltage, current] = [console.resistance, console.voltage, console.current];
-                [first.before, first.behind, 0.0, 0.0, 0.0, 0.0, resistance, voltage, current]
-            }
-            Some((active, second)) => {
-                let amplifier = active.input.noise(first.node, self.temperature);
-                let output = second.thermal_shares(0, f, self.temperature);
-                let console = self.console.noise(output.node, self.temperature);
-                let gain = active.gain.powi(2) * second.transfer(f).norm_sqr();
-                [
-                    gain * first.before,
-                    0.0,
-                    gain * amplifier.resistance,
-                    gain * amplifier.voltage,
-                    gain * amplifier.current,
-                    output.before,
-                    console.resistance,
-                    console.voltage,
-                    console.current,
-                ]
-            }
-        }
-    }
-}
-
-/// The source up to its own terminals.
-fn source(values: &Values) -> Result<Path, Fault> {
+/// The source up to its own terminals; one that is none of these is a resistance.
+pub(super) fn source(values: &Values) -> Result<Path, Fault> {
     let alone = |source| Path::new(source, OnePort::OPEN);
     Ok(match values.choice("source")? {
         "pickup" => pickup(values)?.path(OnePort::OPEN),
@@ -164,42 +101,26 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let emf = values.number(if kind == "microphone" { "microphone_emf" } else { "emf" })?;
     let thermal = values.choice("input_noise")? == "resistor";
     let console = console(values, thermal, sheet)?;
-    let rig = Rig::new(values, console, thermal)?;
-
-    let density = at_midband(sheet, &rig)?;
-    let powers: [f64; CAUSES.len() + 1] = band_powers(
-        |f| {
-            let causes = rig.densities(f);
-            let weighted = causes.iter().sum::<f64>() * 10_f64.powf(a_weighting(f) / 10.0);
-            std::array::from_fn(|i| causes.get(i).copied().unwrap_or(weighted))
-        },
-        &band,
-    );
-    let [of_source, transformer, box_r, box_e, box_i, box_out, console_r, console_e, console_i, weighted] = powers;
-    let parts = [
-        ("source", "U_S", of_source),
-        ("transformer", "U_T", transformer),
-        ("box", "U_B", box_r + box_e + box_i + box_out),
-        ("console", "U_K", console_r + console_e + console_i),
-    ];
-    for (_, symbol, power) in parts {
-        sheet.given(symbol, power.sqrt(), Unit::Volt);
+    let chain = Rig {
+        source: source(values)?,
+        lead: lead(values)?,
+        thru: None,
+        between: between(values, thermal)?,
+        run: Lead::NONE,
+        pad: None,
+        console,
     }
-    let total = sheet.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
-    let noise = sheet.step("noise", "a_N", "20*log10(U_N/U_0)", Unit::DecibelU)?;
-    sheet.given("U_A", weighted.sqrt(), Unit::Volt);
-    let noise_a = sheet.step("noise_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
-    sheet.given("E", emf, Unit::Volt);
-    sheet.given("H", rig.transfer(MIDBAND), Unit::One);
-    let gain = sheet.step("gain", "g", "20*log10(H)", Unit::Decibel)?;
-    let signal = sheet.step("signal", "a_S", "20*log10(E/U_0) + g", Unit::DecibelU)?;
-    let snr = sheet.step("snr", "S", "a_S - a_N", Unit::Decibel)?;
-    let snr_a = sheet.step("snr_a", "S_A", "a_S - a_A", Unit::Decibel)?;
+    .chain();
+    let temperature = values.number("temperature")?;
+
+    let density = at_midband(sheet, &chain, temperature)?;
+    let Floor { parts, total, noise, noise_a } = floor(sheet, &chain, temperature, &band)?;
+    let Signal { gain, signal, snr, snr_a } = signal(sheet, &chain, emf)?;
     let referred = sheet.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
     let added = sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)?;
 
-    let (loudest, _, most) = parts.into_iter().fold(parts[0], |most, part| if part.2 > most.2 { part } else { most });
-    let share = [("share", Arg::Quantity(most / total.powi(2), Unit::Percent))];
+    let (loudest, share) = loudest(&parts);
+    let share = [("share", Arg::Quantity(share, Unit::Percent))];
     sheet.headline("noise", noise, Unit::DecibelU, &[]);
     if total > 0.0 {
         let tone = if loudest == "source" { Tone::Fine } else { Tone::Watch };
@@ -224,7 +145,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.further(id, 10.0 * (power / VOLTS_AT_0_DBU.powi(2)).log10(), Unit::DecibelU, &[]);
     }
     sheet.further("density", density, Unit::VoltPerRootHertz, &[]);
-    let source_z = rig.first.output_impedance(MIDBAND).norm();
+    let source_z = chain.first.output_impedance(MIDBAND).norm();
     sheet.further("source_z", source_z, Unit::Ohm, &[]);
     sheet.further("console_density", console.e_n, Unit::VoltPerRootHertz, &[]);
     let ein = sheet.step(
@@ -238,7 +159,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if kind == "piezo" && !thermal {
         sheet.warn("piezo-resistance", &[]);
     }
-    if rig.active.is_none() && values.choice("console_noise")? == "ein" && source_z > 10.0 * values.number("ein_r")? {
+    if chain.active.is_none() && values.choice("console_noise")? == "ein" && source_z > 10.0 * values.number("ein_r")? {
         sheet.warn(
             "ein-elsewhere",
             &[
@@ -247,37 +168,110 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
             ],
         );
     }
-    spectrum(sheet, &rig, noise, &format!("noise-floor-part-{loudest}"));
+    spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
     for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
         sheet.source(source);
     }
     // A chain of levels takes the source as a resistance: its size at 1 kHz.
     let source_r = source(values)?.output_impedance(MIDBAND).norm();
-    let chain = [
+    let filled = [
         ("emf", Arg::Quantity(emf, Unit::Volt)),
         ("source_r", Arg::Quantity(source_r, Unit::Ohm)),
         ("box", Arg::Text(values.choice("box")?.into())),
         ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
         ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
     ];
-    sheet.link("link-level-chain", &[], "level-chain", &chain);
+    sheet.link("link-level-chain", &[], "level-chain", &filled);
     Ok(())
 }
 
+/// A part of a line with the symbol of its noise, and the noise, V².
+type Part = (&'static str, &'static str, f64);
+
+/// The noise at the console's input.
+pub(super) struct Floor {
+    /// By the part of the line that makes it.
+    pub parts: [Part; 4],
+    /// V.
+    pub total: f64,
+    /// dBu.
+    pub noise: f64,
+    /// A-weighted, dBu.
+    pub noise_a: f64,
+}
+
+/// The signal at the console's input, dBu, and its distance from the noise, dB.
+pub(super) struct Signal {
+    pub gain: f64,
+    pub signal: f64,
+    pub snr: f64,
+    pub snr_a: f64,
+}
+
+/// Adds up the noise over a band in Hz; leaves `U_N` and `a_N` in the scope, and
+/// `a_A` for its A-weighted level.
+pub(super) fn floor(
+    sheet: &mut Sheet,
+    chain: &Chain,
+    temperature: f64,
+    band: &RangeInclusive<f64>,
+) -> Result<Floor, Fault> {
+    let powers: [f64; CAUSES.len() + 1] = band_powers(
+        |f| {
+            let causes = chain.noise_by_cause(f, temperature);
+            let weighted = causes.iter().sum::<f64>() * 10_f64.powf(a_weighting(f) / 10.0);
+            std::array::from_fn(|i| causes.get(i).copied().unwrap_or(weighted))
+        },
+        band,
+    );
+    let [of_source, transformer, box_r, box_e, box_i, box_out, console_r, console_e, console_i, weighted] = powers;
+    let parts = [
+        ("source", "U_S", of_source),
+        ("transformer", "U_T", transformer),
+        ("box", "U_B", box_r + box_e + box_i + box_out),
+        ("console", "U_K", console_r + console_e + console_i),
+    ];
+    for (_, symbol, power) in parts {
+        sheet.given(symbol, power.sqrt(), Unit::Volt);
+    }
+    let total = sheet.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
+    let noise = sheet.step("noise", "a_N", "20*log10(U_N/U_0)", Unit::DecibelU)?;
+    sheet.given("U_A", weighted.sqrt(), Unit::Volt);
+    let noise_a = sheet.step("noise_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
+    Ok(Floor { parts, total, noise, noise_a })
+}
+
+/// The part that makes most of the noise, and its share of it.
+pub(super) fn loudest(parts: &[Part; 4]) -> (&'static str, f64) {
+    let (loudest, _, most) = parts.iter().fold(parts[0], |most, part| if part.2 > most.2 { *part } else { most });
+    (loudest, most / parts.iter().map(|(_, _, power)| power).sum::<f64>())
+}
+
+/// The signal of an e.m.f. in V beside the noise that [`floor`] left.
+pub(super) fn signal(sheet: &mut Sheet, chain: &Chain, emf: f64) -> Result<Signal, Fault> {
+    sheet.given("E", emf, Unit::Volt);
+    sheet.given("H", chain.transfer(MIDBAND).norm(), Unit::One);
+    let gain = sheet.step("gain", "g", "20*log10(H)", Unit::Decibel)?;
+    let signal = sheet.step("signal", "a_S", "20*log10(E/U_0) + g", Unit::DecibelU)?;
+    let snr = sheet.step("snr", "S", "a_S - a_N", Unit::Decibel)?;
+    let snr_a = sheet.step("snr_a", "S_A", "a_S - a_A", Unit::Decibel)?;
+    Ok(Signal { gain, signal, snr, snr_a })
+}
+
 /// The working of the density at 1 kHz, V/√Hz.
-fn at_midband(sheet: &mut Sheet, rig: &Rig) -> Result<f64, Fault> {
-    sheet.given("T", rig.temperature, Unit::Kelvin);
-    match &rig.active {
-        None => input(sheet, "console", &rig.first, &rig.console, "0"),
+fn at_midband(sheet: &mut Sheet, chain: &Chain, temperature: f64) -> Result<f64, Fault> {
+    sheet.given("T", temperature, Unit::Kelvin);
+    match &chain.active {
+        None => input(sheet, "console", &chain.first, &chain.console, "0"),
         Some((active, second)) => {
             sheet.given("e_B", active.input.e_n, Unit::VoltPerRootHertz);
             sheet.given("i_B", active.input.i_n, Unit::AmperePerRootHertz);
-            input(sheet, "box", &rig.first, &active.input, "0")?;
+            input(sheet, "box", &chain.first, &active.input, "0")?;
             sheet.given("g_B", decibel(active.gain.into()), Unit::Decibel);
             sheet.step("gain-factor", "G_B", "10^(g_B/20)", Unit::One)?;
             sheet.given("H_2", second.transfer(MIDBAND).norm(), Unit::One);
             sheet.step("arriving", "e_2", "G_B*H_2*e_1", Unit::VoltPerRootHertz)?;
-            input(sheet, "console", second, &rig.console, "e_2")
+            input(sheet, "console", second, &chain.console, "e_2")
         }
     }
 }
@@ -307,12 +301,12 @@ fn input(sheet: &mut Sheet, at: &str, path: &Path, input: &Input, arriving: &str
 }
 
 /// The density of each cause and of their sum over the audio band.
-fn spectrum(sheet: &mut Sheet, rig: &Rig, noise: f64, loudest: &str) {
+fn spectrum(sheet: &mut Sheet, chain: &Chain, temperature: f64, noise: f64, loudest: &str) {
     if !sheet.wants_plots() {
         return;
     }
     let x = log_sweep_with(&AUDIO_BAND, 121, &[MIDBAND]);
-    let densities: Vec<_> = x.iter().map(|f| rig.densities(*f)).collect();
+    let densities: Vec<_> = x.iter().map(|f| chain.noise_by_cause(*f, temperature)).collect();
     let sum: Vec<f64> = densities.iter().map(|causes| causes.iter().sum::<f64>().sqrt()).collect();
     let highest = sum.iter().copied().fold(0.0, f64::max);
     // Three decades show all that adds a thousandth of the noise or more.

@@ -14,6 +14,10 @@ const LONGEST: f64 = 10e3;
 /// Points of the drawn load line.
 const POINTS: usize = 61;
 
+/// What a device takes, and the least that it works at.
+pub(super) const CURRENT: Field = Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(1e-6, 1.0).bare(1e-3).marks(PHANTOM_CURRENT).at("device");
+pub(super) const LEAST: Field = Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device");
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "phantom",
     fields: &[
@@ -27,13 +31,12 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         )
         .at("lead"),
         LEAD_LENGTH.starting(30.0).usual(0.0, 100.0),
-        Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 100.0).detail().at("lead"),
-        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 100.0).detail().at("lead"),
+        Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 1e3).detail().at("lead"),
+        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).detail().at("lead"),
         Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3)).limits(0.0, 1e9).absent().when("path", &["adaptor"]).detail().at("lead"),
         Field::choice("draws", &[option("current"), option("least")], "current").at("device"),
-        Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(1e-6, 1.0).bare(1e-3).marks(PHANTOM_CURRENT)
-            .when("draws", &["current"]).at("device"),
-        Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device"),
+        CURRENT.when("draws", &["current"]),
+        LEAST,
         Field::number("second", "I_2", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(0.0, 1.0).bare(1e-3).absent().marks(PHANTOM_CURRENT).detail().at("device"),
         Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).detail().at("device"),
     ],
@@ -55,9 +58,9 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 };
 
 /// What reaches a device, and what the supply pays for it.
-struct Fed {
+pub(super) struct Fed {
     /// Across the device, or on the output that must not have it, V.
-    voltage: f64,
+    pub voltage: f64,
     /// Of the device itself, A.
     device: f64,
     /// In the two feed resistors, A.
@@ -67,11 +70,7 @@ struct Fed {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-phantom");
     sheet.caution("caution-hearing");
-    let supply = match values.choice("supply")? {
-        "p24" => P24,
-        "p12" => P12,
-        _ => P48,
-    };
+    let supply = supply(values.choice("supply")?);
     let volts = match values.choice("supply_at")? {
         "lowest" => supply.volts - supply.tolerance,
         "highest" => supply.volts + supply.tolerance,
@@ -87,9 +86,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("U_min", least, Unit::Volt);
     let feeds = matches!(path, "straight" | "leg_open");
     let legs = if path == "leg_open" { "1" } else { "2" };
-    let whole_r = sheet.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)?;
+    let whole_r = whole_r(sheet, legs)?;
     let fed = match path {
-        "adaptor" => adaptor(values, sheet)?,
+        "adaptor" => adaptor(sheet, values.optional("output_r")?)?,
         "short" => {
             let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
             Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
@@ -142,6 +141,26 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-phantom");
     sheet.source("source-practice");
     Ok(())
+}
+
+/// The supply of this name.
+pub(super) fn supply(name: &str) -> PhantomSupply {
+    match name {
+        "p24" => P24,
+        "p12" => P12,
+        _ => P48,
+    }
+}
+
+/// All resistance in the way of the current through so many `legs`, from `R_F`,
+/// `R′_k`, `R′_sh` and `l`; leaves it as `R`.
+pub(super) fn whole_r(sheet: &mut Sheet, legs: &str) -> Result<f64, Fault> {
+    sheet.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)
+}
+
+/// What is left of `U_P` behind that, with the currents `I_D` and `I_2`.
+pub(super) fn voltage(sheet: &mut Sheet) -> Result<f64, Fault> {
+    sheet.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)
 }
 
 /// What to make of it. `known` is the voltage of a device whose current is
@@ -205,7 +224,7 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
         return Ok(fed(least, current));
     }
     sheet.given("I_D", values.number("current")?, Unit::Ampere);
-    let voltage = sheet.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)?;
+    let voltage = voltage(sheet)?;
     if voltage < 0.0 {
         let field = if second > values.number("current")? { "second" } else { "current" };
         return Err(Fault::at(field, "fault-phantom-current").with("most", short));
@@ -215,8 +234,8 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
 
 /// An unbalanced adaptor at the end of the lead: one leg on the shield, the
 /// other on the output of what is plugged in.
-fn adaptor(values: &Values, sheet: &mut Sheet) -> Result<Fed, Fault> {
-    let output = match values.optional("output_r")? {
+pub(super) fn adaptor(sheet: &mut Sheet, output_r: Option<f64>) -> Result<Fed, Fault> {
+    let output = match output_r {
         None => "0",
         Some(r) => {
             sheet.given("R_Q", r, Unit::Ohm);

@@ -7,7 +7,7 @@ use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, lead};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::{COIL_L, COIL_R, TONE_C, TRACK};
-use crate::network::{MIDBAND, OnePort, Path, Response as _, features};
+use crate::network::{MIDBAND, OnePort, Response as _, features};
 use crate::part::{Coils, Pickup, Pot, Taper, Tone};
 use crate::quantity::Unit;
 use crate::words::Arg;
@@ -71,10 +71,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (pickup, lead) = (pickup(values)?, lead(values)?);
     let (r_l, c_l, f) = (values.number("load_r")?, values.number("load_c")?, values.number("frequency")?);
-    let into = |load: OnePort| {
-        let path: Path = pickup.path(load);
-        if lead.length > 0.0 { path.with("part-lead", lead.element()) } else { path }
-    };
+    let into = |load: OnePort| lead.added_to(pickup.path(load), "part-lead");
     let rig = into(OnePort::r_c(r_l, c_l));
     let unloaded = into(OnePort::r_c(UNLOADED, c_l));
     let found = features(&rig, MIDBAND);

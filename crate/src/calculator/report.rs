@@ -25,6 +25,9 @@ pub struct Report {
     pub sources: Vec<String>,
     /// Other calculators that show more, filled in.
     pub links: Vec<Link>,
+    /// Ways to do it, the best first, those that are refused last; empty where
+    /// the question is not which.
+    pub ranking: Vec<Candidate>,
 }
 
 /// One number of an answer.
@@ -185,6 +188,35 @@ pub struct Link {
     pub calculator: &'static str,
     /// Its fields, as text that reads back.
     pub values: Vec<(String, String)>,
+}
+
+/// One way to do it, in its place among others.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Candidate {
+    /// Identifier, unique in the report.
+    pub id: &'static str,
+    /// Its name.
+    pub name: String,
+    /// Its place, 1 for the best; the same for those that are tied, nothing for
+    /// one that is refused.
+    pub place: Option<u32>,
+    /// Why it stands there.
+    pub verdict: Verdict,
+    /// What speaks for it and against it, in numbers.
+    pub reasons: Vec<Reason>,
+    /// The calculator that shows all of it, filled in.
+    pub link: Link,
+}
+
+/// A number that speaks for a candidate or against it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Reason {
+    /// The number, with what to make of it.
+    pub reading: Reading,
+    /// The calculator that proves it, filled in.
+    pub link: Link,
 }
 
 impl Report {

@@ -1,13 +1,14 @@
 //! Fields that several calculators ask for, and the parts they make.
 
 use super::field::{Field, option};
+use super::transformer::transformer;
 use super::{Fault, Sheet, Values};
 use crate::catalogue::typical::{
     BOX_GAIN as GAINS, INPUT_NOISE, LEAD_C as LEAD_CAPACITANCES, LOAD_RESISTANCE, NOISE_VOLTAGE, SOURCE_LEVEL,
     SOURCE_RESISTANCE, alignment,
 };
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, johnson};
-use crate::part::{ActiveBox, Input, Lead};
+use crate::part::{ActiveBox, Between, Input, Lead};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
@@ -132,7 +133,7 @@ pub(super) fn lead(values: &Values) -> Result<Lead, Fault> {
 }
 
 /// The active box of the fields above.
-pub(super) fn active_box(values: &Values, thermal: bool) -> Result<ActiveBox, Fault> {
+fn active_box(values: &Values, thermal: bool) -> Result<ActiveBox, Fault> {
     Ok(ActiveBox {
         input: Input {
             r: values.number("box_r")?,
@@ -143,6 +144,15 @@ pub(super) fn active_box(values: &Values, thermal: bool) -> Result<ActiveBox, Fa
         },
         gain: 10_f64.powf(values.number("box_gain")? / 20.0),
         leg_r: values.number("box_leg")?,
+    })
+}
+
+/// The box of the fields above and of those of a transformer.
+pub(super) fn between(values: &Values, thermal: bool) -> Result<Between, Fault> {
+    Ok(match values.choice("box")? {
+        "active" => Between::Active(active_box(values, thermal)?),
+        "passive" => Between::Passive(transformer(values)?),
+        _ => Between::Nothing,
     })
 }
 

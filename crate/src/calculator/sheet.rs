@@ -1,7 +1,8 @@
 //! The sheet on which a calculator writes its answer.
 
 use super::fault::Fault;
-use super::report::{Axis, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
+use super::filling::Filling;
+use super::report::{Axis, Candidate, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
 use super::tolerance::Made;
 use crate::Complex64;
 use crate::catalogue::tolerance::PartKind;
@@ -36,12 +37,13 @@ pub struct Sheet<'a> {
     scope: Vec<Given>,
     report: Report,
     last: (bool, usize),
-    made: &'a mut Vec<Made>,
+    /// The parts that the calculator itself designs.
+    pub(super) made: Vec<Made>,
 }
 
 impl<'a> Sheet<'a> {
     /// An empty sheet for a calculator.
-    pub(super) fn new(calculator: &'static str, settings: &'a Settings, depth: Depth, made: &'a mut Vec<Made>) -> Self {
+    pub fn new(calculator: &'static str, settings: &'a Settings, depth: Depth) -> Self {
         Self {
             calculator,
             settings,
@@ -50,7 +52,7 @@ impl<'a> Sheet<'a> {
             scope: Vec::new(),
             report: Report::default(),
             last: (true, 0),
-            made,
+            made: Vec::new(),
         }
     }
 
@@ -60,8 +62,13 @@ impl<'a> Sheet<'a> {
     }
 
     /// How the reader wants numbers.
-    pub fn settings(&self) -> &Settings {
+    pub fn settings(&self) -> &'a Settings {
         self.settings
+    }
+
+    /// How much of the report is wanted.
+    pub fn depth(&self) -> Depth {
+        self.depth
     }
 
     /// Whether plots are wanted.
@@ -191,11 +198,11 @@ impl<'a> Sheet<'a> {
 
     /// Says what to make of the reading written last.
     pub fn verdict(&mut self, tone: Tone, id: &str, args: Args) {
-        let text = self.word(id, args);
+        let verdict = Verdict { tone, text: self.word(id, args) };
         let (headline, at) = self.last;
         let readings = if headline { &mut self.report.headline } else { &mut self.report.further };
         if let Some(reading) = readings.get_mut(at) {
-            reading.verdict = Some(Verdict { tone, text });
+            reading.verdict = Some(verdict);
         }
     }
 
@@ -203,6 +210,15 @@ impl<'a> Sheet<'a> {
     pub fn warn(&mut self, id: &str, args: Args) {
         let text = self.word(id, args);
         self.report.warnings.push(text);
+    }
+
+    /// Passes on what another sheet has warned of, once.
+    pub(super) fn pass_on(&mut self, warnings: &[String]) {
+        for text in warnings {
+            if !self.report.warnings.contains(text) {
+                self.report.warnings.push(text.clone());
+            }
+        }
     }
 
     /// Says what can hurt someone; a message of the catalogue by its whole key.
@@ -229,10 +245,19 @@ impl<'a> Sheet<'a> {
     /// Points to another calculator, filled in. Values are in SI units and are
     /// written so that its fields read them.
     pub fn link(&mut self, id: &str, args: Args, calculator: &'static str, values: &[(&str, Arg)]) {
-        if !self.wants_words() {
-            return;
+        if self.wants_words() {
+            let link = self.linked(self.word(id, args), calculator, values);
+            self.report.links.push(link);
         }
-        let text = self.word(id, args);
+    }
+
+    /// As [`Sheet::link`], for a filling.
+    pub(super) fn link_to(&mut self, id: &str, args: Args, filling: &Filling) {
+        self.link(id, args, filling.calculator.id, filling.values());
+    }
+
+    /// A link to another calculator, with its text.
+    pub(super) fn linked(&self, text: String, calculator: &'static str, values: &[(&str, Arg)]) -> Link {
         let values = values
             .iter()
             .map(|(field, value)| {
@@ -243,7 +268,12 @@ impl<'a> Sheet<'a> {
                 ((*field).to_owned(), text)
             })
             .collect();
-        self.report.links.push(Link { text, calculator, values });
+        Link { text, calculator, values }
+    }
+
+    /// Adds the next of the ways to do it.
+    pub fn candidate(&mut self, candidate: Candidate) {
+        self.report.ranking.push(candidate);
     }
 
     /// Adds a plot; its title is the word `<id>`, its summary `<id>.summary`.

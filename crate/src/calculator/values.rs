@@ -3,6 +3,7 @@
 use super::Calculator;
 use super::fault::Fault;
 use super::field::{Choice, Field, Kind, Number};
+use super::filling::Filling;
 use crate::quantity::{Reject, Unit, read, write};
 use crate::settings::{Mains, Settings};
 use crate::words::{Arg, Words};
@@ -89,6 +90,30 @@ impl Values {
     /// Changes one number; the limits are the caller's care.
     pub(super) fn put(&mut self, id: &'static str, value: f64) {
         self.numbers.insert(id, Some(value));
+    }
+
+    /// The values of a calculator's defaults with these put in: numbers in SI
+    /// units, choices by their identifiers. The limits are the caller's care.
+    pub(super) fn filled(calculator: &Calculator, filling: &Filling) -> Self {
+        let mut values = Self::default();
+        for field in calculator.fields {
+            let given = filling.get(field.id);
+            match (&field.kind, given) {
+                (Kind::Number(_), Some(Arg::Quantity(value, _))) => values.numbers.insert(field.id, Some(*value)),
+                (Kind::Number(_), Some(_)) => values.numbers.insert(field.id, None),
+                (Kind::Number(number), None) => values.numbers.insert(field.id, number.default),
+                (Kind::Choice(choice), _) => {
+                    let named = |name: &str| choice.options.iter().find(|option| option.id == name);
+                    let answer = match given {
+                        Some(Arg::Text(name)) => named(name).map(|option| option.id),
+                        _ => None,
+                    };
+                    values.choices.insert(field.id, answer.unwrap_or(choice.default));
+                    None
+                }
+            };
+        }
+        values
     }
 
     /// Reads what was put into the fields. A field that is missing has its

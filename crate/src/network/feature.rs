@@ -78,7 +78,7 @@ pub struct Deviation {
 ///
 /// A log grid from 0.01 Hz to 10 MHz brackets every extremum and crossing;
 /// each is then refined on the continuous function to 1e-9 of its frequency.
-pub fn features(response: &impl Response, reference: f64) -> Features {
+pub fn features(response: &dyn Response, reference: f64) -> Features {
     let mut grid = log_sweep(&SEARCHED, STEPS);
     let middle = grid.partition_point(|f| *f < reference);
     if grid.get(middle) != Some(&reference) {
@@ -114,7 +114,7 @@ pub fn features(response: &impl Response, reference: f64) -> Features {
 }
 
 /// The largest and smallest level in `band` re the level at `reference` Hz.
-pub fn deviation(response: &impl Response, band: &RangeInclusive<f64>, reference: f64) -> Deviation {
+pub fn deviation(response: &dyn Response, band: &RangeInclusive<f64>, reference: f64) -> Deviation {
     let grid = log_sweep(band, 361);
     let mut powers = vec![0.0; grid.len()];
     response.powers(&grid, &mut powers);
@@ -136,18 +136,18 @@ pub fn deviation(response: &impl Response, band: &RangeInclusive<f64>, reference
 /// The slope of ln |H|² over ln f at a frequency in Hz, by the five-point
 /// formula (Abramowitz and Stegun, table 25.2): its error is of fourth order in
 /// the step, so that its root is the extremum to about 1e-10.
-pub fn slope(response: &impl Response, frequency: f64) -> f64 {
+pub fn slope(response: &dyn Response, frequency: f64) -> f64 {
     const H: f64 = 1e-3;
     let at = |step: f64| response.power(frequency * step.exp()).ln();
     (8.0 * (at(H) - at(-H)) - (at(2.0 * H) - at(-2.0 * H))) / (12.0 * H)
 }
 
 /// The extremum between two frequencies, as the root of the slope.
-fn extremum(response: &impl Response, from: f64, to: f64) -> Option<f64> {
+fn extremum(response: &dyn Response, from: f64, to: f64) -> Option<f64> {
     bracketed_root(|x| slope(response, x.exp()), from.ln(), to.ln(), 1e-11).map(f64::exp)
 }
 
-fn is_maximum(response: &impl Response, peak: &Peak) -> bool {
+fn is_maximum(response: &dyn Response, peak: &Peak) -> bool {
     const AWAY: f64 = 1.02;
     let fall = |f: f64| peak.level - response.level(f);
     fall(peak.frequency * AWAY) > 1e-9 && fall(peak.frequency / AWAY) > 1e-9

@@ -72,6 +72,23 @@ impl Path {
         self.two_port(frequency).output_impedance(self.source.impedance(frequency))
     }
 
+    /// The impedance looking back, with the e.m.f. at rest, from the node behind
+    /// the first `cut` elements, Ω.
+    pub fn looking_back(&self, cut: usize, frequency: f64) -> Complex64 {
+        cascade(self.split(cut).0, frequency).output_impedance(self.source.impedance(frequency))
+    }
+
+    /// The impedance looking on towards the load from that node, Ω.
+    pub fn looking_on(&self, cut: usize, frequency: f64) -> Complex64 {
+        cascade(self.split(cut).1, frequency).input_impedance(self.load.impedance(frequency))
+    }
+
+    /// What a voltage in series with the signal at that node becomes at the load.
+    pub fn transfer_behind(&self, cut: usize, frequency: f64) -> Complex64 {
+        let behind = cascade(self.split(cut).1, frequency);
+        behind.transfer(self.looking_back(cut, frequency), self.load.impedance(frequency))
+    }
+
     /// The chain matrix between source impedance and load.
     pub fn two_port(&self, frequency: f64) -> TwoPort {
         cascade(&self.chain, frequency)

@@ -5,6 +5,11 @@
 /// and Jarratt, BIT 11, 1971). Ends when the bracket is `tolerance` wide. Gives
 /// nothing where the signs agree or a value is not a number.
 pub fn bracketed_root(function: impl Fn(f64) -> f64, a: f64, b: f64, tolerance: f64) -> Option<f64> {
+    // Compiled once for all functions: small where it is downloaded.
+    bracketed(&function, a, b, tolerance)
+}
+
+fn bracketed(function: &dyn Fn(f64) -> f64, a: f64, b: f64, tolerance: f64) -> Option<f64> {
     let (mut a, mut b) = (a, b);
     let (mut fa, mut fb) = (function(a), function(b));
     if fa == 0.0 {

@@ -43,6 +43,43 @@ pub struct BalancedLine {
     pub own: Option<OwnError>,
 }
 
+/// How the legs of a balanced line are driven.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Drive {
+    /// Both, half and half, from a source that stands on its earth.
+    Both,
+    /// The hot one; the cold one has its impedance but no signal.
+    One,
+    /// The hot one; the cold one is on the source's earth.
+    Grounded,
+    /// A floating source whose cold end is put on its earth.
+    FloatingGrounded,
+    /// Both, from a source that floats with this from its middle to its earth.
+    Floating(OnePort),
+}
+
+/// What a receiver shows each leg, and how unequal it may be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Receiver {
+    /// Resistance from a leg to earth, Ω.
+    pub r: f64,
+    /// Difference between the two re their mean.
+    pub spread: f64,
+    /// Capacitance from a leg to earth, F.
+    pub c: f64,
+    /// Difference between the two, F.
+    pub c_imbalance: f64,
+    /// Its own error.
+    pub own: Option<OwnError>,
+}
+
+impl Receiver {
+    /// From a leg to earth; `side` is +1 for the leg that is loaded more.
+    fn leg(&self, side: f64) -> OnePort {
+        OnePort::r_c(self.r * (1.0 - side * self.spread / 2.0), self.c + side * self.c_imbalance / 2.0)
+    }
+}
+
 /// The line at one frequency.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Balance {
@@ -62,6 +99,39 @@ pub struct Balance {
 }
 
 impl BalancedLine {
+    /// A line of the source impedances of its hot and cold leg. The receiver's
+    /// heavier side is put on the leg of side +1, the hot one first: where that
+    /// is the leg with the larger source impedance, the errors add, which is the
+    /// worst case.
+    pub fn new(drive: Drive, legs: [OnePort; 2], receiver: &Receiver, sides: [f64; 2]) -> Self {
+        let (legs, emf, floating) = match drive {
+            Drive::Both => (legs, [0.5, -0.5], None),
+            Drive::One => (legs, [0.5, 0.0], None),
+            Drive::Grounded => {
+                let [hot, _] = legs;
+                ([hot, OnePort::SHORT], [0.5, 0.0], None)
+            }
+            // The grounded leg of a floating source is a way for the signal still:
+            // its impedance stands in the other leg.
+            Drive::FloatingGrounded => ([OnePort::Stack(legs.to_vec()), OnePort::SHORT], [1.0, 0.0], None),
+            Drive::Floating(float) => (legs, [0.5, -0.5], Some(float)),
+        };
+        let [hot, cold] = legs;
+        let leg = |source, i: usize| Leg { source, input: receiver.leg(sides[i]), emf: emf[i] };
+        Self { hot: leg(hot, 0), cold: leg(cold, 1), floating, own: receiver.own }
+    }
+
+    /// What both legs together are between the source's earth and the receiver's
+    /// at a frequency in Hz, Ω.
+    pub fn common_mode(&self, frequency: f64) -> Complex64 {
+        let through = |leg: &Leg| {
+            let y = leg.input.admittance(frequency);
+            y / (leg.source.impedance(frequency) * y + 1.0)
+        };
+        let legs = (through(&self.hot) + through(&self.cold)).inv();
+        self.floating.as_ref().map_or(legs, |float| legs + float.impedance(frequency))
+    }
+
     /// The line at a frequency in Hz.
     pub fn at(&self, frequency: f64) -> Balance {
         let z = [&self.hot, &self.cold].map(|leg| leg.source.impedance(frequency));

@@ -76,7 +76,7 @@ impl GroundLoop {
     /// The e.m.f. in the loop, V, and the impedance of all of it but the
     /// shield's resistance, Ω, at a frequency in Hz; for a cause whose size there
     /// is that at the mains frequency.
-    fn source(&self, frequency: f64) -> (Complex64, Complex64) {
+    pub(super) fn source(&self, frequency: f64) -> (Complex64, Complex64) {
         let omega = TAU * frequency;
         let coil = Complex64::new(0.0, omega * self.inductance);
         match self.cause {
@@ -89,33 +89,40 @@ impl GroundLoop {
         }
     }
 
-    /// What closes the loop at a frequency in Hz, Ω.
-    fn across(&self, connection: &Connection, frequency: f64) -> Complex64 {
-        match connection {
-            Connection::Unbalanced => self.shield_r.into(),
-            Connection::Balanced { pin_1_r, .. } => (self.shield_r + pin_1_r).into(),
-            Connection::Isolated { capacitance, circuit_r } => {
+    /// The current around the loop at a frequency in Hz, A.
+    pub fn current(&self, connection: &Connection, frequency: f64) -> f64 {
+        let (emf, z) = self.source(frequency);
+        (emf / (z + connection.across(self.shield_r, frequency))).norm()
+    }
+
+    /// The voltage in series with the signal at a frequency in Hz, V.
+    pub fn hum(&self, connection: &Connection, frequency: f64) -> f64 {
+        self.current(connection, frequency) * connection.volts_per_ampere(self.shield_r)
+    }
+}
+
+impl Connection {
+    /// What closes a loop over it at a frequency in Hz, Ω, with the resistance
+    /// of its shield and contacts.
+    pub fn across(&self, shield_r: f64, frequency: f64) -> Complex64 {
+        match self {
+            Self::Unbalanced => shield_r.into(),
+            Self::Balanced { pin_1_r, .. } => (shield_r + pin_1_r).into(),
+            Self::Isolated { capacitance, circuit_r } => {
                 Complex64::new(*circuit_r, -1.0 / (TAU * frequency * capacitance))
             }
         }
     }
 
-    /// The current around the loop at a frequency in Hz, A.
-    pub fn current(&self, connection: &Connection, frequency: f64) -> f64 {
-        let (emf, z) = self.source(frequency);
-        (emf / (z + self.across(connection, frequency))).norm()
-    }
-
-    /// The voltage in series with the signal at a frequency in Hz, V.
-    pub fn hum(&self, connection: &Connection, frequency: f64) -> f64 {
-        let current = self.current(connection, frequency);
-        match connection {
-            Connection::Unbalanced => current * self.shield_r,
+    /// The voltage in series with the signal for each ampere around the loop, Ω.
+    pub fn volts_per_ampere(&self, shield_r: f64) -> f64 {
+        match self {
+            Self::Unbalanced => shield_r,
             // The legs lie inside the shield, so that only its resistive drop is
             // common to them; what a pin-1 fault adds is taken as in phase.
-            Connection::Balanced { error, pin_1_r } => current * ((self.shield_r + pin_1_r) * error + pin_1_r),
+            Self::Balanced { error, pin_1_r } => (shield_r + pin_1_r) * error + pin_1_r,
             // As if the whole capacitance ended on the live side: the worst case.
-            Connection::Isolated { circuit_r, .. } => current * circuit_r,
+            Self::Isolated { circuit_r, .. } => *circuit_r,
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A lead or a line.
 
 use crate::Complex64;
-use crate::network::{Element, Line};
+use crate::network::{Element, Line, Path};
 use std::f64::consts::TAU;
 
 /// A lead or a line, by length and by what a metre of it has.
@@ -18,9 +18,18 @@ pub struct Lead {
 }
 
 impl Lead {
+    /// No lead.
+    pub const NONE: Self = Self { length: 0.0, r: 0.0, l: 0.0, c: 0.0 };
+
     /// The lead as an exact uniform line; leakage is below notice in dry leads.
     pub fn element(&self) -> Element {
         Element::Line(Line { length: self.length, r: self.r, l: self.l, g: 0.0, c: self.c })
+    }
+
+    /// Adds the lead to a path under this name; a lead of no length is none.
+    #[must_use]
+    pub fn added_to(&self, path: Path, name: &'static str) -> Path {
+        if self.length > 0.0 { path.with(name, self.element()) } else { path }
     }
 
     /// The whole capacitance, F.

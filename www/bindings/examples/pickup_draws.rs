@@ -3,7 +3,7 @@
 
 use std::hint::black_box;
 
-#[path = "../../../crate/benches/pickup_draws.rs"]
+#[path = "../../../crate/benches/tolerance/pickup_draws.rs"]
 mod pickup_draws;
 
 fn main() {

@@ -6,7 +6,6 @@ use stageohm::calculator::REGISTER;
 use std::hint::black_box;
 use std::time::Instant;
 
-#[path = "pickup_draws.rs"]
 mod pickup_draws;
 
 use pickup_draws::{DRAWS, POINTS, band};

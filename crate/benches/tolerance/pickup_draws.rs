@@ -5,7 +5,9 @@ use stageohm::network::{AUDIO_BAND, OnePort, Response as _, log_sweep};
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone};
 use stageohm::spread::{Draws, Extremes, Samples};
 
+/// How many.
 pub const DRAWS: usize = 10_000;
+/// Frequencies of the sweep.
 pub const POINTS: usize = 200;
 
 /// The 5 %, 50 % and 95 % levels in dB at each frequency, and the extremes.

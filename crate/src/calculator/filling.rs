@@ -1,0 +1,78 @@
+//! What is put into the fields of a calculator by another one.
+
+use super::field::Kind;
+use super::{Calculator, Fault, Values};
+use crate::quantity::Unit;
+use crate::words::Arg;
+
+/// What is put into the fields of a calculator by another one; fields that are
+/// left out have their defaults.
+#[derive(Clone, Debug)]
+pub(super) struct Filling {
+    /// What it fills.
+    pub calculator: &'static Calculator,
+    values: Vec<(&'static str, Arg)>,
+}
+
+impl Filling {
+    /// Nothing but defaults.
+    pub fn new(calculator: &'static Calculator) -> Self {
+        Self { calculator, values: Vec::new() }
+    }
+
+    /// What `from` has in every field that goes by the same name and unit, where
+    /// it is not the default: such a field asks the same in all calculators.
+    ///
+    /// # Errors
+    /// A [`Fault`] if the values are not those of `from`.
+    pub fn copied(calculator: &'static Calculator, from: &Calculator, values: &Values) -> Result<Self, Fault> {
+        let mut filling = Self::new(calculator);
+        for field in calculator.fields {
+            let Some(other) = from.field(field.id) else { continue };
+            match (&field.kind, &other.kind) {
+                (Kind::Number(number), Kind::Number(other_number)) if number.unit == other_number.unit => {
+                    let value = values.optional(other.id)?;
+                    if value != number.default && (value.is_some() || number.optional) {
+                        filling.put(field.id, value, number.unit);
+                    }
+                }
+                (Kind::Choice(choice), Kind::Choice(_)) => {
+                    let answer = values.choice(other.id)?;
+                    // The default of the mains is a setting of the reader's.
+                    let differs = answer != choice.default || field.id == "mains";
+                    if differs && choice.options.iter().any(|option| option.id == answer) {
+                        filling.choose(field.id, answer);
+                    }
+                }
+                _ => {}
+            }
+        }
+        Ok(filling)
+    }
+
+    /// Puts in a number, or leaves its field empty.
+    pub fn put(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit) {
+        let value = value.into().map_or_else(|| Arg::Text(String::new()), |value| Arg::Quantity(value, unit));
+        self.set(id, value);
+    }
+
+    /// Puts in a choice.
+    pub fn choose(&mut self, id: &'static str, answer: &str) {
+        self.set(id, Arg::Text(answer.to_owned()));
+    }
+
+    fn set(&mut self, id: &'static str, arg: Arg) {
+        self.values.retain(|(old, _)| *old != id);
+        self.values.push((id, arg));
+    }
+
+    /// What is put into a field.
+    pub fn get(&self, id: &str) -> Option<&Arg> {
+        self.values.iter().find(|(known, _)| *known == id).map(|(_, arg)| arg)
+    }
+
+    /// All that is put in, in the order in which it came.
+    pub fn values(&self) -> &[(&'static str, Arg)] {
+        &self.values
+    }
+}

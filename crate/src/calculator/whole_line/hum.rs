@@ -1,0 +1,327 @@
+//! The hum of the whole line: what the currents around its loops of earths put
+//! into the first lead and into the run, as it arrives at the console.
+
+use super::super::balance::receiver;
+use super::super::ground_loop::{dbu, difference, leakage, shield, spectrum};
+use super::super::shared::mains;
+use super::super::{Fault, Sheet, Values};
+use super::rig::is_balanced;
+use crate::Complex64;
+use crate::network::{MIDBAND, OnePort, a_weighting};
+use crate::part::{BalancedLine, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Spectrum};
+use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::words::Arg;
+use std::f64::consts::TAU;
+
+/// How the run gets the signal on to the console.
+pub(in super::super) enum Way {
+    /// Its shield is the return of the signal.
+    Unbalanced,
+    /// A transformer with nothing metallic across, into an unbalanced input.
+    Isolated {
+        /// From winding to winding, F.
+        capacitance: f64,
+        /// Source and load in parallel, Ω.
+        circuit_r: f64,
+    },
+    /// Two legs.
+    Balanced {
+        drive: Drive,
+        receiver: Receiver,
+        /// Difference between the source resistances of the legs, Ω.
+        imbalance: f64,
+        /// Whether no shield joins the two ends.
+        lifted: bool,
+    },
+}
+
+/// The loops of earths of a line.
+pub(in super::super) struct Loops {
+    pub star: EarthStar,
+    pub way: Way,
+    /// Whether the first lead is part of a balanced run.
+    pub through: bool,
+    /// Whether what falls along the first lead's shield is in series with the signal.
+    in_lead: bool,
+    /// Of the run's shield and contacts, Ω.
+    pub run_r: f64,
+    pub pin_1_r: f64,
+    pub spectrum: Spectrum,
+}
+
+/// The hum at the console's input, V.
+pub(in super::super) struct Hum {
+    pub all: f64,
+    /// A-weighted: all of it, what comes in by the first lead, and by the run.
+    pub weighted: [f64; 3],
+    /// In the run's shield, A.
+    pub current: f64,
+}
+
+/// What the loops do at one frequency for a cause of the size that it has at
+/// the mains frequency.
+struct At {
+    /// On from the box to the console's earth, Ω.
+    onward: Complex64,
+    /// In series with the run for each ampere onward, Ω.
+    volts_per_ampere: f64,
+    /// Of the balanced run, re the common-mode voltage.
+    error: f64,
+}
+
+impl Loops {
+    pub fn new(values: &Values, chain: &Chain) -> Result<Self, Fault> {
+        let inductance = values.number("inductance")?;
+        let boxed = values.choice("box")?;
+        let balanced_source = is_balanced(values)?;
+        let balanced_run = values.choice("run")? == "balanced";
+        let through = boxed == "none" && balanced_source && balanced_run;
+        // A lead of no length is none, and has no contacts.
+        let shield = |length: f64| if length > 0.0 { shield(values, length) } else { Ok(0.0) };
+        let (mut lead_r, mut run_r) = (shield(values.number("lead_length")?)?, shield(values.number("run_length")?)?);
+        if through {
+            (lead_r, run_r) = (0.0, lead_r + run_r);
+        }
+        let arm = |cause, shield_r| GroundLoop { cause, inductance, shield_r };
+        let power = if matches!(values.choice("source")?, "output" | "balanced") { values.choice("power")? } else { "" };
+        let source = match power {
+            "earthed" => Some(arm(difference(values, "difference", "earth_r")?, lead_r)),
+            "leaking" => Some(arm(leakage(values, "leakage_current")?, lead_r)),
+            _ => None,
+        };
+        let amplifier = if boxed != "none" && values.choice("thru")? == "earthed" {
+            Some(arm(difference(values, "amp_difference", "amp_earth_r")?, shield(values.number("thru_length")?)?))
+        } else {
+            None
+        };
+        let lifted = boxed != "none" && values.choice("ground")? == "lifted";
+        let winding_c = values.number("winding_c")?;
+        let way = match (balanced_run, boxed) {
+            (false, "passive") if lifted => {
+                let last = chain.last();
+                let (back, on) = (last.looking_back(chain.run, MIDBAND), last.looking_on(chain.run, MIDBAND));
+                Way::Isolated { capacitance: winding_c, circuit_r: (back * on / (back + on)).norm() }
+            }
+            (false, _) => Way::Unbalanced,
+            (true, _) => Way::Balanced {
+                drive: match boxed {
+                    "passive" => Drive::Floating(OnePort::capacitor(winding_c)),
+                    "none" if !balanced_source => Drive::Grounded,
+                    _ => Drive::Both,
+                },
+                receiver: receiver(values, values.number("input_r")?, values.number("input_spread")?, 0.0)?,
+                imbalance: values.number("imbalance")?,
+                lifted,
+            },
+        };
+        let loops = Self {
+            star: EarthStar { source, amplifier },
+            way,
+            through,
+            in_lead: !(through || boxed == "passive" && balanced_source),
+            run_r,
+            pin_1_r: values.optional("pin_1_r")?.unwrap_or(0.0),
+            spectrum: spectrum(values)?,
+        };
+        loops.check(chain, mains(values)?)?;
+        Ok(loops)
+    }
+
+    /// No leg has less than no resistance.
+    fn check(&self, chain: &Chain, mains: f64) -> Result<(), Fault> {
+        let most = chain.last().looking_back(chain.run, mains).re;
+        match self.way {
+            Way::Balanced { drive: Drive::Both, imbalance, .. } if self.star.is_driven() && imbalance > most => {
+                Err(Fault::at("imbalance", "fault-imbalance").with("most", Arg::Quantity(most, Unit::Ohm)))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// The balanced run at a frequency in Hz, and its legs' source impedance, Ω.
+    pub fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
+        let Way::Balanced { drive, receiver, imbalance, .. } = &self.way else { return None };
+        let z = chain.last().looking_back(chain.run, frequency);
+        let legs = if *drive == Drive::Grounded {
+            [fixed(z, frequency), OnePort::SHORT]
+        } else {
+            let apart = imbalance.min(z.re) / 2.0;
+            [fixed(z / 2.0 + apart, frequency), fixed(z / 2.0 - apart, frequency)]
+        };
+        Some((BalancedLine::new(drive.clone(), legs, receiver, [1.0, -1.0]), z))
+    }
+
+    fn at(&self, chain: &Chain, frequency: f64) -> At {
+        let over = |connection: Connection, error| At {
+            onward: connection.across(self.run_r, frequency),
+            volts_per_ampere: connection.volts_per_ampere(self.run_r),
+            error,
+        };
+        match (&self.way, self.line(chain, frequency)) {
+            (Way::Isolated { capacitance, circuit_r }, _) => {
+                over(Connection::Isolated { capacitance: *capacitance, circuit_r: *circuit_r }, 0.0)
+            }
+            (Way::Balanced { lifted, .. }, Some((line, _))) => {
+                let error = line.at(frequency).error;
+                if *lifted {
+                    let onward = line.common_mode(frequency);
+                    At { onward, volts_per_ampere: onward.norm() * error, error }
+                } else {
+                    over(Connection::Balanced { error, pin_1_r: self.pin_1_r }, error)
+                }
+            }
+            _ => over(Connection::Unbalanced, 0.0),
+        }
+    }
+
+    /// At the console's input, V, by the first lead and by the run; and the
+    /// current in the run's shield, A.
+    fn component(&self, chain: &Chain, frequency: f64) -> [f64; 3] {
+        let at = self.at(chain, frequency);
+        let currents = self.star.currents(at.onward, frequency);
+        let lead = currents.source * self.lead_r() * chain.transfer(frequency).norm();
+        let run = chain.last().transfer_behind(chain.run, frequency).norm();
+        [lead, currents.onward * at.volts_per_ampere * run, currents.onward]
+    }
+
+    /// What the first lead's shield puts in series with the signal, Ω.
+    pub fn lead_r(&self) -> f64 {
+        self.star.source.filter(|_| self.in_lead).map_or(0.0, |source| source.shield_r)
+    }
+
+    /// All components together.
+    pub fn hum(&self, chain: &Chain) -> Hum {
+        if !self.star.is_driven() {
+            return Hum { all: 0.0, weighted: [0.0; 3], current: 0.0 };
+        }
+        let (mut all, mut current, mut weighted) = (0.0, 0.0, [0.0; 3]);
+        for part in &self.spectrum.0 {
+            let [lead, run, amperes] = self.component(chain, part.frequency).map(|size| part.share * size);
+            let weight = 10_f64.powf(a_weighting(part.frequency) / 10.0);
+            all += (lead + run).powi(2);
+            current += amperes.powi(2);
+            for (sum, volts) in weighted.iter_mut().zip([lead + run, lead, run]) {
+                *sum += weight * volts.powi(2);
+            }
+        }
+        Hum { all: all.sqrt(), weighted: weighted.map(f64::sqrt), current: current.sqrt() }
+    }
+
+    /// The common-mode voltage on the run at the mains frequency, V.
+    pub fn common_mode(&self, chain: &Chain, mains: f64) -> f64 {
+        let onward = self.at(chain, mains).onward;
+        self.star.currents(onward, mains).onward * onward.norm()
+    }
+
+    /// Writes down the component at the mains frequency.
+    pub fn working(&self, values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result<(), Fault> {
+        if !sheet.wants_working() || !self.star.is_driven() {
+            return Ok(());
+        }
+        let f = mains(values)?;
+        let at = self.at(chain, f);
+        let inductance = values.number("inductance")?;
+        sheet.given("f", f, Unit::Hertz);
+        sheet.given("L", inductance, Unit::Henry);
+        sheet.given("R_3", self.run_r, Unit::Ohm);
+        sheet.given("e", at.error, Unit::One);
+        sheet.given("H_1", chain.transfer(f).norm(), Unit::One);
+        sheet.given("H_3", chain.last().transfer_behind(chain.run, f).norm(), Unit::One);
+        sheet.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
+        let (onward, volts) = match &self.way {
+            Way::Unbalanced => ("R_3", "R_3"),
+            Way::Isolated { capacitance, circuit_r } => {
+                sheet.given("C_ps", *capacitance, Unit::Farad);
+                sheet.given("R_C", *circuit_r, Unit::Ohm);
+                ("R_C + 1/(j*omega*C_ps)", "R_C")
+            }
+            Way::Balanced { lifted: true, .. } => {
+                sheet.given("Z_cm", at.onward, Unit::Ohm);
+                ("Z_cm", "abs(Z_cm)*e")
+            }
+            Way::Balanced { .. } => {
+                sheet.given("R_P", self.pin_1_r, Unit::Ohm);
+                ("R_3 + R_P", "((R_3 + R_P)*e + R_P)")
+            }
+        };
+        sheet.step_complex("onward_z", "Z_3", onward, Unit::Ohm)?;
+        if let Some(source) = &self.star.source {
+            arm(values, sheet, source, 1, ["emf_source", "arm_source"])?;
+        }
+        if let Some(amplifier) = &self.star.amplifier {
+            arm(values, sheet, amplifier, 2, ["emf_amplifier", "arm_amplifier"])?;
+        }
+        let (lead, run) = match (&self.star.source, &self.star.amplifier) {
+            (_, None) => ("abs(E_1/(Z_1 + Z_3))", "I_1"),
+            (None, _) => ("0", "abs(E_2/(Z_2 + Z_3))"),
+            _ => {
+                sheet.step_complex("share_source", "s_1", "Z_2/(Z_2 + Z_3)", Unit::One)?;
+                sheet.step_complex("share_amplifier", "s_2", "Z_1/(Z_1 + Z_3)", Unit::One)?;
+                sheet.step_complex("current_source", "I_S", "E_1/(Z_1 + Z_3*s_1)", Unit::Ampere)?;
+                sheet.step_complex("current_amplifier", "I_A", "E_2/(Z_2 + Z_3*s_2)", Unit::Ampere)?;
+                ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
+            }
+        };
+        sheet.step("current_lead", "I_1", lead, Unit::Ampere)?;
+        sheet.step("current_run", "I_3", run, Unit::Ampere)?;
+        sheet.given("R_1", self.lead_r(), Unit::Ohm);
+        sheet.step("hum_lead_at", "U_1", "I_1*R_1*H_1", Unit::Volt)?;
+        sheet.step("hum_run_at", "U_3", &format!("I_3*{volts}*H_3"), Unit::Volt)?;
+        sheet.step("hum_at", "U_f", "U_1 + U_3", Unit::Volt)?;
+        Ok(())
+    }
+}
+
+/// The e.m.f. `E_n` of an arm and its impedance `Z_n` at the frequency in question.
+fn arm(values: &Values, sheet: &mut Sheet, arm: &GroundLoop, n: usize, words: [&str; 2]) -> Result<(), Fault> {
+    sheet.given(&format!("R_s{n}"), arm.shield_r, Unit::Ohm);
+    let (emf, z) = match arm.cause {
+        Cause::Leakage { amperes, other_r, .. } => {
+            sheet.given("I_L", amperes, Unit::Ampere);
+            sheet.given("E_L", values.number("leakage_volts")?, Unit::Volt);
+            sheet.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
+            sheet.step("leakage_c", "C_L", "I_L/(omega*E_L)", Unit::Farad)?;
+            sheet.step_complex("leakage_z", "Z_L", "1/(G_O + j*omega*C_L)", Unit::Ohm)?;
+            ("I_L*Z_L".to_owned(), "Z_L".to_owned())
+        }
+        Cause::Difference { volts, earth_r } => {
+            sheet.given(&format!("E_E{n}"), volts, Unit::Volt);
+            sheet.given(&format!("R_E{n}"), earth_r, Unit::Ohm);
+            (format!("E_E{n}"), format!("R_E{n}"))
+        }
+        Cause::Field { .. } => return Ok(()),
+    };
+    sheet.step_complex(words[0], &format!("E_{n}"), &emf, Unit::Volt)?;
+    sheet.step_complex(words[1], &format!("Z_{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
+    Ok(())
+}
+
+/// A one-port that has this impedance at this frequency.
+fn fixed(z: Complex64, frequency: f64) -> OnePort {
+    let omega = TAU * frequency;
+    if z.im < 0.0 {
+        OnePort::Series { r: z.re, l: 0.0, elastance: -z.im * omega }
+    } else {
+        OnePort::r_l(z.re, z.im / omega)
+    }
+}
+
+impl Hum {
+    /// All of it, dBu.
+    pub fn level(&self) -> f64 {
+        dbu(self.all)
+    }
+
+    /// Writes its A-weighted level, and its distance from the signal `a_S`.
+    pub fn steps(&self, sheet: &mut Sheet) -> Result<[f64; 2], Fault> {
+        let [all, _, _] = self.weighted;
+        if all == 0.0 {
+            return Ok([f64::NEG_INFINITY, f64::INFINITY]);
+        }
+        sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
+        sheet.given("U_H", all, Unit::Volt);
+        let level = sheet.step("hum_a", "a_H", "20*log10(U_H/U_0)", Unit::DecibelU)?;
+        let to_hum = sheet.step("signal_to_hum", "S_H", "a_S - a_H", Unit::Decibel)?;
+        Ok([level, to_hum])
+    }
+}

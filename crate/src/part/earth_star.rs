@@ -1,0 +1,99 @@
+//! Equipment on earths of its own whose shields meet at one place, from where
+//! one way leads on to the console's earth.
+
+use super::GroundLoop;
+use crate::Complex64;
+
+/// A source and an amplifier, each on an earth of its own or on none, whose
+/// shields meet at the box, or where the source's lead ends if there is none.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct EarthStar {
+    /// The source's earth and the shield of its lead; none where it floats.
+    pub source: Option<GroundLoop>,
+    /// The amplifier's earth and the shield of its lead; none without one.
+    pub amplifier: Option<GroundLoop>,
+}
+
+/// Sizes of currents, A.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StarCurrents {
+    /// In the shield of the source's lead.
+    pub source: f64,
+    /// On to the console's earth.
+    pub onward: f64,
+}
+
+impl EarthStar {
+    /// Whether anything drives a current.
+    pub fn is_driven(&self) -> bool {
+        self.source.is_some() || self.amplifier.is_some()
+    }
+
+    /// The currents at a frequency in Hz, with `onward` from the meeting place
+    /// on to the console's earth, Ω. The phase between two causes is not known:
+    /// their sizes are added, as if they were in phase, the worst case.
+    pub fn currents(&self, onward: Complex64, frequency: f64) -> StarCurrents {
+        let arm = |arm: &Option<GroundLoop>| {
+            arm.map(|arm| {
+                let (emf, z) = arm.source(frequency);
+                (emf, z + arm.shield_r)
+            })
+        };
+        let mut sum = StarCurrents { source: 0.0, onward: 0.0 };
+        let (source, amplifier) = (arm(&self.source), arm(&self.amplifier));
+        if let Some((emf, z)) = source {
+            let (current, share) = divided(emf, z, amplifier.map(|(_, z)| z), onward);
+            sum.source += current.norm();
+            sum.onward += (current * share).norm();
+        }
+        if let Some((emf, z)) = amplifier {
+            let (current, share) = divided(emf, z, source.map(|(_, z)| z), onward);
+            sum.source += (current * (1.0 - share)).norm();
+            sum.onward += (current * share).norm();
+        }
+        sum
+    }
+}
+
+/// The current of an e.m.f. behind `z`, and the share of it that goes onward
+/// where another arm takes the rest.
+fn divided(emf: Complex64, z: Complex64, other: Option<Complex64>, onward: Complex64) -> (Complex64, Complex64) {
+    match other {
+        None => (emf / (z + onward), Complex64::ONE),
+        Some(other) => {
+            let share = other / (other + onward);
+            (emf / (z + onward * share), share)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::part::{Cause, Connection};
+
+    fn arm(volts: f64, earth_r: f64, shield_r: f64) -> GroundLoop {
+        GroundLoop { cause: Cause::Difference { volts, earth_r }, inductance: 0.0, shield_r }
+    }
+
+    /// With one arm it is the plain loop.
+    #[test]
+    fn one_arm_is_a_loop() {
+        let star = EarthStar { source: Some(arm(0.1, 0.5, 0.12)), amplifier: None };
+        let currents = star.currents(0.62.into(), 50.0);
+        let ground_loop = GroundLoop { shield_r: 0.12 + 0.62, ..arm(0.1, 0.5, 0.0) };
+        assert!((currents.source - ground_loop.current(&Connection::Unbalanced, 50.0)).abs() < 1e-15);
+        assert!((currents.onward - 0.1 / 1.24).abs() < 1e-15);
+    }
+
+    /// Three resistances in a star, by hand (Millman): 1 V behind 1 Ω, 2 V
+    /// behind 2 Ω, 3 Ω onward. Of the first alone the meeting place has 6/11 V,
+    /// of the second 6/11 V too.
+    #[test]
+    fn two_arms() {
+        let star = EarthStar { source: Some(arm(1.0, 0.5, 0.5)), amplifier: Some(arm(2.0, 1.5, 0.5)) };
+        let currents = star.currents(3.0.into(), 50.0);
+        assert!((currents.source - (5.0 / 11.0 + 6.0 / 11.0)).abs() < 1e-12, "{currents:?}");
+        assert!((currents.onward - (2.0 / 11.0 + 2.0 / 11.0)).abs() < 1e-12, "{currents:?}");
+    }
+}

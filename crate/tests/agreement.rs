@@ -1,0 +1,246 @@
+//! One rig, asked of the whole line and of each calculator that proves a part
+//! of it: the answers agree. They share functions, so that this says that they
+//! are put together alike, and that a link is filled in with the rig at hand.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod common;
+
+use common::{ask, reading, report, within};
+use serde_json::{Map, Value, json};
+use stageohm::calculator::{Calculator, Report};
+
+fn agree(calculator: &str, values: Value, line: &Report, pairs: &[(&str, &str)], tolerance: f64) {
+    let single = report(calculator, values);
+    for (of_line, of_single) in pairs {
+        let name = format!("{calculator}: {of_line}");
+        within(&name, reading(line, of_line), reading(&single, of_single), tolerance);
+    }
+}
+
+/// A pickup straight into an input, and through an active box: its resonance,
+/// corner and level at 5 kHz.
+#[test]
+fn tone_with_pickup() {
+    let pickup = json!({ "coil_l": 4.0, "coil_r": 8e3, "volume_r": 500e3, "tone_turn": 0.9, "lead_length": 6.0, "load_r": 1e6, "load_c": 50e-12 });
+    let mut straight = pickup.clone();
+    for id in ["load_r", "load_c"] {
+        straight.as_object_mut().unwrap().remove(id);
+    }
+    let mut boxed = straight.clone();
+    for (id, value) in [
+        ("box", json!("none")),
+        ("run_length", json!(0.0)),
+        ("phantom", json!("off")),
+        ("console_r", json!(1e6)),
+        ("console_c", json!(50e-12)),
+        ("console_noise", json!("densities")),
+    ] {
+        straight[id] = value;
+    }
+    let line = report("whole-line", straight);
+    let pairs = [
+        ("peak", "peak"),
+        ("peak_height", "peak_height"),
+        ("high_corner", "high_corner"),
+        ("level_1k", "level_1k"),
+        ("level_treble", "level_at"),
+    ];
+    agree("pickup", pickup.clone(), &line, &pairs, 1e-9);
+    // Behind a box without noise of its own or loss the same; the console's
+    // capacitance on 200 Ω and the run move it by less than a thousandth.
+    boxed["run_length"] = json!(0.0);
+    boxed["console_c"] = json!(0.0);
+    let line = report("whole-line", boxed);
+    agree(
+        "pickup",
+        pickup,
+        &line,
+        &[("peak", "peak"), ("peak_height", "peak_height"), ("high_corner", "high_corner")],
+        1e-6,
+    );
+}
+
+/// The rigs of level and noise: every box, a pad, and no run.
+fn boxes() -> Vec<Value> {
+    let common =
+        json!({ "emf": 0.5, "crest": 14.0, "source_r": 2e3, "lead_length": 4.0, "console_r": 2e3, "headroom": 5.0 });
+    [
+        json!({ "box": "none" }),
+        json!({ "box": "passive", "ratio": 10.0, "lowest": 60.0 }),
+        json!({ "box": "active", "box_gain": -10.0, "box_en": 20e-9 }),
+    ]
+    .into_iter()
+    .map(|more| merge(&common, &more))
+    .collect()
+}
+
+fn merge(a: &Value, b: &Value) -> Value {
+    let mut all: Map<String, Value> = a.as_object().unwrap().clone();
+    all.extend(b.as_object().unwrap().clone());
+    Value::Object(all)
+}
+
+/// What of a whole line the single calculator asks for too.
+fn of_calculator(calculator: &str, values: &Value) -> Value {
+    let known = Calculator::find(calculator).unwrap();
+    let values = values.as_object().unwrap().iter().filter(|(id, _)| known.field(id).is_some());
+    Value::Object(values.map(|(id, value)| (id.clone(), value.clone())).collect())
+}
+
+/// An output on no run, phantom off.
+fn output(values: &Value) -> Value {
+    merge(values, &json!({ "source": "output", "run_length": 0.0, "phantom": "off" }))
+}
+
+#[test]
+fn level_with_level_chain() {
+    for rig in boxes() {
+        for pad in [0.0, 10.0] {
+            let rig = merge(&rig, &json!({ "pad": pad }));
+            let line = report("whole-line", output(&rig));
+            // The single one goes on to the converter: nothing clips there.
+            let far = json!({ "gain": 0.0, "gain_clip": 60.0, "alignment": "own", "full_scale": 60.0 });
+            let chain = merge(&of_calculator("level-chain", &rig), &far);
+            agree("level-chain", chain, &line, &[("level", "level_console_input"), ("margin", "margin")], 1e-9);
+        }
+    }
+}
+
+#[test]
+fn noise_with_noise_floor() {
+    for rig in boxes() {
+        let line = report("whole-line", output(&rig));
+        let single = merge(&of_calculator("noise-floor", &rig), &json!({ "source": "output" }));
+        let pairs =
+            [("noise", "noise"), ("noise_a", "noise_a"), ("snr", "snr"), ("snr_a", "snr_a"), ("level", "signal")];
+        agree("noise-floor", single, &line, &pairs, 1e-9);
+    }
+    // The other sources, straight in.
+    for source in ["pickup", "piezo", "microphone"] {
+        let rig = json!({ "source": source, "box": "active", "lead_length": 4.0 });
+        let line = report("whole-line", merge(&rig, &json!({ "run_length": 0.0 })));
+        agree("noise-floor", rig, &line, &[("noise", "noise"), ("snr", "snr")], 1e-9);
+    }
+}
+
+/// Leads of pure shield: the signal's way is the same at every frequency, as a
+/// ground loop takes it to be.
+const FLAT: &str = r#"{ "lead_c": 0.0, "lead_r": 0.0, "lead_l": 0.0, "run_c": 0.0, "run_r": 0.0, "run_l": 0.0, "console_c": 0.0,
+    "leg_c": 0.0, "c_imbalance": 0.0, "phantom": "off", "source": "output", "emf": 0.5, "mains": "60" }"#;
+
+#[test]
+fn hum_with_ground_loop() {
+    let flat: Value = serde_json::from_str(FLAT).unwrap();
+    let to_hum = [("signal_to_hum", "signal_to_hum_a")];
+    // Straight in, unbalanced: all of the shield counts.
+    let rig = json!({ "power": "earthed", "box": "none", "run": "unbalanced", "run_length": 0.0, "lead_length": 20.0 });
+    let single = json!({ "lead_length": 20.0, "signal": 0.5, "mains": "60" });
+    agree("ground-loop", single, &report("whole-line", merge(&flat, &rig)), &to_hum, 1e-9);
+    // A leaking supply, the same way.
+    let rig = merge(&rig, &json!({ "power": "leaking", "leakage_current": 0.2e-3 }));
+    let single = json!({ "cause": "leakage", "leakage": 0.2e-3, "lead_length": 20.0, "signal": 0.5, "mains": "60" });
+    agree("ground-loop", single, &report("whole-line", merge(&flat, &rig)), &to_hum, 1e-9);
+    // A balanced output on a balanced run: the rejection is that of the balance
+    // calculator, with the half of the legs' 1 kΩ in each.
+    let rig =
+        json!({ "source": "balanced", "power": "earthed", "box": "none", "lead_length": 0.0, "run_length": 30.0 });
+    let line = report("whole-line", merge(&flat, &rig));
+    let balance = json!({ "leg_r": 500.0, "leg_c": 0.0, "c_imbalance": 0.0, "mains": "60" });
+    agree("balance", balance, &line, &[("rejection", "rejection")], 1e-9);
+    let rejection = reading(&line, "rejection");
+    let single =
+        json!({ "connection": "balanced", "rejection": rejection, "lead_length": 30.0, "signal": 0.5, "mains": "60" });
+    agree("ground-loop", single, &line, &[("signal_to_hum", "signal_to_hum_a"), ("current", "current")], 1e-9);
+    // A transformer with nothing metallic across into an unbalanced input.
+    let rig = json!({
+        "power": "earthed", "box": "passive", "ground": "lifted", "run": "unbalanced", "ratio": 1.0, "r1": 0.0, "r2": 0.0,
+        "magnetising": "", "core_loss": "", "leakage": 0.0, "c1": 0.0, "console_r": 10e3, "lead_length": 5.0
+    });
+    let line = report("whole-line", merge(&flat, &rig));
+    let circuit_r = 1e3 * 10e3 / 11e3;
+    let signal = 0.5 * 10.0 / 11.0 / (10.0 / 11.0);
+    let single = json!({
+        "connection": "isolated", "circuit_r": circuit_r, "lead_length": 30.0, "signal": signal, "mains": "60"
+    });
+    // The first lead's shield stands in that loop too, here 0.12 Ω of 30 MΩ,
+    // and what falls along it is a thousandth of the hum.
+    agree("ground-loop", single, &line, &to_hum, 0.01);
+}
+
+#[test]
+fn supply_with_phantom() {
+    for (on, current, length) in [("p48", 7e-3, 80.0), ("p24", 3e-3, 10.0), ("p12", 5e-3, 40.0)] {
+        let line = report(
+            "whole-line",
+            json!({ "phantom": on, "current": current, "least": 5.0, "run_length": length, "run_r": 0.2 }),
+        );
+        let single = json!({ "supply": on, "current": current, "least": 5.0, "lead_length": length, "core_r": 0.1 });
+        agree("phantom", single, &line, &[("supply", "voltage")], 1e-9);
+    }
+}
+
+/// Every link of every preset, followed: the calculator behind it answers, and
+/// says what the whole line says, as near as it leaves out the run, the thru and
+/// the shape of the response.
+#[test]
+fn links_prove_what_is_said() {
+    let calculator = Calculator::find("whole-line").unwrap();
+    let fillings =
+        calculator.presets.iter().flat_map(|preset| std::iter::once(preset.values).chain(preset.held.iter().copied()));
+    for filling in fillings {
+        let values: std::collections::BTreeMap<_, _> = filling.iter().copied().collect();
+        let line = report("whole-line", json!(values));
+        for link in &line.links {
+            let filled: std::collections::BTreeMap<_, _> = link.values.iter().cloned().collect();
+            let answer = ask(json!({ "calculator": link.calculator, "values": filled }));
+            let wrong: Vec<_> = answer.fields.iter().filter(|(_, echo)| echo.problem.is_some()).collect();
+            assert!(answer.problems.is_empty() && wrong.is_empty(), "{filling:?} {}: {wrong:?}", link.calculator);
+            let single = answer.report.unwrap();
+            let said = |id: &str| line.reading(id).and_then(|reading| reading.value);
+            let proof = |id: &str| single.reading(id).and_then(|reading| reading.value);
+            let pair = match link.calculator {
+                "noise-floor" => (said("snr"), proof("snr"), 0.6),
+                // The loop that gives most of it, alone.
+                "ground-loop" => {
+                    let parts = [said("hum_lead"), said("hum_run")].into_iter().flatten().reduce(f64::max);
+                    (parts.map(|part| said("level").unwrap() - part), proof("signal_to_hum_a"), 0.3)
+                }
+                // One component at the mains frequency, where the run gives most.
+                "balance" => (said("rejection"), proof("rejection"), 0.1),
+                "level-chain" => (said("level"), proof("level_console_input"), 0.1),
+                "phantom" => (said("supply"), proof("voltage"), 1e-3),
+                _ => continue,
+            };
+            match pair {
+                (Some(said), Some(proof), tolerance) => {
+                    let name = format!("{filling:?} {}", link.calculator);
+                    within(&name, said, proof, tolerance);
+                }
+                (said, proof, _) => assert_eq!(said.is_some(), proof.is_some(), "{filling:?} {}", link.calculator),
+            }
+        }
+    }
+}
+
+/// The link of tone makes one load of all that follows the first lead: exact at
+/// its frequency, whatever stands there.
+#[test]
+fn the_link_of_tone_is_exact() {
+    for more in [
+        json!({ "box": "none" , "phantom": "off" }),
+        json!({ "box": "none", "phantom": "off", "run": "unbalanced", "run_length": 10.0, "console_r": 10e3 }),
+        json!({ "source": "piezo", "box": "none", "phantom": "off" }),
+        json!({ "source": "output", "box": "none", "phantom": "off" }),
+    ] {
+        let line = report(
+            "whole-line",
+            merge(&json!({ "bass": 5e3, "lead_r": 0.0, "lead_l": 0.0, "run_r": 0.0, "run_l": 0.0 }), &more),
+        );
+        let link = line.links.iter().find(|link| matches!(link.calculator, "pickup" | "source-load")).unwrap();
+        let filled: std::collections::BTreeMap<_, _> = link.values.iter().cloned().collect();
+        let single = report(link.calculator, json!(filled));
+        let level = if link.calculator == "pickup" { reading(&single, "level_at") } else { -reading(&single, "loss") };
+        // Six digits are written into a link.
+        within(&more.to_string(), reading(&line, "level_treble"), level, 2e-5);
+    }
+}

@@ -1,0 +1,196 @@
+//! Whole line against rigs computed by hand: plain Python from the formulas,
+//! written for this test and run apart from the project. Divider, 4·k·T·R,
+//! A-weighting of IEC 61672-1 (pole frequencies from memory), V_cm·(bridge) of
+//! Whitlock 1995, Millman's theorem for the earths, IEC 61938 (from memory) for
+//! phantom.
+#![allow(clippy::unwrap_used, clippy::panic)]
+#![recursion_limit = "256"]
+
+mod common;
+
+use common::{ask, reading, report, within};
+use serde_json::{Value, json};
+use stageohm::calculator::{Report, Tone};
+
+/// A keyboard on an earth of its own through an active box; leads of pure
+/// shield, and nothing but the mains frequency.
+fn keyboard() -> Value {
+    json!({
+        "source": "output", "emf": 0.5, "crest": 12.0, "source_r": 1e3, "power": "earthed", "difference": 0.1,
+        "earth_r": 0.5, "inductance": 0.0, "lead_length": 5.0, "lead_c": 0.0, "lead_r": 0.0, "lead_l": 0.0,
+        "shield_r": 0.02, "contact_r": 0.01, "box": "active", "box_r": 1e6, "box_c": 0.0, "box_gain": 0.0,
+        "box_clip": 8.0, "box_en": 10e-9, "box_in": 0.1e-12, "box_leg": 100.0, "run_length": 30.0, "run_c": 0.0,
+        "run_r": 0.16, "run_l": 0.0, "imbalance": 10.0, "input_r": 10e3, "input_spread": 0.01, "leg_c": 0.0,
+        "c_imbalance": 0.0, "console_r": 1500.0, "console_c": 0.0, "console_most": 10.0, "ein": -128.0, "ein_r": 150.0,
+        "console_in": 1e-12, "phantom": "p48", "mains": "50", "harmonic_2": "", "harmonic_3": "", "harmonic_5": "",
+        "harmonic_7": "", "harmonic_9": "", "harmonic_11": ""
+    })
+}
+
+fn with(mut values: Value, more: Value) -> Value {
+    for (id, value) in more.as_object().unwrap() {
+        values[id] = value.clone();
+    }
+    values
+}
+
+/// The run has 0.16 Ω/m for both cores, which here is in the signal's way too:
+/// 4.8 Ω of 1700, 0.024 dB.
+#[test]
+fn active_box_by_hand() {
+    let line = report("whole-line", with(keyboard(), json!({ "run_r": 0.0 })));
+    for (id, expected, tolerance) in [
+        ("level", -4.897_947_213, 1e-8),
+        ("noise", -114.984_534_919, 1e-6),
+        ("snr", 110.086_587_706, 1e-6),
+        ("current", 0.080_645_161, 1e-8),
+        ("rejection", 59.344_828_823, 1e-8),
+        ("hum", -39.113_849_184, 1e-8),
+        ("hum_a", -69.385_465_855, 1e-6),
+        ("signal_to_hum", 64.487_518_641, 1e-6),
+        ("margin", 2.821_093_922, 1e-6),
+        ("loss", 0.0, 1e-9),
+        ("loss_bass", 0.0, 1e-9),
+    ] {
+        within(id, reading(&line, id), expected, tolerance);
+    }
+    let words = |id: &str| line.reading(id).unwrap().verdict.clone().unwrap();
+    assert!(words("snr").text.contains("active box") && words("snr").text.contains("84.35"), "{}", words("snr").text);
+    assert!(words("signal_to_hum").text.contains("first lead"), "{}", words("signal_to_hum").text);
+    assert!(words("margin").text.contains("box output"), "{}", words("margin").text);
+    assert_eq!(words("margin").tone, Tone::Trouble);
+    assert_eq!(words("snr").tone, Tone::Fine);
+}
+
+/// P48 at 4 mA has 34.4 V (load line, computed) without a line; with 30 m of
+/// 0.08 Ω/m a core and 0.02 Ω/m of shield 34.3928 V.
+#[test]
+fn phantom() {
+    let bare = report("whole-line", with(keyboard(), json!({ "run_length": 0.0 })));
+    within("supply", reading(&bare, "supply"), 34.4, 1e-9);
+    within("supply", reading(&report("whole-line", keyboard()), "supply"), 34.3928, 1e-9);
+}
+
+/// The amplifier's earth, 0.2 V behind 0.3 Ω and three metres of shield, closes
+/// a loop over the run although the source floats; with the source on its own
+/// earth too it is a star of three, solved by superposition.
+#[test]
+fn thru_to_an_earthed_amplifier() {
+    let thru = json!({
+        "run_r": 0.0, "thru": "earthed", "thru_length": 3.0, "amp_r": 1e6, "amp_c": 0.0, "amp_difference": 0.2,
+        "amp_earth_r": 0.3
+    });
+    let both = report("whole-line", with(keyboard(), thru.clone()));
+    within("hum", reading(&both, "hum"), -28.907_852_447, 1e-8);
+    within("current", reading(&both, "current"), 0.189_340_813, 1e-8);
+    let floating = report("whole-line", with(with(keyboard(), thru), json!({ "power": "floating" })));
+    within("level", reading(&floating, "level"), -4.906_620_094, 1e-8);
+    within("hum", reading(&floating, "hum"), -76.345_060_870, 1e-8);
+    within("signal to hum", reading(&floating, "signal_to_hum"), 101.710_057_448, 1e-6);
+}
+
+/// A 10:1 transformer without faults, its grounds lifted: all of the 0.1 V
+/// stands over 100 pF in series with both legs.
+#[test]
+fn lifted_transformer() {
+    let line = report(
+        "whole-line",
+        with(
+            keyboard(),
+            json!({
+                "run_r": 0.0, "box": "passive", "ground": "lifted", "ratio": 10.0, "r1": 0.0, "r2": 0.0, "magnetising": "",
+                "core_loss": "", "leakage": 0.0, "c1": 0.0, "c2": 0.0, "winding_c": 100e-12, "phantom": "off"
+            }),
+        ),
+    );
+    within("level", reading(&line, "level"), -23.859_826_182, 1e-8);
+    within("rejection", reading(&line, "rejection"), 136.038_623_097, 1e-6);
+    within("hum", reading(&line, "hum"), -153.857_121_418, 1e-5);
+}
+
+/// The working at the mains frequency, which evaluates the formulas it prints,
+/// and the engine are two ways to one number, whatever closes the loop.
+#[test]
+fn working_and_engine_agree_on_hum() {
+    let passive = json!({ "box": "passive", "phantom": "off" });
+    let lifted = with(passive.clone(), json!({ "ground": "lifted" }));
+    let thru = json!({ "thru": "earthed", "thru_length": 4.0, "inductance": 15e-6 });
+    for more in [
+        json!({}),
+        json!({ "power": "leaking", "other_r": 2.0 }),
+        json!({ "pin_1_r": 0.05 }),
+        thru.clone(),
+        with(thru.clone(), json!({ "power": "floating" })),
+        lifted.clone(),
+        with(lifted.clone(), thru),
+        with(lifted, json!({ "run": "unbalanced" })),
+        with(passive, json!({ "run": "unbalanced" })),
+        json!({ "box": "none", "phantom": "off" }),
+        json!({ "box": "none", "phantom": "off", "source": "balanced" }),
+        json!({ "powered": "battery", "ground": "lifted" }),
+    ] {
+        let line = report("whole-line", with(keyboard(), more.clone()));
+        let step = line.working.iter().find(|step| step.formula.starts_with("U_f = ")).unwrap();
+        let level = 20.0 * (step.value / 0.6_f64.sqrt()).log10();
+        within(&more.to_string(), reading(&line, "hum"), level, 1e-9);
+    }
+}
+
+/// A battery, and no other earth: no loop, and no hum from one.
+#[test]
+fn nothing_hums_without_a_loop() {
+    let line = report("whole-line", with(keyboard(), json!({ "power": "floating" })));
+    assert_eq!(line.reading("signal_to_hum").unwrap().value, None);
+    assert!(line.reading("signal_to_hum").unwrap().text.contains("no loop"));
+    let floating = report("whole-line", json!({ "thru": "floating", "thru_length": "3 m" }));
+    assert_eq!(floating.reading("hum").unwrap().value, None);
+}
+
+/// What a box cannot do is said beside the field where it is mended.
+#[test]
+fn impossible_boxes() {
+    for (values, field) in [
+        (json!({ "ground": "lifted" }), "ground"),
+        (json!({ "run": "unbalanced" }), "run"),
+        (json!({ "powered": "battery", "run": "unbalanced", "ground": "lifted" }), "ground"),
+        (json!({ "source": "output", "power": "earthed", "difference": 60.0 }), "difference"),
+        (json!({ "box": "none", "source": "balanced", "power": "earthed", "imbalance": 2e3 }), "imbalance"),
+    ] {
+        let answer = ask(json!({ "calculator": "whole-line", "values": values }));
+        assert!(answer.report.is_none(), "{values}");
+        assert!(answer.fields[field].problem.is_some(), "{values}: {:?}", answer.problems);
+    }
+}
+
+/// Phantom that must not be there, and phantom that is missing.
+#[test]
+fn phantom_in_the_wrong_place() {
+    let on_source = report("whole-line", json!({ "box": "none", "phantom": "p48" }));
+    let reading = on_source.reading("supply_on_source").unwrap();
+    assert_eq!(reading.verdict.as_ref().unwrap().tone, Tone::Trouble);
+    // 48 V behind 6.8 kΩ onto 6.5 kΩ of coil parallel to 250 kΩ of track.
+    let coil = 6.5e3 * 250e3 / 256.5e3;
+    within("on the pickup", reading.value.unwrap(), 48.0 * coil / (6.8e3 + coil), 0.05);
+    let missing = report("whole-line", json!({ "phantom": "off" }));
+    assert_eq!(missing.reading("supply").unwrap().value, Some(0.0));
+    let fed = report("whole-line", json!({ "source": "microphone", "box": "none", "phantom": "p48" }));
+    assert!(fed.reading("supply_on_source").is_none());
+}
+
+/// Limits are the reader's: each decides on the verdict of its reading.
+#[test]
+fn limits_decide() {
+    let tone = |line: &Report, id: &str| line.reading(id).unwrap().verdict.as_ref().unwrap().tone;
+    for (limit, id, lax, strict) in [
+        ("loss_most", "loss", 10.0, 0.0),
+        ("snr_least", "snr", 40.0, 150.0),
+        ("hum_least", "signal_to_hum", 40.0, 100.0),
+        ("headroom", "margin", 1.0, 20.0),
+    ] {
+        let values = with(keyboard(), json!({ "lead_c": 100e-12, "source_r": 20e3 }));
+        let kept = report("whole-line", with(values.clone(), json!({ limit: lax })));
+        assert_ne!(tone(&kept, id), Tone::Trouble, "{limit}");
+        let lost = report("whole-line", with(values, json!({ limit: strict })));
+        assert_eq!(tone(&lost, id), Tone::Trouble, "{limit}");
+    }
+}
