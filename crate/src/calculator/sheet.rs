@@ -77,7 +77,7 @@ impl<'a> Sheet<'a> {
     }
 
     /// Whether words are wanted.
-    fn wants_words(&self) -> bool {
+    pub fn wants_words(&self) -> bool {
         self.depth >= Depth::Plots
     }
 

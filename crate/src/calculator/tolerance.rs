@@ -30,7 +30,7 @@ const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
 /// A curve is shown where at least this share of the draws has it.
 const SHOWN: f64 = 0.5;
 /// Points of each curve from which its worst case is searched.
-const SEARCHED: usize = 17;
+const SEARCHED: usize = 9;
 /// How often each part is tried again after the others have moved.
 const ROUNDS: usize = 3;
 /// The largest tolerance, in percent.
@@ -228,10 +228,12 @@ pub fn solve_tolerances(
     spread.message = say("tolerance-message", &[("draws", Arg::Text(wanted.draws.to_string()))]);
 
     let layout = Layout::of(&nominal);
-    let mut rig = Rig { calculator, settings, values: values.clone(), made, parts: &parts, layout: &layout };
-    let (quantiles, extremes) = rig.explore(&nominal, wanted);
-    spread.readings = layout.readings(&nominal, &quantiles, &extremes, &say);
-    spread.plots = layout.plots(&nominal, &quantiles, &extremes, &say);
+    let rig = Rig { calculator, settings, values: values.clone(), made, parts: &parts, layout: &layout };
+    let mut found = Found::new(rig, &nominal);
+    let quantiles = found.draw(wanted.draws, wanted.seed);
+    (0..found.searches.len()).for_each(|which| found.search(which));
+    spread.readings = layout.readings(&nominal, &quantiles, &found.extremes, &say);
+    spread.plots = layout.plots(&nominal, &quantiles, &found.extremes, &say);
     spread
 }
 
@@ -270,6 +272,7 @@ struct Part {
     /// The unit of its field; nothing for a part that the calculator designs,
     /// whose range is that of its factor.
     unit: Option<Unit>,
+    value: f64,
     from: f64,
     to: f64,
     percent: f64,
@@ -311,12 +314,20 @@ fn parts(
         let end = |sign: f64| (value * (1.0 + sign * percent / 100.0)).clamp(least, most);
         let unit = number.unit_under(calculator, values);
         // A part of zero is not there.
-        (value > 0.0).then(|| Part { id: field.id, kind, unit: Some(unit), from: end(-1.0), to: end(1.0), percent })
+        (value > 0.0).then(|| Part {
+            id: field.id,
+            kind,
+            unit: Some(unit),
+            value,
+            from: end(-1.0),
+            to: end(1.0),
+            percent,
+        })
     });
     let designed = made.iter().map(|made| {
         let percent = percent(made.id, made.kind);
         let off = percent / 100.0;
-        Part { id: made.id, kind: made.kind, unit: None, from: 1.0 - off, to: 1.0 + off, percent }
+        Part { id: made.id, kind: made.kind, unit: None, value: 1.0, from: 1.0 - off, to: 1.0 + off, percent }
     });
     of_fields.chain(designed).collect()
 }
@@ -520,31 +531,6 @@ fn at(along: &[f64], heights: &[f64], x: f64, log: bool) -> f64 {
     }
 }
 
-/// A place of a row to be driven as far as it goes.
-struct Search {
-    place: usize,
-    /// +1 for the most, −1 for the least.
-    sign: f64,
-    depth: Depth,
-    /// The best found so far, times the sign, and its parts.
-    best: f64,
-    at: Vec<f64>,
-}
-
-impl Search {
-    fn value(&self, row: &[f64]) -> f64 {
-        row.get(self.place).map(|value| self.sign * value).filter(|value| !value.is_nan()).unwrap_or(f64::NEG_INFINITY)
-    }
-
-    fn meet(&mut self, at: &[f64], row: &[f64]) {
-        let value = self.value(row);
-        if value > self.best {
-            self.best = value;
-            at.clone_into(&mut self.at);
-        }
-    }
-}
-
 /// A calculator whose parts can be moved.
 struct Rig<'a> {
     calculator: &'a Calculator,
@@ -568,73 +554,117 @@ impl Rig<'_> {
         let report = self.calculator.report_of(&self.values, self.settings, depth, &mut self.made);
         self.layout.row(report.ok().as_ref(), row);
     }
+}
 
-    /// The quantiles of each place with the share of draws that have it, and
-    /// the worst cases.
-    fn explore(&mut self, nominal: &Report, wanted: &Tolerances) -> (Vec<([f64; 3], f64)>, Extremes) {
-        let mut random = Draws::new(wanted.seed);
-        let mut samples = Samples::new(self.layout.places, wanted.draws as usize);
-        let mut extremes = Extremes::new(self.layout.places);
-        let mut searches = self.searches();
-        let (mut at, mut row) = (Vec::new(), Vec::new());
-        self.layout.row(Some(nominal), &mut row);
-        extremes.meet(&row);
-        for _ in 0..wanted.draws {
+/// A place of a row to be driven as far as it goes.
+struct Search {
+    place: usize,
+    /// +1 for the most, −1 for the least.
+    sign: f64,
+    depth: Depth,
+    /// The best found so far, times the sign, and its parts.
+    best: f64,
+    at: Vec<f64>,
+}
+
+/// All that was found about a rig so far.
+struct Found<'a> {
+    rig: Rig<'a>,
+    row: Vec<f64>,
+    extremes: Extremes,
+    searches: Vec<Search>,
+}
+
+impl<'a> Found<'a> {
+    fn new(rig: Rig<'a>, nominal: &Report) -> Self {
+        let mut found =
+            Self { row: Vec::new(), extremes: Extremes::new(rig.layout.places), searches: searches(rig.layout), rig };
+        let at: Vec<_> = found.rig.parts.iter().map(|part| part.value).collect();
+        found.rig.layout.row(Some(nominal), &mut found.row);
+        found.meet(&at);
+        found
+    }
+
+    /// Draws rigs; the quantiles of each place with the share of draws that have it.
+    fn draw(&mut self, count: u32, seed: u32) -> Vec<([f64; 3], f64)> {
+        let mut random = Draws::new(seed);
+        let mut samples = Samples::new(self.rig.layout.places, count as usize);
+        let mut at = Vec::new();
+        for _ in 0..count {
             at.clear();
-            at.extend(self.parts.iter().map(|part| random.between(part.from, part.to)));
-            self.row(&at, Depth::Curves, &mut row);
-            samples.push(&row);
-            extremes.meet(&row);
-            searches.iter_mut().for_each(|search| search.meet(&at, &row));
+            at.extend(self.rig.parts.iter().map(|part| random.between(part.from, part.to)));
+            self.rig.row(&at, Depth::Curves, &mut self.row);
+            samples.push(&self.row);
+            self.meet(&at);
         }
-        for search in searches {
-            self.search(search, &mut extremes);
-        }
-        (samples.quantiles(SHARES), extremes)
+        samples.quantiles(SHARES)
     }
 
-    fn searches(&self) -> Vec<Search> {
-        let readings = (0..self.layout.readings.len()).map(|place| (place, Depth::Readings));
-        let curves = self.layout.curves.iter().flat_map(|curve| {
-            let step = curve.x.len().saturating_sub(1) as f64 / (SEARCHED - 1) as f64;
-            let mut points: Vec<_> = (0..SEARCHED).map(|i| (i as f64 * step).round() as usize).collect();
-            points.dedup();
-            points.into_iter().map(|point| (curve.start + point, Depth::Curves))
-        });
-        let both = |(place, depth)| {
-            [1.0, -1.0].map(|sign| Search { place, sign, depth, best: f64::NEG_INFINITY, at: Vec::new() })
-        };
-        readings.chain(curves).flat_map(both).collect()
+    /// Every search learns from every rig that is met.
+    fn meet(&mut self, at: &[f64]) {
+        self.extremes.meet(&self.row);
+        for search in &mut self.searches {
+            let value = self.row.get(search.place).map_or(f64::NAN, |value| search.sign * value);
+            if value > search.best {
+                search.best = value;
+                at.clone_into(&mut search.at);
+            }
+        }
     }
 
-    /// Moves one part after the other to where it drives the place furthest.
-    fn search(&mut self, mut search: Search, extremes: &mut Extremes) {
-        let parts = self.parts;
-        let mut at = search.at.clone();
-        let mut row = Vec::new();
-        for _ in 0..ROUNDS {
-            let before = search.best;
+    /// Moves one part after the other to where it drives a place furthest.
+    fn search(&mut self, which: usize) {
+        let parts = self.rig.parts;
+        for round in 0..ROUNDS {
+            let Some(before) = self.searches.get(which).map(|search| search.best) else { return };
             for (i, part) in parts.iter().enumerate().filter(|(_, part)| part.from < part.to) {
-                let now = search.best;
-                let mut value = |place: f64| {
-                    let Some(slot) = at.get_mut(i) else { return f64::NEG_INFINITY };
-                    *slot = place;
-                    self.row(&at, search.depth, &mut row);
-                    extremes.meet(&row);
-                    search.meet(&at, &row);
-                    search.value(&row)
-                };
-                // A part that does not matter is worse at its ends by rounding only.
-                if value(part.from).max(value(part.to)) < now - 1e-12 * now.abs() {
-                    golden_section(value, part.from, part.to);
-                }
-                search.at.clone_into(&mut at);
+                self.move_part(which, i, part, round == 0);
             }
-            if search.best <= before {
-                break;
+            if self.searches.get(which).is_none_or(|search| search.best <= before) {
+                return;
             }
         }
     }
+
+    /// Moves one part to the ends of its range, and inside where both are worse.
+    fn move_part(&mut self, which: usize, i: usize, part: &Part, look_inside: bool) {
+        let Some(Search { place, sign, depth, best, at }) = self.searches.get(which) else { return };
+        let (place, sign, depth, mut best, mut at) = (*place, *sign, *depth, *best, at.clone());
+        let Some(here) = at.get(i).copied() else { return };
+        let mut value = |x: f64| {
+            if let Some(slot) = at.get_mut(i) {
+                *slot = x;
+            }
+            self.rig.row(&at, depth, &mut self.row);
+            self.meet(&at);
+            self.row.get(place).map(|value| sign * value).filter(|value| !value.is_nan()).unwrap_or(f64::NEG_INFINITY)
+        };
+        let at_end = here == part.from || here == part.to;
+        let mut ends = if at_end { best } else { f64::NEG_INFINITY };
+        for end in [part.from, part.to].into_iter().filter(|end| *end != here) {
+            ends = ends.max(value(end));
+        }
+        if at_end && look_inside {
+            best = best.max(value(0.5 * (part.from + part.to)));
+        }
+        // A part that does not matter is worse at its ends by rounding only.
+        if ends < best - 1e-12 * best.abs() {
+            golden_section(value, part.from, part.to);
+        }
+    }
+}
+
+fn searches(layout: &Layout) -> Vec<Search> {
+    let readings = (0..layout.readings.len()).map(|place| (place, Depth::Readings));
+    let curves = layout.curves.iter().flat_map(|curve| {
+        let step = curve.x.len().saturating_sub(1) as f64 / (SEARCHED - 1) as f64;
+        let mut points: Vec<_> = (0..SEARCHED).map(|i| (i as f64 * step).round() as usize).collect();
+        points.dedup();
+        points.into_iter().map(|point| (curve.start + point, Depth::Curves))
+    });
+    let both =
+        |(place, depth)| [1.0, -1.0].map(|sign| Search { place, sign, depth, best: f64::NEG_INFINITY, at: Vec::new() });
+    readings.chain(curves).flat_map(both).collect()
 }
 
 /// Closes in on a maximum to a thousandth of the range, which is a millionth of
