@@ -514,7 +514,7 @@ fn stretched(plot: &Plot, traces: &[TraceSpread]) -> (f64, f64) {
     let most = traces.iter().flat_map(|trace| &trace.most).fold(f64::NEG_INFINITY, |most, y| most.max(*y));
     // NaN of the logarithm of what is not positive loses every comparison.
     let (least, most) = (scale(least).max(from - room), scale(most).min(to + room));
-    (back(from.min(least)), back(to.max(most)))
+    (if least < from { back(least) } else { plot.y.from }, if most > to { back(most) } else { plot.y.to })
 }
 
 /// The height of a curve at `x`; NaN beyond its ends.
