@@ -36,7 +36,7 @@ test.describe('narrow', () => {
     test(`no sideways scroll: ${name}`, async ({ page }) => {
       await open(page, hash)
       expect(await sideways(page)).toBe(0)
-      await page.addStyleTag({ content: 'html { font-size: 200% }' })
+      await page.evaluate(() => (document.documentElement.style.fontSize = '200%'))
       expect(await sideways(page)).toBe(0)
     })
   }

@@ -7,6 +7,10 @@ export default defineConfig({
   testDir: '.',
   outputDir: '../output',
   fullyParallel: true,
+  // A shared machine may be slow; a test that hangs still ends.
+  timeout: 90_000,
+  expect: { timeout: 15_000 },
+  retries: 'CI' in process.env ? 1 : 0,
   forbidOnly: 'CI' in process.env,
   reporter: 'list',
   use: {
