@@ -1,24 +1,24 @@
 // How long draws of tolerances take in a browser: the engine alone, and the
 // whole answers of the page's calculators.
 
+import { chromium as browserType } from '@playwright/test'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { output, run, say } from './command.mjs'
-import { root } from './folders.mjs'
+import { host } from './host.mjs'
+import { chromium } from './system-programs.mjs'
 
 const RUNS = 5
 
-/** Measures in the browser at this path; the page must have been built. */
-export async function benchTolerance(executablePath) {
-  const { chromium } = await import('@playwright/test')
-  const { host } = await import('./host.mjs')
+/** The page must have been built. */
+export async function benchTolerance() {
   const target = ['--profile', 'page', '--target', 'wasm32-unknown-unknown']
   run('cargo', ['build', '--quiet', '--locked', ...target, '--package', 'stageohm-web', '--example', 'pickup_draws'])
   const { target_directory } = JSON.parse(output('cargo', ['metadata', '--no-deps', '--format-version', '1']))
   const draws = readFileSync(join(target_directory, 'wasm32-unknown-unknown/page/examples/pickup_draws.wasm'))
 
   say('Draws of tolerances in the browser, shortest and middle of a few runs')
-  const browser = await chromium.launch({ executablePath, chromiumSandbox: process.getuid?.() !== 0 })
+  const browser = await browserType.launch({ executablePath: chromium(), chromiumSandbox: process.getuid?.() !== 0 })
   try {
     const page = await browser.newPage()
     await page.goto(await host(0, '/'))

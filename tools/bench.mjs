@@ -4,6 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { benchBrowser } from './bench-browser.mjs'
+import { benchTolerance } from './bench-tolerance.mjs'
 import { build } from './build.mjs'
 import { run, say } from './command.mjs'
 import { dist } from './folders.mjs'
@@ -25,6 +26,7 @@ export async function bench() {
   }
   say('The page in a browser (about a minute)')
   await benchBrowser()
+  await benchTolerance()
   // The server of the page would go on.
   process.exit()
 }

@@ -17,7 +17,8 @@ export function List() {
   const found = entries
     .filter(({ words }) => parts.every(part => words.includes(part)))
     .map(({ description }) => description)
-  const hash = ({ id }: Description) => writePlace({ calculator: id, current: {}, held: [], want: null }, settings)
+  const hash = ({ id }: Description) =>
+    writePlace({ calculator: id, current: {}, held: [], want: null, tolerance: null }, settings)
   const [first] = found
   return (
     <>

@@ -54,5 +54,8 @@ function One({ candidate, settings }: { readonly candidate: Candidate; readonly 
 }
 
 function to({ calculator, values }: Link, settings: Settings): string {
-  return writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)
+  return writePlace(
+    { calculator, current: Object.fromEntries(values), held: [], want: null, tolerance: null },
+    settings,
+  )
 }

@@ -16,7 +16,10 @@ export function Sources() {
             {links.map(({ text, calculator, values }) => (
               <li key={`${calculator} ${text}`}>
                 <a
-                  href={writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)}
+                  href={writePlace(
+                    { calculator, current: Object.fromEntries(values), held: [], want: null, tolerance: null },
+                    settings,
+                  )}
                 >
                   {text}
                 </a>

@@ -338,24 +338,25 @@ fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Args) -> Strin
     present
         .map(|kind| {
             let chosen = [kind.id(), ALL].iter().find_map(|key| wanted.percent.get(*key)).copied();
-            let step = |&(percent, letter): &(f64, char)| SpreadStep {
-                percent,
-                text: say(
-                    "tolerance-step",
-                    &[
-                        ("percent", Arg::Quantity(percent / 100.0, Unit::Percent)),
-                        ("letter", Arg::Text(letter.to_string())),
-                    ],
-                ),
-                usual: percent == kind.usual(),
+            let percent = chosen.unwrap_or_else(|| kind.usual());
+            let step = |percent: f64, letter: Option<char>| {
+                let args = [
+                    ("percent", Arg::Quantity(percent / 100.0, Unit::Percent)),
+                    ("letter", Arg::Text(letter.map(String::from).unwrap_or_default())),
+                ];
+                let key = match letter {
+                    Some(_) => "tolerance-step",
+                    None if percent == 0.0 => "tolerance-exact",
+                    None => "tolerance-step-unmarked",
+                };
+                SpreadStep { percent, text: say(key, &args), usual: percent == kind.usual() }
             };
-            let exact = SpreadStep { percent: 0.0, text: say("tolerance-exact", &[]), usual: false };
-            SpreadKind {
-                id: kind,
-                name: say(&format!("part-kind-{}", kind.id()), &[]),
-                percent: chosen.unwrap_or_else(|| kind.usual()),
-                steps: std::iter::once(exact).chain(MARKED.iter().map(step)).collect(),
+            let mut steps = vec![step(0.0, None)];
+            steps.extend(MARKED.iter().map(|(percent, letter)| step(*percent, Some(*letter))));
+            if steps.iter().all(|step| step.percent != percent) {
+                steps.push(step(percent, None));
             }
+            SpreadKind { id: kind, name: say(&format!("part-kind-{}", kind.id()), &[]), percent, steps }
         })
         .collect()
 }

@@ -786,6 +786,21 @@ page-working-copy = Copy as text
 page-working-plain = As plain text
 page-copied = Copied.
 page-copy-by-hand = Copy this by hand:
+page-tolerances = Part tolerances
+page-tolerances-show = Show what the tolerances of parts do
+page-tolerances-hint = Parts are never quite what is written on them. This draws thousands of rigs within the
+    tolerances and shows where the answer then lies.
+page-tolerances-all = All parts
+page-tolerances-usual = usual for each kind
+page-tolerances-step-usual = { $step }, usual
+page-tolerances-draws = Rigs to draw
+page-tolerances-drawing = Drawing rigs …
+page-tolerances-varied = What was varied
+page-spread-usual = 5 to 95 %:
+page-spread-worst = At worst:
+page-spread-usual-short = 5 to 95 % of rigs
+page-spread-worst-short = worst case found
+page-spread-range = { $from } to { $to }
 page-links = See also
 page-sources = Sources
 page-share = Share
@@ -1353,6 +1368,7 @@ part-kind-length = Lengths
 part-kind-turns = Turns ratios
 tolerance-exact = exact
 tolerance-step = ±{ $percent } ({ $letter })
+tolerance-step-unmarked = ±{ $percent }
 tolerance-message = { $draws } rigs were drawn: each part anywhere within its tolerance, all values alike likely,
     no part depending on another. Nine in ten rigs lie within 5 to 95 %. The worst case was searched, inside the
     tolerances too.
