@@ -29,8 +29,8 @@ use std::collections::BTreeMap;
 const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
 /// A curve is shown where at least this share of the draws has it.
 const SHOWN: f64 = 0.5;
-/// Points of each curve from which its worst case is searched.
-const SEARCHED: usize = 9;
+/// Points of each curve from which its worst case is searched, at most.
+const SEARCHED: usize = 12;
 /// How often each part is tried again after the others have moved.
 const ROUNDS: usize = 3;
 /// The largest tolerance, in percent.
@@ -375,6 +375,8 @@ struct Curve {
     x: Vec<f64>,
     log: bool,
     start: usize,
+    /// The points from which its worst case is searched.
+    searched: Vec<usize>,
 }
 
 impl Layout {
@@ -385,8 +387,16 @@ impl Layout {
         for plot in &nominal.plots {
             for trace in plot.traces.iter().filter(|trace| !trace.reference) {
                 let start = places;
+                let searched = telling(&trace.y, plot.y.log);
                 places += trace.x.len();
-                curves.push(Curve { plot: plot.id, trace: trace.id, x: trace.x.clone(), log: plot.x.log, start });
+                curves.push(Curve {
+                    plot: plot.id,
+                    trace: trace.id,
+                    x: trace.x.clone(),
+                    log: plot.x.log,
+                    start,
+                    searched,
+                });
             }
         }
         Self { readings, curves, places }
@@ -516,6 +526,33 @@ fn stretched(plot: &Plot, traces: &[TraceSpread]) -> (f64, f64) {
     // NaN of the logarithm of what is not positive loses every comparison.
     let (least, most) = (scale(least).max(from - room), scale(most).min(to + room));
     (if least < from { back(least) } else { plot.y.from }, if most > to { back(most) } else { plot.y.to })
+}
+
+/// Points that tell most of a curve: its ends, and in between half of them
+/// evenly, half where it bends.
+fn telling(heights: &[f64], log: bool) -> Vec<usize> {
+    let Some(last) = heights.len().checked_sub(1) else { return Vec::new() };
+    let scale = |y: f64| if log { y.ln() } else { y };
+    let bend = |three: &[f64]| match three {
+        [a, b, c] => Some((scale(*a) - 2.0 * scale(*b) + scale(*c)).abs()).filter(|bend| bend.is_finite()),
+        _ => None,
+    };
+    let bends: Vec<_> = heights.windows(3).map(|three| bend(three).unwrap_or(0.0)).collect();
+    let all = bends.iter().sum::<f64>().max(f64::MIN_POSITIVE);
+    let even = 1.0 / bends.len().max(1) as f64;
+    let step = |passed: f64| (passed * (SEARCHED - 1) as f64).floor();
+    let mut points = vec![0];
+    let mut passed = 0.0;
+    for (i, bend) in bends.iter().enumerate() {
+        let before = passed;
+        passed += 0.5 * (even + bend / all);
+        if step(passed) > step(before) {
+            points.push(i + 1);
+        }
+    }
+    points.push(last);
+    points.dedup();
+    points
 }
 
 /// The height of a curve at `x`; NaN beyond its ends.
@@ -657,12 +694,8 @@ impl<'a> Found<'a> {
 
 fn searches(layout: &Layout) -> Vec<Search> {
     let readings = (0..layout.readings.len()).map(|place| (place, Depth::Readings));
-    let curves = layout.curves.iter().flat_map(|curve| {
-        let step = curve.x.len().saturating_sub(1) as f64 / (SEARCHED - 1) as f64;
-        let mut points: Vec<_> = (0..SEARCHED).map(|i| (i as f64 * step).round() as usize).collect();
-        points.dedup();
-        points.into_iter().map(|point| (curve.start + point, Depth::Curves))
-    });
+    let points = |curve: &Curve| curve.searched.iter().map(|point| curve.start + point).collect::<Vec<_>>();
+    let curves = layout.curves.iter().flat_map(points).map(|place| (place, Depth::Curves));
     let both =
         |(place, depth)| [1.0, -1.0].map(|sign| Search { place, sign, depth, best: f64::NEG_INFINITY, at: Vec::new() });
     readings.chain(curves).flat_map(both).collect()

@@ -1378,7 +1378,7 @@ tolerance-varied-made = ±{ $percent }
 tolerance-range = { $from } to { $to }
 tolerance-worst = { $from } to { $to }
 tolerance-range-share = { $range } in the { $share } of rigs that have it
-tolerance-plot = Nine in ten rigs lie between the edges of the band. It is widest at { $place }: { $low } to { $high },
+tolerance-plot = At each place nine in ten rigs lie between the edges of the band. It is widest at { $place }: { $low } to { $high },
     at worst { $least } to { $most }.
 tolerance-plot-none = These tolerances do not move the curve.
 tolerance-problem-draws = Rigs are drawn { $from } to { $to } times.
