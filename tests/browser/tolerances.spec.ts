@@ -13,26 +13,25 @@ const DRAWN = { timeout: 60_000 }
 for (const [form, start] of Object.entries({ served: address, 'one file': pathToFileURL(file).href })) {
   test(`turned on, changed and turned off, ${form}`, async ({ page }) => {
     test.slow()
-    const usual = answer('pickup', {}, {}).tolerances
-    const better = answer('pickup', {}, { percent: { capacitor: 1 } }).tolerances
-
     await page.goto(`${start}#1/pickup`)
     await expect(page.locator('.band, .worst, .spread')).toHaveCount(0)
     await page.getByText('Part tolerances').click()
     await page.getByLabel('Show what the tolerances of parts do').check()
-    await expectSpread(page, usual)
+    await drawn(page)
     await expect(page).toHaveURL(/\?tol=usual$/)
 
+    await page.getByLabel('Rigs to draw').selectOption('500')
     await page.getByLabel('Capacitors').selectOption('±1 % (F)')
+    const better = answer('pickup', {}, { percent: { capacitor: 1 }, draws: 500 }).tolerances
     await expectSpread(page, better)
-    await expect(page).toHaveURL(/\?tol=capacitor:1$/)
+    await expect(page).toHaveURL(/\?tol=capacitor:1&draws=500$/)
     const second = await page.context().newPage()
     await second.goto(page.url())
     await expectSpread(second, better)
     expect(await ranges(second)).toEqual(await ranges(page))
 
     await page.getByLabel('All parts').selectOption('±10 % (K)')
-    await expect(page).toHaveURL(/\?tol=10$/)
+    await expect(page).toHaveURL(/\?tol=10&draws=500$/)
     await page.getByLabel('Show what the tolerances of parts do').uncheck()
     await expect(page.locator('.band, .worst, .spread')).toHaveCount(0)
     await expect(page).not.toHaveURL(/tol=/)
@@ -41,8 +40,8 @@ for (const [form, start] of Object.entries({ served: address, 'one file': pathTo
 
 test('the band is told in words and in numbers', async ({ page }) => {
   test.slow()
-  const { plots } = answer('pickup', {}, {}).tolerances ?? { plots: [] }
-  await page.goto(`${address}#1/pickup?tol=usual`)
+  const { plots } = answer('pickup', {}, { draws: 100 }).tolerances ?? { plots: [] }
+  await page.goto(`${address}#1/pickup?tol=usual&draws=100`)
   await drawn(page)
   const summary = plots[0]?.summary ?? ''
   expect(summary).toContain('nine in ten')
@@ -58,28 +57,28 @@ test('the band is told in words and in numbers', async ({ page }) => {
 
 test('typing goes on while rigs are drawn, and only the newest band is shown', async ({ page }) => {
   test.slow()
-  await page.goto(`${address}#1/whole-line?tol=usual&draws=10000`)
+  await page.goto(`${address}#1/noise-floor?tol=usual&draws=10000`)
   await expect(page.locator('.drawn')).toHaveAttribute('aria-busy', 'true')
   // Rigs are being drawn by now, and would be for many seconds.
   await page.waitForTimeout(500)
   const input = page.locator('[data-field="lead_length"] input[type=text]')
   for (const text of ['7 m', '8 m']) {
     await input.fill(text)
-    const first = answer('whole-line', { lead_length: text }).report?.headline[0]
+    const first = answer('noise-floor', { lead_length: text }).report?.headline[0]
     await expect(page.locator(`.answer [data-reading="${first?.id}"] bdi`).first()).toHaveText(first?.text ?? '')
     await expect(page.locator('.drawn')).toHaveAttribute('aria-busy', 'true')
     await expect(page.locator('.band')).toHaveCount(0)
   }
   // Asked backwards, an answer comes before the band.
   await page.locator('.answer .ask').first().click()
-  await page.getByLabel('to be').fill('1 dB')
+  await page.getByLabel('to be').fill('90 dB')
   await page.getByLabel('by changing').selectOption('lead_length')
   await expect(page.locator('.found')).toContainText(/gives|No value/, DRAWN)
   await expect(page.locator('.drawn')).toHaveAttribute('aria-busy', 'true')
 
   await page.locator('.tolerances').evaluate(details => details.setAttribute('open', ''))
   await page.getByLabel('Rigs to draw').selectOption('500')
-  await expectSpread(page, answer('whole-line', { lead_length: '8 m' }, { draws: 500 }).tolerances)
+  await expectSpread(page, answer('noise-floor', { lead_length: '8 m' }, { draws: 500 }).tolerances)
 })
 
 test('what a link asks for wrongly is explained', async ({ page }) => {
@@ -100,7 +99,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
     test.use({ colorScheme, viewport: { width: 360, height: 740 } })
     test('no fault that axe finds, no sideways scroll', async ({ page }) => {
       test.slow()
-      await page.goto(`${address}#1/pickup?tol=usual`)
+      await page.goto(`${address}#1/pickup?tol=usual&draws=100`)
       await drawn(page)
       await page.locator('main details').evaluateAll(all => all.forEach(one => one.setAttribute('open', '')))
       const { violations } = await new AxeBuilder({ page })
