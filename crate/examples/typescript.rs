@@ -7,7 +7,6 @@ use stageohm::calculator::{
     Marker, NumberDescription, OptionDescription, Plot, PlotSpread, PresetDescription, Problem, Reading, ReadingSpread,
     Reason, Report, Spread, SpreadKind, SpreadStep, Step, Tolerances, Tone, Trace, TraceSpread, Varied, Verdict,
 };
-use stageohm::catalogue::tolerance::PartKind;
 use stageohm::quantity::Unit;
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use std::process::ExitCode;
@@ -39,7 +38,6 @@ fn main() -> ExitCode {
         ReadingSpread,
         PlotSpread,
         TraceSpread,
-        PartKind,
         Echo,
         Problem,
         Report,

@@ -88,7 +88,7 @@ pub struct Spread {
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct SpreadKind {
     /// Identifier.
-    pub id: PartKind,
+    pub id: &'static str,
     /// Name.
     pub name: String,
     /// Its tolerance, in percent.
@@ -356,7 +356,7 @@ fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Args) -> Strin
             if steps.iter().all(|step| step.percent != percent) {
                 steps.push(step(percent, None));
             }
-            SpreadKind { id: kind, name: say(&format!("part-kind-{}", kind.id()), &[]), percent, steps }
+            SpreadKind { id: kind.id(), name: say(&format!("part-kind-{}", kind.id()), &[]), percent, steps }
         })
         .collect()
 }
@@ -463,20 +463,17 @@ impl Layout {
         say: &impl Fn(&str, Args) -> String,
     ) -> Vec<PlotSpread> {
         let trace = |curve: &Curve| {
-            let places = || quantiles.iter().zip(extremes.least.iter().zip(&extremes.most)).skip(curve.start);
-            let pick = |value: fn(&[f64; 3], f64, f64) -> f64| {
-                let shown = |((shares, share), (least, most)): (&([f64; 3], f64), (&f64, &f64))| {
-                    if *share < SHOWN { f64::NAN } else { value(shares, *least, *most) }
-                };
-                places().take(curve.x.len()).map(shown).collect()
-            };
-            TraceSpread {
-                id: curve.trace,
-                low: pick(|shares, _, _| shares[0]),
-                high: pick(|shares, _, _| shares[2]),
-                least: pick(|_, least, _| least),
-                most: pick(|_, _, most| most),
+            let mut band = TraceSpread { id: curve.trace, low: vec![], high: vec![], least: vec![], most: vec![] };
+            for place in curve.start..curve.start + curve.x.len() {
+                let found = quantiles.get(place).filter(|(_, share)| *share >= SHOWN);
+                let extreme = |of: &[f64]| found.and(of.get(place)).copied().unwrap_or(f64::NAN);
+                let [low, _, high] = found.map_or([f64::NAN; 3], |(shares, _)| *shares);
+                band.low.push(low);
+                band.high.push(high);
+                band.least.push(extreme(&extremes.least));
+                band.most.push(extreme(&extremes.most));
             }
+            band
         };
         nominal
             .plots
@@ -693,12 +690,17 @@ impl<'a> Found<'a> {
 }
 
 fn searches(layout: &Layout) -> Vec<Search> {
-    let readings = (0..layout.readings.len()).map(|place| (place, Depth::Readings));
-    let points = |curve: &Curve| curve.searched.iter().map(|point| curve.start + point).collect::<Vec<_>>();
-    let curves = layout.curves.iter().flat_map(points).map(|place| (place, Depth::Curves));
-    let both =
-        |(place, depth)| [1.0, -1.0].map(|sign| Search { place, sign, depth, best: f64::NEG_INFINITY, at: Vec::new() });
-    readings.chain(curves).flat_map(both).collect()
+    let mut searches = Vec::new();
+    let mut add = |place, depth| {
+        for sign in [1.0, -1.0] {
+            searches.push(Search { place, sign, depth, best: f64::NEG_INFINITY, at: Vec::new() });
+        }
+    };
+    (0..layout.readings.len()).for_each(|place| add(place, Depth::Readings));
+    for curve in &layout.curves {
+        curve.searched.iter().for_each(|point| add(curve.start + point, Depth::Curves));
+    }
+    searches
 }
 
 /// Closes in on a maximum to a thousandth of the range, which is a millionth of

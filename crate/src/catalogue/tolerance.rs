@@ -1,14 +1,11 @@
 //! How far parts may be off what they are marked with.
 
 use crate::quantity::Unit;
-use serde::Serialize;
 
 /// The kind of part that a number field stands for.
 ///
 /// Its name is the message `part-kind-<id>`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PartKind {
     /// A resistor, or the resistance of an input or an output.
     Resistor,
