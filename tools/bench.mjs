@@ -3,8 +3,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
-import { benchBrowser } from './bench-browser.mjs'
-import { benchTolerance } from './bench-tolerance.mjs'
 import { build } from './build.mjs'
 import { run, say } from './command.mjs'
 import { dist } from './folders.mjs'
@@ -25,6 +23,9 @@ export async function bench() {
     console.log(`${name.padEnd(44)} ${kilobytes(bytes)} ${kilobytes(gzipSync(bytes))}`)
   }
   say('The page in a browser (about a minute)')
+  // Only now, since what it drives the browser with was installed just above.
+  const { benchBrowser } = await import('./bench-browser.mjs')
+  const { benchTolerance } = await import('./bench-tolerance.mjs')
   await benchBrowser()
   await benchTolerance()
   // The server of the page would go on.

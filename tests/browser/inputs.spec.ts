@@ -32,6 +32,15 @@ test('nonsense is answered beside the field, and the last good answer stays', as
   await expect(page.locator('.answer [data-reading="peak"] bdi')).toHaveText('2.948 kHz')
 })
 
+test('what was typed fast survives a reload at once', async ({ page }) => {
+  await page.goto(`${address}#1/pickup`)
+  const input = page.locator(`${load} input[type=text]`)
+  await input.fill('')
+  await input.pressSequentially('123 pigs')
+  await page.reload()
+  await expect(input).toHaveValue('123 pigs')
+})
+
 test('what can be read in two ways is asked about', async ({ page }) => {
   await page.goto(`${address}#1/source-load`)
   const input = page.locator(`${load} input[type=text]`)
