@@ -25,7 +25,9 @@ export async function bench() {
   say('The page in a browser (about a minute)')
   // Only now, since what it drives the browser with was installed just above.
   const { benchBrowser } = await import('./bench-browser.mjs')
+  const { benchTolerance } = await import('./bench-tolerance.mjs')
   await benchBrowser()
+  await benchTolerance()
   // The server of the page would go on.
   process.exit()
 }

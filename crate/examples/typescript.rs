@@ -4,8 +4,8 @@
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
 use stageohm::calculator::{
     Axis, Band, Candidate, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription,
-    Marker, NumberDescription, OptionDescription, Plot, PresetDescription, Problem, Reading, Reason, Report, Step,
-    Tone, Trace, Verdict,
+    Marker, NumberDescription, OptionDescription, Plot, PlotSpread, PresetDescription, Problem, Reading, ReadingSpread,
+    Reason, Report, Spread, SpreadKind, SpreadStep, Step, Tolerances, Tone, Trace, TraceSpread, Varied, Verdict,
 };
 use stageohm::catalogue::look_up::{
     At, Cell, Column, Connection, Contact, End, Face, FaceContact, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
@@ -30,10 +30,18 @@ fn main() -> ExitCode {
         &config,
         Question,
         Wanted,
+        Tolerances,
         Entry,
         Answer,
         Backwards,
         FoundText,
+        Spread,
+        SpreadKind,
+        SpreadStep,
+        Varied,
+        ReadingSpread,
+        PlotSpread,
+        TraceSpread,
         Echo,
         Problem,
         Report,

@@ -1,7 +1,8 @@
 //! The contract that the page, the examples and any other program share.
 
 use crate::calculator::{
-    Calculator, Depth, Description, Entry, Fault, Kind, Problem, REGISTER, Report, Values, solve_backwards,
+    Calculator, Depth, Description, Entry, Fault, Kind, Problem, REGISTER, Report, Spread, Tolerances, Values,
+    solve_backwards, solve_tolerances,
 };
 use crate::calculator::{Echo, Reading};
 use crate::catalogue::look_up::{LookUpEntry, entries};
@@ -30,6 +31,9 @@ pub struct Question {
     /// A reading to meet by one field, if the question is asked backwards.
     #[serde(default)]
     pub backwards: Option<Wanted>,
+    /// The tolerances of parts, if what they do is asked too.
+    #[serde(default)]
+    pub tolerances: Option<Tolerances>,
 }
 
 fn yes() -> bool {
@@ -62,6 +66,8 @@ pub struct Answer {
     pub report: Option<Report>,
     /// What was found backwards, if it was asked.
     pub backwards: Option<Backwards>,
+    /// What tolerances do, if it was asked.
+    pub tolerances: Option<Spread>,
 }
 
 /// What was found backwards.
@@ -116,7 +122,8 @@ pub fn answer(question: &Question) -> Answer {
         message: words.text(key, args, settings),
         offers: Vec::new(),
     };
-    let mut answer = Answer { fields: BTreeMap::new(), problems: Vec::new(), report: None, backwards: None };
+    let mut answer =
+        Answer { fields: BTreeMap::new(), problems: Vec::new(), report: None, backwards: None, tolerances: None };
     let Some(calculator) = Calculator::find(&question.calculator) else {
         let known: Vec<_> = REGISTER.iter().map(|calculator| calculator.id).collect();
         answer.problems.push(problem(
@@ -139,6 +146,10 @@ pub fn answer(question: &Question) -> Answer {
             if let Some(wanted) = &question.backwards {
                 answer.backwards = Some(backwards(calculator, &values, &report, wanted, settings));
             }
+            answer.tolerances = question
+                .tolerances
+                .as_ref()
+                .map(|wanted| solve_tolerances(calculator, &values, &answer.fields, wanted, settings));
             answer.report = Some(report);
         }
         Err(fault) => place(&mut answer, &fault, problem(fault.key(), fault.args())),

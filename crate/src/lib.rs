@@ -22,6 +22,7 @@ pub mod network;
 pub mod part;
 pub mod quantity;
 pub mod settings;
+pub mod spread;
 pub mod words;
 
 pub use num_complex::Complex64;

@@ -1,8 +1,11 @@
-//! The recording that other builds of the engine are compared with is current.
+//! The recordings that other builds of the engine are compared with are current.
 #![allow(clippy::unwrap_used, missing_docs)]
 
 #[path = "../../tests/recorded.rs"]
 mod recorded;
+
+#[path = "../../tests/drawn.rs"]
+mod drawn;
 
 #[test]
 fn the_recording_is_current() {
@@ -10,8 +13,19 @@ fn the_recording_is_current() {
 }
 
 #[test]
-#[ignore = "writes the recording anew"]
-fn write_the_recording() {
-    let text = serde_json::to_string_pretty(&recorded::solve()).unwrap();
-    std::fs::write(concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/fixtures/recorded.json"), text + "\n").unwrap();
+fn the_recorded_draws_are_current() {
+    assert_eq!(drawn::differences(1e-12), Vec::<String>::new());
+}
+
+#[test]
+#[ignore = "writes the recordings anew"]
+fn write_the_recordings() {
+    write("recorded", &recorded::solve());
+    write("drawn", &drawn::draw());
+}
+
+fn write(name: &str, value: &impl serde::Serialize) {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/fixtures");
+    let text = serde_json::to_string_pretty(value).unwrap();
+    std::fs::write(format!("{folder}/{name}.json"), text + "\n").unwrap();
 }

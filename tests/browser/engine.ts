@@ -2,7 +2,7 @@
 
 import { execFileSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
-import type { Answer, Description, Entry } from '../../www/generated/contract'
+import type { Answer, Description, Entry, Tolerances } from '../../www/generated/contract'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 
@@ -15,8 +15,8 @@ export function descriptions(): Description[] {
   return JSON.parse(solve('', '--list')) as Description[]
 }
 
-export function answer(calculator: string, values: Record<string, Entry>): Answer {
-  return JSON.parse(solve(JSON.stringify({ calculator, values }))) as Answer
+export function answer(calculator: string, values: Record<string, Entry>, tolerances?: Partial<Tolerances>): Answer {
+  return JSON.parse(solve(JSON.stringify({ calculator, values, tolerances }))) as Answer
 }
 
 /** A number field and a text for it that changes the answer. */

@@ -3,6 +3,7 @@ import { Backwards } from './backwards'
 import { GLANCED } from './glance'
 import { Cautions, Warnings } from './mind'
 import { ReadingView } from './reading'
+import { spreadOf } from './spread'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -12,6 +13,8 @@ export function Answer({ description }: { readonly description: Description }) {
   const warnings = useStore(({ good }) => good?.report.warnings) ?? []
   const cautions = useStore(({ good }) => good?.report.cautions) ?? []
   const first = useStore(({ good }) => good?.report.cautions_first) ?? false
+  const spread = useStore(state => state.spread)
+  const spreading = useStore(state => state.spreading)
   const stale = useStore(({ answer }) => answer?.report === null)
   const problem = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem))
   return (
@@ -31,9 +34,9 @@ export function Answer({ description }: { readonly description: Description }) {
       )}
       {first && <Cautions texts={cautions} />}
       {headline !== undefined && (
-        <dl class="headline" id={GLANCED}>
+        <dl class="headline" id={GLANCED} data-spreading={spreading}>
           {headline.map((reading, index) => (
-            <ReadingView key={reading.id} reading={reading} lead={index === 0} />
+            <ReadingView key={reading.id} reading={reading} lead={index === 0} spread={spreadOf(spread, reading)} />
           ))}
         </dl>
       )}

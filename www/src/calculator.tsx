@@ -9,6 +9,7 @@ import { Ranking } from './ranking'
 import { Share } from './share'
 import { Sources } from './sources'
 import { useStore } from './store'
+import { Tolerances } from './tolerances'
 import { Way } from './way'
 import { Working } from './working'
 
@@ -31,6 +32,7 @@ export function Calculator({ description }: { readonly description: Description 
         <div class="rest">
           <Ranking />
           <Plots description={description} />
+          {description.tolerances && <Tolerances />}
           <Compare description={description} />
           <Further />
           <Working />

@@ -1,5 +1,6 @@
 // The engine is the core compiled to WebAssembly. Short questions are answered
-// here; long ones, asked backwards, in a worker where one can be had.
+// here; long ones, asked backwards or for tolerances, in a worker where one can
+// be had.
 
 import type { Answer, Description, LookUpEntry, Question, Settings } from '../generated/contract'
 import { compileEngine, startWorker } from './engine-files'
@@ -38,20 +39,52 @@ export function answer(question: Question): Answer {
 
 type Reply = (answer: Answer) => void
 
-let worker: Worker | null | undefined
-let running: { question: Question; reply: Reply } | null = null
-let next: { question: Question; reply: Reply } | null = null
+/** What is asked at length; the first goes first. */
+const KINDS = ['backwards', 'tolerances'] as const
+type Kind = (typeof KINDS)[number]
 
-/** Answers a long question; of several that wait only the newest is answered. */
-export function answerLong(question: Question, reply: Reply): void {
-  next = { question, reply }
+interface Job {
+  readonly kind: Kind
+  readonly question: Question
+  readonly reply: Reply
+}
+
+let worker: Worker | null | undefined
+let running: Job | null = null
+const waiting = new Map<Kind, Job>()
+
+/** Answers a long question; of several of a kind only the newest is answered. */
+export function answerLong(kind: Kind, question: Question, reply: Reply): void {
+  waiting.set(kind, { kind, question, reply })
+  // A band takes seconds: nothing waits for one.
+  if (running?.kind === 'tolerances') interrupt()
   if (running === null) run()
 }
 
+/** Drops the long question of a kind. */
+export function dropLong(kind: Kind): void {
+  waiting.delete(kind)
+  if (running?.kind === kind) {
+    interrupt()
+    waiting.delete(kind)
+    if (running === null) run()
+  }
+}
+
+/** Stops the worker; what it was at waits again, unless something newer does. */
+function interrupt(): void {
+  if (!worker || running === null) return
+  worker.terminate()
+  worker = undefined
+  if (!waiting.has(running.kind)) waiting.set(running.kind, running)
+  running = null
+}
+
 function run(): void {
-  running = next
-  next = null
+  const kind = KINDS.find(kind => waiting.has(kind))
+  running = kind === undefined ? null : (waiting.get(kind) ?? null)
   if (running === null) return
+  waiting.delete(running.kind)
   if (worker === undefined) worker = makeWorker()
   if (worker === null) {
     // After the frame, so that what was typed is on the screen first.
@@ -75,7 +108,7 @@ function makeWorker(): Worker | null {
     made.onerror = () => {
       made.terminate()
       worker = null
-      next ??= running
+      if (running !== null && !waiting.has(running.kind)) waiting.set(running.kind, running)
       run()
     }
     return made

@@ -1,5 +1,6 @@
 import { ReadingView } from './reading'
 import { useSeen, useSettled } from './seen'
+import { spreadOf } from './spread'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -10,13 +11,15 @@ export function Further() {
     useStore(({ good }) => good?.report.further),
     seen,
   )
+  const spread = useStore(state => state.spread)
+  const spreading = useStore(state => state.spreading)
   if (further === undefined || further.length === 0) return null
   return (
     <section class="further" aria-labelledby="further" ref={ref}>
       <h2 id="further">{say('further')}</h2>
-      <dl>
+      <dl data-spreading={spreading}>
         {further.map(reading => (
-          <ReadingView key={reading.id} reading={reading} />
+          <ReadingView key={reading.id} reading={reading} spread={spreadOf(spread, reading)} />
         ))}
       </dl>
     </section>

@@ -1,12 +1,14 @@
 // The address of a screen: short, readable, with a version.
 //
 //   #1/<calculator>/<values>/<held>/<held>/<held>?in=…&want=<reading>:<text>&field=<field>
+//                                                &tol=<percent>,<kind>:<percent>&draws=<count>
 //   #1/look-up/<entry>
 //   #1/?find=<text>
 //
 // A value set is `field=text&field=text` and names only fields that differ from
 // their defaults, with the text as it was typed. `in` names the settings under
 // which these texts were written, where they differ from those of DEFAULTS.
+// `tol` turns tolerances on: `usual`, or one for all, and those of single kinds.
 
 import type { Link, Settings } from '../generated/contract'
 import { DEFAULTS, readSettings, writeSettings } from './settings'
@@ -15,6 +17,7 @@ export const VERSION = '1'
 export const MOST_HELD = 3
 /** In the place of a calculator: what follows is an entry to look up. */
 const LOOK_UP = 'look-up'
+const USUAL = 'usual'
 
 /** What was put into the fields that differ from their defaults, by field. */
 export type Texts = Readonly<Record<string, string>>
@@ -26,12 +29,22 @@ export interface Want {
   readonly field: string
 }
 
+/** The tolerances of parts: in percent by kind of part, field or `all`, where not usual. */
+export interface Tolerance {
+  readonly percent: Readonly<Record<string, number>>
+  readonly draws: number
+}
+
+/** How often a rig is drawn where a link does not say. */
+export const DRAWS = 2000
+
 /** What the screen of a calculator shows. */
 export interface Filling {
   readonly calculator: string
   readonly current: Texts
   readonly held: readonly Texts[]
   readonly want: Want | null
+  readonly tolerance: Tolerance | null
 }
 
 export type Place =
@@ -50,6 +63,11 @@ export type Place =
       /** Pieces that could not be taken over, as they stood. */
       readonly spare: readonly string[]
     }
+
+/** A calculator that was just opened. */
+export function fresh(calculator: string, current: Texts = {}): Filling {
+  return { calculator, current, held: [], want: null, tolerance: null }
+}
 
 /** The start, with nothing searched for. */
 export const START: Place = { kind: 'list', find: '' }
@@ -73,6 +91,8 @@ export function readPlace(hash: string): Place {
   let written: string | undefined
   let wanted: Omit<Want, 'field'> | undefined
   let field = ''
+  let percent: Record<string, number> | null = null
+  let draws = DRAWS
   for (const piece of query.split('&')) {
     const [key, value] = split(piece, '=')
     if (key === 'in') written = value
@@ -80,6 +100,8 @@ export function readPlace(hash: string): Place {
       const [reading, text] = split(value, ':')
       wanted = { reading: decoded(reading), text: unescaped(text) }
     } else if (key === 'field') field = decoded(value)
+    else if (key === 'tol') percent = readPercent(value, spare)
+    else if (key === 'draws' && /^\d{1,6}$/.test(value)) draws = Number(value)
     else if (piece !== '') spare.push(piece)
   }
   const bare = sets.every(set => set === '') && written === undefined
@@ -90,6 +112,7 @@ export function readPlace(hash: string): Place {
       current,
       held: held.slice(0, MOST_HELD),
       want: wanted === undefined ? null : { ...wanted, field },
+      tolerance: percent === null ? null : { percent, draws },
     },
     settings: bare ? null : readSettings(written ?? '', spare),
     spare,
@@ -98,7 +121,7 @@ export function readPlace(hash: string): Place {
 
 /** The address that a link of an answer leads to. */
 export function writeLink({ calculator, values }: Link, settings: Settings): string {
-  return writePlace({ calculator, current: Object.fromEntries(values), held: [], want: null }, settings)
+  return writePlace(fresh(calculator, Object.fromEntries(values)), settings)
 }
 
 /** The address of an entry to look up. */
@@ -122,8 +145,28 @@ export function writePlace(filling: Filling, settings: Settings = DEFAULTS): str
     query.push(`want=${encodeURIComponent(filling.want.reading)}:${escaped(filling.want.text)}`)
     if (filling.want.field !== '') query.push(`field=${encodeURIComponent(filling.want.field)}`)
   }
+  if (filling.tolerance !== null) {
+    const { percent, draws } = filling.tolerance
+    query.push(`tol=${writePercent(percent)}`)
+    if (draws !== DRAWS) query.push(`draws=${draws}`)
+  }
   const path = [VERSION, encodeURIComponent(filling.calculator), ...sets].join('/')
   return `#${path}${query.length > 0 ? `?${query.join('&')}` : ''}`
+}
+
+function readPercent(text: string, spare: string[]): Record<string, number> {
+  const percent = new Map<string, number>()
+  for (const piece of text.split(',')) {
+    const [, id = 'all', number] = /^(?:([\w-]+):)?(\d+(?:\.\d+)?)$/.exec(piece) ?? []
+    if (number !== undefined) percent.set(id, Number(number))
+    else if (piece !== USUAL && piece !== '') spare.push(`tol=${piece}`)
+  }
+  return Object.fromEntries(percent)
+}
+
+function writePercent(percent: Readonly<Record<string, number>>): string {
+  const pieces = Object.entries(percent).map(([id, number]) => (id === 'all' ? `${number}` : `${id}:${number}`))
+  return pieces.join(',') || USUAL
 }
 
 function readTexts(set: string, spare: string[]): Texts {

@@ -1,7 +1,7 @@
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
 import { entriesFor } from './entries'
-import { writeEntry, writePlace } from './link'
+import { fresh, writeEntry, writePlace } from './link'
 import { find, findable } from './search'
 import { goTo, search } from './screen'
 import { useStore } from './store'
@@ -27,7 +27,7 @@ export function List() {
       descriptions.map(({ id, title, purpose }) => ({
         title,
         text: purpose,
-        href: writePlace({ calculator: id, current: {}, held: [], want: null }, settings),
+        href: writePlace(fresh(id), settings),
         calculator: id,
         kind: 'calculator' as const,
       })),

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import type { Plot } from '../generated/contract'
 import type { Curve } from './curves'
 import type { Frame } from './frame'
+import { rangeAt, type Range } from './spread'
 import { useStore } from './store'
 import { heightAt } from './trace'
 import { print } from './unit'
@@ -12,20 +13,21 @@ interface Properties {
   readonly plot: Plot
   readonly curves: readonly Curve[]
   readonly frame: Frame
+  readonly ranges: readonly Range[]
 }
 
 /** The numbers of a plot as a table. */
-export function Numbers({ plot, curves, frame }: Properties) {
+export function Numbers({ plot, curves, frame, ranges }: Properties) {
   const [open, setOpen] = useState(false)
   return (
     <details class="numbers" onToggle={event => setOpen(event.currentTarget.open)}>
       <summary>{say('numbers')}</summary>
-      {open && <Table plot={plot} curves={curves} frame={frame} />}
+      {open && <Table plot={plot} curves={curves} frame={frame} ranges={ranges} />}
     </details>
   )
 }
 
-function Table({ plot, curves, frame }: Properties) {
+function Table({ plot, curves, frame, ranges }: Properties) {
   const settings = useStore(state => state.settings)
   return (
     <Wide name={say('numbers-of', { plot: plot.title })}>
@@ -39,6 +41,11 @@ function Table({ plot, curves, frame }: Properties) {
                 {lines.join(', ')}
               </th>
             ))}
+            {ranges.map(({ key, name }) => (
+              <th key={key} scope="col">
+                {name}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
@@ -47,6 +54,9 @@ function Table({ plot, curves, frame }: Properties) {
               <th scope="row">{frame.where(stop)}</th>
               {curves.map(({ key, trace }) => (
                 <td key={key}>{print(heightAt(trace, stop, plot.x), frame.yPrinting, settings)}</td>
+              ))}
+              {ranges.map(range => (
+                <td key={range.key}>{rangeAt(range, stop, plot.x, frame.yPrinting, settings)}</td>
               ))}
             </tr>
           ))}

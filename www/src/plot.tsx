@@ -1,5 +1,5 @@
 import { useId, useMemo, useState } from 'preact/hooks'
-import type { Plot } from '../generated/contract'
+import type { Plot, PlotSpread } from '../generated/contract'
 import { Bands } from './bands'
 import type { Curve } from './curves'
 import { CurveNames, CurvePaths, Markers } from './curve'
@@ -10,6 +10,7 @@ import { MOST_HELD } from './link'
 import { memo } from './memo'
 import { Numbers } from './numbers'
 import { hold } from './screen'
+import { Key, Ranges, rangeAt, rangesOf } from './spread'
 import { useStore, type Held } from './store'
 import { useSize } from './size'
 import { heightAt } from './trace'
@@ -20,10 +21,13 @@ interface Properties {
   readonly plot: Plot
   readonly curves: readonly Curve[]
   readonly held: readonly Held[]
+  /** What tolerances make of the present curves; it holds its place while it is `spreading`. */
+  readonly spread: PlotSpread | null
+  readonly spreading: boolean
 }
 
 /** A picture with what is needed to read it by eye, by finger, by keys and in numbers. */
-export const PlotView = memo(({ plot, curves, held }: Properties) => {
+export const PlotView = memo(({ plot, curves, held, spread, spreading }: Properties) => {
   const settings = useStore(state => state.settings)
   const [at, setAt] = useState<number | null>(null)
   const [ref, width, line] = useSize()
@@ -31,8 +35,10 @@ export const PlotView = memo(({ plot, curves, held }: Properties) => {
   const { x, y, bands } = plot
   const frame = useMemo(() => {
     const others = held.flatMap(({ report }) => report?.plots.filter(({ id }) => id === plot.id) ?? [])
-    return frameOf({ x, y, bands }, others, width, line, settings)
-  }, [x, y, bands, held, width, line, settings])
+    const stretched = spread === null ? [] : [{ x, bands, y: { ...y, from: spread.from, to: spread.to } }]
+    return frameOf({ x, y, bands }, [...others, ...stretched], width, line, settings)
+  }, [x, y, bands, held, spread, width, line, settings])
+  const ranges = useMemo(() => (spreading ? [] : rangesOf(curves, spread)), [curves, spread, spreading])
   const band = bands.find(({ from, to }) => at !== null && at >= from && at < to)
   const values =
     at === null
@@ -42,6 +48,11 @@ export const PlotView = memo(({ plot, curves, held }: Properties) => {
           name: lines.join(', '),
           text: print(heightAt(trace, at, plot.x), frame.yPrinting, settings),
         }))
+  if (at !== null) {
+    for (const range of ranges) {
+      values.push({ key: range.key, name: range.name, text: rangeAt(range, at, plot.x, frame.yPrinting, settings) })
+    }
+  }
   const place = at === null ? '' : [frame.where(at), band?.name].filter(Boolean).join(', ')
   return (
     <figure class="plot" data-plot={plot.id}>
@@ -55,7 +66,7 @@ export const PlotView = memo(({ plot, curves, held }: Properties) => {
               <strong>{place}</strong>
               {values.map(({ key, name, text }) => (
                 <span key={key}>
-                  {curves.length > 1 && `${name}: `}
+                  {values.length > 1 && `${name}: `}
                   <strong>{text}</strong>
                 </span>
               ))}
@@ -66,7 +77,7 @@ export const PlotView = memo(({ plot, curves, held }: Properties) => {
       <div class="picture" ref={ref}>
         <svg
           role="img"
-          aria-label={`${plot.title}. ${plot.summary}`}
+          aria-label={[`${plot.title}. ${plot.summary}`, spreading ? '' : spread?.summary].filter(Boolean).join(' ')}
           width={frame.width}
           height={frame.height}
           viewBox={`0 0 ${frame.width} ${frame.height}`}
@@ -74,6 +85,7 @@ export const PlotView = memo(({ plot, curves, held }: Properties) => {
         >
           <Bands frame={frame} bands={bands} line={line} />
           <Grid frame={frame} x={x} y={y} line={line} settings={settings} />
+          <Ranges frame={frame} ranges={ranges} clip={`${id}-clip`} />
           <CurvePaths frame={frame} curves={curves} clip={`${id}-clip`} />
           <Markers frame={frame} markers={plot.markers} />
           <CurveNames frame={frame} curves={curves} markers={plot.markers} line={line} />
@@ -92,12 +104,13 @@ export const PlotView = memo(({ plot, curves, held }: Properties) => {
           onMove={setAt}
         />
       </div>
+      {spread !== null && spread.traces.length > 0 && <Key summary={spread.summary} spreading={spreading} />}
       <div class="tools">
         <button type="button" class="chip" disabled={held.length >= MOST_HELD} onClick={hold}>
           {say(held.length >= MOST_HELD ? 'hold-full' : 'hold')}
         </button>
       </div>
-      <Numbers plot={plot} curves={curves} frame={frame} />
+      <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
     </figure>
   )
 })

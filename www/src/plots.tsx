@@ -12,6 +12,8 @@ export function Plots({ description }: { readonly description: Description }) {
     seen,
   )
   const held = useStore(state => state.held)
+  const spread = useStore(state => state.spread)
+  const spreading = useStore(state => state.spreading)
   const drawn = useMemo(() => {
     if (good === null) return []
     const names = setNames(description, good, held)
@@ -20,7 +22,14 @@ export function Plots({ description }: { readonly description: Description }) {
   return (
     <div class="plots" ref={ref}>
       {drawn.map(({ plot, curves }) => (
-        <PlotView key={plot.id} plot={plot} curves={curves} held={held} />
+        <PlotView
+          key={plot.id}
+          plot={plot}
+          curves={curves}
+          held={held}
+          spread={spread?.plots.find(({ id }) => id === plot.id) ?? null}
+          spreading={spreading}
+        />
       ))}
     </div>
   )

@@ -1,4 +1,4 @@
-import type { Reading, Verdict } from '../generated/contract'
+import type { Reading, ReadingSpread, Verdict } from '../generated/contract'
 import { memo } from './memo'
 import { beginBackwards } from './backwards'
 import { say } from './words'
@@ -6,10 +6,11 @@ import { say } from './words'
 interface Properties {
   readonly reading: Reading
   readonly lead?: boolean
+  readonly spread?: ReadingSpread | undefined
 }
 
 /** One number of an answer with what to make of it. */
-export const ReadingView = memo(({ reading, lead = false }: Properties) => {
+export const ReadingView = memo(({ reading, lead = false, spread }: Properties) => {
   const { id, name, value, text, verdict } = reading
   return (
     <div class={lead ? 'reading lead' : 'reading'} data-reading={id} data-value={value}>
@@ -20,10 +21,26 @@ export const ReadingView = memo(({ reading, lead = false }: Properties) => {
           {value !== null && <Ask id={id} name={name} />}
         </span>
         {verdict !== null && <VerdictView verdict={verdict} />}
+        {spread && <SpreadView spread={spread} />}
       </dd>
     </div>
   )
 })
+
+/** Between which numbers tolerances move it; nothing where they do not. */
+function SpreadView({ spread: { text, worst } }: { readonly spread: ReadingSpread }) {
+  if (text === '') return null
+  return (
+    <span class="spread">
+      <span>
+        {say('spread-usual')} <bdi>{text}</bdi>
+      </span>
+      <span>
+        {say('spread-worst')} <bdi>{worst}</bdi>
+      </span>
+    </span>
+  )
+}
 
 /** Apart from the number, which changes far more often. */
 const Ask = memo(({ id, name }: { readonly id: string; readonly name: string }) => (

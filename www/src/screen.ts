@@ -1,8 +1,8 @@
 // What can be done on the screen of a calculator, and how its answer follows.
 
-import type { Backwards, Description, Echo, Entry, Question, Settings } from '../generated/contract'
+import type { Backwards, Description, Echo, Entry, Question, Settings, Spread } from '../generated/contract'
 import * as address from './address'
-import { answer, answerLong, describe, pageWords } from './engine'
+import { answer, answerLong, describe, dropLong, pageWords } from './engine'
 import {
   MOST_HELD,
   START,
@@ -12,6 +12,7 @@ import {
   type Filling,
   type Place,
   type Texts,
+  type Tolerance,
   type Want,
 } from './link'
 import { keepSame } from './same'
@@ -24,8 +25,11 @@ import { setWords } from './words'
 const numbers = new Map<string, number>()
 let frame = 0
 let thinking: ReturnType<typeof setTimeout> | undefined
+let drawing: ReturnType<typeof setTimeout> | undefined
+/** What the band on the screen, or the one that is being drawn, was drawn of. */
+let drawn: { current: Texts; tolerance: Tolerance; settings: Settings } | null = null
 
-/** The pause in typing after which a question is asked backwards. */
+/** The pause in typing after which a long question is asked. */
 const PAUSE = 150
 
 export function start(): void {
@@ -43,6 +47,8 @@ export function start(): void {
     working: false,
     backwards: null,
     asking: false,
+    spread: null,
+    spreading: false,
   })
   open(readPlace(location.hash))
   address.listen(hash => open(readPlace(hash)))
@@ -64,6 +70,7 @@ function open(place: Place): void {
   const { settings } = getState()
   const next =
     place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
+  stopDrawing()
   setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false })
   showBlank()
   refresh()
@@ -80,7 +87,8 @@ function translateFilling(filling: Filling, from: Settings, to: Settings): Filli
 
 function question(texts: Readonly<Record<string, Entry>>): Question {
   const { settings, working } = getState()
-  return { calculator: filling()?.calculator ?? '', values: { ...texts }, settings, working, backwards: null }
+  const calculator = filling()?.calculator ?? ''
+  return { calculator, values: { ...texts }, settings, working, backwards: null, tolerances: null }
 }
 
 /** Learns how the empty calculator reads, which tells what need not be in a link. */
@@ -122,6 +130,7 @@ function refresh(): void {
     ),
   })
   ask()
+  draw()
 }
 
 function answerHeld(texts: Texts): Held {
@@ -142,10 +151,42 @@ function ask(): void {
   thinking = setTimeout(() => {
     const { reading, text, field } = want
     const asked = { ...question(shown.current), working: false, backwards: { reading, value: text, field } }
-    answerLong(asked, ({ backwards }) => {
+    answerLong('backwards', asked, ({ backwards }) => {
       if (filling()?.want === want && filling()?.current === shown.current) setState({ backwards, asking: false })
     })
   }, PAUSE)
+}
+
+/** Draws rigs within the tolerances, once nothing more is typed for a moment. */
+function draw(): void {
+  const { answer, settings, spread } = getState()
+  const shown = filling()
+  if (!shown?.tolerance) {
+    stopDrawing()
+    return
+  }
+  const { current, tolerance } = shown
+  if (drawn?.current === current && drawn.tolerance === tolerance && drawn.settings === settings) return
+  stopDrawing(spread)
+  setState({ spreading: true })
+  // Of values that make no sense nothing can be drawn; the next ones will do.
+  if (answer?.report === null) return
+  const now = (drawn = { current, tolerance, settings })
+  drawing = setTimeout(() => {
+    const tolerances = { percent: { ...tolerance.percent }, draws: tolerance.draws, seed: 0 }
+    answerLong('tolerances', { ...question(current), working: false, tolerances }, ({ tolerances }) => {
+      if (drawn === now) setState({ spread: tolerances, spreading: false })
+    })
+  }, PAUSE)
+}
+
+/** Drops what is being drawn, and what was but for what may be kept to hold its place. */
+function stopDrawing(kept: Spread | null = null): void {
+  clearTimeout(drawing)
+  dropLong('tolerances')
+  drawn = null
+  const { spread, spreading } = getState()
+  if (spread !== kept || spreading) setState({ spread: kept, spreading: false })
 }
 
 function setAsking(asking: boolean, backwards: Backwards | null): void {
@@ -231,7 +272,7 @@ export function startFrom(values: Pairs, held: readonly Pairs[]): void {
 
 /** Back to the defaults. */
 export function startAgain(): void {
-  fill({ current: {}, held: [], want: null }, 'new')
+  fill({ current: {}, held: [], want: null, tolerance: null }, 'new')
 }
 
 /** Holds the present values, to compare others with them. */
@@ -255,6 +296,11 @@ export function swap(index: number): void {
 
 export function want(want: Want | null): void {
   fill({ want }, 'follow')
+}
+
+/** Turns tolerances on, changes them, or turns them off. */
+export function tolerate(tolerance: Tolerance | null): void {
+  fill({ tolerance }, 'follow')
 }
 
 /** Takes over a value found backwards. */

@@ -1,7 +1,7 @@
 // The one place where the page's state lives, and how views listen to it.
 
 import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
-import type { Answer, Backwards, Description, Echo, Report, Settings } from '../generated/contract'
+import type { Answer, Backwards, Description, Echo, Report, Settings, Spread } from '../generated/contract'
 import type { Place, Texts } from './link'
 import type { Theme } from './settings'
 
@@ -36,6 +36,10 @@ export interface State {
   readonly backwards: Backwards | null
   /** Whether an answer backwards is being looked for. */
   readonly asking: boolean
+  /** What tolerances do, of the values of `good` unless it is being looked for. */
+  readonly spread: Spread | null
+  /** Whether what tolerances do is being looked for. */
+  readonly spreading: boolean
 }
 
 type Listener = () => void

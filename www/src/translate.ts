@@ -9,7 +9,7 @@ import type { Texts } from './link'
 export function translate(calculator: string, texts: Texts, from: Settings, to: Settings): Texts {
   if (from === to) return texts
   const echoes = (values: Record<string, Entry>, settings: Settings) =>
-    answer({ calculator, values, settings, working: false, backwards: null }).fields
+    answer({ calculator, values, settings, working: false, backwards: null, tolerances: null }).fields
   const before = echoes({ ...texts }, from)
   const after = echoes({ ...texts }, to)
   const meant: Record<string, Entry> = {}

@@ -18,11 +18,11 @@ const HARMONICS: [(&str, f64); 3] = [("rejection_3", 3.0), ("rejection_5", 5.0),
 
 /// What is out of balance, and what the receiver shows each leg, for every
 /// calculator with a balanced line.
-pub(super) const IMBALANCE: Field = Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).at("source");
+pub(super) const IMBALANCE: Field = Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).exact().at("source");
 pub(super) const INPUT_R: Field = Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R).at("receiver");
 pub(super) const INPUT_SPREAD: Field = Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).detail().at("receiver");
 pub(super) const LEG_C: Field = Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver");
-pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver");
+pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).exact().bare(1e-12).detail().at("receiver");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "balance",

@@ -447,7 +447,7 @@ fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fa
 }
 
 fn candidate(sheet: &mut Sheet, line: &Tried, tried: &[Tried]) {
-    if !sheet.wants_plots() {
+    if !sheet.wants_words() {
         return;
     }
     let same = tried.iter().filter(|other| other.rank() == line.rank()).count();

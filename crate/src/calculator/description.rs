@@ -23,6 +23,8 @@ pub struct Description {
     pub fields: Vec<FieldDescription>,
     /// Fillings to start from.
     pub presets: Vec<PresetDescription>,
+    /// Whether any of its parts has a tolerance.
+    pub tolerances: bool,
 }
 
 /// A field as a page or a program needs to know it.
@@ -169,6 +171,7 @@ impl Calculator {
             also: words.pattern(self.id, "also").map(str::to_owned).unwrap_or_default(),
             fields: self.fields.iter().map(field).collect(),
             presets: self.presets.iter().map(preset).collect(),
+            tolerances: self.has_parts(),
         }
     }
 

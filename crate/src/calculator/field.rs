@@ -1,5 +1,6 @@
 //! What a calculator asks for.
 
+use crate::catalogue::tolerance::PartKind;
 use crate::quantity::Unit;
 
 /// One thing that a calculator asks for.
@@ -52,6 +53,8 @@ pub struct Number {
     pub marks: &'static [Mark],
     /// A choice field whose answer is this field's unit.
     pub unit_from: Option<&'static str>,
+    /// The kind of part that it is a value of, and whose tolerance it has.
+    pub part: Option<PartKind>,
 }
 
 /// A value of the trade with the key of its name.
@@ -157,6 +160,7 @@ impl Field {
                 usual,
                 marks: &[],
                 unit_from: None,
+                part: PartKind::of(unit),
             }),
         }
     }
@@ -247,6 +251,24 @@ impl Field {
         if let Kind::Number(number) = &mut self.kind {
             number.optional = true;
             number.default = None;
+        }
+        self
+    }
+
+    /// The value is that of another kind of part than most of its unit.
+    #[must_use]
+    pub const fn part(mut self, kind: PartKind) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.part = Some(kind);
+        }
+        self
+    }
+
+    /// The value is no part's: a condition, a reference or a wish.
+    #[must_use]
+    pub const fn exact(mut self) -> Self {
+        if let Kind::Number(number) = &mut self.kind {
+            number.part = None;
         }
         self
     }

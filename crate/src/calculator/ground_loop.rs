@@ -44,16 +44,16 @@ pub(super) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::
 pub(super) const LEAKAGE_VOLTS: Field =
     Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).detail().at("earth");
 pub(super) const OTHER_R: Field =
-    Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).absent().detail().at("earth");
-pub(super) const EARTH_R: Field = Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).at("earth");
+    Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).exact().absent().detail().at("earth");
+pub(super) const EARTH_R: Field = Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().at("earth");
 pub(super) const LOOP_L: Field =
-    Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).bare(1e-6).detail().at("earth");
+    Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).exact().bare(1e-6).detail().at("earth");
 pub(super) const SHIELD_R: Field =
     Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead");
 pub(super) const CONTACT_R: Field =
-    Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).bare(1e-3).detail().at("lead");
+    Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).exact().bare(1e-3).detail().at("lead");
 pub(super) const PIN_1_R: Field =
-    Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).absent().detail().at("connection");
+    Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).exact().absent().detail().at("connection");
 /// The harmonics of what drives a loop.
 pub(super) const HARMONIC_LEVELS: [Field; 6] = [
     harmonic("harmonic_2", "a_2", -40.0),

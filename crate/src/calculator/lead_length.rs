@@ -11,6 +11,7 @@ use super::frequency::{Drawn, span};
 use super::report::Tone;
 use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::{BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK};
 use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
@@ -31,10 +32,10 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::choice("source", &[option("pickup"), option("unbalanced"), option("balanced")], "pickup").at("source"),
         SOURCE_R.when("source", ACTIVE),
         Field::number("coil_l", "L_P", Unit::Henry, 2.5, (1.0, 10.0)).limits(1e-6, 1e3).marks(COIL_L).when("source", PICKUP).at("source"),
-        Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3)).limits(0.0, 1e6).marks(COIL_R).when("source", PICKUP).detail().at("source"),
+        Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3)).limits(0.0, 1e6).marks(COIL_R).part(PartKind::Winding).when("source", PICKUP).detail().at("source"),
         Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12)).limits(1e-15, 1e-6).bare(1e-12).when("source", PICKUP).detail().at("source"),
-        Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6)).limits(1.0, 1e9).marks(TRACK).optional().when("source", PICKUP).detail().at("source"),
-        Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6)).limits(0.0, 1e9).marks(TRACK).when("source", PICKUP).detail().at("source"),
+        Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6)).limits(1.0, 1e9).marks(TRACK).part(PartKind::Track).optional().when("source", PICKUP).detail().at("source"),
+        Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6)).limits(0.0, 1e9).marks(TRACK).part(PartKind::Track).when("source", PICKUP).detail().at("source"),
         Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(TONE_C).optional().when("source", PICKUP).detail().at("source"),
         LEAD_LENGTH.usual(0.5, 1000.0).limits(0.0, LONGEST),
         LEAD_C.when("source", UNBALANCED),

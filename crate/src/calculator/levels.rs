@@ -28,7 +28,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         )
         .at("level"),
         Field::number("crest", "c", Unit::Decibel, SINE, (0.0, 20.0)).limits(0.0, 60.0).at("signal"),
-        Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).detail().at("signal"),
+        Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal"),
         ALIGNMENT,
         FULL_SCALE,
     ],

@@ -15,6 +15,7 @@ mod frequency;
 mod report;
 mod shared;
 mod sheet;
+mod tolerance;
 mod values;
 mod walk;
 
@@ -27,9 +28,13 @@ pub use fault::Fault;
 pub use field::{Field, Kind};
 pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Step, Tone, Trace, Verdict};
 pub use sheet::{Depth, Sheet};
+pub use tolerance::{
+    PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
+};
 pub use values::{Echo, Entry, Problem, Values};
 
 use crate::settings::Settings;
+use tolerance::Made;
 
 /// A calculator.
 ///
@@ -73,9 +78,23 @@ impl Calculator {
     /// # Errors
     /// A [`Fault`] where the values contradict each other.
     pub fn report(&self, values: &Values, settings: &Settings, depth: Depth) -> Result<Report, Fault> {
+        self.report_of(values, settings, depth, &mut Vec::new())
+    }
+
+    /// The same for parts that it designs and that are off by known factors;
+    /// adds those that it designs without one.
+    fn report_of(
+        &self,
+        values: &Values,
+        settings: &Settings,
+        depth: Depth,
+        made: &mut Vec<Made>,
+    ) -> Result<Report, Fault> {
         let mut sheet = Sheet::new(self.id, settings, depth);
-        (self.solve)(values, &mut sheet)?;
-        Ok(sheet.finish())
+        sheet.made.append(made);
+        let solved = (self.solve)(values, &mut sheet);
+        made.append(&mut sheet.made);
+        solved.map(|()| sheet.finish())
     }
 }
 

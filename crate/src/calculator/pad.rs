@@ -11,6 +11,7 @@ use super::report::Tone;
 use super::shared::{LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::Series;
+use crate::catalogue::tolerance::PartKind;
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
 use crate::part::{Pad, Place};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
@@ -28,11 +29,12 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::choice("form", &[option("l"), option("t"), option("pi")], "l").when("design", CHOSEN).at("pad"),
         Field::choice("legs", &[option("balanced"), option("unbalanced")], "balanced").at("pad"),
         Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0)).limits(0.01, 120.0).when("design", CHOSEN).at("pad"),
-        Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3)).limits(1e-3, 1e9).when("design", BRIDGING).at("pad"),
-        Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3)).limits(1e-3, 1e9).absent().when("design", BRIDGING).detail().at("pad"),
-        SOURCE_R.limits(1e-3, 1e9),
+        Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3)).limits(1e-3, 1e9).exact().when("design", BRIDGING).at("pad"),
+        Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().absent().when("design", BRIDGING).detail().at("pad"),
+        // The pad is made for these two; what spreads are its resistors.
+        SOURCE_R.limits(1e-3, 1e9).exact(),
         Field::number("emf", "E", Unit::Volt, 1.227_653_2, (0.1, 12.3)).limits(1e-9, 1e3).at("source"),
-        LOAD_R.starting(1.5e3).limits(1e-3, 1e9),
+        LOAD_R.starting(1.5e3).limits(1e-3, 1e9).exact(),
         Field::choice("phantom", &[option("off"), option("on")], "off").at("load"),
     ],
     presets: &[
@@ -62,6 +64,15 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for (n, id) in ["r1", "r2", "r3"].into_iter().enumerate().take(exact.resistors.len()) {
         resistor(sheet, &exact, &rounded, n, id)?;
     }
+    // From here on the pads as they come out, each resistor off what was asked
+    // for by its tolerance. Both legs of a balanced pad are off alike, which is
+    // the worse case for its loss.
+    let factors = ["r1", "r2", "r3"].map(|id| sheet.made(id, PartKind::Resistor));
+    let soldered = |pad: &Pad| Pad {
+        resistors: pad.resistors.iter().zip(factors).map(|((place, r), factor)| (*place, r * factor)).collect(),
+        balanced: pad.balanced,
+    };
+    let (exact, rounded) = (soldered(&exact), [soldered(&rounded[0]), soldered(&rounded[1])]);
     let figure = ("figure", Arg::Key(format!("pad-figure-{}", if rig.power { "power" } else { "voltage" })));
     sheet.headline("loss_e24", rig.loss(&rounded[0]), Unit::Decibel, std::slice::from_ref(&figure));
     let (tone, verdict) = match (rig.loss(&rounded[0]) - asked).abs() {

@@ -92,7 +92,7 @@ pub(super) const EIN: Field = Field::number("ein", "a_EIN", Unit::DecibelU, -128
     .when("console_noise", &["ein"])
     .at("console");
 pub(super) const EIN_R: Field =
-    Field::number("ein_r", "R_EIN", Unit::Ohm, 150.0, (50.0, 600.0)).limits(0.0, 1e6).detail().at("console");
+    Field::number("ein_r", "R_EIN", Unit::Ohm, 150.0, (50.0, 600.0)).limits(0.0, 1e6).exact().detail().at("console");
 pub(super) const CONSOLE_E: Field = Field::number("console_en", "e_K", Unit::VoltPerRootHertz, 1.5e-9, (0.5e-9, 50e-9))
     .limits(0.0, 1e-3)
     .bare(1e-9)

@@ -3,7 +3,9 @@
 use super::fault::Fault;
 use super::filling::Filling;
 use super::report::{Axis, Candidate, Link, Marker, Plot, Reading, Report, Step, Tone, Trace, Verdict};
+use super::tolerance::Made;
 use crate::Complex64;
+use crate::catalogue::tolerance::PartKind;
 use crate::formula::mathml::identifier;
 use crate::formula::print::{number, pretty};
 use crate::formula::{Given, parse};
@@ -14,8 +16,10 @@ use crate::words::{Arg, Args, Words};
 /// How much of a report is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Depth {
-    /// Only the numbers: for solving backwards and for tolerances.
+    /// Only the numbers: for solving backwards and for worst cases.
     Readings,
+    /// Numbers and curves without a word: for tolerances.
+    Curves,
     /// Numbers, words and plots.
     Plots,
     /// All of it, the working too.
@@ -33,6 +37,8 @@ pub struct Sheet<'a> {
     scope: Vec<Given>,
     report: Report,
     last: (bool, usize),
+    /// The parts that the calculator itself designs.
+    pub(super) made: Vec<Made>,
 }
 
 impl<'a> Sheet<'a> {
@@ -46,6 +52,7 @@ impl<'a> Sheet<'a> {
             scope: Vec::new(),
             report: Report::default(),
             last: (true, 0),
+            made: Vec::new(),
         }
     }
 
@@ -66,6 +73,11 @@ impl<'a> Sheet<'a> {
 
     /// Whether plots are wanted.
     pub fn wants_plots(&self) -> bool {
+        self.depth >= Depth::Curves
+    }
+
+    /// Whether words are wanted.
+    pub fn wants_words(&self) -> bool {
         self.depth >= Depth::Plots
     }
 
@@ -76,7 +88,7 @@ impl<'a> Sheet<'a> {
 
     /// A word of this calculator, or a shared one, with its arguments.
     pub fn word(&self, id: &str, args: Args) -> String {
-        if self.depth == Depth::Readings {
+        if !self.wants_words() {
             return String::new();
         }
         let (id, attribute) = id.split_once('.').unwrap_or((id, ""));
@@ -88,12 +100,22 @@ impl<'a> Sheet<'a> {
 
     /// A message of the catalogue by its whole key.
     pub fn message(&self, key: &str, args: Args) -> String {
-        if self.depth == Depth::Readings { String::new() } else { self.words.text(key, args, self.settings) }
+        if self.wants_words() { self.words.text(key, args, self.settings) } else { String::new() }
     }
 
     /// Gives a name of the formulas its number.
     pub fn given(&mut self, name: &str, value: impl Into<Complex64>, unit: Unit) {
         self.scope.push(Given { name: name.to_owned(), value: value.into(), unit });
+    }
+
+    /// By what the part that the calculator itself designs is off its value: 1
+    /// but where tolerances are drawn. Its name is the word `made-<id>`.
+    pub fn made(&mut self, id: &'static str, kind: PartKind) -> f64 {
+        if let Some(made) = self.made.iter().find(|made| made.id == id) {
+            return made.factor;
+        }
+        self.made.push(Made { id, kind, factor: 1.0 });
+        1.0
     }
 
     /// The number that a name of the formulas stands for; NaN if none.
@@ -162,7 +184,7 @@ impl<'a> Sheet<'a> {
 
     fn reading(&self, id: &'static str, value: Option<f64>, unit: Unit, args: Args) -> Reading {
         let value = value.filter(|value| value.is_finite());
-        let (name, text) = if self.depth == Depth::Readings {
+        let (name, text) = if !self.wants_words() {
             Default::default()
         } else {
             let text = match value {
@@ -212,7 +234,7 @@ impl<'a> Sheet<'a> {
 
     /// Names where formulas and values come from; a message by its whole key.
     pub fn source(&mut self, key: &str) {
-        if self.wants_plots() {
+        if self.wants_words() {
             let text = self.message(key, &[]);
             if !self.report.sources.contains(&text) {
                 self.report.sources.push(text);
@@ -223,7 +245,7 @@ impl<'a> Sheet<'a> {
     /// Points to another calculator, filled in. Values are in SI units and are
     /// written so that its fields read them.
     pub fn link(&mut self, id: &str, args: Args, calculator: &'static str, values: &[(&str, Arg)]) {
-        if self.wants_plots() {
+        if self.wants_words() {
             let link = self.linked(self.word(id, args), calculator, values);
             self.report.links.push(link);
         }

@@ -5,6 +5,7 @@ use super::frequency::Drawn;
 use super::report::Tone;
 use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::TURNS;
 use crate::network::{MIDBAND, OnePort, Path, Response as _, decibel, features};
 use crate::part::Transformer;
@@ -14,10 +15,10 @@ use crate::words::Arg;
 /// A real transformer, for every calculator that has one.
 pub(super) const TRANSFORMER: [Field; 8] = [
     Field::number("ratio", "n", Unit::Ratio, 12.0, (0.1, 20.0)).limits(1e-3, 1e3).marks(TURNS).at("transformer"),
-    Field::number("r1", "R_1", Unit::Ohm, 2e3, (1.0, 10e3)).limits(0.0, 1e7).detail().at("transformer"),
-    Field::number("r2", "R_2", Unit::Ohm, 15.0, (1.0, 1e3)).limits(0.0, 1e7).detail().at("transformer"),
+    Field::number("r1", "R_1", Unit::Ohm, 2e3, (1.0, 10e3)).limits(0.0, 1e7).part(PartKind::Winding).detail().at("transformer"),
+    Field::number("r2", "R_2", Unit::Ohm, 15.0, (1.0, 1e3)).limits(0.0, 1e7).part(PartKind::Winding).detail().at("transformer"),
     Field::number("magnetising", "L_m", Unit::Henry, 400.0, (1.0, 1000.0)).limits(1e-3, 1e6).optional().at("transformer"),
-    Field::number("core_loss", "R_c", Unit::Ohm, 1e6, (10e3, 10e6)).limits(1.0, 1e12).optional().detail().at("transformer"),
+    Field::number("core_loss", "R_c", Unit::Ohm, 1e6, (10e3, 10e6)).limits(1.0, 1e12).part(PartKind::Winding).optional().detail().at("transformer"),
     Field::number("leakage", "L_k", Unit::Henry, 60e-3, (1e-3, 1.0)).limits(0.0, 1e3).bare(1e-3).detail().at("transformer"),
     Field::number("c1", "C_1", Unit::Farad, 150e-12, (0.0, 2e-9)).limits(0.0, 1e-6).bare(1e-12).detail().at("transformer"),
     Field::number("c2", "C_2", Unit::Farad, 0.0, (0.0, 2e-9)).limits(0.0, 1e-6).bare(1e-12).detail().at("transformer"),

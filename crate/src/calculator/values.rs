@@ -83,8 +83,13 @@ impl Values {
     /// The same values with one number changed; the limits are the caller's care.
     #[must_use]
     pub fn with(mut self, id: &'static str, value: f64) -> Self {
-        self.numbers.insert(id, Some(value));
+        self.put(id, value);
         self
+    }
+
+    /// Changes one number; the limits are the caller's care.
+    pub(super) fn put(&mut self, id: &'static str, value: f64) {
+        self.numbers.insert(id, Some(value));
     }
 
     /// The values of a calculator's defaults with these put in: numbers in SI

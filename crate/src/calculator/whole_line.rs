@@ -69,6 +69,7 @@ pub(super) const EARTHS: [Field; 6] = [
     EARTH_R.limits(1e-6, 1e6).when("power", EARTHED).detail(),
     Field::number("amp_earth_r", "R_EA", Unit::Ohm, 0.5, (0.1, 1.0))
         .limits(1e-6, 1e6)
+        .exact()
         .when("thru", EARTHED)
         .detail()
         .at("earth"),

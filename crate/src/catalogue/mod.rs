@@ -7,6 +7,7 @@
 mod e_series;
 pub mod look_up;
 pub mod phantom;
+pub mod tolerance;
 pub mod typical;
 
 pub use e_series::Series;

@@ -809,6 +809,21 @@ page-working-copy = Copy as text
 page-working-plain = As plain text
 page-copied = Copied.
 page-copy-by-hand = Copy this by hand:
+page-tolerances = Part tolerances
+page-tolerances-show = Show what the tolerances of parts do
+page-tolerances-hint = Parts are never quite what is written on them. This draws thousands of rigs within the
+    tolerances and shows where the answer then lies.
+page-tolerances-all = All parts
+page-tolerances-usual = usual for each kind
+page-tolerances-step-usual = { $step }, usual
+page-tolerances-draws = Rigs to draw
+page-tolerances-drawing = Drawing rigs …
+page-tolerances-varied = What was varied
+page-spread-usual = 5 to 95 %:
+page-spread-worst = At worst:
+page-spread-usual-short = 5 to 95 % of rigs
+page-spread-worst-short = worst case found
+page-spread-range = { $from } to { $to }
 page-links = See also
 page-sources = Sources
 page-share = Share
@@ -1369,6 +1384,39 @@ fault-pad-input = With this loss and load the pad can show the source less than 
 fault-pad-l-output = Two resistors give the loss and the impedance that the source sees; what the load sees follows. Leave this empty, or take a T or pi pad.
 fault-pad-output = With this loss and input impedance the load can see from { $least } to { $most } (empty counts as the source resistance).
 
+## Tolerances of parts
+
+part-kind-resistor = Resistors, inputs and outputs
+part-kind-track = Volume and tone controls
+part-kind-capacitor = Capacitors
+part-kind-winding = Coils and windings
+part-kind-lead = Leads, by the metre
+part-kind-length = Lengths
+part-kind-turns = Turns ratios
+tolerance-exact = exact
+tolerance-step = ±{ $percent } ({ $letter })
+tolerance-step-unmarked = ±{ $percent }
+tolerance-message = { $draws } rigs were drawn: each part anywhere within its tolerance, all values alike likely,
+    no part depending on another. Nine in ten rigs lie within 5 to 95 %. The worst case was searched, inside the
+    tolerances too.
+tolerance-nothing = Nothing here has a tolerance now: every part is exact.
+tolerance-varied = ±{ $percent }: { $from } to { $to }
+tolerance-varied-made = ±{ $percent }
+tolerance-range = { $from } to { $to }
+tolerance-worst = { $from } to { $to }
+tolerance-range-share = { $range } in the { $share } of rigs that have it
+tolerance-plot = At each place nine in ten rigs lie between the edges of the band. It is widest at { $place }: { $low } to { $high },
+    at worst { $least } to { $most }.
+tolerance-plot-none = These tolerances do not move the curve.
+tolerance-problem-draws = Rigs are drawn { $from } to { $to } times.
+tolerance-problem-percent = A tolerance is 0 to { $to }.
+tolerance-problem-part = “{ $id }” is neither a part of this calculator nor a kind of parts.
+
+## Parts of a pad
+
+pad-made-r1 = First resistor of the pad
+pad-made-r2 = Second resistor of the pad
+pad-made-r3 = Third resistor of the pad
 ## Whole line
 
 group-run = Run to the console

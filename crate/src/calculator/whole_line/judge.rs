@@ -107,7 +107,7 @@ fn tone(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault
     let (at_treble, at_bass) = (line.loss(treble), line.loss(bass));
     let (worse, f) = if at_bass > at_treble { (at_bass, bass) } else { (at_treble, treble) };
     sheet.headline("loss", at_treble, Unit::Decibel, &[("f", Arg::Quantity(treble, Unit::Hertz))]);
-    let by = if sheet.wants_plots() { what_takes(line, f, worse) } else { "" };
+    let by = if sheet.wants_words() { what_takes(line, f, worse) } else { "" };
     let args = [
         ("limit", Arg::Quantity(most, Unit::Decibel)),
         ("loss", Arg::Quantity(worse, Unit::Decibel)),

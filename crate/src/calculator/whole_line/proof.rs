@@ -21,7 +21,7 @@ fn copied(calculator: &'static Calculator, values: &Values) -> Result<Filling, F
 /// Source and first lead, and all that follows as one load, which is exact at
 /// the frequency in question.
 pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f64) -> Result<(), Fault> {
-    if !sheet.wants_plots() {
+    if !sheet.wants_words() {
         return Ok(());
     }
     let lead = usize::from(line.rig.lead.length > 0.0);
@@ -50,7 +50,7 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
 /// The same rig, without a run and a pad; a thru counts as more capacitance of
 /// the lead, and as a load beside that of an active box.
 pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
-    if !sheet.wants_plots() {
+    if !sheet.wants_words() {
         return Ok(());
     }
     let mut filling = copied(&noise_floor::CALCULATOR, values)?;
@@ -72,7 +72,7 @@ pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(
 
 /// Level by level from the source, or from the first input on.
 pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
-    if !sheet.wants_plots() {
+    if !sheet.wants_words() {
         return Ok(());
     }
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
@@ -97,7 +97,7 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
 
 /// The loop in which most of the hum comes in: the first lead's, or the run's.
 pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool) -> Result<(), Fault> {
-    if !sheet.wants_plots() {
+    if !sheet.wants_words() {
         return Ok(());
     }
     let (loops, chain) = (&line.loops, &line.chain);
@@ -176,7 +176,7 @@ fn bridge(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> 
 
 /// The run as the way of phantom from this supply, to a box or onto an output.
 pub(super) fn phantom(values: &Values, sheet: &mut Sheet, on: &str, output_r: Option<f64>) -> Result<(), Fault> {
-    if !sheet.wants_plots() {
+    if !sheet.wants_words() {
         return Ok(());
     }
     let mut filling = copied(&supply::CALCULATOR, values)?;
