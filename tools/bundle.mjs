@@ -2,12 +2,14 @@
 // scripts of the page and of its worker, each as one classic script, since a
 // sandboxed frame and a file from disk both refuse modules.
 
+import { mkdirSync } from 'node:fs'
 import { build } from 'esbuild'
 import { run } from './command.mjs'
 import { generated, root } from './folders.mjs'
 
 const release = process.env.TRUNK_PROFILE === 'release'
 
+mkdirSync(generated, { recursive: true })
 run('cargo', [
   ...['run', '--quiet', '--locked', '--package', 'stageohm', '--features', 'typescript', '--example', 'typescript'],
   ...['--', `${generated}/contract.ts`],
