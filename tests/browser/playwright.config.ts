@@ -9,12 +9,16 @@ export default defineConfig({
   fullyParallel: true,
   forbidOnly: 'CI' in process.env,
   reporter: 'list',
+  // Two at a time, since each brings a browser; and a machine may be busy.
+  workers: 2,
+  timeout: 60_000,
+  expect: { timeout: 15_000 },
   use: {
     ...devices['Desktop Chrome'],
     baseURL: address,
-    trace: 'retain-on-failure',
+    screenshot: 'only-on-failure',
     launchOptions: {
-      executablePath: process.env['STAGEOHM_CHROMIUM'] ?? 'chromium',
+      executablePath: process.env['STAGEOHM_CHROMIUM'] ?? '/usr/bin/chromium',
       // The browser refuses to lock itself in for root.
       chromiumSandbox: process.getuid?.() !== 0,
     },

@@ -1,0 +1,80 @@
+// What the native engine answers, to hold the page against.
+
+import { execFileSync } from 'node:child_process'
+import { fileURLToPath } from 'node:url'
+import type { Answer, Description, Entry, Plot, Question, Reading } from '../../www/generated/contract'
+
+const root = fileURLToPath(new URL('../..', import.meta.url))
+
+function solve(input: string, ...flags: string[]): string {
+  const cargo = ['run', '--quiet', '--locked', '--package', 'stageohm', '--example', 'solve', '--', ...flags]
+  return execFileSync('cargo', cargo, { cwd: root, input, encoding: 'utf8', maxBuffer: 2 ** 26 })
+}
+
+let described: Description[] | undefined
+
+/** Every calculator there is: a new one is tested without a line here. */
+export function descriptions(): Description[] {
+  described ??= JSON.parse(solve('', '--list')) as Description[]
+  return described
+}
+
+type More = Partial<Pick<Question, 'working' | 'backwards'>> & { settings?: Partial<Question['settings']> }
+
+export function answer(calculator: string, values: Record<string, Entry> = {}, more: More = {}): Answer {
+  return JSON.parse(solve(JSON.stringify({ calculator, values, ...more }))) as Answer
+}
+
+export interface Change {
+  readonly field: string
+  readonly text: string
+  readonly before: Answer
+  readonly after: Answer
+}
+
+/**
+ * A number field of the calculator, and a text for it as a person would type it,
+ * which changes the answer and, where there are plots, a curve of the first.
+ */
+export function change({ id, fields }: Description): Change {
+  const before = answer(id)
+  const shown = fields.filter(field => !field.detail && before.fields[field.id]?.active)
+  for (const { id: field, number } of shown) {
+    if (number === null) continue
+    for (const text of texts(id, field, number)) {
+      const after = answer(id, { [field]: text })
+      if (after.report !== null && isOther(before, after)) return { field, text, before, after }
+    }
+  }
+  throw new Error(`no number field of ${id} changes its answer`)
+}
+
+/** A value of the trade, one within the usual range, and for a level one beside the default. */
+function texts(id: string, field: string, number: NonNullable<Description['fields'][0]['number']>): string[] {
+  const { marks, default_text, usual_from, usual_to, log } = number
+  const inside = log && usual_from > 0 ? Math.sqrt(usual_from * usual_to) : (2 * usual_from + usual_to) / 3
+  const known = marks.map(({ text }) => text).filter(text => text !== default_text)
+  return [...known.slice(0, 1), answer(id, { [field]: inside }).fields[field]?.text ?? '', '-12'].map(typed)
+}
+
+/** A printed text as a keyboard has it. */
+export function typed(text: string): string {
+  return text.replaceAll('\u00a0', ' ').replaceAll('−', '-')
+}
+
+function isOther(before: Answer, after: Answer): boolean {
+  const read = ({ report }: Answer) => JSON.stringify(report?.headline.map(({ text }) => text))
+  const seen = ({ report }: Answer) => JSON.stringify(report?.plots[0] && curvesOf(report.plots[0]))
+  return read(before) !== read(after) && (before.report?.plots.length === 0 || seen(before) !== seen(after))
+}
+
+/** The curves that are the answer, not there to compare with. */
+export function curvesOf({ traces }: Plot): Plot['traces'] {
+  return traces.filter(({ reference }) => !reference)
+}
+
+/** The readings of an answer that has a report. */
+export function headline({ report }: Answer): Reading[] {
+  if (report === null) throw new Error('the answer has no report')
+  return report.headline
+}
