@@ -2,7 +2,7 @@
 
 import { fileURLToPath, pathToFileURL } from 'node:url'
 
-const port = process.env['STAGEOHM_TEST_PORT'] ?? '4173'
+const port = process.env['STAGEOHM_TEST_PORT'] ?? '4273'
 
 /** Beside its files, under a path as a host of many pages would give it. */
 export const address = `http://127.0.0.1:${port}/pages/stageohm/`

@@ -7,12 +7,14 @@ export default defineConfig({
   testDir: '.',
   outputDir: '../output',
   fullyParallel: true,
+  // A shared machine may be slow; a test that hangs still ends.
+  timeout: 90_000,
+  expect: { timeout: 15_000 },
+  retries: 'CI' in process.env ? 1 : 0,
   forbidOnly: 'CI' in process.env,
   reporter: 'list',
-  // Two at a time, since each brings a browser; and a machine may be busy.
+  // Each brings a browser.
   workers: 2,
-  timeout: 60_000,
-  expect: { timeout: 15_000 },
   use: {
     ...devices['Desktop Chrome'],
     baseURL: address,

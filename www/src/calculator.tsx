@@ -5,6 +5,7 @@ import { Further } from './further'
 import { Glance } from './glance'
 import { Plots } from './plots'
 import { Presets } from './presets'
+import { Ranking } from './ranking'
 import { Share } from './share'
 import { Sources } from './sources'
 import { useStore } from './store'
@@ -28,6 +29,7 @@ export function Calculator({ description }: { readonly description: Description 
       </div>
       {answered && (
         <div class="rest">
+          <Ranking />
           <Plots description={description} />
           <Compare description={description} />
           <Further />

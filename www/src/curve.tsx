@@ -71,7 +71,7 @@ function isInside({ x, y, left, right, top, bottom }: Frame, marker: Marker): bo
 }
 
 /** Where along the plot the name of a curve may stand, the best first. */
-const PLACES = [0.12, 0.3, 0.88, 0.5, 0.7]
+const PLACES = [0.12, 0.3, 0.88, 0.5, 0.7, 0.2, 0.4, 0.6, 0.8]
 
 interface NamesProperties extends CurvesProperties {
   readonly markers: readonly Marker[]
@@ -85,11 +85,12 @@ export function CurveNames({ frame, curves, markers, line }: NamesProperties) {
     const points = curves.map(({ trace }) => pointsOf(trace, frame))
     const marked = markers
       .filter(marker => isInside(frame, marker))
-      .map(marker => ({
+      .map((marker, index) => ({
         lines: [marker.text],
         anchors: [{ x: frame.x(marker.x), y: frame.y(marker.y) }],
         set: -1,
         reference: false,
+        spare: index > 0,
       }))
     // A curve alone is named by the title.
     const named =
@@ -100,10 +101,12 @@ export function CurveNames({ frame, curves, markers, line }: NamesProperties) {
             anchors: PLACES.flatMap(place => nearest(points[index] ?? [], left + place * (right - left))),
             set,
             reference: trace.reference,
+            // The readings under the finger and the table name those too.
+            spare: trace.reference,
           }))
-    const all = [...marked, ...named].filter(({ anchors }) => anchors.length > 0)
+    const all = [...marked, ...named].sort((a, b) => Number(a.spare) - Number(b.spare))
     const area = { x: left + 2, y: top + 2, width: right - left - 4, height: bottom - top - 4 }
-    return placeLabels(all, area, points.flat(), line).map((box, index) => ({ ...box, ...all[index]! }))
+    return placeLabels(all, area, points.flat(), line)
   }, [frame, curves, markers, line])
   return (
     <g class="names">

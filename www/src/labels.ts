@@ -15,6 +15,8 @@ export interface Label {
   readonly lines: readonly string[]
   /** The places it may be put beside, the best first. */
   readonly anchors: readonly Point[]
+  /** Whether it is left out where it would cover another. */
+  readonly spare: boolean
 }
 
 /** Room between a label and what it stands beside, in parts of its line. */
@@ -27,29 +29,48 @@ export interface Placed extends Box {
   readonly anchor: Point
 }
 
-/** Where each label stands, in the order of the labels. */
-export function placeLabels(labels: readonly Label[], area: Box, curves: readonly Point[], line: number): Placed[] {
-  const placed: Placed[] = []
-  for (const { lines, anchors } of labels) {
+/** The labels with where each stands; the first have the first choice. */
+export function placeLabels<T extends Label>(
+  labels: readonly T[],
+  area: Box,
+  curves: readonly Point[],
+  line: number,
+): (T & Placed)[] {
+  const placed: (T & Placed)[] = []
+  const room = area.width / (LETTER * line)
+  for (const label of labels) {
+    const lines = label.lines.flatMap(text => wrapped(text, room))
     const width = Math.max(...lines.map(text => text.length)) * LETTER * line
     const height = lines.length * line
     let best: Placed | null = null
     let least = Infinity
-    anchors.forEach((anchor, order) => {
-      around(anchor, width, height, line).forEach((box, side) => {
+    for (const [order, anchor] of label.anchors.entries()) {
+      for (const [side, box] of around(anchor, width, height, line).entries()) {
         const inside = within(box, area)
-        let cost = 4 * order + side + Math.abs(inside.x - box.x) + Math.abs(inside.y - box.y)
-        for (const other of placed) cost += 100 * overlap(inside, other)
+        const covered = placed.reduce((sum, other) => sum + overlap(inside, other), 0)
+        if (label.spare && covered > 0) continue
+        let cost = 4 * order + side + Math.abs(inside.x - box.x) + Math.abs(inside.y - box.y) + 100 * covered
         // Most places are ruled out before the curves need to be looked at.
         if (cost < least) for (const point of curves) cost += holds(inside, point) ? 40 : 0
-        if (cost >= least) return
+        if (cost >= least) continue
         least = cost
         best = { ...inside, anchor }
-      })
-    })
-    if (best !== null) placed.push(best)
+      }
+    }
+    if (best !== null) placed.push({ ...label, ...best, lines })
   }
   return placed
+}
+
+/** A text in lines of so many letters, broken between words. */
+function wrapped(text: string, room: number): string[] {
+  const lines: string[] = []
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1)
+    if (last !== undefined && last.length + word.length < room) lines[lines.length - 1] = `${last} ${word}`
+    else lines.push(word)
+  }
+  return lines
 }
 
 function around({ x, y }: Point, width: number, height: number, line: number): Box[] {

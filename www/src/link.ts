@@ -82,7 +82,8 @@ export function readPlace(hash: string): Place {
 
 export function writePlace(filling: Filling, settings: Settings = DEFAULTS): string {
   const sets = [filling.current, ...filling.held].map(writeTexts)
-  while (sets.at(-1) === '') sets.pop()
+  // A held set that says nothing holds the defaults; a lone one is left out.
+  if (sets.length === 1 && sets[0] === '') sets.pop()
   const query = []
   const written = writeSettings(settings)
   if (written !== '') query.push(`in=${written}`)

@@ -47,7 +47,7 @@ const SHAPES = {
   trouble: 'M5 1h6l4 4v6l-4 4H5l-4-4V5ZM5.5 5.5l5 5M10.5 5.5l-5 5',
 } as const
 
-const VerdictView = memo(({ verdict: { tone, text } }: { readonly verdict: Verdict }) => (
+export const VerdictView = memo(({ verdict: { tone, text } }: { readonly verdict: Verdict }) => (
   <span class="verdict" data-tone={tone}>
     <svg viewBox="0 0 16 16" role="img" aria-label={say(`tone-${tone}`)}>
       <path d={SHAPES[tone]} />

@@ -33,6 +33,16 @@ export const Slider = memo(({ field, number }: Properties) => {
         .map(({ value }) => ({ value, at: scale(value) })),
     [marks, scale],
   )
+  // A step of the slider may be smaller than one of the round numbers: then it
+  // goes on to the next of these.
+  const onward = (at: number) => {
+    const by = Math.sign(at - scale(value ?? usual_from))
+    let next = round(scale.invert(at), number, settings)
+    for (let on = at + by; next === value && by !== 0 && on >= 0 && on <= STEPS; on += by) {
+      next = round(scale.invert(on), number, settings)
+    }
+    return next
+  }
   return (
     <span class="slider">
       <span class="rests">
@@ -53,7 +63,7 @@ export const Slider = memo(({ field, number }: Properties) => {
           const stop = stops.find(stop => Math.abs(stop.at - at) <= CATCH)
           // A key press always moves on, or it could not leave a value of the trade.
           const caught = stop !== undefined && Math.abs(scale(value ?? usual_from) - at) > 1.5
-          putNumber(field.id, caught ? stop.value : round(scale.invert(at), number, settings))
+          putNumber(field.id, caught ? stop.value : onward(at))
         }}
       />
     </span>
