@@ -20,7 +20,7 @@ for (const description of descriptions()) {
     }
     await expectProblem()
     await expect(page.locator('.answer')).toHaveAttribute('data-stale', 'true')
-    await expect(page.getByText('Last good answer')).toBeVisible()
+    await expect(page.locator('.answer .stale')).toContainText('Last good answer')
     const [first] = before.report?.headline ?? []
     await expect(reading(page, first?.id ?? '')).toHaveText(first?.text ?? '')
     await page.getByRole('button', { name: /^See / }).click()
@@ -29,7 +29,7 @@ for (const description of descriptions()) {
     await expect(page).toHaveURL(/12_pigs/)
     await page.reload()
     await expectProblem()
-    await expect(page.getByText('No answer yet')).toBeVisible()
+    await expect(page.locator('.answer .stale')).toContainText('No answer yet')
     await input(page, id).fill(text)
     await expectAnswer(page, after)
     await expect(input(page, id)).toHaveAttribute('aria-invalid', 'false')
@@ -58,7 +58,7 @@ test('what cannot be is explained at the field that can mend it', async ({ page 
   expect(faulty).toHaveLength(1)
   const [id, echo] = faulty[0] ?? []
   await open(page, '#1/noise-floor/band_from=20_kHz&band_to=20_Hz')
-  await expect(input(page, id ?? '')).toHaveAccessibleDescription(echo?.problem?.message ?? '')
+  await expect(input(page, id ?? '')).toHaveAccessibleDescription(new RegExp(echo?.problem?.message ?? 'no problem'))
   await expect(page.locator('[data-problem]')).toHaveCount(1)
 })
 

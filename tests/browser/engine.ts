@@ -49,12 +49,10 @@ export function change({ id, fields }: Description): Change {
   throw new Error(`no number field of ${id} changes its answer`)
 }
 
-/** A value of the trade, one within the usual range, and for a level one beside the default. */
+/** Values of the trade, then the end of the usual range, and for a level one beside the default. */
 function texts(id: string, field: string, number: NonNullable<Description['fields'][0]['number']>): string[] {
-  const { marks, default_text, usual_from, usual_to, log } = number
-  const inside = log && usual_from > 0 ? Math.sqrt(usual_from * usual_to) : (2 * usual_from + usual_to) / 3
-  const known = marks.map(({ text }) => text).filter(text => text !== default_text)
-  return [...known.slice(0, 1), answer(id, { [field]: inside }).fields[field]?.text ?? '', '-12'].map(typed)
+  const known = number.marks.map(({ text }) => text).filter(text => text !== number.default_text)
+  return [...known, answer(id, { [field]: number.usual_to }).fields[field]?.text ?? '', '-12'].map(typed)
 }
 
 /** A printed text as a keyboard has it. */

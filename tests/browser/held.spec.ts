@@ -81,5 +81,5 @@ async function expectColumns(page: Page, loads: string[]) {
 /** The numbers of a reading in the table, those of the present values first. */
 function cells(page: Page, name: string) {
   const head = page.getByRole('rowheader', { name, exact: true })
-  return page.locator('.compare tbody tr').filter({ has: head }).locator('td')
+  return page.locator('.compare tbody tr').filter({ has: head }).first().locator('td')
 }

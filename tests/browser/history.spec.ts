@@ -1,7 +1,7 @@
 // Back and forward move between screens, each as it was left.
 
-import { answer } from './engine'
-import { expect, expectAnswer, input, open, reading, test } from './page'
+import { answer, descriptions } from './engine'
+import { expect, expectAnswer, input, open, test } from './page'
 
 test('back and forward', async ({ page }) => {
   await open(page)
@@ -20,12 +20,16 @@ test('back and forward', async ({ page }) => {
   await expect(page.getByRole('link', { name: 'Levels' })).toBeVisible()
 })
 
-test('a link within an answer leads to another calculator and back', async ({ page }) => {
-  const [link] = answer('pickup').report?.links ?? []
-  if (link === undefined) throw new Error('the pickup links to nothing')
-  await open(page, '#1/pickup')
-  await page.getByRole('link', { name: link.text }).click()
-  await expectAnswer(page, answer(link.calculator, Object.fromEntries(link.values)))
-  await page.goBack()
-  await expect(reading(page, 'peak')).toHaveText('3.706 kHz')
-})
+for (const { id, title } of descriptions()) {
+  const links = answer(id).report?.links ?? []
+  if (links.length === 0) continue
+  test(`from ${title} to the calculators that show more, and back`, async ({ page }) => {
+    await open(page, `#1/${id}`)
+    for (const { text, calculator, values } of links) {
+      await page.locator('.links').getByRole('link', { name: text, exact: true }).click()
+      await expectAnswer(page, answer(calculator, Object.fromEntries(values)))
+      await page.goBack()
+      await expectAnswer(page, answer(id))
+    }
+  })
+}
