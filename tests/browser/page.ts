@@ -76,5 +76,5 @@ export async function unfold(page: Page): Promise<void> {
 export async function setting(page: Page, name: string): Promise<void> {
   const settings = page.getByRole('button', { name: 'Settings' })
   if ((await settings.getAttribute('aria-expanded')) === 'false') await settings.click()
-  await page.getByText(name, { exact: true }).click()
+  await page.locator('.settings').getByRole('radio', { name, exact: true }).check()
 }

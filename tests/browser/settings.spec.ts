@@ -23,23 +23,28 @@ for (const form of allForms) {
 }
 
 test('what was typed keeps its meaning', async ({ page, context }) => {
-  await open(page, '#1/pickup/lead_length=7.5')
-  const before = await reading(page, 'peak').textContent()
-  await setting(page, 'feet')
-  await expect(input(page, 'lead_length')).toHaveValue(/^24\.6.* ft$/)
+  // To a reader with a decimal comma 2.500 may be two thousand and five hundred.
+  await open(page, '#1/pickup/lead_length=2.500')
+  const before = (await reading(page, 'peak').textContent()) ?? ''
   await setting(page, '1,5 comma')
-  await expect(input(page, 'lead_length')).toHaveValue(/^24,6.* ft$/)
-  await expect(reading(page, 'peak')).toHaveText((before ?? '').replace('.', ','))
+  await expect(input(page, 'lead_length')).toHaveValue('2,5 m')
+  await expect(reading(page, 'peak')).toHaveText(before.replace('.', ','))
+  await input(page, 'lead_length').fill('2,5')
+  await setting(page, 'feet')
+  await expect(input(page, 'lead_length')).toHaveValue(/^8,2\d* ft$/)
+  await expect(reading(page, 'peak')).toHaveText(before.replace('.', ','))
 
   // The link says how it was written, and a reader with other settings reads the same.
-  await expect(page).toHaveURL(/in=comma,foot/)
+  await input(page, 'lead_length').fill('8,2')
+  await expectAnswer(page, answer('pickup', { lead_length: '8,2' }, { settings: { decimal: 'comma', length: 'foot' } }))
+  await expect(page).toHaveURL(/lead_length=8,2\?in=comma,foot/)
   const link = page.url()
   await setting(page, '1.5 point')
   await setting(page, 'metres')
   const second = await context.newPage()
   await second.goto(link)
-  await expect(input(second, 'lead_length')).toHaveValue(/^7\.5.* m$/)
-  await expect(reading(second, 'peak')).toHaveText(before ?? '')
+  await expect(input(second, 'lead_length')).toHaveValue(/^2\.49\d* m$/)
+  await expectAnswer(second, answer('pickup', { lead_length: '8.2 ft' }))
 })
 
 for (const form of allForms) {
