@@ -62,8 +62,17 @@ export function typed(text: string): string {
 
 function isOther(before: Answer, after: Answer): boolean {
   const read = ({ report }: Answer) => JSON.stringify(report?.headline.map(({ text }) => text))
-  const seen = ({ report }: Answer) => JSON.stringify(report?.plots[0] && curvesOf(report.plots[0]))
-  return read(before) !== read(after) && (before.report?.plots.length === 0 || seen(before) !== seen(after))
+  const [was, is] = [before, after].map(({ report }) => report?.plots[0])
+  return read(before) !== read(after) && (was === undefined || is === undefined || isMoved(was.traces, is))
+}
+
+/** Whether curves moved by what an eye sees: one percent of the height of the plot. */
+export function isMoved(was: Plot['traces'], { traces, y }: Plot): boolean {
+  const height = (value: number | undefined) => (y.log ? Math.log(value ?? NaN) : (value ?? NaN))
+  const visible = Math.abs(height(y.to) - height(y.from)) / 100
+  return traces.some((trace, rank) =>
+    trace.y.some((value, index) => Math.abs(height(value) - height(was[rank]?.y[index])) > visible),
+  )
 }
 
 /** The curves that are the answer, not there to compare with. */

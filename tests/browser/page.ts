@@ -58,12 +58,12 @@ export async function expectAnswer(page: Page, answer: Answer): Promise<void> {
   await expect(page.locator('.answer')).toHaveAttribute('data-stale', 'false')
 }
 
-/** The paths of the first plot that are the answer: those of the present values, or of a held set. */
+/** The paths of the first plot, for the present values or a held set. */
 export function curves(page: Page, set = 0): Promise<string[]> {
   return page
     .locator('figure.plot')
     .first()
-    .locator(`path.curve[data-set="${set}"][data-reference=false]`)
+    .locator(`path.curve[data-set="${set}"]`)
     .evaluateAll(paths => paths.map(path => path.getAttribute('d') ?? ''))
 }
 
@@ -73,6 +73,16 @@ export async function unfold(page: Page): Promise<void> {
   while ((await closed.count()) > 0) await closed.first().click()
 }
 
+/** Lays out what the page leaves until it is scrolled to, so that it can be measured. */
+export async function layOut(page: Page): Promise<void> {
+  await page.locator('main').evaluate(main => {
+    for (const element of main.querySelectorAll<HTMLElement>('*')) {
+      if (getComputedStyle(element).contentVisibility === 'auto') element.style.contentVisibility = 'visible'
+    }
+  })
+}
+
+/** Chooses one of the settings. */
 export async function setting(page: Page, name: string): Promise<void> {
   const settings = page.getByRole('button', { name: 'Settings' })
   if ((await settings.getAttribute('aria-expanded')) === 'false') await settings.click()

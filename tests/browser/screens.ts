@@ -2,7 +2,7 @@
 
 import type { Page } from '@playwright/test'
 import { descriptions } from './engine'
-import { expect, open, unfold } from './page'
+import { expect, layOut, open, unfold } from './page'
 
 export const screens: [name: string, hash: string][] = [
   ['List', ''],
@@ -22,6 +22,7 @@ export async function openWhole(page: Page, hash: string): Promise<void> {
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
   await page.getByRole('button', { name: 'Settings' }).click()
   await unfold(page)
+  await layOut(page)
   const help = page.locator('button.help[aria-expanded=false]')
   if ((await help.count()) > 0) await help.first().click()
   if (hash.includes('want=')) await expect(page.locator('.found')).toContainText(/value/i)

@@ -1,7 +1,7 @@
 // On a phone, by finger.
 
 import { answer } from './engine'
-import { expect, expectAnswer, field, input, open, slider, test } from './page'
+import { expect, expectAnswer, field, input, layOut, open, slider, test } from './page'
 
 test.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true })
 
@@ -14,8 +14,8 @@ test('a finger reads the curve', async ({ page }) => {
   const readout = page.locator('.under-finger')
   await page.touchscreen.tap(box.x + 0.25 * box.width, box.y + 0.5 * box.height)
   await expect(readout.locator('strong').first()).toContainText('Hz')
-  await expect(readout).toContainText(/Load resistance 1 MΩ: .* dB/)
-  await expect(readout).toContainText(/Load resistance 10 kΩ: .* dB/)
+  await expect(readout).toContainText(/Load resistance 1\sMΩ: .*\sdB/)
+  await expect(readout).toContainText(/Load resistance 10\skΩ: .*\sdB/)
   const there = await readout.textContent()
 
   const session = await page.context().newCDPSession(page)
@@ -54,6 +54,7 @@ test('the letters that a phone hides are beside the field', async ({ page }) => 
 
 test('what is touched is large enough', async ({ page }) => {
   await open(page, '#1/pickup')
+  await layOut(page)
   const small = await page.locator('main').evaluate(main =>
     [...main.querySelectorAll('button, select, input:not([type=radio]), label:has(> [type=radio]), .cursor')]
       .filter(element => element.checkVisibility({ visibilityProperty: true }))
