@@ -1,7 +1,7 @@
 // Back and forward move between screens, each as it was left.
 
 import { answer, descriptions } from './engine'
-import { expect, expectAnswer, input, open, test } from './page'
+import { expect, expectAnswer, input, layOut, open, test } from './page'
 
 test('back and forward', async ({ page }) => {
   await open(page)
@@ -25,6 +25,7 @@ for (const { id, title } of descriptions()) {
   if (links.length === 0) continue
   test(`from ${title} to the calculators that show more, and back`, async ({ page }) => {
     await open(page, `#1/${id}`)
+    await layOut(page)
     for (const { text, calculator, values } of links) {
       await page.locator('.links').getByRole('link', { name: text, exact: true }).click()
       await expectAnswer(page, answer(calculator, Object.fromEntries(values)))
