@@ -8,15 +8,20 @@ import { openWhole, screens } from './screens'
 for (const [name, hash] of screens) {
   test(name, async ({ page }) => {
     await openWhole(page, hash)
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme })
-      await expect(page.locator('html')).toHaveCSS('color-scheme', colorScheme)
-      expect(await faults(page), colorScheme).toEqual([])
-    }
+    expect(await faults(axe(page))).toEqual([])
+    // Of all that axe knows, the contrast alone depends on the colours.
+    await page.emulateMedia({ colorScheme: 'dark' })
+    await expect(page.locator('html')).toHaveCSS('color-scheme', 'dark')
+    expect(await faults(axe(page).withRules('color-contrast'))).toEqual([])
   })
 }
 
-async function faults(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).options({ resultTypes: ['violations'] }).analyze()
+/** Formulas have thousands of signs, all set by the same styles: those of three steps stand for all. */
+function axe(page: Page) {
+  return new AxeBuilder({ page }).exclude('[data-step]:nth-child(n + 4) math')
+}
+
+async function faults(axe: AxeBuilder) {
+  const { violations } = await axe.analyze()
   return violations.map(({ id, nodes }) => [id, nodes.map(({ html, failureSummary }) => [html, failureSummary])])
 }
