@@ -24,11 +24,21 @@ for (const [name, hash] of screens) {
 }
 
 /** What makes the page scroll sideways, or is cut off at its edge. */
-function beyond(page: Page): Promise<string[]> {
+async function beyond(page: Page): Promise<string[]> {
+  if ((await page.locator('.headline').count()) > 0) {
+    await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight))
+    await expect(page.locator('.glance')).toBeVisible()
+  }
   return page.evaluate(width => {
     const { scrollWidth } = document.documentElement
-    const scrolls = (element: Element | null): boolean =>
-      element !== null && (/auto|scroll/.test(getComputedStyle(element).overflowX) || scrolls(element.parentElement))
+    // What scrolls alone may be wider, and so may a text that ends in dots.
+    const scrolls = (element: Element | null): boolean => {
+      if (element === null) return false
+      const { overflowX, textOverflow } = getComputedStyle(element)
+      const dotted =
+        textOverflow === 'ellipsis' && element.clientWidth > 2 * parseFloat(getComputedStyle(element).fontSize)
+      return dotted || /auto|scroll/.test(overflowX) || scrolls(element.parentElement)
+    }
     const out = [...document.body.querySelectorAll('*')]
       .filter(element => !(element instanceof SVGElement) || element instanceof SVGSVGElement)
       .filter(element => element.checkVisibility() && element.getBoundingClientRect().right > width + 0.5)
