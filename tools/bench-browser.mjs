@@ -1,23 +1,29 @@
-// What an input costs in the browser: the main thread's work from the key press
-// until the frame is ready, on a processor slowed down four times.
+// What an input costs in the browser, and how soon a calculator is there, on a
+// processor slowed down four times, which makes it about that of a cheap phone.
 
 import { chromium as browserType } from '@playwright/test'
+import { say } from './command.mjs'
 import { host } from './host.mjs'
 import { chromium } from './system-programs.mjs'
+import { categories, workPerInput } from './trace.mjs'
 
 const SLOWER = 4
+/** Inputs of a case; each is a key press of its own. */
 const SAMPLES = 120
+/** Between two inputs, in ms: somebody who types fast. */
+const PAUSE = 60
+const STARTS = 9
+
+const screens = {
+  phone: { width: 360, height: 740 },
+  laptop: { width: 1280, height: 900 },
+}
 
 const cases = [
-  ['typing, pickup', '#1/pickup', 'load_r', ['100k', '120k', '140k', '160k']],
-  [
-    'typing, pickup with three held',
-    '#1/pickup/load_r=1M/load_r=10k/load_r=47k/load_r=140k',
-    'lead_length',
-    ['4', '5', '6', '7'],
-  ],
-  ['typing, noise floor', '#1/noise-floor', 'lead_length', ['4', '5', '6', '7']],
-  ['typing, levels', '#1/levels', 'level', ['1', '2', '3', '4']],
+  ['pickup, typing', '#1/pickup', 'load_r', 'text', '140k'],
+  ['pickup with three held, slider', '#1/pickup/load_r=1M/load_r=10k/load_r=140k/load_r=47k', 'load_r', 'range'],
+  ['noise floor, typing', '#1/noise-floor', 'lead_length', 'text', '12.5'],
+  ['levels, typing', '#1/levels', 'level', 'text', '-7.5'],
 ]
 
 export async function benchBrowser() {
@@ -27,40 +33,74 @@ export async function benchBrowser() {
     chromiumSandbox: process.getuid?.() !== 0,
   })
   try {
-    console.log('main-thread work an input, ms'.padEnd(38), 'median', '95th', `(goals 8 and 16, at ${SLOWER}x slower)`)
-    for (const [name, hash, field, texts] of cases) {
-      const page = await browser.newPage({ viewport: { width: 360, height: 740 } })
-      await page.goto(address + hash)
-      const input = page.locator(`[data-field="${field}"] input[type=text]`)
-      await input.waitFor()
-      const session = await page.context().newCDPSession(page)
-      await session.send('Performance.enable')
-      await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER })
-      const work = async () => {
-        const { metrics } = await session.send('Performance.getMetrics')
-        return 1000 * metrics.find(({ name }) => name === 'TaskDuration').value
+    say(`Work of the main thread an input, ${SLOWER} times slowed down (about a minute)`)
+    print('', ['median', '95th'], 'goals: 8 ms and 16 ms')
+    for (const [screen, viewport] of Object.entries(screens)) {
+      for (const [name, hash, field, kind, text] of cases) {
+        const page = await open(browser, viewport, address + hash)
+        const works = await measure(browser, page, page.locator(`[data-field="${field}"] input[type=${kind}]`), text)
+        print(`${name}, ${screen}`, [share(works, 0.5), share(works, 0.95)].map(milliseconds), `${works.length} inputs`)
+        await page.close()
       }
-      const times = []
-      for (let sample = 0; sample < SAMPLES; sample++) {
-        await page.waitForTimeout(30)
-        const before = await work()
-        await input.evaluate(
-          (element, text) =>
-            new Promise(done => {
-              element.value = text
-              element.dispatchEvent(new Event('input', { bubbles: true }))
-              requestAnimationFrame(() => requestAnimationFrame(done))
-            }),
-          texts[sample % texts.length],
-        )
-        times.push((await work()) - before)
-      }
-      times.sort((a, b) => a - b)
-      const at = share => times[Math.floor(share * (SAMPLES - 1))].toFixed(1).padStart(6)
-      console.log(name.padEnd(38), at(0.5), at(0.95))
-      await page.close()
     }
+    const starts = []
+    for (let start = 0; start < STARTS; start++) starts.push(await timeStart(browser, address))
+    print('from the address to the first answer', [share(starts, 0.5), share(starts, 0.95)].map(milliseconds))
   } finally {
     await browser.close()
   }
+}
+
+async function open(browser, viewport, address) {
+  const page = await browser.newPage({ viewport })
+  await page.goto(address)
+  const session = await page.context().newCDPSession(page)
+  await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER })
+  return page
+}
+
+/** Types the text again and again, letter by letter, or moves the slider to and fro. */
+async function measure(browser, page, input, text) {
+  await input.focus()
+  await page.waitForTimeout(500)
+  await browser.startTracing(page, { categories })
+  for (let sample = 0; sample < SAMPLES; sample++) {
+    if (text === undefined) await page.keyboard.press(sample % 40 < 20 ? 'ArrowLeft' : 'ArrowRight')
+    else {
+      if (sample % text.length === 0) await input.evaluate(element => element.select())
+      await page.keyboard.press(text[sample % text.length])
+    }
+    await page.waitForTimeout(PAUSE)
+  }
+  return workPerInput(JSON.parse(await browser.stopTracing()))
+}
+
+/** How long the page takes to show its first answer where nothing of it was kept, in ms. */
+async function timeStart(browser, address) {
+  const page = await open(browser, screens.phone, address)
+  await page.addInitScript(() => {
+    const look = () => {
+      if (document.querySelector('.answer .headline')) window.answeredAt = performance.now()
+      else requestAnimationFrame(look)
+    }
+    look()
+  })
+  await page.goto(`${address}?again#1/pickup`)
+  const time = await page.waitForFunction(() => window.answeredAt)
+  const milliseconds = await time.jsonValue()
+  await page.close()
+  return milliseconds
+}
+
+function share(numbers, part) {
+  const sorted = numbers.toSorted((a, b) => a - b)
+  return sorted[Math.floor(part * (sorted.length - 1))]
+}
+
+function milliseconds(number) {
+  return `${number.toFixed(1)} ms`
+}
+
+function print(name, numbers, note = '') {
+  console.log(name.padEnd(42), ...numbers.map(text => text.padStart(10)), ` ${note}`)
 }

@@ -2,7 +2,7 @@
 
 import { execFileSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
-import type { Answer, Description, Entry, Tolerances } from '../../www/generated/contract'
+import type { Answer, Description, Entry, Plot, Question, Reading, Tolerances } from '../../www/generated/contract'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 
@@ -11,32 +11,80 @@ function solve(input: string, ...flags: string[]): string {
   return execFileSync('cargo', cargo, { cwd: root, input, encoding: 'utf8', maxBuffer: 2 ** 26 })
 }
 
+let described: Description[] | undefined
+
+/** Every calculator there is: a new one is tested without a line here. */
 export function descriptions(): Description[] {
-  return JSON.parse(solve('', '--list')) as Description[]
+  described ??= JSON.parse(solve('', '--list')) as Description[]
+  return described
 }
 
-export function answer(calculator: string, values: Record<string, Entry>, tolerances?: Partial<Tolerances>): Answer {
-  return JSON.parse(solve(JSON.stringify({ calculator, values, tolerances }))) as Answer
+type More = Partial<Pick<Question, 'working' | 'backwards'>> & {
+  settings?: Partial<Question['settings']>
+  tolerances?: Partial<Tolerances>
 }
 
-/** A number field and a text for it that changes the answer. */
-export function change(description: Description): { field: string; text: string; answer: Answer } {
-  const before = answer(description.id, {}).report
-  for (const { id, number } of description.fields) {
+export function answer(calculator: string, values: Record<string, Entry> = {}, more: More = {}): Answer {
+  return JSON.parse(solve(JSON.stringify({ calculator, values, ...more }))) as Answer
+}
+
+export interface Change {
+  readonly field: string
+  readonly text: string
+  readonly before: Answer
+  readonly after: Answer
+}
+
+/**
+ * A number field of the calculator, and a text for it as a person would type it,
+ * which changes the answer and, where there are plots, a curve of the first.
+ */
+export function change({ id, fields }: Description): Change {
+  const before = answer(id)
+  const shown = fields.filter(field => !field.detail && before.fields[field.id]?.active)
+  for (const { id: field, number } of shown) {
     if (number === null) continue
-    const { least, most, usual_from, usual_to, marks, default_text } = number
-    const inside = usual_from + 0.37 * (usual_to - usual_from)
-    const known = marks.find(({ text }) => text !== default_text)?.text
-    const text =
-      usual_to > usual_from ? (known ?? answer(description.id, { [id]: inside }).fields[id]?.text) : '-10 dBV'
-    if (text === undefined || inside < least || inside > most) continue
-    const changed = answer(description.id, { [id]: text })
-    const differs = (part: 'headline' | 'plots') =>
-      JSON.stringify(changed.report?.[part]) !== JSON.stringify(before?.[part])
-    // Curves too, so that the picture can be seen to follow.
-    if (changed.report !== null && differs('headline') && (before?.plots.length === 0 || differs('plots'))) {
-      return { field: id, text: text.replace(/\u00a0/g, ' '), answer: changed }
+    for (const text of texts(id, field, number)) {
+      const after = answer(id, { [field]: text })
+      if (after.report !== null && isOther(before, after)) return { field, text, before, after }
     }
   }
-  throw new Error(`no number field of ${description.id} changes its answer`)
+  throw new Error(`no number field of ${id} changes its answer`)
+}
+
+/** Values of the trade, then the end of the usual range, and for a level one beside the default. */
+function texts(id: string, field: string, number: NonNullable<Description['fields'][0]['number']>): string[] {
+  const known = number.marks.map(({ text }) => text).filter(text => text !== number.default_text)
+  return [...known, answer(id, { [field]: number.usual_to }).fields[field]?.text ?? '', '-12'].map(typed)
+}
+
+/** A printed text as a keyboard has it. */
+export function typed(text: string): string {
+  return text.replaceAll('\u00a0', ' ').replaceAll('−', '-')
+}
+
+function isOther(before: Answer, after: Answer): boolean {
+  const read = ({ report }: Answer) => JSON.stringify(report?.headline.map(({ text }) => text))
+  const [was, is] = [before, after].map(({ report }) => report?.plots[0])
+  return read(before) !== read(after) && (was === undefined || is === undefined || isMoved(was.traces, is))
+}
+
+/** Whether curves moved by what an eye sees: one percent of the height of the plot. */
+export function isMoved(was: Plot['traces'], { traces, y }: Plot): boolean {
+  const height = (value: number | undefined) => (y.log ? Math.log(value ?? NaN) : (value ?? NaN))
+  const visible = Math.abs(height(y.to) - height(y.from)) / 100
+  return traces.some((trace, rank) =>
+    trace.y.some((value, index) => Math.abs(height(value) - height(was[rank]?.y[index])) > visible),
+  )
+}
+
+/** The curves that are the answer, not there to compare with. */
+export function curvesOf({ traces }: Plot): Plot['traces'] {
+  return traces.filter(({ reference }) => !reference)
+}
+
+/** The readings of an answer that has a report. */
+export function headline({ report }: Answer): Reading[] {
+  if (report === null) throw new Error('the answer has no report')
+  return report.headline
 }

@@ -1,36 +1,16 @@
 // The page starts in each form in which it may reach somebody.
 
-import { expect, test, type Page } from '@playwright/test'
 import { readFileSync } from 'node:fs'
-import { pathToFileURL } from 'node:url'
-import { address, file } from './places'
+import type { Page } from '@playwright/test'
+import { expect, open, test } from './page'
+import { address, allForms, file } from './places'
 
-// Chromium tells of everything that a policy or a missing file keeps it from.
-let troubles: string[]
-
-test.beforeEach(({ page }) => {
-  troubles = []
-  page.on('pageerror', error => troubles.push(error.message))
-  page.on('console', message => {
-    if (message.type() === 'error') troubles.push(message.text())
+for (const form of allForms) {
+  test(form, async ({ page }) => {
+    await open(page, '', form)
+    await expectStarted(page)
   })
-})
-
-test.afterEach(() => expect(troubles).toEqual([]))
-
-test('beside its files, under a path', async ({ page }) => {
-  await page.goto(address)
-  await expectStarted(page)
-})
-
-test('as one file from the disk, without a network', async ({ page, context }) => {
-  await context.setOffline(true)
-  const asked: string[] = []
-  page.on('request', request => asked.push(request.url()))
-  await page.goto(pathToFileURL(file).href)
-  await expectStarted(page)
-  expect(asked.filter(url => !/^(file|data|blob):/.test(url))).toEqual([])
-})
+}
 
 test('in a frame that has an origin of its own', async ({ page }) => {
   // From the same host, since the browser keeps other pages from this machine.

@@ -13,12 +13,14 @@ export default defineConfig({
   retries: 'CI' in process.env ? 1 : 0,
   forbidOnly: 'CI' in process.env,
   reporter: 'list',
+  // Each brings a browser.
+  workers: 2,
   use: {
     ...devices['Desktop Chrome'],
     baseURL: address,
-    trace: 'retain-on-failure',
+    screenshot: 'only-on-failure',
     launchOptions: {
-      executablePath: process.env['STAGEOHM_CHROMIUM'] ?? 'chromium',
+      executablePath: process.env['STAGEOHM_CHROMIUM'] ?? '/usr/bin/chromium',
       // The browser refuses to lock itself in for root.
       chromiumSandbox: process.getuid?.() !== 0,
     },

@@ -1,19 +1,18 @@
 // Part tolerances: the band on the plot, the ranges beside the readings, the
 // link that brings them back, and nothing that holds up what is typed.
 
-import AxeBuilder from '@axe-core/playwright'
-import { expect, test, type Page } from '@playwright/test'
-import { pathToFileURL } from 'node:url'
+import type { Page } from '@playwright/test'
 import { answer } from './engine'
-import { address, file } from './places'
+import { expect, open, test } from './page'
+import { allForms } from './places'
 
 // The slowest of them takes seconds, and some more on a busy machine.
 const DRAWN = { timeout: 60_000 }
 
-for (const [form, start] of Object.entries({ served: address, 'one file': pathToFileURL(file).href })) {
+for (const form of allForms) {
   test(`turned on, changed and turned off, ${form}`, async ({ page }) => {
     test.slow()
-    await page.goto(`${start}#1/pickup`)
+    await open(page, '#1/pickup', form)
     await expect(page.locator('.band, .worst, .spread')).toHaveCount(0)
     await page.getByText('Part tolerances').click()
     await page.getByLabel('Show what the tolerances of parts do').check()
@@ -22,7 +21,7 @@ for (const [form, start] of Object.entries({ served: address, 'one file': pathTo
 
     await page.getByLabel('Rigs to draw').selectOption('500')
     await page.getByLabel('Capacitors').selectOption('±1 % (F)')
-    const better = answer('pickup', {}, { percent: { capacitor: 1 }, draws: 500 }).tolerances
+    const better = answer('pickup', {}, { tolerances: { percent: { capacitor: 1 }, draws: 500 } }).tolerances
     await expectSpread(page, better)
     await expect(page).toHaveURL(/\?tol=capacitor:1&draws=500$/)
     const second = await page.context().newPage()
@@ -40,8 +39,8 @@ for (const [form, start] of Object.entries({ served: address, 'one file': pathTo
 
 test('the band is told in words and in numbers', async ({ page }) => {
   test.slow()
-  const { plots } = answer('pickup', {}, { draws: 100 }).tolerances ?? { plots: [] }
-  await page.goto(`${address}#1/pickup?tol=usual&draws=100`)
+  const { plots } = answer('pickup', {}, { tolerances: { draws: 100 } }).tolerances ?? { plots: [] }
+  await open(page, '#1/pickup?tol=usual&draws=100')
   await drawn(page)
   const summary = plots[0]?.summary ?? ''
   expect(summary).toContain('nine in ten')
@@ -57,7 +56,7 @@ test('the band is told in words and in numbers', async ({ page }) => {
 
 test('typing goes on while rigs are drawn, and only the newest band is shown', async ({ page }) => {
   test.slow()
-  await page.goto(`${address}#1/noise-floor?tol=usual&draws=10000`)
+  await open(page, '#1/noise-floor?tol=usual&draws=10000')
   await expect(page.locator('.drawn')).toHaveAttribute('aria-busy', 'true')
   // Rigs are being drawn by now, and would be for many seconds.
   await page.waitForTimeout(500)
@@ -78,42 +77,21 @@ test('typing goes on while rigs are drawn, and only the newest band is shown', a
 
   await page.locator('.tolerances').evaluate(details => details.setAttribute('open', ''))
   await page.getByLabel('Rigs to draw').selectOption('500')
-  await expectSpread(page, answer('noise-floor', { lead_length: '8 m' }, { draws: 500 }).tolerances)
+  await expectSpread(page, answer('noise-floor', { lead_length: '8 m' }, { tolerances: { draws: 500 } }).tolerances)
 })
 
 test('what a link asks for wrongly is explained', async ({ page }) => {
-  await page.goto(`${address}#1/pickup?tol=90&draws=100`)
+  await open(page, '#1/pickup?tol=90&draws=100')
   await expect(page.locator('.drawn')).toContainText('A tolerance is 0 to 50')
-  await page.goto(`${address}#1/pickup?tol=usual,nonsense`)
+  await open(page, '#1/pickup?tol=usual,nonsense')
   await expect(page.getByText('tol=nonsense')).toBeVisible()
 })
 
 test('a calculator without parts offers none', async ({ page }) => {
-  await page.goto(`${address}#1/levels`)
+  await open(page, '#1/levels')
   await expect(page.locator('.answer [data-reading]').first()).toBeVisible()
   await expect(page.getByText('Part tolerances')).toHaveCount(0)
 })
-
-for (const colorScheme of ['light', 'dark'] as const) {
-  test.describe(colorScheme, () => {
-    test.use({ colorScheme, viewport: { width: 360, height: 740 } })
-    test('no fault that axe finds, no sideways scroll', async ({ page }) => {
-      test.slow()
-      await page.goto(`${address}#1/pickup?tol=usual&draws=100`)
-      await drawn(page)
-      await page.locator('main details').evaluateAll(all => all.forEach(one => one.setAttribute('open', '')))
-      const { violations } = await new AxeBuilder({ page })
-        .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'])
-        .analyze()
-      expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])
-      const sideways = () =>
-        page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
-      expect(await sideways()).toBe(0)
-      await page.evaluate(() => (document.documentElement.style.fontSize = '200%'))
-      expect(await sideways()).toBe(0)
-    })
-  })
-}
 
 async function drawn(page: Page) {
   await expect(page.locator('.drawn')).toHaveAttribute('data-spread', 'true', DRAWN)

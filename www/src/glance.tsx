@@ -22,9 +22,11 @@ export function Glance() {
   useEffect(() => {
     const element = document.getElementById(GLANCED)
     if (element === null) return
-    const observer = new IntersectionObserver(([entry]) => {
-      setAway(entry !== undefined && !entry.isIntersecting && entry.boundingClientRect.top < 0)
-    })
+    // Below the screen counts as on it, or a jump from there to above it would go unnoticed.
+    const observer = new IntersectionObserver(
+      ([entry]) => setAway(entry !== undefined && !entry.isIntersecting && entry.boundingClientRect.top < 0),
+      { rootMargin: '0px 0px 1000000px' },
+    )
     observer.observe(element)
     return () => observer.disconnect()
   }, [])

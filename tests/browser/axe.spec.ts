@@ -1,0 +1,27 @@
+// For everyone: no fault that axe finds, in light and in dark.
+
+import AxeBuilder from '@axe-core/playwright'
+import type { Page } from '@playwright/test'
+import { expect, test } from './page'
+import { openWhole, screens } from './screens'
+
+for (const [name, hash] of screens) {
+  test(name, async ({ page }) => {
+    await openWhole(page, hash)
+    expect(await faults(axe(page))).toEqual([])
+    // Of all that axe knows, the contrast alone depends on the colours.
+    await page.emulateMedia({ colorScheme: 'dark' })
+    await expect(page.locator('html')).toHaveCSS('color-scheme', 'dark')
+    expect(await faults(axe(page).withRules('color-contrast'))).toEqual([])
+  })
+}
+
+/** Formulas have thousands of signs, all set by the same styles: those of three steps stand for all. */
+function axe(page: Page) {
+  return new AxeBuilder({ page }).exclude('[data-step]:nth-child(n + 4) math')
+}
+
+async function faults(axe: AxeBuilder) {
+  const { violations } = await axe.analyze()
+  return violations.map(({ id, nodes }) => [id, nodes.map(({ html, failureSummary }) => [html, failureSummary])])
+}

@@ -1,0 +1,49 @@
+// A link that is broken says so, keeps its text, and what it says besides is used.
+
+import { answer } from './engine'
+import { expect, expectAnswer, input, open, test } from './page'
+
+for (const [what, hash, message, raw] of [
+  ['of another version', '#9/pickup/load_r=1M', 'does not read', '9/pickup/load_r=1M'],
+  ['of no form at all', '#load_r=1M', 'does not read', 'load_r=1M'],
+  ['to no calculator', '#1/teleport/load_r=1M', 'teleport', 'load_r = 1M'],
+] as const) {
+  test(`a link ${what} leads to the list`, async ({ page }) => {
+    await open(page, hash)
+    await expect(page.locator('.notice')).toContainText(message)
+    await expect(page.locator('.notice pre')).toHaveText(raw)
+    await page.getByRole('link', { name: 'Levels' }).click()
+    await expectAnswer(page, answer('levels'))
+    await expect(page.locator('.notice')).toHaveCount(0)
+  })
+}
+
+test('a field that there is not', async ({ page }) => {
+  await open(page, '#1/pickup/warp=9&load_r=10k')
+  await expect(page.locator('.notice')).toContainText('no field “warp”')
+  await expect(page.locator('.notice pre')).toHaveText('warp = 9')
+  await expect(input(page, 'load_r')).toHaveValue('10k')
+  await expectAnswer(page, answer('pickup', { load_r: '10k' }))
+  // It stays in the link until somebody takes it out.
+  await input(page, 'load_r').fill('140k')
+  await expect(page).toHaveURL(/warp=9.*load_r=140k/)
+  await page.locator('.notice').getByRole('button', { name: 'Remove' }).click()
+  await expect(page.locator('.notice')).toHaveCount(0)
+  await expect(page).toHaveURL(/pickup\/load_r=140k$/)
+})
+
+test('broken percents', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=%E0%A4%A&lead_length=6_m')
+  await expect(input(page, 'load_r')).toHaveValue('%E0%A4%A')
+  await expect(input(page, 'load_r')).toHaveAttribute('aria-invalid', 'true')
+  await expect(input(page, 'lead_length')).toHaveValue('6 m')
+  await input(page, 'load_r').fill('10k')
+  await expectAnswer(page, answer('pickup', { load_r: '10k', lead_length: '6 m' }))
+})
+
+test('pieces that say nothing, and settings that there are not', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=10k&loose?in=feet,60&colour=red')
+  await expect(page.locator('.notice')).toContainText('could not be used')
+  await expect(page.locator('.notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
+  await expectAnswer(page, answer('pickup', { load_r: '10k' }))
+})

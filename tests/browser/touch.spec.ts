@@ -1,0 +1,68 @@
+// On a phone, by finger.
+
+import { answer } from './engine'
+import { expect, expectAnswer, field, input, layOut, open, slider, test } from './page'
+
+test.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true })
+
+test('a finger reads the curve', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=1M/load_r=10k')
+  const cursor = page.getByRole('slider', { name: /^Read/ })
+  await cursor.scrollIntoViewIfNeeded()
+  const box = await cursor.boundingBox()
+  if (box === null) throw new Error('the plot is not to be seen')
+  const readout = page.locator('.under-finger')
+  await page.touchscreen.tap(box.x + 0.25 * box.width, box.y + 0.5 * box.height)
+  await expect(readout.locator('strong').first()).toContainText('Hz')
+  await expect(readout).toContainText(/Load resistance 1\sMΩ: .*\sdB/)
+  await expect(readout).toContainText(/Load resistance 10\skΩ: .*\sdB/)
+  const there = await readout.textContent()
+
+  const session = await page.context().newCDPSession(page)
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', part?: number) =>
+    session.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: part === undefined ? [] : [{ x: box.x + part * box.width, y: box.y + 0.5 * box.height }],
+    })
+  await touch('touchStart', 0.3)
+  for (const part of [0.4, 0.5, 0.6, 0.7]) await touch('touchMove', part)
+  await touch('touchEnd')
+  await expect(readout).not.toHaveText(there ?? '')
+  await expect(readout.locator('strong').first()).toContainText('kHz')
+})
+
+test('a slider moves under the finger, and the answer stays in sight', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await slider(page, 'load_r').scrollIntoViewIfNeeded()
+  const before = await input(page, 'load_r').inputValue()
+  const box = await slider(page, 'load_r').boundingBox()
+  if (box === null) throw new Error('the slider is not to be seen')
+  await page.touchscreen.tap(box.x + 0.2 * box.width, box.y + 0.5 * box.height)
+  await expect(input(page, 'load_r')).not.toHaveValue(before)
+  await expectAnswer(page, answer('pickup', { load_r: await input(page, 'load_r').inputValue() }))
+})
+
+test('the letters that a phone hides are beside the field', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await input(page, 'load_r').tap()
+  await input(page, 'load_r').fill('140')
+  await field(page, 'load_r').getByRole('button', { name: 'k', exact: true }).tap()
+  await expect(input(page, 'load_r')).toHaveValue('140k')
+  await expect(input(page, 'load_r')).toBeFocused()
+  await expectAnswer(page, answer('pickup', { load_r: '140k' }))
+})
+
+test('what is touched is large enough', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await layOut(page)
+  const small = await page.locator('main').evaluate(main =>
+    [...main.querySelectorAll('button, select, input:not([type=radio]), label:has(> [type=radio]), .cursor')]
+      .filter(element => element.checkVisibility({ visibilityProperty: true }))
+      .filter(element => {
+        const { width, height } = element.getBoundingClientRect()
+        return width < 24 || height < 24
+      })
+      .map(element => element.outerHTML),
+  )
+  expect(small).toEqual([])
+})
