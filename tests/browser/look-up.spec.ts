@@ -48,7 +48,7 @@ test('nothing found says so, and is one step from everything', async ({ page }) 
   await expect(page.getByText('Nothing has all these words.')).toBeVisible()
   await search(page).fill('')
   await expect(page.getByRole('heading', { name: 'Look up' })).toBeVisible()
-  expect(page.url()).not.toContain('find')
+  await expect(page).not.toHaveURL(/find/)
 })
 
 test('enter opens the first, and back returns to what was found', async ({ page }) => {
