@@ -7,7 +7,7 @@ import { placeLabels, type Point } from './labels'
 import { memo } from './memo'
 
 /** The path of a curve in its frame. */
-export function pathOf({ x, y }: Trace, frame: Pick<Frame, 'x' | 'y'>): string {
+export function pathOf({ x, y }: Pick<Trace, 'x' | 'y'>, frame: Pick<Frame, 'x' | 'y'>): string {
   const draw = lineOf<number>()
     .defined((_, index) => Number.isFinite(y[index]))
     .x(value => frame.x(value))

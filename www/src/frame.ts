@@ -55,18 +55,10 @@ export function frameOf(
   const xRows = Math.min(Math.max(Math.ceil((0.75 * longest * line) / apart), 1), 3)
   const bottom = height - (2 + 1.2 * xRows) * line
   const all = [plot, ...others]
-  const [xPrinting, x] = scaled(
-    plot.x,
-    all.map(({ x }) => x),
-    [left, right],
-    settings,
-  )
-  const [yPrinting, y] = scaled(
-    plot.y,
-    all.map(({ y }) => y),
-    [bottom, top],
-    settings,
-  )
+  const xAxes = all.map(({ x }) => x)
+  const yAxes = all.map(({ y }) => y)
+  const [xPrinting, x] = scaled(plot.x, xAxes, [left, right], settings)
+  const [yPrinting, y] = scaled(plot.y, yAxes, [bottom, top], settings)
   const ticks = (scale: typeof x, count: number, { ticks }: Printing): Tick[] => {
     const format = scale.tickFormat(count, ticks)
     return scale.ticks(count).map(value => ({ at: scale(value), text: format(value) }))

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from 'preact/hooks'
 import { pathOf } from './curve'
-import { frameOf } from './frame'
 import { useStore } from './store'
+import { scaleOf } from './trace'
 import { say } from './words'
 
 /** The element whose leaving of the screen calls for a glance at its content. */
@@ -17,7 +17,6 @@ const HEIGHT = 40
 export function Glance() {
   const report = useStore(({ good }) => good?.report)
   const stale = useStore(({ answer }) => answer?.report === null)
-  const settings = useStore(state => state.settings)
   const [away, setAway] = useState(false)
   useEffect(() => {
     const element = document.getElementById(GLANCED)
@@ -34,10 +33,14 @@ export function Glance() {
   const path = useMemo(() => {
     const trace = away ? plot?.traces.find(({ reference }) => !reference) : undefined
     if (plot === undefined || trace === undefined) return null
-    const { x, y, left, right, top, bottom } = frameOf(plot, [], WIDTH, 1, settings)
-    const stretch = (pixel: number) => 2 + ((pixel - top) / (bottom - top)) * (HEIGHT - 4)
-    return pathOf(trace, { x: value => ((x(value) - left) / (right - left)) * WIDTH, y: value => stretch(y(value)) })
-  }, [plot, away, settings])
+    const x = scaleOf(plot.x).domain([plot.x.from, plot.x.to]).range([0, WIDTH])
+    const y = scaleOf(plot.y)
+      .domain([plot.y.from, plot.y.to])
+      .range([HEIGHT - 2, 2])
+    const few = Math.ceil(trace.x.length / WIDTH)
+    const thin = (values: readonly number[]) => values.filter((_, index) => index % few === 0)
+    return pathOf({ x: thin(trace.x), y: thin(trace.y) }, { x, y })
+  }, [plot, away])
   if (!away || report === undefined) return null
   return (
     <div class="glance" aria-hidden="true" data-stale={stale}>

@@ -17,7 +17,7 @@ import {
 } from './link'
 import { keepSame } from './same'
 import { keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
-import { getState, setState, type Held } from './store'
+import { getState, putState, setState, type Held } from './store'
 import { tidy, translate } from './translate'
 import { setWords } from './words'
 
@@ -212,7 +212,8 @@ function fill(change: Partial<Filling>, step: Step): void {
   const next = { ...place.filling, ...change }
   if (step === 'new') address.push(writePlace(next, settings))
   else address.replaceSoon(writePlace(next, settings))
-  setState({ place: { ...place, filling: next } })
+  // Drawn once, together with the answer in the next frame.
+  putState({ place: { ...place, filling: next } })
   schedule()
 }
 

@@ -51,8 +51,13 @@ export function getState(): State {
   return state
 }
 
-export function setState(change: Partial<State>): void {
+/** Changes the state; the views follow with the next `setState`. */
+export function putState(change: Partial<State>): void {
   state = { ...state, ...change }
+}
+
+export function setState(change: Partial<State>): void {
+  putState(change)
   for (const listener of [...listeners]) listener()
 }
 
