@@ -26,6 +26,12 @@ const cases = [
   ['levels, typing', '#1/levels', 'level', 'text', '-7.5'],
 ]
 
+/** The least that a page can do with an input, so that the browser's own part is known. */
+const LEAST = `<!doctype html><title>Least</title><input><output></output><script>
+  const [input, output] = document.body.children
+  input.oninput = () => requestAnimationFrame(() => (output.textContent = input.value))
+</script>`
+
 export async function benchBrowser() {
   const address = await host(0, '/')
   const browser = await browserType.launch({
@@ -36,10 +42,14 @@ export async function benchBrowser() {
     say(`Work of the main thread an input, ${SLOWER} times slowed down (about a minute)`)
     print('', ['median', '95th'], 'goals: 8 ms and 16 ms')
     for (const [screen, viewport] of Object.entries(screens)) {
+      const page = await open(browser, viewport, 'about:blank')
+      await page.setContent(LEAST)
+      printWork(`the least page there can be, ${screen}`, await measure(browser, page, page.locator('input'), '140k'))
+      await page.close()
       for (const [name, hash, field, kind, text] of cases) {
         const page = await open(browser, viewport, address + hash)
         const works = await measure(browser, page, page.locator(`[data-field="${field}"] input[type=${kind}]`), text)
-        print(`${name}, ${screen}`, [share(works, 0.5), share(works, 0.95)].map(milliseconds), `${works.length} inputs`)
+        printWork(`${name}, ${screen}`, works)
         await page.close()
       }
     }
@@ -90,6 +100,10 @@ async function timeStart(browser, address) {
   const milliseconds = await time.jsonValue()
   await page.close()
   return milliseconds
+}
+
+function printWork(name, works) {
+  print(name, [share(works, 0.5), share(works, 0.95)].map(milliseconds), `${works.length} inputs`)
 }
 
 function share(numbers, part) {
