@@ -1,4 +1,5 @@
-// No screen scrolls sideways on the narrowest phone, nor with letters twice as large.
+// No screen scrolls sideways on the narrowest phone, nor with letters twice as
+// large, nor in a language that is written from right to left.
 
 import type { Page } from '@playwright/test'
 import { expect, test } from './page'
@@ -21,6 +22,13 @@ for (const [name, hash] of screens) {
     await expect(page.locator('html')).toHaveCSS('font-size', '32px')
     expect(await beyond(page)).toEqual([])
   })
+
+  test(`${name}, from right to left`, async ({ page }) => {
+    await page.addInitScript(() => addEventListener('DOMContentLoaded', () => (document.documentElement.dir = 'rtl')))
+    await openWhole(page, hash)
+    await expect(page.locator('html')).toHaveCSS('direction', 'rtl')
+    expect(await beyond(page)).toEqual([])
+  })
 }
 
 /** What makes the page scroll sideways, or is cut off at its edge. */
@@ -41,7 +49,11 @@ async function beyond(page: Page): Promise<string[]> {
     }
     const out = [...document.body.querySelectorAll('*')]
       .filter(element => !(element instanceof SVGElement) || element instanceof SVGSVGElement)
-      .filter(element => element.checkVisibility() && element.getBoundingClientRect().right > width + 0.5)
+      .filter(
+        element =>
+          element.checkVisibility() &&
+          (({ left, right }) => left < -0.5 || right > width + 0.5)(element.getBoundingClientRect()),
+      )
       .filter(element => !scrolls(element))
       .map(element => element.outerHTML.slice(0, 200))
     return scrollWidth > width ? [`scrolls to ${scrollWidth}`, ...out] : out

@@ -21,7 +21,10 @@ export const Marks = memo(({ field, number }: Properties) => {
       {number.marks.map(mark => (
         <li key={`${mark.value} ${mark.name}`}>
           <button type="button" aria-pressed={mark === chosen} onClick={() => putNumber(field.id, mark.value)}>
-            <strong>{mark.text}</strong> <span>{mark.name}</span>
+            <strong>
+              <bdi>{mark.text}</bdi>
+            </strong>{' '}
+            <span>{mark.name}</span>
           </button>
         </li>
       ))}

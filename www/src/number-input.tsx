@@ -28,6 +28,7 @@ export function NumberInput({ id, field, number, describedBy }: Properties) {
             ref={input}
             id={id}
             type="text"
+            dir="auto"
             inputmode="text"
             autocomplete="off"
             autocapitalize="none"
