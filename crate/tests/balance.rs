@@ -2,17 +2,17 @@
 //! circuit simulator.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod common;
+
 use serde_json::json;
-use stageohm::answer::{Answer, answer};
+use stageohm::answer::Answer;
 
 fn ask(values: serde_json::Value) -> Answer {
-    answer(&serde_json::from_value(json!({ "calculator": "balance", "values": values })).unwrap())
+    common::ask(json!({ "calculator": "balance", "values": values }))
 }
 
 fn reading(values: serde_json::Value, id: &str) -> f64 {
-    let answer = ask(values);
-    let report = answer.report.unwrap_or_else(|| panic!("{:?}", answer.fields));
-    report.reading(id).unwrap().value.unwrap_or(f64::INFINITY)
+    common::report("balance", values).reading(id).unwrap().value.unwrap_or(f64::INFINITY)
 }
 
 #[track_caller]

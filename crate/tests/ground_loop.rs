@@ -2,8 +2,10 @@
 //! IEC 61672-1 and a general circuit simulator.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod common;
+
 use serde_json::{Value, json};
-use stageohm::answer::{Answer, answer};
+use stageohm::answer::Answer;
 use stageohm::quantity::VOLTS_AT_0_DBU;
 
 /// The question with the mains frequency alone, unless values say otherwise.
@@ -15,7 +17,7 @@ fn ask(values: &Value) -> Answer {
     for (field, value) in values.as_object().unwrap() {
         all[field] = value.clone();
     }
-    answer(&serde_json::from_value(json!({ "calculator": "ground-loop", "values": all })).unwrap())
+    common::ask(json!({ "calculator": "ground-loop", "values": all }))
 }
 
 fn reading(values: &Value, id: &str) -> f64 {

@@ -1,20 +1,14 @@
 //! Lead and line length against closed forms and values computed elsewhere.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use serde_json::{Value, json};
-use stageohm::answer::{Answer, Question, answer};
-use stageohm::calculator::Report;
+mod common;
 
-fn ask(values: &Value) -> Answer {
-    let question = json!({ "calculator": "lead-length", "values": values });
-    answer(&serde_json::from_value::<Question>(question).unwrap())
-}
+use serde_json::{Value, json};
+use stageohm::calculator::Report;
 
 #[track_caller]
 fn report(values: &Value) -> Report {
-    let answer = ask(values);
-    let wrong: Vec<_> = answer.fields.iter().filter(|(_, echo)| echo.problem.is_some()).collect();
-    answer.report.unwrap_or_else(|| panic!("{wrong:?} {:?}", answer.problems))
+    common::report("lead-length", values.clone())
 }
 
 #[track_caller]
@@ -157,7 +151,7 @@ fn presets_in_feet() {
         let values: std::collections::BTreeMap<_, _> = preset.values.iter().copied().collect();
         let longest = |length: &str| {
             let question = json!({ "calculator": "lead-length", "values": values, "settings": { "length": length } });
-            let answer = answer(&serde_json::from_value::<Question>(question).unwrap());
+            let answer = common::ask(question);
             answer.report.unwrap().reading("longest_loss").unwrap().value
         };
         assert_eq!(longest("metre"), longest("foot"), "{}", preset.id);

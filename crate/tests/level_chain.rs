@@ -1,32 +1,28 @@
 //! Level chain against chains computed by hand.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use stageohm::answer::{Answer, Question, answer};
+mod common;
+
+use common::{reading, within};
+use stageohm::answer::Answer;
 use stageohm::calculator::Report;
 
 fn ask(values: &[(&str, &str)]) -> Answer {
-    let values: serde_json::Map<String, serde_json::Value> =
-        values.iter().map(|(id, text)| ((*id).to_owned(), (*text).into())).collect();
-    let question = serde_json::json!({ "calculator": "level-chain", "values": values });
-    let question: Question = serde_json::from_value(question).unwrap();
-    answer(&question)
+    common::ask(serde_json::json!({ "calculator": "level-chain", "values": object(values) }))
 }
 
+#[track_caller]
 fn report(values: &[(&str, &str)]) -> Report {
-    let answer = ask(values);
-    let problems: Vec<_> = answer.fields.iter().filter_map(|(id, echo)| Some((id, echo.problem.as_ref()?))).collect();
-    assert!(problems.is_empty(), "{problems:?}");
-    answer.report.unwrap()
+    common::report("level-chain", object(values))
 }
 
-fn value(report: &Report, id: &str) -> f64 {
-    report.reading(id).unwrap_or_else(|| panic!("no {id}")).value.unwrap_or_else(|| panic!("{id} is none"))
+fn object(values: &[(&str, &str)]) -> serde_json::Value {
+    values.iter().map(|(id, text)| ((*id).to_owned(), (*text).into())).collect::<serde_json::Map<_, _>>().into()
 }
 
 #[track_caller]
 fn check(report: &Report, id: &str, expected: f64, tolerance: f64) {
-    let value = value(report, id);
-    assert!((value - expected).abs() < tolerance, "{id}: {value} is not {expected}");
+    within(id, reading(report, id), expected, tolerance);
 }
 
 /// A source without resistance straight into a converter.
@@ -179,7 +175,7 @@ fn a_source_without_resistance_is_silent() {
     let chain = report(&[STRAIGHT, &[("pad", "20")]].concat());
     assert_eq!(chain.reading("noise_pad_input").unwrap().value, None);
     assert_eq!(chain.reading("noise_pad_input").unwrap().text, "none");
-    assert!(value(&chain, "noise_console_input").is_finite());
+    assert!(reading(&chain, "noise_console_input").is_finite());
 }
 
 /// What is advised does what it says: with the advised pad and gain the
@@ -193,11 +189,11 @@ fn advice_holds() {
     ] {
         let rig = [rig, &[("headroom", "9"), ("console_c", "0")]].concat();
         let before = report(&rig);
-        let pad = value(&before, "pad_for_headroom").to_string();
+        let pad = reading(&before, "pad_for_headroom").to_string();
         let padded = [&rig[..], &[("pad", pad.as_str())]].concat();
         let after = report(&padded);
         check(&after, "margin_console_input", 9.0, 1e-9);
-        let gain = value(&after, "gain_for_headroom").to_string();
+        let gain = reading(&after, "gain_for_headroom").to_string();
         let set = report(&[&padded[..], &[("gain", gain.as_str())]].concat());
         check(&set, "margin_converter", 9.0, 1e-9);
         check(&set, "margin", 9.0, 1e-9);

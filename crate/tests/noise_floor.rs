@@ -1,28 +1,28 @@
 //! Noise floor against closed forms and values computed outside the project.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use stageohm::answer::{Answer, Question, answer};
+mod common;
+
+use common::{reading, within};
+use stageohm::answer::Answer;
 use stageohm::calculator::Report;
 
 fn ask(values: &[(&str, &str)]) -> Answer {
-    let values: serde_json::Map<String, serde_json::Value> =
-        values.iter().map(|(id, text)| ((*id).to_owned(), (*text).into())).collect();
-    let question = serde_json::json!({ "calculator": "noise-floor", "values": values });
-    let question: Question = serde_json::from_value(question).unwrap();
-    answer(&question)
+    common::ask(serde_json::json!({ "calculator": "noise-floor", "values": object(values) }))
 }
 
+#[track_caller]
 fn report(values: &[(&str, &str)]) -> Report {
-    let answer = ask(values);
-    let problems: Vec<_> = answer.fields.iter().filter_map(|(id, echo)| Some((id, echo.problem.as_ref()?))).collect();
-    assert!(problems.is_empty(), "{problems:?}");
-    answer.report.unwrap()
+    common::report("noise-floor", object(values))
+}
+
+fn object(values: &[(&str, &str)]) -> serde_json::Value {
+    values.iter().map(|(id, text)| ((*id).to_owned(), (*text).into())).collect::<serde_json::Map<_, _>>().into()
 }
 
 #[track_caller]
 fn check(report: &Report, id: &str, expected: f64, tolerance: f64) {
-    let value = report.reading(id).unwrap_or_else(|| panic!("no {id}")).value.unwrap_or_else(|| panic!("{id} is none"));
-    assert!((value - expected).abs() < tolerance, "{id}: {value} is not {expected}");
+    within(id, reading(report, id), expected, tolerance);
 }
 
 /// A resistor on a console that neither loads nor makes noise.

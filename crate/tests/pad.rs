@@ -1,31 +1,25 @@
 //! Pads against attenuator tables and against Ohm's law.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod common;
+
+use common::{reading, within};
 use serde_json::{Value, json};
-use stageohm::answer::{Answer, Question, answer};
+use stageohm::answer::Answer;
 use stageohm::calculator::Report;
 
 fn ask(values: &Value) -> Answer {
-    let question = json!({ "calculator": "pad", "values": values });
-    answer(&serde_json::from_value::<Question>(question).unwrap())
+    common::ask(json!({ "calculator": "pad", "values": values }))
 }
 
 #[track_caller]
 fn report(values: &Value) -> Report {
-    let answer = ask(values);
-    let wrong: Vec<_> = answer.fields.iter().filter(|(_, echo)| echo.problem.is_some()).collect();
-    answer.report.unwrap_or_else(|| panic!("{values}: {wrong:?} {:?}", answer.problems))
-}
-
-#[track_caller]
-fn reading(report: &Report, id: &str) -> f64 {
-    report.reading(id).unwrap_or_else(|| panic!("no reading {id}")).value.unwrap_or_else(|| panic!("no value of {id}"))
+    common::report("pad", values.clone())
 }
 
 #[track_caller]
 fn near(report: &Report, id: &str, expected: f64, tolerance: f64) {
-    let got = reading(report, id);
-    assert!((got - expected).abs() <= tolerance, "{id}: {got} is not {expected} within {tolerance}");
+    within(id, reading(report, id), expected, tolerance);
 }
 
 #[track_caller]

@@ -2,17 +2,18 @@
 //! general circuit simulator.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod common;
+
 use serde_json::{Value, json};
-use stageohm::answer::{Answer, answer};
+use stageohm::answer::Answer;
 use stageohm::calculator::{Report, Tone};
 
 fn ask(calculator: &str, values: &Value) -> Answer {
-    answer(&serde_json::from_value(json!({ "calculator": calculator, "values": values })).unwrap())
+    common::ask(json!({ "calculator": calculator, "values": values }))
 }
 
 fn report(values: &Value) -> Report {
-    let answer = ask("phantom", values);
-    answer.report.unwrap_or_else(|| panic!("{:?}", answer.fields))
+    common::report("phantom", values.clone())
 }
 
 fn reading(values: &Value, id: &str) -> f64 {

@@ -1,0 +1,35 @@
+// Every word of the page stands in the catalogue, and every word there for the
+// page is used: so that another language is one file, with nothing left over.
+
+import { readFileSync, readdirSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { expect, test } from '@playwright/test'
+
+const root = fileURLToPath(new URL('../../', import.meta.url))
+const read = (path: string) => readFileSync(root + path, 'utf8')
+const source = readdirSync(`${root}www/src`)
+  .map(name => read(`www/src/${name}`))
+  .join('\n')
+
+const inCatalogue = [...read('crate/src/words/en.ftl').matchAll(/^page-([\w-]+) =/gm)].map(([, key = '']) => key)
+
+test('what the page says is in the catalogue', () => {
+  const said = [...source.matchAll(/\bsay\('([\w-]+)'/g)].map(([, key]) => key)
+  expect(said.length).toBeGreaterThan(50)
+  expect(said.filter(key => !inCatalogue.includes(key ?? ''))).toEqual([])
+})
+
+test('what is in the catalogue for the page is said', () => {
+  const whole = new Set([...source.matchAll(/['"`]([a-z][\w-]*)['"`]/g)].map(([, key]) => key))
+  // A key may be put together: then its beginning stands before what is put in.
+  const begun = [...source.matchAll(/`([a-z][\w-]*-)\$\{/g)].map(([, key = '']) => key)
+  // Or its legend's: `decimal` begins `decimal-point`.
+  const legends = [...source.matchAll(/\bchoices\('([a-z]+)'/g)].map(([, key]) => `${key}-`)
+  const known = (key: string) => whole.has(key) || [...begun, ...legends].some(begin => key.startsWith(begin))
+  expect(inCatalogue.filter(key => !known(key))).toEqual([])
+})
+
+test('no view has words of its own', () => {
+  const words = [...source.matchAll(/>\s*([A-Z]?[a-z]+(?: [a-z]+)+[.!?]?)\s*<\//g)].map(([, text]) => text)
+  expect(words).toEqual([])
+})
