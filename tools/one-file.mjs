@@ -10,7 +10,7 @@
 //   <script id="engine-glue" src="….js">   <script>the glue</script>
 //
 // so the glue, which the worker has to load beside the files, is already in its
-// source here.
+// source here. A block of data says what a page that somebody saves begins with.
 
 import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
@@ -46,6 +46,7 @@ export function writeOneFile(page, folder) {
     .insertAdjacentHTML(
       'afterend',
       [
+        '<script id="beginning" type="application/json">{}</script>',
         `<script id="engine-wasm" type="application/wasm" data-encoding="gzip">${engine}</script>`,
         `<script id="worker-source" type="text/plain">${worker}</script>`,
         ...scripts.map(script => `<script>${script}</script>`),

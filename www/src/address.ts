@@ -2,6 +2,8 @@
 // browsers refuse when it is written too often, some from 100 times in half a
 // minute: after a burst, as a slider makes it, it lags behind a little.
 
+import { noteBeginning } from './saved-page'
+
 /** How far apart writes may be for ever, in milliseconds. */
 const APART = 400
 /** How many may come at once. */
@@ -47,6 +49,7 @@ export function listen(opened: (hash: string) => void): void {
     clearTimeout(timer)
     waiting = null
     written = location.hash
+    noteBeginning(written)
     opened(written)
   }
   addEventListener('hashchange', changed)
@@ -73,4 +76,5 @@ function change(method: 'pushState' | 'replaceState', hash: string): void {
   } catch {
     // A frame without an address of its own: the screen works, the link does not follow.
   }
+  noteBeginning(hash)
 }

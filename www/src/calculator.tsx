@@ -37,7 +37,7 @@ export function Calculator({ description }: { readonly description: Description 
           <Further />
           <Working />
           <Sources />
-          <Share title={description.title} />
+          <Share title={description.title} name={description.id} />
         </div>
       )}
     </article>

@@ -50,7 +50,7 @@ export function Entry({ entry }: { readonly entry: LookUpEntry }) {
           ]}
         />
         <SourceList texts={sources} />
-        <Share title={title} />
+        <Share title={title} name={id} />
       </div>
     </article>
   )

@@ -16,6 +16,7 @@ import {
   type Want,
 } from './link'
 import { keepSame } from './same'
+import { beginning } from './saved-page'
 import { keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
 import { getState, putState, setState, type Held } from './store'
 import { tidy, translate } from './translate'
@@ -50,8 +51,20 @@ export function start(): void {
     spread: null,
     spreading: false,
   })
-  open(readPlace(location.hash))
+  open(readPlace(startHash()))
   address.listen(hash => open(readPlace(hash)))
+}
+
+/** The address wins over what a saved page begins with, even where it says no more than `#`. */
+function startHash(): string {
+  const { hash } = beginning()
+  return location.href.includes('#') || typeof hash !== 'string' ? location.hash : hash
+}
+
+/** The address of the screen as it is, ahead of the address bar, which in some frames does not follow. */
+export function currentHash(): string {
+  const shown = filling()
+  return shown === null ? location.hash : writePlace(shown, getState().settings)
 }
 
 /** The filling on the screen, if it is that of a calculator. */

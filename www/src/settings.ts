@@ -2,6 +2,7 @@
 // lets us keep it, and lasts as long as the page is open where it does not.
 
 import type { Settings } from '../generated/contract'
+import { beginning } from './saved-page'
 
 /** The settings of a link that names none. */
 export const DEFAULTS: Settings = { decimal: 'point', length: 'metre', mains: '50', language: 'en' }
@@ -16,10 +17,12 @@ export interface Preferences {
 const KEY = 'stageohm.preferences'
 
 export function loadPreferences(): Preferences {
-  const kept: Record<string, unknown> = loadKept()
+  const kept = loadKept()
+  const { settings, theme } = beginning()
+  const begun: Record<string, unknown> = typeof settings === 'object' ? { ...settings, theme } : {}
   const one = <T extends string>(key: string, known: readonly T[]): T => {
-    const value = known.find(value => value === kept[key])
-    return value ?? (known[0] as T)
+    const chosen = (from: Record<string, unknown>) => known.find(value => value === from[key])
+    return chosen(kept) ?? chosen(begun) ?? (known[0] as T)
   }
   return {
     settings: {

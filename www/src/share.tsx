@@ -1,17 +1,11 @@
 import { Copy } from './copy'
-import { writePlace } from './link'
-import { filling } from './screen'
-import { getState } from './store'
+import { SavePage } from './save-page'
+import { currentHash } from './screen'
 import { say } from './words'
 
 /** The link that shows this screen as it is. */
-export function Share({ title }: { readonly title: string }) {
-  // Not the address bar's, which lags behind and in some frames does not follow.
-  const link = () => {
-    const shown = filling()
-    const hash = shown === null ? location.hash : writePlace(shown, getState().settings)
-    return location.href.replace(/#.*/, '') + hash
-  }
+export function Share({ title, name }: { readonly title: string; readonly name: string }) {
+  const link = () => location.href.replace(/#.*/, '') + currentHash()
   const share = () => navigator.share({ title, url: link() }).catch(() => undefined)
   return (
     <section class="share" aria-labelledby="share">
@@ -26,6 +20,7 @@ export function Share({ title }: { readonly title: string }) {
         <button type="button" class="chip" onClick={() => print()}>
           {say('print')}
         </button>
+        <SavePage name={name} />
       </div>
     </section>
   )

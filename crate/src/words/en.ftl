@@ -830,6 +830,9 @@ page-share = Share
 page-share-copy = Copy link
 page-share-send = Send link
 page-print = Print
+page-save-page = Save page with my values
+page-save-page-saved = Saved.
+page-save-page-failed = The page could not be saved: it was not reached. Where the network is gone, save it again later, or use the browser’s own Save As.
 ## Boxes and inputs, shared by calculators
 
 group-box = Box

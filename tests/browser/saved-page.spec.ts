@@ -1,0 +1,102 @@
+// The page that somebody keeps: one file that opens on the screen it was saved
+// from, and can be made again from inside itself.
+
+import { writeFileSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+import { pathToFileURL } from 'node:url'
+import { test as plain, type Page, type TestInfo } from '@playwright/test'
+import { answer } from './engine'
+import { expect, expectAnswer, field, input, open, setting, test } from './page'
+import { allForms, file, forms } from './places'
+
+const CRUEL = '</script><!--<b>"&amp;\u2028\\'
+
+for (const form of allForms) {
+  test(`saved from the ${form === 'served' ? 'served page' : 'one file'}, and again from itself`, async ({
+    page,
+  }, info) => {
+    await open(page, '#1/pickup/load_r=140k/load_r=10k?want=peak:3_kHz&field=lead_length', form)
+    await setting(page, 'dark')
+    const first = await save(page, info)
+    expect(first.name).toMatch(/^stageohm-pickup-\d{4}-\d\d-\d\d\.html$/)
+
+    await page.context().setOffline(true)
+    await page.goto(first.url)
+    await expectAnswer(page, answer('pickup', { load_r: '140k' }))
+    await expect(page.locator('[data-held]')).toHaveCount(1)
+    await expect(page.getByLabel('by changing')).toHaveValue('lead_length')
+    await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
+
+    await input(page, 'load_r').fill('47k')
+    const second = await save(page, info)
+    await page.goto(second.url)
+    await expectAnswer(page, answer('pickup', { load_r: '47k' }))
+    await expect(page.locator('[data-held]')).toHaveCount(1)
+    const bytes = async (url: string) => (await readFile(new URL(url))).length
+    expect(Math.abs((await bytes(second.url)) - (await bytes(first.url)))).toBeLessThan(200)
+
+    // An address says more than what the page begins with.
+    await page.goto(`${second.url}#1/levels`)
+    await expect(page.getByRole('heading', { level: 1 })).toHaveText('Levels')
+  })
+}
+
+test('whatever was typed comes back as it was', async ({ page }, info) => {
+  await open(page, '#1/pickup', 'one file')
+  await input(page, 'load_r').fill(CRUEL)
+  const typed = await input(page, 'load_r').inputValue()
+  const { url } = await save(page, info)
+  await page.goto(url)
+  await expect(input(page, 'load_r')).toHaveValue(typed)
+  await expect(field(page, 'load_r').locator('[data-problem]')).toBeVisible()
+})
+
+// Chromium tells of the missing file.
+plain('where the file is not reached, it says so, and everything stays', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await page.route('**/stageohm.html', route => route.fulfill({ status: 404, body: 'gone' }))
+  await page.getByRole('button', { name: 'Save page with my values' }).click()
+  await expect(page.getByRole('alert')).toContainText('could not be saved')
+  await expectAnswer(page, answer('pickup'))
+})
+
+// What is on the screen was drawn with sizes in attributes, which the policy of
+// the file refuses until they are drawn again: Chromium tells, and no harm is done.
+plain("saved by the browser's own Save As, as source and as drawn", async ({ page }, info) => {
+  await page.context().setOffline(true)
+  const troubles: Error[] = []
+  page.on('pageerror', error => troubles.push(error))
+  await page.goto(`${forms['one file']}#1/pickup/load_r=10k`)
+  await input(page, 'load_r').fill('140k')
+  await expectAnswer(page, answer('pickup', { load_r: '140k' }))
+  const drawn = await page.evaluate(() => `<!DOCTYPE html>\n<!-- saved -->\n${document.documentElement.outerHTML}`)
+
+  await page.goto(keep(drawn, info, 'drawn.html'))
+  await expectAnswer(page, answer('pickup', { load_r: '140k' }))
+  await input(page, 'load_r').fill('1M')
+  await expectAnswer(page, answer('pickup', { load_r: '1M' }))
+  const { url } = await save(page, info)
+  await page.goto(url)
+  await expectAnswer(page, answer('pickup', { load_r: '1M' }))
+
+  await page.goto(keep(await readFile(file, 'utf8'), info, 'source.html'))
+  await expect(page.getByRole('searchbox')).toBeVisible()
+  expect(troubles).toEqual([])
+})
+
+async function save(page: Page, info: TestInfo): Promise<{ name: string; url: string }> {
+  const waiting = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save page with my values' }).click()
+  const got = await waiting
+  const name = got.suggestedFilename()
+  const path = info.outputPath(`${Date.now()}-${name}`)
+  await got.saveAs(path)
+  await expect(page.getByText('Saved.')).toBeVisible()
+  return { name, url: pathToFileURL(path).href }
+}
+
+function keep(text: string, info: TestInfo, name: string): string {
+  const path = info.outputPath(name)
+  writeFileSync(path, text)
+  return pathToFileURL(path).href
+}
