@@ -17,7 +17,8 @@ run('cargo', [
 
 await build({
   absWorkingDir: root,
-  entryPoints: ['www/src/main.ts', 'www/src/worker.ts'],
+  entryPoints: ['www/src/main.ts', 'www/src/worker.ts', 'www/offline/service-worker.ts'],
+  entryNames: '[name]',
   outdir: generated,
   bundle: true,
   format: 'iife',

@@ -3,6 +3,7 @@
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parse } from 'node-html-parser'
+import { placeServiceWorker } from './offline.mjs'
 import { writeOneFile } from './one-file.mjs'
 import { placeWorker } from './worker.mjs'
 
@@ -13,3 +14,4 @@ const page = parse(readFileSync(file, 'utf8'))
 placeWorker(page, folder)
 writeFileSync(file, page.toString())
 writeOneFile(page, folder)
+placeServiceWorker(folder)

@@ -16,6 +16,7 @@ const headers = {
     "img-src 'self' data:",
     "connect-src 'self'",
     "worker-src 'self'",
+    "manifest-src 'self'",
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; '),

@@ -30,6 +30,8 @@ export function writeOneFile(page, folder) {
     return element.getAttribute('href') ?? element.getAttribute('src')
   }
 
+  // One file cannot be installed: it needs not be.
+  page.querySelectorAll('link[rel=manifest], link[rel=apple-touch-icon]').forEach(link => link.remove())
   const styles = page.querySelectorAll('link[rel=stylesheet]').map(link => {
     const style = text(link.getAttribute('href'))
     link.replaceWith(`<style media="${link.getAttribute('media') ?? 'all'}">${style}</style>`)

@@ -19,6 +19,7 @@ const steps = () => [
   ['The other files are formatted', 'prettier', ['--check', '.']],
   ['The page builds', 'trunk', ['build', '--release']],
   ['The types of the page fit', 'tsc', []],
+  ['The types of its service worker fit', 'tsc', ['--project', 'www/offline']],
   ['The types of its tests fit', 'tsc', ['--project', 'tests/browser']],
   [
     'The bindings speak JavaScript',

@@ -18,6 +18,8 @@ export default defineConfig({
   use: {
     ...devices['Desktop Chrome'],
     baseURL: address,
+    // It would bring the whole page again for every test.
+    serviceWorkers: 'block',
     screenshot: 'only-on-failure',
     launchOptions: {
       executablePath: process.env['STAGEOHM_CHROMIUM'] ?? '/usr/bin/chromium',

@@ -7,6 +7,7 @@ import { Header } from './header'
 import { List } from './list'
 import { Notice } from './notice'
 import { useStore } from './store'
+import { Update } from './update'
 import { say } from './words'
 
 export function App() {
@@ -38,6 +39,7 @@ export function App() {
       </a>
       <Header />
       <main id="main" ref={main} tabIndex={-1}>
+        <Update />
         <Notice />
         {known !== undefined ? (
           <Calculator key={known.id} description={known} />

@@ -1,6 +1,7 @@
 import { h, render } from 'preact'
 import { App } from './app'
 import { startEngine } from './engine'
+import { keepAtHand } from './offline'
 import { clearPage } from './saved-page'
 import { loadPreferences, showTheme } from './settings'
 import { start } from './screen'
@@ -11,6 +12,7 @@ showTheme(loadPreferences().theme)
 startEngine()
   .then(() => {
     start()
+    keepAtHand()
     const page = clearPage()
     if (page !== null) render(h(App, null), page)
   })
