@@ -5,7 +5,7 @@ import { entryOf } from './entries'
 import { Entry } from './entry'
 import { Header } from './header'
 import { List } from './list'
-import { Notice } from './notice'
+import { DamagedNotice, Notice } from './notice'
 import { useStore } from './store'
 import { Update } from './update'
 import { say } from './words'
@@ -40,6 +40,7 @@ export function App() {
       <Header />
       <main id="main" ref={main} tabIndex={-1}>
         <Update />
+        <DamagedNotice />
         <Notice />
         {known !== undefined ? (
           <Calculator key={known.id} description={known} />

@@ -3,6 +3,7 @@ import { Answer } from './answer'
 import { Compare } from './compare'
 import { Further } from './further'
 import { Glance } from './glance'
+import { Pin } from './pin'
 import { Plots } from './plots'
 import { Presets } from './presets'
 import { Ranking } from './ranking'
@@ -21,6 +22,7 @@ export function Calculator({ description }: { readonly description: Description 
       <div class="intro">
         <h1 tabIndex={-1}>{description.title}</h1>
         <p>{description.purpose}</p>
+        <Pin calculator={description.id} />
       </div>
       {answered && <Glance />}
       <Answer description={description} />

@@ -1,6 +1,8 @@
 import { useId, useState } from 'preact/hooks'
+import { canStayAwake, setAwake, wantsAwake } from './awake'
 import { Segments } from './segments'
 import { setSettings, setTheme } from './screen'
+import { THEMES } from './settings'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -63,11 +65,30 @@ function Settings() {
       <Segments
         name="theme"
         legend={say('theme')}
-        options={choices('theme', ['system', 'light', 'dark'])}
+        options={choices('theme', THEMES)}
         value={theme}
-        onChoose={value => setTheme(value === 'light' || value === 'dark' ? value : 'system')}
+        onChoose={value => setTheme(THEMES.find(theme => theme === value) ?? 'system')}
       />
+      <Awake />
     </>
+  )
+}
+
+/** Whether the screen may sleep, or why that cannot be chosen here. */
+function Awake() {
+  const [awake, setWanted] = useState(wantsAwake)
+  if (!canStayAwake) return <p class="hint">{say('awake-cannot')}</p>
+  return (
+    <Segments
+      name="awake"
+      legend={say('awake')}
+      options={['no', 'yes'].map(id => ({ id, name: say(`awake-${id}`) }))}
+      value={awake ? 'yes' : 'no'}
+      onChoose={value => {
+        setWanted(value === 'yes')
+        void setAwake(value === 'yes')
+      }}
+    />
   )
 }
 

@@ -1,9 +1,11 @@
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
 import { entriesFor } from './entries'
+import { pinned, recent } from './at-hand'
 import { fresh, writeEntry, writePlace } from './link'
 import { find, findable } from './search'
 import { goTo, search } from './screen'
+import { Share } from './share'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -88,12 +90,14 @@ export function List() {
         </ul>
       ) : (
         <>
+          <AtHand calculators={calculators} />
           <ul class="calculators">
             {calculators.map(item => (
               <Item key={item.href} item={item} />
             ))}
           </ul>
           <LookUps entries={entries} />
+          <Share title={say('name')} name="page" />
         </>
       )}
     </>
@@ -108,6 +112,30 @@ function Item({ item: { title, text, href, calculator, kind } }: { readonly item
         <span class="purpose">{text}</span>
       </a>
     </li>
+  )
+}
+
+/** What was pinned and what was last used, with the values that it was left with. */
+function AtHand({ calculators }: { readonly calculators: readonly Found[] }) {
+  const visits = recent()
+  const pins = pinned()
+  const ids = [...new Set([...pins, ...visits.map(({ calculator }) => calculator)])]
+  const known = ids.flatMap(id => calculators.find(({ calculator }) => calculator === id) ?? [])
+  if (known.length === 0) return null
+  return (
+    <section class="at-hand" aria-labelledby="at-hand">
+      <h2 id="at-hand">{say('at-hand')}</h2>
+      <ul>
+        {known.map(({ title, href, calculator }) => (
+          <li key={href}>
+            <a href={visits.find(visit => visit.calculator === calculator)?.hash ?? href}>
+              {title}
+              {pins.includes(calculator ?? '') && <span class="kind">{say('at-hand-pinned')}</span>}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
   )
 }
 

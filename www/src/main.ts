@@ -1,5 +1,6 @@
 import { h, render } from 'preact'
 import { App } from './app'
+import { beginAwake } from './awake'
 import { startEngine } from './engine'
 import { keepAtHand } from './offline'
 import { clearPage } from './saved-page'
@@ -13,6 +14,7 @@ startEngine()
   .then(() => {
     start()
     keepAtHand()
+    beginAwake()
     const page = clearPage()
     if (page !== null) render(h(App, null), page)
   })

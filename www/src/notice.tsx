@@ -1,7 +1,30 @@
+import { useEffect, useState } from 'preact/hooks'
 import { entryOf } from './entries'
+import { damaged, dropDamaged, whenDamaged } from './kept'
 import { useStore } from './store'
 import { forget } from './screen'
 import { say } from './words'
+
+/** What this browser had kept and nobody can read any more, with its text. */
+export function DamagedNotice() {
+  const [pieces, setPieces] = useState(damaged)
+  useEffect(() => {
+    const look = () => setPieces(damaged())
+    look()
+    return whenDamaged(look)
+  }, [])
+  if (Object.keys(pieces).length === 0) return null
+  return (
+    <Box
+      message={say('kept-damaged')}
+      pieces={Object.entries(pieces).map(([key, raw]) => `${key} = ${String(raw)}`)}
+      onForget={() => {
+        dropDamaged()
+        setPieces({})
+      }}
+    />
+  )
+}
 
 /** What of a link could not be used, with its text, so that nothing is lost. */
 export function Notice() {

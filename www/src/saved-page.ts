@@ -65,6 +65,7 @@ export async function savedPage(now: Beginning): Promise<string> {
 function ownText(now: Beginning): string {
   const copy = document.documentElement.cloneNode(true) as HTMLElement
   delete copy.dataset['theme']
+  copy.querySelector('#chosen-colour')?.remove()
   const page = copy.querySelector<HTMLElement>(`#${PAGE}`)
   delete page?.dataset['drawn']
   page?.replaceChildren(...before.map(node => node.cloneNode(true)))

@@ -2,6 +2,7 @@
 
 import type { Backwards, Description, Echo, Entry, Question, Settings, Spread } from '../generated/contract'
 import * as address from './address'
+import { noteVisit, noteVisitSoon } from './at-hand'
 import { answer, answerLong, describe, dropLong, pageWords } from './engine'
 import {
   MOST_HELD,
@@ -84,6 +85,7 @@ function open(place: Place): void {
   const next =
     place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
   stopDrawing()
+  noteVisit()
   setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false })
   showBlank()
   refresh()
@@ -133,6 +135,7 @@ function refresh(): void {
   // The link follows a slider once its number has become a text.
   if (numbers.size > 0) address.replaceSoon(writePlace(filled, settings))
   numbers.clear()
+  noteVisitSoon(() => ({ calculator: filled.calculator, hash: writePlace(filled, settings) }))
   setState({
     place: { ...place, filling: filled },
     answer: now,
@@ -339,16 +342,16 @@ export function showWorking(working: boolean): void {
 export function setTheme(theme: Theme): void {
   setState({ theme })
   showTheme(theme)
-  keepPreferences({ settings: getState().settings, theme })
+  keepPreferences({ theme })
 }
 
 /** Changes the settings; what was typed keeps its meaning. */
 export function setSettings(change: Partial<Settings>): void {
-  const { settings: from, theme, place } = getState()
+  const { settings: from, place } = getState()
   const to = { ...from, ...change }
   setWords(pageWords(to))
   setState({ settings: to, descriptions: describe(to), held: [] })
-  keepPreferences({ settings: to, theme })
+  keepPreferences(change)
   if (place.kind !== 'calculator') return
   setState({ place: translated(place, change.mains === undefined ? from : to, to) })
   showBlank()

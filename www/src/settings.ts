@@ -2,24 +2,26 @@
 // lets us keep it, and lasts as long as the page is open where it does not.
 
 import type { Settings } from '../generated/contract'
+import { isRecord, keep, load } from './kept'
 import { beginning } from './saved-page'
 
 /** The settings of a link that names none. */
 export const DEFAULTS: Settings = { decimal: 'point', length: 'metre', mains: '50', language: 'en' }
 
-export type Theme = 'system' | 'light' | 'dark'
+export const THEMES = ['system', 'light', 'dark', 'stage'] as const
+export type Theme = (typeof THEMES)[number]
 
 export interface Preferences {
   readonly settings: Settings
   readonly theme: Theme
 }
 
-const KEY = 'stageohm.preferences'
+const KEY = 'preferences'
 
 export function loadPreferences(): Preferences {
-  const kept = loadKept()
+  const kept = load(KEY, isRecord) ?? {}
   const { settings, theme } = beginning()
-  const begun: Record<string, unknown> = typeof settings === 'object' ? { ...settings, theme } : {}
+  const begun = isRecord(settings) ? { ...settings, theme } : {}
   const one = <T extends string>(key: string, known: readonly T[]): T => {
     const chosen = (from: Record<string, unknown>) => known.find(value => value === from[key])
     return chosen(kept) ?? chosen(begun) ?? (known[0] as T)
@@ -31,30 +33,28 @@ export function loadPreferences(): Preferences {
       length: one('length', ['metre', 'foot']),
       mains: one('mains', ['50', '60']),
     },
-    theme: one('theme', ['system', 'light', 'dark']),
+    theme: one('theme', THEMES),
   }
 }
 
-export function keepPreferences({ settings, theme }: Preferences): void {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ ...settings, theme }))
-  } catch {
-    // Storage is refused: the choice lasts as long as the page.
-  }
-}
-
-function loadKept(): Record<string, unknown> {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}')
-    return typeof kept === 'object' && kept !== null ? { ...kept } : {}
-  } catch {
-    return {}
-  }
+/** Keeps what changed, beside what another tab may have changed since. */
+export function keepPreferences(change: Partial<Settings> | { readonly theme: Theme }): void {
+  keep(KEY, { ...load(KEY, isRecord), ...change })
 }
 
 export function showTheme(theme: Theme): void {
-  if (theme === 'system') delete document.documentElement.dataset['theme']
-  else document.documentElement.dataset['theme'] = theme
+  const root = document.documentElement
+  if (theme === 'system') delete root.dataset['theme']
+  else root.dataset['theme'] = theme
+  // The colour of the browser's own bars: that of the page names two, for the
+  // device's choice; a reader's own choice comes before them.
+  document.getElementById('chosen-colour')?.remove()
+  if (theme === 'system') return
+  const chosen = document.createElement('meta')
+  chosen.id = 'chosen-colour'
+  chosen.name = 'theme-color'
+  chosen.content = getComputedStyle(root).getPropertyValue('--ground')
+  document.head.prepend(chosen)
 }
 
 const WORDS: Record<string, Partial<Settings>> = {

@@ -1,4 +1,5 @@
 import { Copy } from './copy'
+import { QrCode } from './qr'
 import { SavePage } from './save-page'
 import { currentHash } from './screen'
 import { say } from './words'
@@ -21,6 +22,7 @@ export function Share({ title, name }: { readonly title: string; readonly name: 
           {say('print')}
         </button>
         <SavePage name={name} />
+        <QrCode link={link} />
       </div>
     </section>
   )
