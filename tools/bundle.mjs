@@ -17,7 +17,12 @@ run('cargo', [
 
 await build({
   absWorkingDir: root,
-  entryPoints: ['www/src/main.ts', 'www/src/worker.ts', 'www/offline/service-worker.ts'],
+  entryPoints: [
+    'www/src/main.ts',
+    'www/src/worker.ts',
+    'www/offline/service-worker.ts',
+    'www/element/stageohm-element.ts',
+  ],
   entryNames: '[name]',
   outdir: generated,
   bundle: true,

@@ -49,7 +49,7 @@ test('what is pinned stays on top, and is let go again', async ({ page }) => {
 test('two taps and the value', async ({ page }) => {
   await open(page)
   await page.locator('.calculators a').filter({ hasText: 'Lead and line length' }).tap()
-  await input(page, 'pickup_l').tap()
+  await input(page, 'coil_l').tap()
   await page.keyboard.type('4')
-  await expectAnswer(page, answer('lead-length', { pickup_l: '4' }))
+  await expectAnswer(page, answer('lead-length', { coil_l: '4' }))
 })

@@ -1,7 +1,7 @@
 // The hands and eyes of the tests. Every test that imports `test` from here also
 // fails where the page reports an error or asks for anything that is not its own.
 
-import { expect, test as plain, type Locator, type Page } from '@playwright/test'
+import { expect, test as plain, type Locator, type Page, type Request } from '@playwright/test'
 import type { Answer } from '../../www/generated/contract'
 import { headline } from './engine'
 import { address, forms, type Form } from './places'
@@ -18,9 +18,11 @@ export const test = plain.extend<{ watched: void }>({
       context.on('console', message => message.type() === 'error' && troubles.push(message.text()))
       context.on('request', request => {
         const url = request.url()
-        const saved = url.startsWith('file:') && request.isNavigationRequest()
-        const served = url.startsWith(new URL('/', address).href) && !request.frame().url().startsWith('file:')
-        if (!saved && !served && !/^(data|blob):/.test(url)) asked.push(url)
+        // Where a test itself goes.
+        const gone = request.isNavigationRequest() && isTop(request)
+        const served =
+          url.startsWith(new URL('/', address).href) && (gone || !request.frame().url().startsWith('file:'))
+        if (!gone && !served && !/^(data|blob):/.test(url)) asked.push(url)
       })
       context.on('page', page => page.on('websocket', socket => asked.push(socket.url())))
       await use()
@@ -30,6 +32,15 @@ export const test = plain.extend<{ watched: void }>({
     { auto: true },
   ],
 })
+
+function isTop(request: Request): boolean {
+  try {
+    return request.frame().parentFrame() === null
+  } catch {
+    // A page that was just opened has no frame yet.
+    return true
+  }
+}
 
 /** Opens a screen of the page; the one file without a network. */
 export async function open(page: Page, hash = '', form: Form = 'served'): Promise<void> {

@@ -24,7 +24,7 @@ test('what is in the catalogue for the page is said', () => {
   // A key may be put together: then its beginning stands before what is put in.
   const begun = [...source.matchAll(/`([a-z][\w-]*-)\$\{/g)].map(([, key = '']) => key)
   // Or its legend's: `decimal` begins `decimal-point`.
-  const legends = [...source.matchAll(/\bchoices\('([a-z]+)'/g)].map(([, key]) => `${key}-`)
+  const legends = [...source.matchAll(/\b(?:choices|named)\('([a-z-]+)'/g)].map(([, key]) => `${key}-`)
   const known = (key: string) => whole.has(key) || [...begun, ...legends].some(begin => key.startsWith(begin))
   expect(inCatalogue.filter(key => !known(key))).toEqual([])
 })

@@ -3,7 +3,8 @@ import { Announcer } from './announcer'
 import { Calculator } from './calculator'
 import { entryOf } from './entries'
 import { Entry } from './entry'
-import { Header } from './header'
+import { Header, LessonHeader } from './header'
+import { lessonOf } from './lesson'
 import { List } from './list'
 import { DamagedNotice, Notice } from './notice'
 import { useStore } from './store'
@@ -15,6 +16,7 @@ export function App() {
     place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
   )
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
+  const lesson = useStore(state => lessonOf(state) !== null)
   const main = useRef<HTMLElement>(null)
   const first = useRef(true)
   const title = known?.title ?? entry?.title
@@ -37,9 +39,9 @@ export function App() {
       >
         {say('skip')}
       </a>
-      <Header />
+      {lesson ? <LessonHeader /> : <Header />}
       <main id="main" ref={main} tabIndex={-1}>
-        <Update />
+        {!lesson && <Update />}
         <DamagedNotice />
         <Notice />
         {known !== undefined ? (

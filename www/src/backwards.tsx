@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import type { Description } from '../generated/contract'
+import { isFixed, lessonOf } from './lesson'
 import { Problem } from './problem'
 import { filling, takeOver, want as putWant } from './screen'
 import { getState, useStore } from './store'
@@ -13,14 +14,14 @@ export function beginBackwards(reading: string): void {
   const known = getState().descriptions.find(({ id }) => id === shown?.calculator)
   const field =
     shown?.want?.field ??
-    known?.fields.find(({ id, number, detail }) => number !== null && !detail && isActive(id))?.id ??
+    known?.fields.find(({ id, number, detail }) => number !== null && !detail && mayChange(id))?.id ??
     ''
   putWant({ reading, text: '', field })
   document.getElementById(INPUT)?.focus()
 }
 
-function isActive(id: string): boolean {
-  return getState().answer?.fields[id]?.active !== false
+function mayChange(id: string): boolean {
+  return getState().answer?.fields[id]?.active !== false && !isFixed(lessonOf(getState()), id)
 }
 
 /** Asks which value of a field gives a wanted reading. */
@@ -29,6 +30,7 @@ export function Backwards({ description }: { readonly description: Description }
   const good = useStore(({ place, good }) => (place.kind === 'calculator' && place.filling.want !== null ? good : null))
   const backwards = useStore(state => state.backwards)
   const asking = useStore(state => state.asking)
+  const lesson = useStore(lessonOf)
   const opened = useRef(want !== null)
   useLayoutEffect(() => {
     if (want !== null && !opened.current) document.getElementById(INPUT)?.focus()
@@ -38,7 +40,9 @@ export function Backwards({ description }: { readonly description: Description }
   const { report, fields } = good
   const readings = [...report.headline, ...report.further]
   const reading = readings.find(({ id }) => id === want.reading)
-  const numbers = description.fields.filter(({ id, number }) => number !== null && fields[id]?.active !== false)
+  const numbers = description.fields.filter(
+    ({ id, number }) => number !== null && fields[id]?.active !== false && !isFixed(lesson, id),
+  )
   const field = numbers.find(({ id }) => id === want.field)
   return (
     <section class="backwards" aria-labelledby="backwards">
@@ -97,6 +101,7 @@ export function Backwards({ description }: { readonly description: Description }
             <button
               type="button"
               class="chip"
+              disabled={isFixed(lesson, want.field)}
               aria-label={say('backwards-use-value', { value: found.text, field: field?.name ?? want.field })}
               onClick={() => takeOver(want.field, found.text)}
             >

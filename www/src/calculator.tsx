@@ -1,8 +1,11 @@
 import type { Description } from '../generated/contract'
 import { Answer } from './answer'
 import { Compare } from './compare'
+import { Embed } from './embed'
+import { Fixed } from './fixed'
 import { Further } from './further'
 import { Glance } from './glance'
+import { lessonOf } from './lesson'
 import { Pin } from './pin'
 import { Plots } from './plots'
 import { Presets } from './presets'
@@ -17,18 +20,21 @@ import { Working } from './working'
 /** The screen of a calculator. */
 export function Calculator({ description }: { readonly description: Description }) {
   const answered = useStore(({ good }) => good !== null)
+  const lesson = useStore(lessonOf)
+  const fields = description.fields.filter(({ id }) => !lesson?.hidden.includes(id))
   return (
     <article class="calculator" data-calculator={description.id}>
       <div class="intro">
         <h1 tabIndex={-1}>{description.title}</h1>
         <p>{description.purpose}</p>
-        <Pin calculator={description.id} />
+        {lesson === null && <Pin calculator={description.id} />}
       </div>
-      {answered && <Glance />}
+      {answered && lesson === null && <Glance />}
       <Answer description={description} />
       <div class="inputs">
-        <Presets presets={description.presets} />
-        <Way fields={description.fields} />
+        {lesson !== null && <Fixed lesson={lesson} description={description} />}
+        <Presets presets={lesson === null ? description.presets : []} />
+        <Way fields={fields} />
       </div>
       {answered && (
         <div class="rest">
@@ -39,7 +45,11 @@ export function Calculator({ description }: { readonly description: Description 
           <Further />
           <Working />
           <Sources />
-          <Share title={description.title} name={description.id} />
+          {lesson === null && (
+            <Share title={description.title} name={description.id}>
+              <Embed description={description} />
+            </Share>
+          )}
         </div>
       )}
     </article>

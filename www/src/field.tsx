@@ -1,6 +1,7 @@
 import { useId, useState } from 'preact/hooks'
 import type { FieldDescription } from '../generated/contract'
 import { ChoiceInput } from './choice-input'
+import { lessonOf } from './lesson'
 import { memo } from './memo'
 import { NumberInput } from './number-input'
 import { Problem } from './problem'
@@ -13,6 +14,7 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
   const active = useStore(({ answer }) => answer?.fields[field.id]?.active)
   const problem = useStore(({ answer }) => answer?.fields[field.id]?.problem)
   const note = useStore(({ answer }) => answer?.fields[field.id]?.note)
+  const locked = useStore(state => lessonOf(state)?.locked.includes(field.id) ?? false)
   const [help, setHelp] = useState(false)
   const id = useId()
   if (active === false) return null
@@ -20,7 +22,7 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
   return (
     <div class="field" data-field={field.id} data-unusual={Boolean(note)}>
       <div class="says-what">
-        {field.choice === null ? (
+        {field.choice === null && !locked ? (
           <label for={id}>
             {field.name}
             {field.symbol !== '' && <Symbol text={field.symbol} />}
@@ -42,8 +44,13 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
           </button>
         )}
       </div>
-      {field.number !== null && <NumberInput id={id} field={field} number={field.number} describedBy={describedBy} />}
-      {field.choice !== null && <ChoiceInput id={id} field={field} choice={field.choice} describedBy={describedBy} />}
+      {locked ? (
+        <Locked field={field} />
+      ) : field.number !== null ? (
+        <NumberInput id={id} field={field} number={field.number} describedBy={describedBy} />
+      ) : (
+        field.choice !== null && <ChoiceInput id={id} field={field} choice={field.choice} describedBy={describedBy} />
+      )}
       <div id={describedBy} class="says">
         {help && <p class="hint">{field.help}</p>}
         {problem && (
@@ -61,6 +68,20 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
     </div>
   )
 })
+
+/** What the author of a lesson put in for good. */
+function Locked({ field }: { readonly field: FieldDescription }) {
+  const text = useStore(({ answer }) => answer?.fields[field.id]?.text ?? '')
+  const chosen = field.choice?.options.find(({ id }) => id === text)?.name
+  return (
+    <p class="locked">
+      <strong>
+        <bdi>{chosen ?? (text === '' ? say('absent') : text)}</bdi>
+      </strong>{' '}
+      <span class="hint">{say('lesson-locked')}</span>
+    </p>
+  )
+}
 
 /** A symbol of the formulas, its index set low. */
 function Symbol({ text }: { readonly text: string }) {

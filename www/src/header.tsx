@@ -1,5 +1,6 @@
 import { useId, useState } from 'preact/hooks'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
+import { writePlace } from './link'
 import { Segments } from './segments'
 import { setSettings, setTheme } from './screen'
 import { THEMES } from './settings'
@@ -30,6 +31,27 @@ export function Header() {
       </div>
       <div id={panel} hidden={!open} class="settings">
         {open && <Settings />}
+      </div>
+    </header>
+  )
+}
+
+/** In a lesson there is nowhere else to go but to the whole page, with these values. */
+export function LessonHeader() {
+  // A lesson may show the same calculator for hours: the link follows what is typed.
+  const place = useStore(({ place }) => place)
+  const settings = useStore(state => state.settings)
+  const whole = place.kind === 'calculator' ? writePlace({ ...place.filling, lesson: null }, settings) : ''
+  return (
+    <header class="top">
+      <div class="bar">
+        <span class="name">
+          <Mark />
+          <span>{say('name')}</span>
+        </span>
+        <a class="quiet" target="_blank" rel="noopener" href={location.href.replace(/#.*/, '') + whole}>
+          {say('lesson-whole')}
+        </a>
       </div>
     </header>
   )

@@ -2,6 +2,7 @@
 //
 //   #1/<calculator>/<values>/<held>/<held>/<held>?in=…&want=<reading>:<text>&field=<field>
 //                                                &tol=<percent>,<kind>:<percent>&draws=<count>
+//                                                &lesson&lock=<fields>&hide=<fields>&show=working&theme=<theme>
 //   #1/look-up/<entry>
 //   #1/?find=<text>
 //
@@ -9,15 +10,19 @@
 // their defaults, with the text as it was typed. `in` names the settings under
 // which these texts were written, where they differ from those of DEFAULTS.
 // `tol` turns tolerances on: `usual`, or one for all, and those of single kinds.
+// `lesson` is for the frame in a lesson's page; `lock` and `hide` name fields,
+// separated by commas.
 
 import type { Link, Settings } from '../generated/contract'
-import { DEFAULTS, readSettings, writeSettings } from './settings'
+import type { Lesson } from './lesson'
+import { DEFAULTS, THEMES, readSettings, writeSettings } from './settings'
 
 export const VERSION = '1'
 export const MOST_HELD = 3
 /** In the place of a calculator: what follows is an entry to look up. */
 const LOOK_UP = 'look-up'
 const USUAL = 'usual'
+const NO_LESSON: Lesson = { locked: [], hidden: [], working: false, theme: 'system' }
 
 /** What was put into the fields that differ from their defaults, by field. */
 export type Texts = Readonly<Record<string, string>>
@@ -45,6 +50,8 @@ export interface Filling {
   readonly held: readonly Texts[]
   readonly want: Want | null
   readonly tolerance: Tolerance | null
+  /** In the page of a lesson: what its author fixed. */
+  readonly lesson: Lesson | null
 }
 
 export type Place =
@@ -66,7 +73,7 @@ export type Place =
 
 /** A calculator that was just opened. */
 export function fresh(calculator: string, current: Texts = {}): Filling {
-  return { calculator, current, held: [], want: null, tolerance: null }
+  return { calculator, current, held: [], want: null, tolerance: null, lesson: null }
 }
 
 /** The start, with nothing searched for. */
@@ -93,6 +100,7 @@ export function readPlace(hash: string): Place {
   let field = ''
   let percent: Record<string, number> | null = null
   let draws = DRAWS
+  let lesson = null as Lesson | null
   for (const piece of query.split('&')) {
     const [key, value] = split(piece, '=')
     if (key === 'in') written = value
@@ -102,6 +110,11 @@ export function readPlace(hash: string): Place {
     } else if (key === 'field') field = decoded(value)
     else if (key === 'tol') percent = readPercent(value, spare)
     else if (key === 'draws' && /^\d{1,6}$/.test(value)) draws = Number(value)
+    else if (piece === 'lesson') lesson = { ...NO_LESSON, ...lesson }
+    else if (lesson !== null && key === 'lock') lesson = { ...lesson, locked: readNames(value) }
+    else if (lesson !== null && key === 'hide') lesson = { ...lesson, hidden: readNames(value) }
+    else if (lesson !== null && piece === 'show=working') lesson = { ...lesson, working: true }
+    else if (lesson !== null && key === 'theme' && isTheme(value)) lesson = { ...lesson, theme: value }
     else if (piece !== '') spare.push(piece)
   }
   const bare = sets.every(set => set === '') && written === undefined
@@ -113,6 +126,7 @@ export function readPlace(hash: string): Place {
       held: held.slice(0, MOST_HELD),
       want: wanted === undefined ? null : { ...wanted, field },
       tolerance: percent === null ? null : { percent, draws },
+      lesson,
     },
     settings: bare ? null : readSettings(written ?? '', spare),
     spare,
@@ -150,8 +164,29 @@ export function writePlace(filling: Filling, settings: Settings = DEFAULTS): str
     query.push(`tol=${writePercent(percent)}`)
     if (draws !== DRAWS) query.push(`draws=${draws}`)
   }
+  if (filling.lesson !== null) query.push(...writeLesson(filling.lesson))
   const path = [VERSION, encodeURIComponent(filling.calculator), ...sets].join('/')
   return `#${path}${query.length > 0 ? `?${query.join('&')}` : ''}`
+}
+
+function writeLesson({ locked, hidden, working, theme }: Lesson): string[] {
+  const names = (key: string, ids: readonly string[]) =>
+    ids.length === 0 ? [] : [`${key}=${ids.map(encodeURIComponent).join(',')}`]
+  return [
+    'lesson',
+    ...names('lock', locked),
+    ...names('hide', hidden),
+    ...(working ? ['show=working'] : []),
+    ...(theme === NO_LESSON.theme ? [] : [`theme=${theme}`]),
+  ]
+}
+
+function readNames(text: string): string[] {
+  return text.split(',').filter(Boolean).map(decoded)
+}
+
+function isTheme(text: string): text is Lesson['theme'] {
+  return THEMES.some(theme => theme === text)
 }
 
 function readPercent(text: string, spare: string[]): Record<string, number> {

@@ -5,7 +5,9 @@ import { startEngine } from './engine'
 import { keepAtHand } from './offline'
 import { clearPage } from './saved-page'
 import { loadPreferences, showTheme } from './settings'
+import { lessonOf, reportHeight } from './lesson'
 import { start } from './screen'
+import { getState } from './store'
 
 // Before the first frame, or the page would flash in the other theme.
 showTheme(loadPreferences().theme)
@@ -16,7 +18,9 @@ startEngine()
     keepAtHand()
     beginAwake()
     const page = clearPage()
-    if (page !== null) render(h(App, null), page)
+    if (page === null) return
+    render(h(App, null), page)
+    if (lessonOf(getState()) !== null) reportHeight(page)
   })
   .catch((error: unknown) => {
     // The engine brings the words too, so these alone stand in the page itself.

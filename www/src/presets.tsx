@@ -1,11 +1,14 @@
 import type { PresetDescription } from '../generated/contract'
-import { startAgain, startFrom } from './screen'
+import { lessonOf } from './lesson'
+import { isChanged, startAgain, startFrom } from './screen'
 import { useStore } from './store'
 import { say } from './words'
 
 /** Fillings to start from. */
 export function Presets({ presets }: { readonly presets: readonly PresetDescription[] }) {
-  const changed = useStore(({ place }) => place.kind === 'calculator' && Object.keys(place.filling.current).length > 0)
+  const changed = useStore(isChanged)
+  const lesson = useStore(state => lessonOf(state) !== null)
+  if (presets.length === 0 && !changed) return null
   return (
     <section class="presets" aria-labelledby="presets">
       <h2 id="presets">{say('presets')}</h2>
@@ -20,7 +23,7 @@ export function Presets({ presets }: { readonly presets: readonly PresetDescript
         {changed && (
           <li>
             <button type="button" class="chip" onClick={() => startAgain()}>
-              {say('reset')}
+              {say(lesson ? 'reset-lesson' : 'reset')}
             </button>
           </li>
         )}

@@ -4,7 +4,9 @@ import type { Backwards, Description, Echo, Entry, Question, Settings, Spread } 
 import * as address from './address'
 import { noteVisit, noteVisitSoon } from './at-hand'
 import { answer, answerLong, describe, dropLong, pageWords } from './engine'
+import type { Lesson } from './lesson'
 import {
+  fresh,
   MOST_HELD,
   START,
   readPlace,
@@ -18,11 +20,13 @@ import {
 } from './link'
 import { keepSame } from './same'
 import { beginning } from './saved-page'
-import { keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
-import { getState, putState, setState, type Held } from './store'
+import { DEFAULTS, keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
+import { getState, putState, setState, type Held, type State } from './store'
 import { tidy, translate } from './translate'
 import { setWords } from './words'
 
+/** What the address that was opened filled in. */
+let opened: Filling | null = null
 /** Numbers that sliders gave since the last answer; they become texts with it. */
 const numbers = new Map<string, number>()
 let frame = 0
@@ -81,6 +85,8 @@ export function description(): Description | undefined {
 
 function open(place: Place): void {
   numbers.clear()
+  if (place.kind === 'calculator' && place.filling.lesson !== null) beginLesson(place.filling.lesson, place.settings)
+  opened = place.kind === 'calculator' ? place.filling : null
   const { settings } = getState()
   const next =
     place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
@@ -89,6 +95,15 @@ function open(place: Place): void {
   setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false })
   showBlank()
   refresh()
+}
+
+/** A lesson is shown as its author wrote it, whatever the reader has chosen elsewhere. */
+function beginLesson({ working, theme }: Lesson, settings: Settings | null): void {
+  const to = settings ?? DEFAULTS
+  setWords(pageWords(to))
+  showTheme(theme)
+  document.documentElement.dataset['lesson'] = ''
+  setState({ settings: to, descriptions: describe(to), working })
 }
 
 function translated(place: Place & { kind: 'calculator' }, from: Settings, to: Settings): Place {
@@ -135,7 +150,8 @@ function refresh(): void {
   // The link follows a slider once its number has become a text.
   if (numbers.size > 0) address.replaceSoon(writePlace(filled, settings))
   numbers.clear()
-  noteVisitSoon(() => ({ calculator: filled.calculator, hash: writePlace(filled, settings) }))
+  if (filled.lesson === null)
+    noteVisitSoon(() => ({ calculator: filled.calculator, hash: writePlace(filled, settings) }))
   setState({
     place: { ...place, filling: filled },
     answer: now,
@@ -287,9 +303,10 @@ export function startFrom(values: Pairs, held: readonly Pairs[]): void {
   fill({ current: texts(values), held: held.length > 0 ? held.map(texts) : shown.held }, 'new')
 }
 
-/** Back to the defaults. */
+/** Back to the defaults, or in a lesson to what its author began with. */
 export function startAgain(): void {
-  fill({ current: {}, held: [], want: null, tolerance: null }, 'new')
+  const { current, held, tolerance } = (filling()?.lesson ? opened : null) ?? fresh('')
+  fill({ current, held, want: null, tolerance }, 'new')
 }
 
 /** Holds the present values, to compare others with them. */
@@ -318,6 +335,13 @@ export function want(want: Want | null): void {
 /** Turns tolerances on, changes them, or turns them off. */
 export function tolerate(tolerance: Tolerance | null): void {
   fill({ tolerance }, 'follow')
+}
+
+/** Whether there is anything to go back from. */
+export function isChanged({ place }: State): boolean {
+  if (place.kind !== 'calculator') return false
+  const { current, lesson } = place.filling
+  return lesson === null ? Object.keys(current).length > 0 : current !== opened?.current
 }
 
 /** Takes over a value found backwards. */

@@ -1,11 +1,19 @@
+import type { ComponentChildren } from 'preact'
 import { Copy } from './copy'
 import { QrCode } from './qr'
 import { SavePage } from './save-page'
 import { currentHash } from './screen'
 import { say } from './words'
 
+interface Properties {
+  readonly title: string
+  /** In the names of files. */
+  readonly name: string
+  readonly children?: ComponentChildren
+}
+
 /** The link that shows this screen as it is. */
-export function Share({ title, name }: { readonly title: string; readonly name: string }) {
+export function Share({ title, name, children }: Properties) {
   const link = () => location.href.replace(/#.*/, '') + currentHash()
   const share = () => navigator.share({ title, url: link() }).catch(() => undefined)
   return (
@@ -24,6 +32,7 @@ export function Share({ title, name }: { readonly title: string; readonly name: 
         <SavePage name={name} />
         <QrCode link={link} />
       </div>
+      {children}
     </section>
   )
 }

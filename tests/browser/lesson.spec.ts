@@ -1,0 +1,161 @@
+// A calculator in the page of a lesson that comes from another host, under a
+// policy as strict as it can be.
+
+import AxeBuilder from '@axe-core/playwright'
+import { createServer } from 'node:http'
+import type { AddressInfo } from 'node:net'
+import type { FrameLocator, Page } from '@playwright/test'
+import { answer } from './engine'
+import { expect, field, input, open, test as plain, unfold } from './page'
+import { address } from './places'
+
+/** Serves a lesson's page from an origin of its own, and gives its address. */
+const test = plain.extend<{ lesson: (body: string, scripts?: string) => Promise<string> }>({
+  lesson: async ({}, use) => {
+    const pages = new Map<string, { body: string; scripts: string }>()
+    const server = createServer((request, response) => {
+      const page = pages.get(request.url ?? '')
+      response.statusCode = page === undefined ? 404 : 200
+      response.setHeader('Content-Type', 'text/html; charset=utf-8')
+      const { origin } = new URL(address)
+      response.setHeader(
+        'Content-Security-Policy',
+        `default-src 'none'; frame-src ${origin}; script-src ${page?.scripts ?? "'none'"}; img-src data:`,
+      )
+      response.end(`<!doctype html><html lang="en"><title>Lesson</title><link rel="icon" href="data:,">${page?.body}`)
+    })
+    await new Promise<void>(done => server.listen(0, 'localhost', done))
+    await use((body, scripts = "'none'") => {
+      const path = `/${pages.size}`
+      pages.set(path, { body, scripts })
+      return Promise.resolve(`http://localhost:${(server.address() as AddressInfo).port}${path}`)
+    })
+    server.closeAllConnections()
+    await new Promise<void>(done => server.close(() => done()))
+  },
+})
+
+test('as its author wrote it: open, locked and hidden values, working, units', async ({ page, lesson }) => {
+  await open(page, '#1/pickup/load_r=140k&lead_length=6_m')
+  const code = await writeCode(page, { 'Lead length': 'locked', 'Pickup inductance': 'hidden' }, ['open', 'dark'])
+  expect(code).toMatch(/^<iframe src="http:\/\/127\.0\.0\.1/)
+  expect(code).not.toContain('allow-same-origin')
+
+  await page.goto(await lesson(code))
+  const frame = page.frameLocator('iframe')
+  await expectHeadline(frame, { load_r: '140k', lead_length: '6 m' })
+  await expect(frame.locator('html')).toHaveAttribute('data-theme', 'dark')
+  await expect(frame.locator('.working[open] [data-step]').first()).toBeVisible()
+  await expect(frame.locator('[data-field="coil_l"]')).toHaveCount(0)
+  const locked = frame.locator('[data-field="lead_length"]')
+  await expect(locked).toContainText('6 m')
+  await expect(locked.locator('input, select')).toHaveCount(0)
+  await expect(frame.getByText('Values fixed for this lesson: 1 shown, 1 not shown.')).toBeVisible()
+  for (const gone of ['Settings', 'Start from', 'Copy link', 'All'])
+    await expect(frame.getByText(gone, { exact: true })).toHaveCount(0)
+
+  // What is open follows what is typed, and comes back to what the author wrote.
+  await frame.locator('[data-field="load_r"] input[type=text]').fill('1M')
+  await expectHeadline(frame, { load_r: '1M', lead_length: '6 m' })
+  await frame.locator('.answer .ask').first().click()
+  const choices = await frame.getByLabel('by changing').locator('option').allTextContents()
+  expect(choices).toContain('Load resistance')
+  expect(choices).not.toContain('Lead length')
+  expect(choices).not.toContain('Pickup inductance')
+  await frame.getByRole('button', { name: 'the values of the lesson' }).click()
+  await expectHeadline(frame, { load_r: '140k', lead_length: '6 m' })
+
+  const whole = page.waitForEvent('popup')
+  await frame.getByRole('link', { name: 'Open in full' }).click()
+  const opened = await whole
+  await expect(input(opened, 'load_r')).toHaveValue('140k')
+  await expect(input(opened, 'lead_length')).toHaveValue('6 m')
+  await expect(field(opened, 'coil_l')).toBeVisible()
+})
+
+test('a link cannot reach past what is locked', async ({ page }) => {
+  await open(page, '#1/pickup?want=peak:3_kHz&field=lead_length&lesson&lock=lead_length')
+  await expect(page.locator('.found')).toContainText(/value/i)
+  for (const use of await page.locator('.found button').all()) await expect(use).toBeDisabled()
+})
+
+test('the script makes frames as tall as what is in them, many on a page', async ({ page, lesson }) => {
+  await open(page, '#1/levels/level=4')
+  const element = await writeCode(page, {}, [], 'script and element')
+  expect(element).toMatch(/^<script src=.*defer><\/script>\n<stageohm-calculator screen=/)
+  const others = ['#1/pickup?lesson', '#1/pad?lesson'].map(
+    screen => `<stageohm-calculator screen="${screen}" title="${screen}">not without scripts</stageohm-calculator>`,
+  )
+  await page.goto(await lesson([element, ...others].join('\n'), new URL(address).origin))
+  const frames = page.locator('iframe')
+  await expect(frames).toHaveCount(3)
+  for (const index of [0, 1, 2]) {
+    await frames.nth(index).scrollIntoViewIfNeeded()
+    const frame = page.frameLocator('iframe').nth(index)
+    await expect(frame.getByRole('heading', { level: 1 })).toBeVisible()
+    await expectTall(page, index)
+  }
+  // Opening the working makes it taller, and closing it lower again.
+  const tall = async () => (await frames.nth(1).boundingBox())?.height ?? 0
+  const before = await tall()
+  const working = page.frameLocator('iframe').nth(1).locator('.working summary')
+  await working.click()
+  await expect.poll(tall).toBeGreaterThan(before + 200)
+  await expectTall(page, 1)
+  await working.click()
+  await expect.poll(tall).toBeLessThan(before + 50)
+  // Another screen in the same element.
+  await page
+    .locator('stageohm-calculator')
+    .first()
+    .evaluate(calculator => calculator.setAttribute('screen', '#1/phantom?lesson'))
+  await expect(page.frameLocator('iframe').first().getByRole('heading', { level: 1 })).toHaveText('Phantom supply')
+  expect(await page.context().cookies()).toEqual([])
+})
+
+test('a frame that cannot be read says so, with its text', async ({ page, lesson }) => {
+  const frame = `<iframe sandbox="allow-scripts" src="${address}stageohm.html#1/pickup/load_r=10k?lesson&amp;warp=9&amp;theme=plaid"></iframe>`
+  await page.goto(await lesson(frame))
+  const inside = page.frameLocator('iframe')
+  await expect(inside.getByRole('alert')).toContainText('warp=9')
+  await expect(inside.getByRole('alert')).toContainText('theme=plaid')
+  await expectHeadline(inside, { load_r: '10k' })
+})
+
+test('no fault that axe finds, by keys alone', async ({ page }) => {
+  await open(page, '#1/pickup?lesson&lock=load_r&hide=coil_l&show=working')
+  await page.keyboard.press('Tab')
+  await page.keyboard.press('Tab')
+  await expect(page.getByRole('link', { name: 'Open in full' })).toBeFocused()
+  await unfold(page)
+  const { violations } = await new AxeBuilder({ page }).exclude('[data-step]:nth-child(n + 4) math').analyze()
+  expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])
+})
+
+async function writeCode(page: Page, uses: Record<string, string>, options: string[], form = 'frame'): Promise<string> {
+  const author = page.locator('.embed')
+  await author.locator('summary').click()
+  for (const [name, use] of Object.entries(uses)) {
+    await author.getByRole('combobox', { name, exact: true }).selectOption(use)
+  }
+  for (const name of [form, ...options]) await author.getByRole('radio', { name, exact: true }).check()
+  return (await author.locator('.code').textContent()) ?? ''
+}
+
+async function expectHeadline(frame: FrameLocator, values: Record<string, string>) {
+  for (const { id, text } of answer('pickup', values).report?.headline ?? []) {
+    await expect(frame.locator(`.answer [data-reading="${id}"] bdi`)).toHaveText(text)
+  }
+}
+
+/** The frame ends where its content does. */
+async function expectTall(page: Page, index: number) {
+  const frame = page.locator('iframe').nth(index)
+  const content = frame.contentFrame().locator('#page')
+  await expect
+    .poll(async () => {
+      const inside = await content.evaluate(element => element.getBoundingClientRect().height)
+      return Math.abs(((await frame.boundingBox())?.height ?? 0) - inside)
+    })
+    .toBeLessThan(2)
+}

@@ -1,0 +1,98 @@
+import { useState } from 'preact/hooks'
+import type { Description } from '../generated/contract'
+import { Copy } from './copy'
+import type { Lesson } from './lesson'
+import { elementLines, frameLine } from './lesson-writing'
+import { Segments } from './segments'
+import { filling } from './screen'
+import { THEMES } from './settings'
+import { useStore } from './store'
+import { say } from './words'
+
+const USES = ['open', 'locked', 'hidden'] as const
+type Use = (typeof USES)[number]
+const FORMS = ['frame', 'element'] as const
+
+/** Writes what puts this calculator, with these values, into the page of a lesson. */
+export function Embed({ description }: { readonly description: Description }) {
+  const [open, setOpen] = useState(false)
+  return (
+    <details class="embed" onToggle={event => setOpen(event.currentTarget.open)}>
+      <summary>
+        <h3>{say('embed')}</h3>
+      </summary>
+      {open && <Author description={description} />}
+    </details>
+  )
+}
+
+function Author({ description }: { readonly description: Description }) {
+  const [uses, setUses] = useState<Readonly<Record<string, Use>>>({})
+  const [working, setWorking] = useState(false)
+  const [theme, setTheme] = useState<Lesson['theme']>('system')
+  const [form, setForm] = useState<(typeof FORMS)[number]>('frame')
+  const settings = useStore(state => state.settings)
+  // The code follows what is typed above it.
+  useStore(({ place }) => place)
+  const active = useStore(({ answer }) => answer?.fields)
+  const shown = filling()
+  if (shown === null) return null
+  const fields = description.fields.filter(({ id }) => active?.[id]?.active !== false)
+  const used = (use: Use) => fields.map(({ id }) => id).filter(id => uses[id] === use)
+  const lesson = { locked: used('locked'), hidden: used('hidden'), working, theme }
+  const write = form === 'frame' ? frameLine : elementLines
+  const code = write(shown, lesson, settings, description.title)
+  const named = (begin: string, ids: readonly string[]) => ids.map(id => ({ id, name: say(`${begin}-${id}`) }))
+  return (
+    <div class="inside">
+      <p class="hint">{say('embed-hint')}</p>
+      <Segments
+        name="form"
+        legend={say('embed-form')}
+        options={named('embed-form', FORMS)}
+        value={form}
+        onChoose={id => setForm(FORMS.find(form => form === id) ?? 'frame')}
+      />
+      <fieldset class="uses">
+        <legend>{say('embed-fields')}</legend>
+        {fields.map(({ id, name }) => (
+          <label key={id}>
+            <span>{name}</span>
+            <select
+              value={uses[id] ?? 'open'}
+              onChange={event => {
+                const use = USES.find(use => use === event.currentTarget.value) ?? 'open'
+                setUses({ ...uses, [id]: use })
+              }}
+            >
+              {USES.map(use => (
+                <option key={use} value={use}>
+                  {say(`embed-use-${use}`)}
+                </option>
+              ))}
+            </select>
+          </label>
+        ))}
+      </fieldset>
+      <Segments
+        name="working"
+        legend={say('working')}
+        options={named('embed-working', ['closed', 'open'])}
+        value={working ? 'open' : 'closed'}
+        onChoose={id => setWorking(id === 'open')}
+      />
+      <Segments
+        name="lesson-theme"
+        legend={say('theme')}
+        options={named('theme', THEMES)}
+        value={theme}
+        onChoose={id => setTheme(THEMES.find(theme => theme === id) ?? 'system')}
+      />
+      {location.protocol === 'file:' && <p class="hint">{say('embed-file')}</p>}
+      <pre class="code">{code}</pre>
+      <div class="tools">
+        <Copy text={() => code} name={say('embed-copy')} />
+      </div>
+    </div>
+  )
+}

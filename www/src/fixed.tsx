@@ -1,0 +1,16 @@
+import type { Description } from '../generated/contract'
+import type { Lesson } from './lesson'
+import { say } from './words'
+
+interface Properties {
+  readonly lesson: Lesson
+  readonly description: Description
+}
+
+/** How many values the author of a lesson chose for good. */
+export function Fixed({ lesson, description }: Properties) {
+  const of = (ids: readonly string[]) => description.fields.filter(({ id }) => ids.includes(id)).length
+  const [locked, hidden] = [of(lesson.locked), of(lesson.hidden)]
+  if (locked + hidden === 0) return null
+  return <p class="hint">{say('lesson-fixed', { locked: `${locked}`, hidden: `${hidden}` })}</p>
+}
