@@ -1,13 +1,16 @@
 import type { LookUpEntry, Table } from '../generated/contract'
+import { csvOf } from './csv'
+import { download, fileName } from './download'
 import { FaceView } from './face'
 import { writeEntry, writeLink } from './link'
 import { kindName } from './list'
 import { Cautions, Warnings } from './mind'
 import { Share } from './share'
 import { SeeAlso, SourceList } from './sources'
-import { useStore } from './store'
+import { getState, useStore } from './store'
 import { Wide } from './wide'
 import { WiringView } from './wiring'
+import { say } from './words'
 
 /** The screen of something to look up. */
 export function Entry({ entry }: { readonly entry: LookUpEntry }) {
@@ -36,7 +39,7 @@ export function Entry({ entry }: { readonly entry: LookUpEntry }) {
             </div>
           )}
           {wiring !== null && <WiringView wiring={wiring} title={title} />}
-          {table !== null && <TableView table={table} title={title} />}
+          {table !== null && <TableView table={table} title={title} id={id} />}
         </div>
       )}
       <div class="beyond">
@@ -56,7 +59,13 @@ export function Entry({ entry }: { readonly entry: LookUpEntry }) {
   )
 }
 
-function TableView({ table: { columns, rows }, title }: { readonly table: Table; readonly title: string }) {
+interface TableProperties {
+  readonly table: Table
+  readonly title: string
+  readonly id: string
+}
+
+function TableView({ table: { columns, rows }, title, id }: TableProperties) {
   return (
     <Wide name={title}>
       <table class="looked-up">
@@ -88,6 +97,18 @@ function TableView({ table: { columns, rows }, title }: { readonly table: Table;
           ))}
         </tbody>
       </table>
+      <div class="tools">
+        <button
+          type="button"
+          class="chip"
+          onClick={() => {
+            const cells = [columns.map(({ name }) => name), ...rows.map(row => row.map(({ text }) => text))]
+            download(csvOf(cells, getState().settings), 'text/csv', fileName([id], 'csv'))
+          }}
+        >
+          {say('take-csv')}
+        </button>
+      </div>
     </Wide>
   )
 }

@@ -1,8 +1,21 @@
+import { csvOf } from './csv'
+import { download, fileName } from './download'
 import { ReadingView } from './reading'
+import { filling } from './screen'
 import { useSeen, useSettled } from './seen'
 import { spreadOf } from './spread'
-import { useStore } from './store'
+import { getState, useStore } from './store'
 import { say } from './words'
+
+/** All readings as a table. */
+function saveReadings(): void {
+  const { good, settings } = getState()
+  if (good === null) return
+  const { headline, further } = good.report
+  const rows = [...headline, ...further].map(({ name, text, verdict }) => [name, text, verdict?.text ?? ''])
+  const head = [say('further-name'), say('further-value'), say('further-verdict')]
+  download(csvOf([head, ...rows], settings), 'text/csv', fileName([filling()?.calculator ?? '', 'readings'], 'csv'))
+}
 
 /** What else was computed. */
 export function Further() {
@@ -22,6 +35,11 @@ export function Further() {
           <ReadingView key={reading.id} reading={reading} spread={spreadOf(spread, reading)} />
         ))}
       </dl>
+      <div class="tools">
+        <button type="button" class="chip" onClick={saveReadings}>
+          {say('further-csv')}
+        </button>
+      </div>
     </section>
   )
 }

@@ -13,6 +13,7 @@ import { hold } from './screen'
 import { Key, Ranges, rangeAt, rangesOf } from './spread'
 import { useStore, type Held } from './store'
 import { useSize } from './size'
+import { Take } from './take'
 import { heightAt } from './trace'
 import { print } from './unit'
 import { say } from './words'
@@ -111,6 +112,7 @@ export const PlotView = memo(({ plot, curves, held, spread, spreading }: Propert
         </button>
       </div>
       <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
+      <Take plot={plot} curves={curves} frame={frame} />
     </figure>
   )
 })

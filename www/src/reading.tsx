@@ -1,6 +1,7 @@
 import type { Reading, ReadingSpread, Verdict } from '../generated/contract'
 import { memo } from './memo'
 import { beginBackwards } from './backwards'
+import { CopyValue } from './copy'
 import { say } from './words'
 
 interface Properties {
@@ -17,7 +18,7 @@ export const ReadingView = memo(({ reading, lead = false, spread }: Properties) 
       <dt>{name}</dt>
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
-          <bdi>{text}</bdi>
+          {value === null ? <bdi>{text}</bdi> : <CopyValue text={text} />}
           {value !== null && <Ask id={id} name={name} />}
         </span>
         {verdict !== null && <VerdictView verdict={verdict} />}

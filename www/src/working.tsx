@@ -57,11 +57,20 @@ const StepView = memo(({ step, plain }: Properties) => (
     <p class="result">
       = <strong>{step.result}</strong>
     </p>
+    <div class="tools">
+      <Copy text={() => mathmlOf(step)} name={say('working-mathml')} />
+    </div>
   </li>
 ))
 
 function Formula({ mathml, text }: { readonly mathml: string; readonly text: string }) {
   return <math display="block" {...{ alttext: text }} dangerouslySetInnerHTML={{ __html: mathml }} />
+}
+
+/** The formula and the same with numbers, for editors and pages that know MathML. */
+function mathmlOf({ formula_mathml, numbers_mathml }: Step): string {
+  const rows = [formula_mathml, numbers_mathml].map(row => `<mtr><mtd>${row}</mtd></mtr>`)
+  return `<math xmlns="http://www.w3.org/1998/Math/MathML" display="block"><mtable>${rows.join('')}</mtable></math>`
 }
 
 function textOf({ name, formula, numbers, result }: Step): string {

@@ -1,0 +1,145 @@
+// What people take along: pictures, numbers, formulas and single readings, each
+// read back by something that is not the page.
+
+import { readFile } from 'node:fs/promises'
+import { PNG } from 'pngjs'
+import type { Page } from '@playwright/test'
+import { answer, headline } from './engine'
+import { curves, expect, open, setting, test, unfold } from './page'
+import { allForms } from './places'
+
+test.use({ permissions: ['clipboard-read', 'clipboard-write'] })
+
+for (const form of allForms) {
+  test(`a plot as SVG and PNG, from the ${form} page`, async ({ page }) => {
+    await open(page, '#1/pickup/load_r=1M/load_r=10k', form)
+    await setting(page, 'stage')
+    const drawn = [...(await curves(page)), ...(await curves(page, 1))]
+    await unfold(page)
+    const svg = await take(page, 'Save SVG')
+    expect(svg.name).toMatch(/^stageohm-pickup-\w+-\d{4}-\d\d-\d\d\.svg$/)
+    const text = svg.bytes.toString()
+    const read = await page.evaluate(text => {
+      const { documentElement: root } = new DOMParser().parseFromString(text, 'image/svg+xml')
+      const paths = [...root.querySelectorAll('path')]
+      return {
+        name: root.localName,
+        title: root.querySelector('title')?.textContent,
+        described: (root.querySelector('desc')?.textContent ?? '').length,
+        paths: paths.map(path => path.getAttribute('d')),
+        strokes: paths.map(path => path.getAttribute('stroke') ?? path.parentElement?.getAttribute('stroke')),
+        strange: root.querySelectorAll('script, foreignObject, [href], [style], [class]').length,
+      }
+    }, text)
+    expect(read).toMatchObject({ name: 'svg', title: 'Level over frequency', strange: 0 })
+    expect(read.described).toBeGreaterThan(20)
+    for (const path of drawn) expect(read.paths).toContain(path)
+    // In the colours of paper, whatever the screen shows.
+    expect(read.strokes).toContain('rgb(138, 58, 0)')
+    expect(text).not.toMatch(/url\((?!["']?#)|https?:(?!\/\/www\.w3\.org)/)
+
+    const png = await take(page, 'Save PNG')
+    const { width, height, data } = PNG.sync.read(png.bytes)
+    const box = await page.locator('figure.plot svg').first().boundingBox()
+    expect([width, height]).toEqual([2 * (box?.width ?? 0), 2 * (box?.height ?? 0)])
+    expect([...data.subarray(0, 4)]).toEqual([255, 255, 255, 255])
+    const inked = Array.from({ length: width * height }, (_, index) => index * 4).filter(at =>
+      [138, 58, 0].every((part, channel) => Math.abs((data[at + channel] ?? 0) - part) < 8),
+    )
+    expect(inked.length).toBeGreaterThan(width)
+    await expect(page.locator('html')).toHaveAttribute('data-theme', 'stage')
+  })
+}
+
+for (const [name, between, decimal] of [
+  ['1.5 point', ',', '.'],
+  ['1,5 comma', ';', ','],
+] as const) {
+  test(`the numbers of a plot as CSV, ${name}`, async ({ page }) => {
+    await open(page, '#1/pickup')
+    await setting(page, name)
+    await unfold(page)
+    const { bytes } = await take(page, 'Save CSV')
+    const [head, ...rows] = bytes.toString().split('\r\n').slice(0, -1)
+    expect(head).toContain('Frequency (Hz)')
+    expect(head).toContain('(dB)')
+    const [plot] = answer('pickup').report?.plots ?? []
+    const number = (text = '') => Number(text.replace(decimal, '.'))
+    expect(rows).toHaveLength(plot?.traces[0]?.x.length ?? 0)
+    rows.forEach((row, index) => {
+      const cells = row.split(between)
+      expect(number(cells[0])).toBeCloseTo(plot?.traces[0]?.x[index] ?? NaN, 3)
+      plot?.traces.forEach((trace, at) => expect(number(cells[at + 1])).toBeCloseTo(trace.y[index] ?? NaN, 6))
+    })
+  })
+}
+
+test('all readings and a table that is looked up, as CSV', async ({ page }) => {
+  await open(page, '#1/pickup')
+  const readings = (await take(page, 'Save all readings as CSV')).bytes.toString()
+  const { report } = answer('pickup')
+  const all = [...(report?.headline ?? []), ...(report?.further ?? [])]
+  expect(readings.split('\r\n')).toHaveLength(all.length + 2)
+  for (const { text } of all) expect(readings).toContain(text.replaceAll('\u00a0', ' '))
+
+  await open(page, '#1/look-up/value-level')
+  const rows = await page.locator('table.looked-up tr').count()
+  const table = (await take(page, 'Save CSV')).bytes.toString()
+  expect(table.trimEnd().split('\r\n')).toHaveLength(rows)
+})
+
+test('a picture with its link, for pages that allow neither scripts nor frames', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=140k')
+  await unfold(page)
+  await page.getByRole('button', { name: 'Copy picture for a web page' }).first().click()
+  await expect(page.locator('.take').first()).toContainText('Copied')
+  const code = await page.evaluate(() => navigator.clipboard.readText())
+  const url = page.url()
+  const reader = await page.context().newPage()
+  await reader.setContent(code)
+  const image = reader.locator('figure img')
+  await expect(image).toHaveAttribute('alt', /Level over frequency/)
+  expect(
+    await image.evaluate((image: HTMLImageElement) => image.decode().then(() => image.naturalWidth)),
+  ).toBeGreaterThan(200)
+  await expect(reader.locator('figcaption a')).toHaveAttribute('href', url)
+  expect(code).not.toContain('<script')
+})
+
+test('a formula as MathML', async ({ page }) => {
+  await open(page, '#1/source-load')
+  await unfold(page)
+  await page.getByRole('button', { name: 'Copy MathML' }).first().click()
+  await expect(page.locator('[data-step]').first()).toContainText('Copied')
+  const mathml = await page.evaluate(() => navigator.clipboard.readText())
+  const [root, broken, rows] = await page.evaluate(text => {
+    const read = new DOMParser().parseFromString(text, 'application/xml')
+    return [
+      read.documentElement.localName,
+      read.querySelector('parsererror') !== null,
+      read.querySelectorAll('mtr').length,
+    ]
+  }, mathml)
+  expect([root, broken, rows]).toEqual(['math', false, 2])
+})
+
+test('any reading, by a click and by keys', async ({ page }) => {
+  await open(page, '#1/pickup')
+  const copied = () => page.evaluate(() => navigator.clipboard.readText())
+  const { report } = answer('pickup')
+  const [first] = headline(answer('pickup'))
+  await page.locator('.answer .copy-value').first().click()
+  await expect(page.locator('.answer .copied').first()).toHaveText('Copied.')
+  expect(await copied()).toBe(first?.text.replaceAll('\u00a0', ' '))
+  const further = report?.further.find(({ value }) => value !== null)
+  await page.locator(`[data-reading="${further?.id}"] .copy-value`).focus()
+  await page.keyboard.press('Enter')
+  await expect.poll(copied).toBe(further?.text.replaceAll('\u00a0', ' '))
+})
+
+async function take(page: Page, name: string): Promise<{ name: string; bytes: Buffer }> {
+  const waiting = page.waitForEvent('download')
+  await page.getByRole('button', { name, exact: true }).first().click()
+  const got = await waiting
+  return { name: got.suggestedFilename(), bytes: await readFile(await got.path()) }
+}
