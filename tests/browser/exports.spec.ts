@@ -41,7 +41,7 @@ for (const form of allForms) {
     const png = await take(page, 'Save PNG')
     const { width, height, data } = PNG.sync.read(png.bytes)
     const box = await page.locator('figure.plot svg').first().boundingBox()
-    expect([width, height]).toEqual([2 * (box?.width ?? 0), 2 * (box?.height ?? 0)])
+    expect([width, height]).toEqual([2 * (box?.width ?? 0) + 32, 2 * (box?.height ?? 0)])
     expect([...data.subarray(0, 4)]).toEqual([255, 255, 255, 255])
     const inked = Array.from({ length: width * height }, (_, index) => index * 4).filter(at =>
       [138, 58, 0].every((part, channel) => Math.abs((data[at + channel] ?? 0) - part) < 8),

@@ -25,9 +25,11 @@ export function Calculator({ description }: { readonly description: Description 
   return (
     <article class="calculator" data-calculator={description.id}>
       <div class="intro">
-        <h1 tabIndex={-1}>{description.title}</h1>
+        <div class="titled">
+          <h1 tabIndex={-1}>{description.title}</h1>
+          {lesson === null && <Pin calculator={description.id} />}
+        </div>
         <p>{description.purpose}</p>
-        {lesson === null && <Pin calculator={description.id} />}
       </div>
       {answered && lesson === null && <Glance />}
       <Answer description={description} />

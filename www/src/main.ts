@@ -3,6 +3,7 @@ import { App } from './app'
 import { beginAwake } from './awake'
 import { startEngine } from './engine'
 import { keepAtHand } from './offline'
+import { listenForPrinter } from './paper'
 import { clearPage } from './saved-page'
 import { loadPreferences, showTheme } from './settings'
 import { lessonOf, reportHeight } from './lesson'
@@ -20,6 +21,7 @@ startEngine()
     const page = clearPage()
     if (page === null) return
     render(h(App, null), page)
+    listenForPrinter()
     if (lessonOf(getState()) !== null) reportHeight(page)
   })
   .catch((error: unknown) => {

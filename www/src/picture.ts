@@ -17,6 +17,9 @@ const INHERITED = [
 ] as const
 const OWN = ['opacity'] as const
 
+/** Words begin at the edge of the plot; a picture wants some room there. */
+const MARGIN = 8
+
 /** What moves with the finger is no part of the plot. */
 const PASSING = '.cursor-line, .dot'
 
@@ -35,7 +38,10 @@ export function pictureOf(plot: SVGSVGElement, title: string, summary: string): 
       if (/^(data-|aria-|class$|style$|role$)/.test(name)) element.removeAttribute(name)
     }
   }
-  const { width, height } = plot.viewBox.baseVal
+  const { height } = plot.viewBox.baseVal
+  const width = plot.viewBox.baseVal.width + 2 * MARGIN
+  copy.setAttribute('width', `${width}`)
+  copy.setAttribute('viewBox', `${-MARGIN} 0 ${width} ${height}`)
   copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg')
   copy.setAttribute('font-family', 'sans-serif')
   copy.prepend(made('title', title), made('desc', summary), ground(width, height))
@@ -81,7 +87,7 @@ function inLight(read: () => void): void {
 
 function ground(width: number, height: number): Element {
   const rect = made('rect', '')
-  for (const [name, value] of Object.entries({ width, height, fill: '#fff', stroke: 'none' })) {
+  for (const [name, value] of Object.entries({ x: -MARGIN, width, height, fill: '#fff', stroke: 'none' })) {
     rect.setAttribute(name, `${value}`)
   }
   return rect

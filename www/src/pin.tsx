@@ -8,14 +8,18 @@ export function Pin({ calculator }: { readonly calculator: string }) {
   return (
     <button
       type="button"
-      class="quiet pin"
+      class="pin"
       aria-pressed={on}
+      aria-label={say('pin')}
+      title={say('pin')}
       onClick={() => {
         setOn(!on)
         pin(calculator, !on)
       }}
     >
-      {say(on ? 'pin-on' : 'pin-off')}
+      <svg viewBox="0 0 24 24" aria-hidden="true">
+        <path d="M8 3h8l-1 7 3 4H6l3-4ZM12 14v7" />
+      </svg>
     </button>
   )
 }

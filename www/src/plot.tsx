@@ -1,16 +1,14 @@
 import { useId, useMemo, useState } from 'preact/hooks'
 import type { Plot, PlotSpread } from '../generated/contract'
-import { Bands } from './bands'
 import type { Curve } from './curves'
-import { CurveNames, CurvePaths, Markers } from './curve'
 import { Cursor } from './cursor'
+import { Drawing } from './drawing'
 import { frameOf } from './frame'
-import { Grid } from './grid'
 import { MOST_HELD } from './link'
 import { memo } from './memo'
 import { Numbers } from './numbers'
 import { hold } from './screen'
-import { Key, Ranges, rangeAt, rangesOf } from './spread'
+import { Key, rangeAt, rangesOf } from './spread'
 import { useStore, type Held } from './store'
 import { useSize } from './size'
 import { Take } from './take'
@@ -76,27 +74,23 @@ export const PlotView = memo(({ plot, curves, held, spread, spreading }: Propert
         </p>
       </figcaption>
       <div class="picture" ref={ref}>
-        <svg
-          role="img"
-          aria-label={[`${plot.title}. ${plot.summary}`, spreading ? '' : spread?.summary].filter(Boolean).join(' ')}
-          width={frame.width}
-          height={frame.height}
-          viewBox={`0 0 ${frame.width} ${frame.height}`}
-          style={{ fontSize: `${line}px` }}
+        <Drawing
+          plot={plot}
+          curves={curves}
+          frame={frame}
+          ranges={ranges}
+          line={line}
+          settings={settings}
+          id={id}
+          label={[`${plot.title}. ${plot.summary}`, spreading ? '' : spread?.summary].filter(Boolean).join(' ')}
         >
-          <Bands frame={frame} bands={bands} line={line} />
-          <Grid frame={frame} x={x} y={y} line={line} settings={settings} />
-          <Ranges frame={frame} ranges={ranges} clip={`${id}-clip`} />
-          <CurvePaths frame={frame} curves={curves} clip={`${id}-clip`} />
-          <Markers frame={frame} markers={plot.markers} />
-          <CurveNames frame={frame} curves={curves} markers={plot.markers} line={line} />
           {at !== null && <CursorLine x={frame.x(at)} top={frame.top} bottom={frame.bottom} />}
           {at !== null &&
             curves.map(({ key, trace, set }) => {
               const y = frame.y(heightAt(trace, at, plot.x))
               return Number.isFinite(y) && <circle key={key} class="dot" data-set={set} cx={frame.x(at)} cy={y} r={4} />
             })}
-        </svg>
+        </Drawing>
         <Cursor
           frame={frame}
           at={at}

@@ -21,7 +21,7 @@ import {
 import { keepSame } from './same'
 import { beginning } from './saved-page'
 import { DEFAULTS, keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
-import { getState, putState, setState, type Held, type State } from './store'
+import { getState, putState, setState, type Good, type Held, type State } from './store'
 import { tidy, translate } from './translate'
 import { setWords } from './words'
 
@@ -163,6 +163,16 @@ function refresh(): void {
   })
   ask()
   draw()
+}
+
+/** What is put on paper: the last good answer with its working, and the address that shows it. */
+export function printed(): { good: Good; hash: string } | null {
+  const shown = filling()
+  const texts = getState().good?.texts
+  if (shown === null || texts === undefined) return null
+  const { fields, report } = answer({ ...question(texts), working: true })
+  if (report === null) return null
+  return { good: { texts, fields, report }, hash: writePlace({ ...shown, current: texts }, getState().settings) }
 }
 
 function answerHeld(texts: Texts): Held {

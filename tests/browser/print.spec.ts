@@ -1,0 +1,67 @@
+// On paper: a sheet of one page, in the colours of paper, with everything on it.
+
+import { PDFDocument } from 'pdf-lib'
+import type { Page } from '@playwright/test'
+import { answer, descriptions, headline } from './engine'
+import { expect, expectAnswer, open, setting, test } from './page'
+
+/** The working of the whole line alone fills a page. */
+const LONG = 'whole-line'
+
+for (const { id, title } of descriptions()) {
+  test(title, async ({ page }) => {
+    await open(page, `#1/${id}`)
+    await setting(page, 'stage')
+    await expectAnswer(page, answer(id))
+    for (const format of ['A4', 'Letter']) {
+      const pdf = await PDFDocument.load(await page.pdf({ format }))
+      expect(pdf.getPageCount()).toBe(id === LONG ? 2 : 1)
+    }
+    // The screen is as it was.
+    await expect(page.locator('#paper')).toHaveCount(0)
+    await expectAnswer(page, answer(id))
+
+    const { report } = answer(id, {}, { working: true })
+    const sheet = await ask(page)
+    for (const { name, text } of headline(answer(id))) {
+      await expect(sheet).toContainText(name)
+      await expect(sheet).toContainText(text)
+    }
+    for (const text of [...(report?.cautions ?? []), ...(report?.warnings ?? []), ...(report?.sources ?? [])]) {
+      await expect(sheet).toContainText(text)
+    }
+    await expect(sheet.locator('.written li')).toHaveCount(report?.working.length ?? 0)
+    await expect(sheet.locator('figure svg')).toHaveCount(report?.plots.length ?? 0)
+    await expect(sheet.locator('input, select, button')).toHaveCount(0)
+    await expect(sheet).toContainText(page.url())
+    await expect(page.locator('body')).toHaveCSS('background-color', 'rgba(0, 0, 0, 0)')
+    await expect(page.locator('html')).toHaveCSS('background-color', 'rgb(255, 255, 255)')
+    await expect(page.getByRole('heading', { name: title })).toBeVisible()
+    await expect(page.locator('#page')).toBeHidden()
+  })
+}
+
+test('what is bad input on the screen is the last good answer on paper', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await expectAnswer(page, answer('pickup'))
+  await page.locator('[data-field="load_r"] input[type=text]').fill('12 pigs')
+  await expect(page.locator('[data-problem]')).toHaveCount(1)
+  const sheet = await ask(page)
+  await expect(sheet).toContainText(headline(answer('pickup'))[0]?.text ?? '')
+  await expect(sheet).not.toContainText('pigs')
+})
+
+test('what is looked up is printed as it stands', async ({ page }) => {
+  await open(page, '#1/look-up/adaptor-two-outputs')
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
+  expect((await PDFDocument.load(await page.pdf({ format: 'A4' }))).getPageCount()).toBe(1)
+  await page.emulateMedia({ media: 'print' })
+  await expect(page.locator('.wiring svg')).toBeVisible()
+  await expect(page.getByRole('button', { name: 'Print' })).toBeHidden()
+})
+
+async function ask(page: Page) {
+  await page.emulateMedia({ media: 'print' })
+  await page.evaluate(() => dispatchEvent(new Event('beforeprint')))
+  return page.locator('#paper')
+}

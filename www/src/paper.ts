@@ -1,0 +1,41 @@
+// What the printer gets in place of the screen: a sheet of its own, made when it
+// is asked for, set as large as one page allows.
+
+import { h, render } from 'preact'
+import { description, printed } from './screen'
+import { Sheet } from './sheet'
+import { getState } from './store'
+
+/** What both A4 and US Letter leave between margins of 10 mm, in CSS pixels. */
+const HEIGHT = (259 / 25.4) * 96
+/** The size of letters, in points; below the last a further page is easier to read. */
+const SIZES = [9, 8.5, 8, 7.5, 7, 6.5, 6]
+/** What a break between two pages may leave empty. */
+const BREAK = 0.1 * HEIGHT
+
+/** Sets the letters as large as this height allows; as small as may be where none does. */
+function fit(paper: HTMLElement, height: number): boolean {
+  return SIZES.some(size => {
+    paper.style.fontSize = `${size}pt`
+    return paper.scrollHeight <= height
+  })
+}
+
+export function listenForPrinter(): void {
+  const paper = document.createElement('div')
+  paper.id = 'paper'
+  addEventListener('beforeprint', () => {
+    const known = description()
+    const sheet = printed()
+    if (known === undefined || sheet === null) return
+    const { held, settings } = getState()
+    document.body.append(paper)
+    const link = location.href.replace(/#.*/, '') + sheet.hash
+    render(h(Sheet, { description: known, good: sheet.good, held, settings, link }), paper)
+    if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
+  })
+  addEventListener('afterprint', () => {
+    render(null, paper)
+    paper.remove()
+  })
+}

@@ -1,0 +1,132 @@
+import type { Description, Echo, Plot, Settings, Step } from '../generated/contract'
+import { curvesOf, setNames } from './curves'
+import { Drawing } from './drawing'
+import { frameOf } from './frame'
+import { Cautions, Warnings } from './mind'
+import { VerdictView } from './reading'
+import type { Good, Held } from './store'
+import { say } from './words'
+
+/** Two plots stand side by side on the width of a sheet. */
+const WIDTH = 340
+const LINE = 8
+
+interface Properties {
+  readonly description: Description
+  readonly good: Good
+  readonly held: readonly Held[]
+  readonly settings: Settings
+  /** The address of the screen. */
+  readonly link: string
+}
+
+/** What of a calculator goes on paper: what was put in, the answer, how it was found. */
+export function Sheet({ description, good, held, settings, link }: Properties) {
+  const { report, fields } = good
+  const names = setNames(description, good, held)
+  return (
+    <article>
+      <header>
+        <h1>{description.title}</h1>
+        <p>
+          {say('name')}, {new Date().toISOString().slice(0, 10)}
+        </p>
+      </header>
+      <Cautions texts={report.cautions} />
+      <dl class="answers">
+        {report.headline.map(({ id, name, text, verdict }) => (
+          <div key={id}>
+            <dt>{name}</dt>
+            <dd>
+              <strong>{text}</strong> {verdict !== null && <VerdictView verdict={verdict} />}
+            </dd>
+          </div>
+        ))}
+      </dl>
+      <Warnings texts={report.warnings} />
+      <dl class="pairs">
+        {description.fields.map(({ id, name }) => {
+          const text = textOf(description, id, fields[id])
+          return text === null ? null : <Pair key={id} name={name} text={text} />
+        })}
+      </dl>
+      {report.ranking.length > 0 && (
+        <ol class="ranked">
+          {report.ranking.map(({ id, name, verdict, reasons }) => (
+            <li key={id}>
+              <strong>{name}</strong>: <VerdictView verdict={verdict} />{' '}
+              {reasons.map(({ reading }) => `${reading.name} ${reading.text}`).join('; ')}
+            </li>
+          ))}
+        </ol>
+      )}
+      <div class="results" data-plots={report.plots.length}>
+        {report.plots.map(plot => (
+          <OnePlot key={plot.id} plot={plot} held={held} names={names} settings={settings} />
+        ))}
+        <dl class="pairs">
+          {report.further.map(({ id, name, text }) => (
+            <Pair key={id} name={name} text={text} />
+          ))}
+        </dl>
+      </div>
+      <ol class="written">
+        {report.working.map((step, index) => (
+          <Written key={index} step={step} />
+        ))}
+      </ol>
+      <footer>
+        <p>{report.sources.join(' ')}</p>
+        <p>{link}</p>
+      </footer>
+    </article>
+  )
+}
+
+function Pair({ name, text }: { readonly name: string; readonly text: string }) {
+  return (
+    <div>
+      <dt>{name}</dt> <dd>{text}</dd>
+    </div>
+  )
+}
+
+/** A value as it counts; nothing where the field does not. */
+function textOf({ fields }: Description, id: string, echo: Echo | undefined): string | null {
+  if (echo === undefined || !echo.active) return null
+  const option = fields.find(field => field.id === id)?.choice?.options.find(option => option.id === echo.text)
+  return option?.name ?? (echo.text === '' ? say('absent') : echo.text)
+}
+
+interface PlotProperties extends Pick<Properties, 'held' | 'settings'> {
+  readonly plot: Plot
+  readonly names: string[][]
+}
+
+function OnePlot({ plot, held, names, settings }: PlotProperties) {
+  const others = held.flatMap(({ report }) => report?.plots.filter(({ id }) => id === plot.id) ?? [])
+  const frame = frameOf(plot, others, WIDTH, LINE, settings)
+  return (
+    <figure>
+      <figcaption>{plot.title}</figcaption>
+      <Drawing
+        plot={plot}
+        curves={curvesOf(plot, held, names)}
+        frame={frame}
+        ranges={[]}
+        line={LINE}
+        settings={settings}
+        id={`sheet-${plot.id}`}
+        label={plot.summary}
+      />
+    </figure>
+  )
+}
+
+function Written({ step: { name, formula, numbers, result } }: { readonly step: Step }) {
+  return (
+    <li>
+      {name}: {formula} = {numbers} = <strong>{result}</strong>
+    </li>
+  )
+}
