@@ -52,6 +52,24 @@ test('the letters that a phone hides are beside the field', async ({ page }) => 
   await expectAnswer(page, answer('pickup', { load_r: '140k' }))
 })
 
+test('the number pad has no sign and no letters: they are beside it', async ({ page }) => {
+  await open(page, '#1/levels')
+  const level = input(page, 'level')
+  await expect(level).toHaveAttribute('inputmode', 'decimal')
+  await level.tap()
+  await level.fill('10')
+  await field(page, 'level').getByRole('button', { name: 'change the sign' }).tap()
+  await expect(level).toHaveValue('−10')
+  await expectAnswer(page, answer('levels', { level: '-10' }))
+  await field(page, 'level').getByRole('button', { name: 'change the sign' }).tap()
+  await expect(level).toHaveValue('10')
+  await field(page, 'level').getByRole('button', { name: 'letters' }).tap()
+  await expect(level).toHaveAttribute('inputmode', 'text')
+  await expect(level).toBeFocused()
+  await field(page, 'level').getByRole('button', { name: 'digits' }).tap()
+  await expect(level).toHaveAttribute('inputmode', 'decimal')
+})
+
 test('what is touched is large enough', async ({ page }) => {
   await open(page, '#1/pickup')
   await layOut(page)

@@ -1,9 +1,9 @@
 import { useRef } from 'preact/hooks'
 import type { FieldDescription, NumberDescription } from '../generated/contract'
 import { Marks } from './marks'
-import { PrefixKeys } from './prefix-keys'
 import { putText, textOf } from './screen'
 import { Slider } from './slider'
+import { ThumbKeys } from './thumb-keys'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -29,7 +29,7 @@ export function NumberInput({ id, field, number, describedBy }: Properties) {
             id={id}
             type="text"
             dir="auto"
-            inputmode="text"
+            inputmode="decimal"
             autocomplete="off"
             autocapitalize="none"
             autocorrect="off"
@@ -51,7 +51,7 @@ export function NumberInput({ id, field, number, describedBy }: Properties) {
         </span>
         {number.usual_to > number.usual_from && <Slider field={field} number={number} />}
       </div>
-      <PrefixKeys input={input} field={field.id} number={number} />
+      <ThumbKeys input={input} field={field.id} number={number} />
       <Marks field={field} number={number} />
     </>
   )
