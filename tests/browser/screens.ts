@@ -13,6 +13,7 @@ export const screens: [name: string, hash: string][] = [
   ['backwards', '#1/pickup?want=peak:3_kHz&field=lead_length'],
   ['backwards in vain', '#1/pickup?want=peak:30_kHz&field=lead_length'],
   ['lost link', '#9/pickup/load_r=1M'],
+  ['in a lesson', '#1/pickup?lesson&lock=load_r&hide=coil_l&show=working&theme=stage'],
   ['half a link', '#1/pickup/warp=9&load_r=10k'],
   ['tolerances', '#1/pickup?tol=usual&draws=100'],
   ['search', '#1/?find=jack'],
@@ -27,11 +28,15 @@ export const screens: [name: string, hash: string][] = [
 export async function openWhole(page: Page, hash: string): Promise<void> {
   await open(page, hash)
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
-  await page.getByRole('button', { name: 'Settings' }).click()
+  if (!hash.includes('lesson')) {
+    await page.getByRole('button', { name: 'Settings' }).click()
+  }
   await unfold(page)
   await layOut(page)
   const help = page.locator('button.help[aria-expanded=false]')
   if ((await help.count()) > 0) await help.first().click()
   if (hash.includes('tol=')) await expect(page.locator('.drawn')).toHaveAttribute('data-spread', 'true')
+  const qr = page.getByRole('button', { name: 'QR code' })
+  if ((await qr.count()) > 0) await qr.click()
   if (hash.includes('want=')) await expect(page.locator('.found')).toContainText(/value/i)
 }

@@ -78,7 +78,7 @@ test('what is touched is large enough', async ({ page }) => {
       .filter(element => element.checkVisibility({ visibilityProperty: true }))
       .filter(element => {
         const { width, height } = element.getBoundingClientRect()
-        return width < 24 || height < 24
+        return width < 44 || height < 44
       })
       .map(element => element.outerHTML),
   )
