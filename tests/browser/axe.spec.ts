@@ -2,7 +2,7 @@
 
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
-import { expect, test } from './page'
+import { expect, setting, test } from './page'
 import { openWhole, screens } from './screens'
 
 for (const [name, hash] of screens) {
@@ -12,6 +12,14 @@ for (const [name, hash] of screens) {
     // Of all that axe knows, the contrast alone depends on the colours.
     await page.emulateMedia({ colorScheme: 'dark' })
     await expect(page.locator('html')).toHaveCSS('color-scheme', 'dark')
+    expect(await faults(axe(page).withRules('color-contrast'))).toEqual([])
+  })
+}
+
+for (const [name, hash] of screens.filter(([name]) => ['List', 'held curves', 'bad input', 'wiring'].includes(name))) {
+  test(`${name}, on a dark stage`, async ({ page }) => {
+    await openWhole(page, hash)
+    await setting(page, 'stage')
     expect(await faults(axe(page).withRules('color-contrast'))).toEqual([])
   })
 }
