@@ -18,6 +18,7 @@ run('cargo', [
 await build({
   absWorkingDir: root,
   entryPoints: [
+    'www/src/first.ts',
     'www/src/main.ts',
     'www/src/worker.ts',
     'www/offline/service-worker.ts',

@@ -40,9 +40,11 @@ export function writeOneFile(page, folder) {
   const engine = gzipSync(read(take('#engine-wasm')), { level: 9 }).toString('base64')
   const glue = placeless(text(take('#engine-glue')))
   const worker = escape(`${glue}\n${text(take('#worker-source'))}`)
-  const scripts = [glue, text(take('script[src]'))].map(escape)
+  const first = escape(text(take('#first')))
+  const scripts = [glue, text(take('#main'))].map(escape)
 
-  page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy(scripts, styles))
+  page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy([first, ...scripts], styles))
+  page.querySelector('#page').insertAdjacentHTML('beforebegin', `<script>${first}</script>`)
   page
     .querySelector('#page')
     .insertAdjacentHTML(

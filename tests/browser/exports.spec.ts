@@ -79,8 +79,15 @@ test('all readings and a table that is looked up, as CSV', async ({ page }) => {
   const readings = (await take(page, 'Save all readings as CSV')).bytes.toString()
   const { report } = answer('pickup')
   const all = [...(report?.headline ?? []), ...(report?.further ?? [])]
-  expect(readings.split('\r\n')).toHaveLength(all.length + 2)
-  for (const { text } of all) expect(readings).toContain(text.replaceAll('\u00a0', ' '))
+  const lines = readings.split('\r\n')
+  expect(lines[0]).toBe('\ufeffReading,Value,Unit,Verdict')
+  expect(lines).toHaveLength(all.length + 2)
+  for (const { name, text, value } of all.filter(({ name }) => !name.includes(','))) {
+    const [, number = '', unit = ''] =
+      lines.find(line => line.startsWith(`${name.replaceAll('\u00a0', ' ')},`))?.split(',') ?? []
+    // A number is one for a spreadsheet too, with a hyphen for its sign.
+    if (value !== null) expect(`${number} ${unit}`.trim()).toBe(text.replace('−', '-').replaceAll('\u00a0', ' '))
+  }
 
   await open(page, '#1/look-up/value-level')
   const rows = await page.locator('table.looked-up tr').count()

@@ -38,7 +38,7 @@ test('what cannot be read is shown, and the page goes on', async ({ page }) => {
   await expect(notice).toContainText('can no longer be read')
   await expect(notice.locator('pre')).toHaveText([`preferences = ${raw.preferences}`, `recent = ${raw.recent}`])
   await expect(page.locator('.at-hand a')).toHaveText(/^Pads/)
-  await notice.getByRole('button').click()
+  await notice.getByRole('button', { name: 'Remove' }).click()
   await expect(notice).toHaveCount(0)
   await page.reload()
   await expect(page.locator('.at-hand a')).toHaveText(/^Pads/)
@@ -51,6 +51,16 @@ test('damage that is found on a calculator is shown there', async ({ page }) => 
   await open(page, '#1/levels')
   await page.reload()
   await expect(page.getByRole('alert').locator('pre')).toHaveText('recent = no text of ours')
+})
+
+test('what is chosen in one tab counts in the other', async ({ page, context }) => {
+  const other = await context.newPage()
+  await open(page, '#1/pickup')
+  await open(other)
+  await setting(other, 'dark')
+  await setting(other, 'feet')
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
+  await expect(input(page, 'lead_length')).toHaveValue(/ft$/)
 })
 
 test('two tabs do not undo what the other one keeps', async ({ page, context }) => {

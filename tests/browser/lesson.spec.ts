@@ -6,7 +6,7 @@ import { createServer } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import type { FrameLocator, Page } from '@playwright/test'
 import { answer } from './engine'
-import { expect, field, input, open, test as plain, unfold } from './page'
+import { expect, expectAnswer, field, input, open, test as plain, unfold } from './page'
 import { address } from './places'
 
 /** Serves a lesson's page from an origin of its own, and gives its address. */
@@ -50,7 +50,7 @@ test('as its author wrote it: open, locked and hidden values, working, units', a
   const locked = frame.locator('[data-field="lead_length"]')
   await expect(locked).toContainText('6 m')
   await expect(locked.locator('input, select')).toHaveCount(0)
-  await expect(frame.getByText('Values fixed for this lesson: 1 shown, 1 not shown.')).toBeVisible()
+  await expect(frame.getByText('Values fixed for this lesson: 1 shown, 1 not shown')).toBeVisible()
   for (const gone of ['Settings', 'Start from', 'Copy link', 'All'])
     await expect(frame.getByText(gone, { exact: true })).toHaveCount(0)
 
@@ -73,6 +73,53 @@ test('as its author wrote it: open, locked and hidden values, working, units', a
   await expect(field(opened, 'coil_l')).toBeVisible()
 })
 
+test('nothing changes what is locked', async ({ page }) => {
+  const fixed = async (id: string, text: string) =>
+    await expect(page.locator(`[data-field="${id}"] .locked bdi`)).toHaveText(text)
+  await open(page, '#1/pickup/load_r=10k&coil_l=3/load_r=1M&coil_l=6?lesson&lock=load_r,coil_l')
+  const steps = await page.evaluate(() => history.length)
+  await page.locator('[data-held]').getByRole('button', { name: /^Use/ }).click()
+  await fixed('load_r', '10\u00a0kΩ')
+  await fixed('coil_l', '3\u00a0H')
+  expect(await page.evaluate(() => history.length)).toBe(steps)
+
+  await open(page, '#1/levels/level=4_dBV?lesson&lock=level')
+  await page.locator('[data-field="unit"] select, [data-field="unit"] input').last().waitFor()
+  const before = await page.locator('.answer .lead bdi').textContent()
+  const unit = page.locator('[data-field="unit"] select')
+  if ((await unit.count()) > 0) await unit.selectOption({ index: 0 })
+  else await page.locator('[data-field="unit"] input').first().check({ force: true })
+  await expect(page.locator('.answer .lead bdi')).toHaveText(before ?? '')
+
+  await open(page, '#1/pickup/load_r=1,500?lesson&lock=load_r')
+  await fixed('load_r', '1,500')
+  await expect(page.locator('[data-problem]')).toBeVisible()
+  await expect(page.locator('[data-problem] button')).toHaveCount(0)
+})
+
+test('an address that cannot be read shows itself, and the way to the whole page', async ({ page }) => {
+  for (const [hash, text] of [
+    ['#9/pickup?lesson', '9/pickup?lesson'],
+    ['#1/teleport?lesson', 'teleport'],
+  ] as const) {
+    await page.goto('about:blank')
+    await open(page, hash)
+    await expect(page.getByRole('alert')).toContainText(text)
+    await expect(page.getByRole('link', { name: 'Open in full' })).toBeVisible()
+    await expect(page.getByRole('searchbox')).toHaveCount(0)
+  }
+  await open(page, '#1/pickup?lock=load_rr&lesson')
+  await expect(page.getByRole('alert')).toContainText('load_rr')
+})
+
+test('paper does not tell what is hidden', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=140k&lead_length=7_m?lesson&hide=load_r')
+  await expectAnswer(page, answer('pickup', { load_r: '140k', lead_length: '7 m' }))
+  await page.evaluate(() => dispatchEvent(new Event('beforeprint')))
+  await expect(page.locator('#paper')).toContainText('7\u00a0m')
+  await expect(page.locator('#paper')).not.toContainText('140')
+})
+
 test('a link cannot reach past what is locked', async ({ page }) => {
   await open(page, '#1/pickup?want=peak:3_kHz&field=lead_length&lesson&lock=lead_length')
   await expect(page.locator('.found')).toContainText(/value/i)
@@ -83,10 +130,11 @@ test('the script makes frames as tall as what is in them, many on a page', async
   await open(page, '#1/levels/level=4')
   const element = await writeCode(page, {}, [], 'script and element')
   expect(element).toMatch(/^<script src=.*defer><\/script>\n<stageohm-calculator screen=/)
-  const others = ['#1/pickup?lesson', '#1/pad?lesson'].map(
-    screen => `<stageohm-calculator screen="${screen}" title="${screen}">not without scripts</stageohm-calculator>`,
+  const others = ['calculator="pickup" values="load_r=140k" lock="load_r"', 'screen="#1/pad?lesson"'].map(
+    given => `<stageohm-calculator ${given} title="other">not without scripts</stageohm-calculator>`,
   )
-  await page.goto(await lesson([element, ...others].join('\n'), new URL(address).origin))
+  // Pasted twice, the script comes twice.
+  await page.goto(await lesson([element.split('\n')[0], element, ...others].join('\n'), new URL(address).origin))
   const frames = page.locator('iframe')
   await expect(frames).toHaveCount(3)
   for (const index of [0, 1, 2]) {
@@ -124,7 +172,6 @@ test('a frame that cannot be read says so, with its text', async ({ page, lesson
 
 test('no fault that axe finds, by keys alone', async ({ page }) => {
   await open(page, '#1/pickup?lesson&lock=load_r&hide=coil_l&show=working')
-  await page.keyboard.press('Tab')
   await page.keyboard.press('Tab')
   await expect(page.getByRole('link', { name: 'Open in full' })).toBeFocused()
   await unfold(page)

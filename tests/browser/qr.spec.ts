@@ -23,6 +23,13 @@ for (const form of allForms) {
   }
 }
 
+test('the code follows what is typed', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await page.getByRole('button', { name: 'QR code' }).click()
+  await page.locator('[data-field="load_r"] input[type=text]').fill('140k')
+  await expect(page.locator('.qr code')).toContainText('load_r=140k')
+})
+
 test('a link that is too long for a code says so', async ({ page }) => {
   await open(page, `#1/pickup/load_r=${'9'.repeat(3000)}`)
   // Without an answer there is nothing to share yet.

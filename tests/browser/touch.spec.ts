@@ -50,6 +50,9 @@ test('the letters that a phone hides are beside the field', async ({ page }) => 
   await expect(input(page, 'load_r')).toHaveValue('140k')
   await expect(input(page, 'load_r')).toBeFocused()
   await expectAnswer(page, answer('pickup', { load_r: '140k' }))
+  await input(page, 'load_r').fill('4k7')
+  await field(page, 'load_r').getByRole('button', { name: 'M', exact: true }).tap()
+  await expect(input(page, 'load_r')).toHaveValue('4M7')
 })
 
 test('the number pad has no sign and no letters: they are beside it', async ({ page }) => {
@@ -66,6 +69,9 @@ test('the number pad has no sign and no letters: they are beside it', async ({ p
   await field(page, 'level').getByRole('button', { name: 'letters' }).tap()
   await expect(level).toHaveAttribute('inputmode', 'text')
   await expect(level).toBeFocused()
+  // What was typed is not marked, or the next letter would replace it.
+  await page.keyboard.type(' dBV')
+  await expect(level).toHaveValue('10 dBV')
   await field(page, 'level').getByRole('button', { name: 'digits' }).tap()
   await expect(level).toHaveAttribute('inputmode', 'decimal')
 })

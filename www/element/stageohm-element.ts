@@ -2,36 +2,34 @@
 // calculator, as tall as what is in it.
 //
 //   <script src="…/stageohm-element.js" defer></script>
-//   <stageohm-calculator screen="#1/pickup/load_r=10k?lesson" title="Pickup"></stageohm-calculator>
+//   <stageohm-calculator calculator="pickup" values="load_r=10k&lead_length=6_m"
+//     lock="lead_length" hide="coil_l" working theme="dark" title="Pickup"></stageohm-calculator>
 //
-// `screen` is the address of a screen from its `#` on; `title` is what screen
+// `values`, `lock` and `hide` are written as in the address of a screen; in their
+// place `screen` may give a whole address from its `#` on. `title` is what screen
 // readers call the frame. What stands inside the element is shown where this
 // script does not run.
 
 import type { HeightMessage } from '../src/lesson'
 
+const NAME = 'stageohm-calculator'
 const script = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : location.href
 /** Nobody's calculator is taller than this, so no message makes a page endless. */
 const MOST = 30_000
 
 class StageohmCalculator extends HTMLElement {
-  static readonly observedAttributes = ['screen', 'title']
-  readonly #frame = document.createElement('iframe')
+  static readonly observedAttributes = ['screen', 'calculator', 'values', 'lock', 'hide', 'working', 'theme', 'title']
+  #frame: HTMLIFrameElement | null = null
   readonly #heard = ({ source, data }: MessageEvent<Partial<HeightMessage> | null>) => {
-    if (source !== this.#frame.contentWindow || data?.type !== 'stageohm:height') return
+    if (this.#frame === null || source !== this.#frame.contentWindow || data?.type !== 'stageohm:height') return
     if (typeof data.height === 'number' && data.height > 0) {
       this.#frame.style.height = `${Math.min(data.height, MOST)}px`
     }
   }
 
   connectedCallback(): void {
-    const frame = this.#frame
-    frame.setAttribute('sandbox', 'allow-scripts allow-popups allow-popups-to-escape-sandbox')
-    frame.loading = 'lazy'
-    Object.assign(frame.style, { display: 'block', width: '100%', height: '900px', border: '0' })
     addEventListener('message', this.#heard)
-    this.attributeChangedCallback()
-    this.replaceChildren(frame)
+    this.#show()
   }
 
   disconnectedCallback(): void {
@@ -39,11 +37,36 @@ class StageohmCalculator extends HTMLElement {
   }
 
   attributeChangedCallback(): void {
+    if (this.#frame !== null) this.#show()
+  }
+
+  /** A new frame each time, or each change would be a step in the history of the page. */
+  #show(): void {
     const address = new URL('stageohm.html', script)
-    address.hash = this.getAttribute('screen') ?? ''
-    if (this.#frame.src !== address.href) this.#frame.src = address.href
-    this.#frame.title = this.title
+    address.hash = this.getAttribute('screen') ?? this.#screen()
+    if (this.#frame?.src === address.href) {
+      this.#frame.title = this.title
+      return
+    }
+    const frame = document.createElement('iframe')
+    frame.setAttribute('sandbox', 'allow-scripts allow-downloads allow-popups allow-popups-to-escape-sandbox')
+    frame.allow = 'clipboard-write'
+    frame.loading = 'lazy'
+    frame.title = this.title
+    frame.src = address.href
+    const height = this.#frame?.style.height ?? '900px'
+    Object.assign(frame.style, { display: 'block', width: '100%', height, border: '0' })
+    this.#frame = frame
+    this.replaceChildren(frame)
+  }
+
+  #screen(): string {
+    const given = (name: string) => this.getAttribute(name) ?? ''
+    const pieces = ['lock', 'hide', 'theme'].filter(name => given(name) !== '').map(name => `${name}=${given(name)}`)
+    if (this.hasAttribute('working')) pieces.push('show=working')
+    return `#1/${given('calculator')}/${given('values')}?${['lesson', ...pieces].join('&')}`
   }
 }
 
-customElements.define('stageohm-calculator', StageohmCalculator)
+// A page may name this script more than once.
+if (customElements.get(NAME) === undefined) customElements.define(NAME, StageohmCalculator)

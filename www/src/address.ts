@@ -15,6 +15,12 @@ let timer: ReturnType<typeof setTimeout> | undefined
 /** When the writes so far would have ended, had they come evenly. */
 let even = 0
 
+/** Gives the screen that a saved page begins with its address. */
+export function begin(hash: string): void {
+  written = hash
+  change('replaceState', hash)
+}
+
 /** Follows in place, as soon as it may. */
 export function replaceSoon(hash: string): void {
   waiting = hash
@@ -49,7 +55,7 @@ export function listen(opened: (hash: string) => void): void {
     clearTimeout(timer)
     waiting = null
     written = location.hash
-    noteBeginning(written)
+    noteBeginning({ hash: written })
     opened(written)
   }
   addEventListener('hashchange', changed)
@@ -65,6 +71,12 @@ function follow(event: MouseEvent): void {
   // A page that is text inside another takes that other's address for the base
   // of its links, and would leave for there.
   const link = event.target instanceof Element ? event.target.closest('a[href^="#"]') : null
+  // A lesson stays where it is: what leads elsewhere opens beside it.
+  if (link !== null && document.documentElement.dataset['lesson'] !== undefined) {
+    event.preventDefault()
+    window.open(location.href.replace(/#.*/, '') + (link.getAttribute('href') ?? ''), '_blank', 'noopener')
+    return
+  }
   if (location.protocol !== 'about:' || link === null || event.defaultPrevented) return
   event.preventDefault()
   location.hash = link.getAttribute('href') ?? ''
@@ -76,5 +88,5 @@ function change(method: 'pushState' | 'replaceState', hash: string): void {
   } catch {
     // A frame without an address of its own: the screen works, the link does not follow.
   }
-  noteBeginning(hash)
+  noteBeginning({ hash })
 }

@@ -48,5 +48,5 @@ export function Answer({ description }: { readonly description: Description }) {
 }
 
 function focusField(id: string): void {
-  document.querySelector<HTMLElement>(`[data-field="${CSS.escape(id)}"] :is(input, select)`)?.focus()
+  document.querySelector<HTMLElement>(`[data-field="${CSS.escape(id)}"] :is(input, select, .locked)`)?.focus()
 }

@@ -3,8 +3,8 @@ import { Announcer } from './announcer'
 import { Calculator } from './calculator'
 import { entryOf } from './entries'
 import { Entry } from './entry'
-import { Header, LessonHeader } from './header'
-import { lessonOf } from './lesson'
+import { Header, WholePage } from './header'
+import { isLesson } from './lesson'
 import { List } from './list'
 import { DamagedNotice, Notice } from './notice'
 import { useStore } from './store'
@@ -16,7 +16,7 @@ export function App() {
     place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
   )
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
-  const lesson = useStore(state => lessonOf(state) !== null)
+  const lesson = useStore(isLesson)
   const main = useRef<HTMLElement>(null)
   const first = useRef(true)
   const title = known?.title ?? entry?.title
@@ -28,18 +28,20 @@ export function App() {
   }, [title])
   return (
     <>
-      <a
-        class="skip"
-        href="#main"
-        onClick={event => {
-          // The address of a screen is not a place on it.
-          event.preventDefault()
-          main.current?.focus()
-        }}
-      >
-        {say('skip')}
-      </a>
-      {lesson ? <LessonHeader /> : <Header />}
+      {!lesson && (
+        <a
+          class="skip"
+          href="#main"
+          onClick={event => {
+            // The address of a screen is not a place on it.
+            event.preventDefault()
+            main.current?.focus()
+          }}
+        >
+          {say('skip')}
+        </a>
+      )}
+      {!lesson && <Header />}
       <main id="main" ref={main} tabIndex={-1}>
         {!lesson && <Update />}
         <DamagedNotice />
@@ -48,6 +50,8 @@ export function App() {
           <Calculator key={known.id} description={known} />
         ) : entry !== undefined ? (
           <Entry key={entry.id} entry={entry} />
+        ) : lesson ? (
+          <WholePage />
         ) : (
           <List />
         )}

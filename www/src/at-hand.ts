@@ -1,7 +1,7 @@
 // The calculators that are at hand on the start screen: those that were pinned,
 // and the last ones, each with the values that it was left with.
 
-import { keep, load } from './kept'
+import { areTexts, keep, load } from './kept'
 
 export interface Visit {
   readonly calculator: string
@@ -48,10 +48,6 @@ export function noteVisit(): void {
 
 addEventListener('pagehide', noteVisit)
 document.addEventListener('visibilitychange', noteVisit)
-
-function areTexts(value: unknown): value is string[] {
-  return Array.isArray(value) && value.every(item => typeof item === 'string')
-}
 
 function areVisits(value: unknown): value is Visit[] {
   return (

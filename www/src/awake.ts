@@ -18,22 +18,32 @@ export function beginAwake(): void {
   void ask()
 }
 
-export async function setAwake(on: boolean): Promise<void> {
+/** Answers whether the browser does as it is asked. */
+export async function setAwake(on: boolean): Promise<boolean> {
   wanted = on
   keep('awake', on)
   if (on) return ask()
-  await lock?.release()
-  lock = null
+  await letGo()
+  return true
 }
 
 /** The browser lets go of it whenever the page is hidden. */
-async function ask(): Promise<void> {
-  if (!wanted || !canStayAwake || document.visibilityState !== 'visible' || lock?.released === false) return
+async function ask(): Promise<boolean> {
+  if (!wanted || !canStayAwake || document.visibilityState !== 'visible' || lock?.released === false) return true
   try {
     lock = await navigator.wakeLock.request('screen')
+    // Meanwhile the reader may have thought better of it.
+    if (!wanted) await letGo()
+    return true
   } catch {
-    // Refused, as with little battery left: the screen sleeps as it used to.
+    // As with little battery left: the screen sleeps as it used to.
+    return false
   }
+}
+
+async function letGo(): Promise<void> {
+  await lock?.release()
+  lock = null
 }
 
 document.addEventListener('visibilitychange', () => void ask())

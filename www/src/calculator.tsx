@@ -5,7 +5,8 @@ import { Embed } from './embed'
 import { Fixed } from './fixed'
 import { Further } from './further'
 import { Glance } from './glance'
-import { lessonOf } from './lesson'
+import { WholePage } from './header'
+import { isFixed, lessonOf } from './lesson'
 import { Pin } from './pin'
 import { Plots } from './plots'
 import { Presets } from './presets'
@@ -21,13 +22,16 @@ import { Working } from './working'
 export function Calculator({ description }: { readonly description: Description }) {
   const answered = useStore(({ good }) => good !== null)
   const lesson = useStore(lessonOf)
-  const fields = description.fields.filter(({ id }) => !lesson?.hidden.includes(id))
+  const wrong = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem)?.id)
+  // What is hidden and makes no sense is shown, or nobody could mend it.
+  const fields = description.fields.filter(({ id }) => !lesson?.hidden.includes(id) || id === wrong)
+  const fixed = description.fields.every(({ id, number }) => number === null || isFixed(lesson, id))
   return (
-    <article class="calculator" data-calculator={description.id}>
+    <article class="calculator" data-calculator={description.id} data-fixed={fixed}>
       <div class="intro">
         <div class="titled">
           <h1 tabIndex={-1}>{description.title}</h1>
-          {lesson === null && <Pin calculator={description.id} />}
+          {lesson === null ? <Pin calculator={description.id} /> : <WholePage />}
         </div>
         <p>{description.purpose}</p>
       </div>

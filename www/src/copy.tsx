@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks'
+import { useRef, useState } from 'preact/hooks'
 import { say } from './words'
 
 interface Properties {
@@ -6,19 +6,23 @@ interface Properties {
   readonly name: string
 }
 
+/** What is told after a copy, and for how long. */
+const TOLD = 2500
+
 /** A number that is copied by a click; where the browser refuses, it is marked to be copied by hand. */
 export function CopyValue({ text }: { readonly text: string }) {
-  const [copied, setCopied] = useState('')
+  const [told, tell] = useTold()
   const copy = async (value: Element) => {
     try {
       await navigator.clipboard.writeText(text.replaceAll('\u00a0', ' '))
-      setCopied(text)
+      tell(say('copied'))
     } catch {
       getSelection()?.selectAllChildren(value)
+      tell(say('copy-marked'))
     }
   }
   return (
-    <>
+    <span class="copyable">
       <button
         type="button"
         class="copy-value"
@@ -29,21 +33,35 @@ export function CopyValue({ text }: { readonly text: string }) {
         <span class="unseen"> {say('copy-value')}</span>
       </button>
       <span role="status" class="copied">
-        {copied === text && say('copied')}
+        {told}
       </span>
-    </>
+    </span>
   )
+}
+
+/** A message that goes away by itself. */
+function useTold(): [string, (message: string) => void] {
+  const [told, setTold] = useState('')
+  const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
+  const tell = (message: string) => {
+    clearTimeout(timer.current)
+    setTold(message)
+    timer.current = setTimeout(() => setTold(''), TOLD)
+  }
+  return [told, tell]
 }
 
 /** Copies a text; where the browser refuses, shows it to be copied by hand. */
 export function Copy({ text, name }: Properties) {
-  const [state, setState] = useState<'idle' | 'done' | 'refused'>('idle')
+  const [told, tell] = useTold()
+  const [refused, setRefused] = useState(false)
   const copy = async () => {
     try {
       await navigator.clipboard.writeText(text())
-      setState('done')
+      setRefused(false)
+      tell(say('copied'))
     } catch {
-      setState('refused')
+      setRefused(true)
     }
   }
   return (
@@ -51,8 +69,8 @@ export function Copy({ text, name }: Properties) {
       <button type="button" class="chip" onClick={copy}>
         {name}
       </button>
-      <span role="status">{state === 'done' && say('copied')}</span>
-      {state === 'refused' && (
+      <span role="status">{told}</span>
+      {refused && (
         <label class="by-hand">
           <span>{say('copy-by-hand')}</span>
           <textarea readOnly rows={3} value={text()} onFocus={event => event.currentTarget.select()} />

@@ -15,5 +15,6 @@ export function csvOf(rows: readonly (readonly Cell[])[], { decimal }: Settings)
   }
   const quoted = (cell: string) =>
     /["\r\n]/.test(cell) || cell.includes(between) ? `"${cell.replaceAll('"', '""')}"` : cell
-  return rows.map(row => row.map(cell => quoted(text(cell))).join(between) + '\r\n').join('')
+  // Without the mark some spreadsheets take the letters for others.
+  return `\ufeff${rows.map(row => row.map(cell => quoted(text(cell))).join(between) + '\r\n').join('')}`
 }

@@ -11,7 +11,11 @@ export function download(content: BlobPart, type: string, name: string): void {
 
 /** A name that sorts by date in a folder: `stageohm-pickup-2026-05-31.html`. */
 export function fileName(parts: readonly string[], ending: string): string {
+  return `${['stageohm', ...parts, today()].join('-')}.${ending}`
+}
+
+/** The date where the reader is, as ISO 8601 writes it. */
+export function today(): string {
   const now = new Date()
-  const date = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map(part => `${part}`.padStart(2, '0'))
-  return `${['stageohm', ...parts, ...date].join('-')}.${ending}`
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map(part => `${part}`.padStart(2, '0')).join('-')
 }

@@ -35,8 +35,12 @@ function Author({ description }: { readonly description: Description }) {
   // The code follows what is typed above it.
   useStore(({ place }) => place)
   const active = useStore(({ answer }) => answer?.fields)
-  const shown = filling()
-  if (shown === null) return null
+  const good = useStore(state => state.good)
+  const stale = useStore(({ answer }) => answer?.report === null)
+  const now = filling()
+  if (now === null) return null
+  // What makes no sense is nothing to teach with.
+  const shown = stale && good !== null ? { ...now, current: good.texts } : now
   const fields = description.fields.filter(({ id }) => active?.[id]?.active !== false)
   const used = (use: Use) => fields.map(({ id }) => id).filter(id => uses[id] === use)
   const lesson = { locked: used('locked'), hidden: used('hidden'), working, theme }
@@ -55,22 +59,17 @@ function Author({ description }: { readonly description: Description }) {
       />
       <fieldset class="uses">
         <legend>{say('embed-fields')}</legend>
+        <label>
+          <span>{say('embed-all')}</span>
+          <UseSelect
+            value={USES.find(use => fields.every(({ id }) => (uses[id] ?? 'open') === use)) ?? null}
+            onChoose={use => setUses(Object.fromEntries(fields.map(({ id }) => [id, use])))}
+          />
+        </label>
         {fields.map(({ id, name }) => (
           <label key={id}>
             <span>{name}</span>
-            <select
-              value={uses[id] ?? 'open'}
-              onChange={event => {
-                const use = USES.find(use => use === event.currentTarget.value) ?? 'open'
-                setUses({ ...uses, [id]: use })
-              }}
-            >
-              {USES.map(use => (
-                <option key={use} value={use}>
-                  {say(`embed-use-${use}`)}
-                </option>
-              ))}
-            </select>
+            <UseSelect value={uses[id] ?? 'open'} onChoose={use => setUses({ ...uses, [id]: use })} />
           </label>
         ))}
       </fieldset>
@@ -94,5 +93,27 @@ function Author({ description }: { readonly description: Description }) {
         <Copy text={() => code} name={say('embed-copy')} />
       </div>
     </div>
+  )
+}
+
+interface UseProperties {
+  /** Nothing where there are several. */
+  readonly value: Use | null
+  readonly onChoose: (use: Use) => void
+}
+
+function UseSelect({ value, onChoose }: UseProperties) {
+  return (
+    <select
+      value={value ?? ''}
+      onChange={event => onChoose(USES.find(use => use === event.currentTarget.value) ?? 'open')}
+    >
+      {value === null && <option value="">{say('embed-several')}</option>}
+      {USES.map(use => (
+        <option key={use} value={use}>
+          {say(`embed-use-${use}`)}
+        </option>
+      ))}
+    </select>
   )
 }

@@ -1,7 +1,7 @@
 import { useId, useState } from 'preact/hooks'
 import type { FieldDescription } from '../generated/contract'
 import { ChoiceInput } from './choice-input'
-import { lessonOf } from './lesson'
+import { isFixed, lessonOf } from './lesson'
 import { memo } from './memo'
 import { NumberInput } from './number-input'
 import { Problem } from './problem'
@@ -14,7 +14,7 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
   const active = useStore(({ answer }) => answer?.fields[field.id]?.active)
   const problem = useStore(({ answer }) => answer?.fields[field.id]?.problem)
   const note = useStore(({ answer }) => answer?.fields[field.id]?.note)
-  const locked = useStore(state => lessonOf(state)?.locked.includes(field.id) ?? false)
+  const locked = useStore(state => isFixed(lessonOf(state), field.id))
   const [help, setHelp] = useState(false)
   const id = useId()
   if (active === false) return null
@@ -55,7 +55,7 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
         {help && <p class="hint">{field.help}</p>}
         {problem && (
           <Problem
-            problem={problem}
+            problem={locked ? { ...problem, offers: [] } : problem}
             onTake={text => (field.choice === null ? putText(field.id, text) : choose(field.id, text))}
           />
         )}
@@ -69,14 +69,16 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
   )
 })
 
-/** What the author of a lesson put in for good. */
+/** What the author of a lesson put in for good; as it was written where it makes no sense. */
 function Locked({ field }: { readonly field: FieldDescription }) {
-  const text = useStore(({ answer }) => answer?.fields[field.id]?.text ?? '')
-  const chosen = field.choice?.options.find(({ id }) => id === text)?.name
+  const echo = useStore(({ answer }) => answer?.fields[field.id])
+  const written = useStore(({ place }) => (place.kind === 'calculator' ? place.filling.current[field.id] : undefined))
+  const chosen = field.choice?.options.find(({ id }) => id === echo?.text)?.name
+  const text = echo?.problem && written !== undefined ? written : (chosen ?? echo?.text ?? '')
   return (
-    <p class="locked">
+    <p class="locked" tabIndex={-1}>
       <strong>
-        <bdi>{chosen ?? (text === '' ? say('absent') : text)}</bdi>
+        <bdi>{text === '' ? say('absent') : text}</bdi>
       </strong>{' '}
       <span class="hint">{say('lesson-locked')}</span>
     </p>

@@ -12,5 +12,9 @@ export function Fixed({ lesson, description }: Properties) {
   const of = (ids: readonly string[]) => description.fields.filter(({ id }) => ids.includes(id)).length
   const [locked, hidden] = [of(lesson.locked), of(lesson.hidden)]
   if (locked + hidden === 0) return null
-  return <p class="hint">{say('lesson-fixed', { locked: `${locked}`, hidden: `${hidden}` })}</p>
+  const pieces = [
+    ...(locked > 0 ? [say('lesson-fixed-shown', { count: `${locked}` })] : []),
+    ...(hidden > 0 ? [say('lesson-fixed-hidden', { count: `${hidden}` })] : []),
+  ]
+  return <p class="hint">{`${say('lesson-fixed')} ${pieces.join(', ')}`}</p>
 }

@@ -12,9 +12,19 @@ function saveReadings(): void {
   const { good, settings } = getState()
   if (good === null) return
   const { headline, further } = good.report
-  const rows = [...headline, ...further].map(({ name, text, verdict }) => [name, text, verdict?.text ?? ''])
-  const head = [say('further-name'), say('further-value'), say('further-verdict')]
+  const rows = [...headline, ...further].map(({ name, value, text, verdict }) => [
+    name,
+    ...(value === null ? ['', text] : parted(text)),
+    verdict?.text ?? '',
+  ])
+  const head = ['name', 'value', 'unit', 'verdict'].map(key => say(`further-${key}`))
   download(csvOf([head, ...rows], settings), 'text/csv', fileName([filling()?.calculator ?? '', 'readings'], 'csv'))
+}
+
+/** A printed number for a spreadsheet, and its unit beside it. */
+function parted(text: string): [string, string] {
+  const [, number = text, unit = ''] = /^([^\s\u00a0]+)[\s\u00a0]?(.*)$/.exec(text) ?? []
+  return [number.replace('\u2212', '-'), unit]
 }
 
 /** What else was computed. */

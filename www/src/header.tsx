@@ -37,23 +37,15 @@ export function Header() {
 }
 
 /** In a lesson there is nowhere else to go but to the whole page, with these values. */
-export function LessonHeader() {
-  // A lesson may show the same calculator for hours: the link follows what is typed.
+export function WholePage() {
   const place = useStore(({ place }) => place)
   const settings = useStore(state => state.settings)
   const whole = place.kind === 'calculator' ? writePlace({ ...place.filling, lesson: null }, settings) : ''
   return (
-    <header class="top">
-      <div class="bar">
-        <span class="name">
-          <Mark />
-          <span>{say('name')}</span>
-        </span>
-        <a class="quiet" target="_blank" rel="noopener" href={location.href.replace(/#.*/, '') + whole}>
-          {say('lesson-whole')}
-        </a>
-      </div>
-    </header>
+    <a class="quiet whole" target="_blank" rel="noopener" href={location.href.replace(/#.*/, '') + whole}>
+      <Mark />
+      {say('lesson-whole')}
+    </a>
   )
 }
 
@@ -99,18 +91,22 @@ function Settings() {
 /** Whether the screen may sleep, or why that cannot be chosen here. */
 function Awake() {
   const [awake, setWanted] = useState(wantsAwake)
+  const [refused, setRefused] = useState(false)
   if (!canStayAwake) return <p class="hint">{say('awake-cannot')}</p>
   return (
-    <Segments
-      name="awake"
-      legend={say('awake')}
-      options={['no', 'yes'].map(id => ({ id, name: say(`awake-${id}`) }))}
-      value={awake ? 'yes' : 'no'}
-      onChoose={value => {
-        setWanted(value === 'yes')
-        void setAwake(value === 'yes')
-      }}
-    />
+    <div>
+      <Segments
+        name="awake"
+        legend={say('awake')}
+        options={['no', 'yes'].map(id => ({ id, name: say(`awake-${id}`) }))}
+        value={awake ? 'yes' : 'no'}
+        onChoose={async value => {
+          setWanted(value === 'yes')
+          setRefused(!(await setAwake(value === 'yes')))
+        }}
+      />
+      <p role="status">{refused && say('awake-refused')}</p>
+    </div>
   )
 }
 

@@ -4,6 +4,7 @@
 const PREFIX = 'stageohm.'
 /** Under this key lies what could not be read, until the reader lets it go. */
 const DAMAGED = 'damaged'
+/** What the browser did not take. */
 const memory = new Map<string, string>()
 let told: (() => void) | null = null
 
@@ -18,24 +19,25 @@ export function load<T>(key: string, isGood: (value: unknown) => value is T): T 
     // Not even a text of ours.
   }
   drop(key)
-  keep(DAMAGED, { ...damaged(), [key]: raw })
+  keep(DAMAGED, [...damaged(), `${key} = ${raw}`])
   told?.()
   return null
 }
 
 export function keep(key: string, value: unknown): void {
   const raw = JSON.stringify(value)
-  memory.set(key, raw)
   try {
     localStorage.setItem(PREFIX + key, raw)
+    memory.delete(key)
   } catch {
-    // Refused, or full: the memory has it.
+    // Refused, or full.
+    memory.set(key, raw)
   }
 }
 
-/** What was kept and could not be read, by key, for the reader to rescue. */
-export function damaged(): Record<string, unknown> {
-  return load(DAMAGED, isRecord) ?? {}
+/** What was kept and could not be read, for the reader to rescue. */
+export function damaged(): string[] {
+  return load(DAMAGED, areTexts) ?? []
 }
 
 export function dropDamaged(): void {
@@ -54,14 +56,23 @@ export function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
+export function areTexts(value: unknown): value is string[] {
+  return Array.isArray(value) && value.every(item => typeof item === 'string')
+}
+
+/** Calls `listener` when another tab kept something under a key. */
+export function whenKeptElsewhere(key: string, listener: () => void): void {
+  addEventListener('storage', event => event.key === PREFIX + key && listener())
+}
+
 function read(key: string): string | null {
+  const newer = memory.get(key)
+  if (newer !== undefined) return newer
   try {
-    const kept = localStorage.getItem(PREFIX + key)
-    if (kept !== null) return kept
+    return localStorage.getItem(PREFIX + key)
   } catch {
-    // Refused.
+    return null
   }
-  return memory.get(key) ?? null
 }
 
 function drop(key: string): void {

@@ -1,5 +1,6 @@
 // What an author puts into the page of a lesson, as text.
 
+import { isOneFile } from './saved-page'
 import type { Lesson } from './lesson'
 import { writePlace, type Filling } from './link'
 import type { Settings } from '../generated/contract'
@@ -9,9 +10,10 @@ const HEIGHT = 900
 
 /** Where the one file is: beside this page, or this page itself. */
 function oneFile(): string {
+  const own = location.href.replace(/[#?].*/, '')
   // A file on this machine is nowhere for others: it goes beside the lesson.
-  if (location.protocol === 'file:') return 'stageohm.html'
-  return new URL('stageohm.html', location.href.replace(/[#?].*/, '')).href
+  if (location.protocol === 'file:') return own.replace(/.*\//, '')
+  return isOneFile() ? own : new URL('stageohm.html', own).href
 }
 
 /** A frame with an origin of its own, which can do nothing but compute. */
@@ -20,7 +22,8 @@ export function frameLine(filling: Filling, lesson: Lesson, settings: Settings, 
   const attributes = [
     `src="${escape(address)}"`,
     `title="${escape(title)}"`,
-    'sandbox="allow-scripts allow-popups allow-popups-to-escape-sandbox"',
+    'sandbox="allow-scripts allow-downloads allow-popups allow-popups-to-escape-sandbox"',
+    'allow="clipboard-write"',
     'loading="lazy"',
     `width="100%" height="${HEIGHT}"`,
   ]
@@ -29,7 +32,7 @@ export function frameLine(filling: Filling, lesson: Lesson, settings: Settings, 
 
 /** The script, once a page, and the element, as often as wanted. */
 export function elementLines(filling: Filling, lesson: Lesson, settings: Settings, title: string): string {
-  const script = oneFile().replace(/stageohm\.html$/, 'stageohm-element.js')
+  const script = oneFile().replace(/[^/]*$/, 'stageohm-element.js')
   const screen = writePlace({ ...filling, lesson }, settings)
   return [
     `<script src="${escape(script)}" defer></script>`,

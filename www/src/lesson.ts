@@ -18,6 +18,11 @@ export function lessonOf({ place }: State): Lesson | null {
   return place.kind === 'calculator' ? place.filling.lesson : null
 }
 
+/** Whether the page is in a lesson at all, even where its address cannot be read. */
+export function isLesson(state: State): boolean {
+  return lessonOf(state) !== null || (state.place.kind !== 'calculator' && 'lesson' in document.documentElement.dataset)
+}
+
 export function isFixed(lesson: Lesson | null, field: string): boolean {
   return lesson !== null && (lesson.locked.includes(field) || lesson.hidden.includes(field))
 }

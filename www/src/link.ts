@@ -22,6 +22,8 @@ export const MOST_HELD = 3
 /** In the place of a calculator: what follows is an entry to look up. */
 const LOOK_UP = 'look-up'
 const USUAL = 'usual'
+/** What may be said of a lesson, beside that it is one. */
+const LESSON = ['lock', 'hide', 'show', 'theme']
 const NO_LESSON: Lesson = { locked: [], hidden: [], working: false, theme: 'system' }
 
 /** What was put into the fields that differ from their defaults, by field. */
@@ -100,7 +102,7 @@ export function readPlace(hash: string): Place {
   let field = ''
   let percent: Record<string, number> | null = null
   let draws = DRAWS
-  let lesson = null as Lesson | null
+  const ofLesson = new Map<string, string>()
   for (const piece of query.split('&')) {
     const [key, value] = split(piece, '=')
     if (key === 'in') written = value
@@ -110,11 +112,7 @@ export function readPlace(hash: string): Place {
     } else if (key === 'field') field = decoded(value)
     else if (key === 'tol') percent = readPercent(value, spare)
     else if (key === 'draws' && /^\d{1,6}$/.test(value)) draws = Number(value)
-    else if (piece === 'lesson') lesson = { ...NO_LESSON, ...lesson }
-    else if (lesson !== null && key === 'lock') lesson = { ...lesson, locked: readNames(value) }
-    else if (lesson !== null && key === 'hide') lesson = { ...lesson, hidden: readNames(value) }
-    else if (lesson !== null && piece === 'show=working') lesson = { ...lesson, working: true }
-    else if (lesson !== null && key === 'theme' && isTheme(value)) lesson = { ...lesson, theme: value }
+    else if (key === 'lesson' || LESSON.includes(key)) ofLesson.set(key, value)
     else if (piece !== '') spare.push(piece)
   }
   const bare = sets.every(set => set === '') && written === undefined
@@ -126,7 +124,7 @@ export function readPlace(hash: string): Place {
       held: held.slice(0, MOST_HELD),
       want: wanted === undefined ? null : { ...wanted, field },
       tolerance: percent === null ? null : { percent, draws },
-      lesson,
+      lesson: readLesson(ofLesson, spare),
     },
     settings: bare ? null : readSettings(written ?? '', spare),
     spare,
@@ -181,12 +179,27 @@ function writeLesson({ locked, hidden, working, theme }: Lesson): string[] {
   ]
 }
 
-function readNames(text: string): string[] {
-  return text.split(',').filter(Boolean).map(decoded)
+function readLesson(given: ReadonlyMap<string, string>, spare: string[]): Lesson | null {
+  const { theme } = NO_LESSON
+  const wanted = given.get('theme') ?? theme
+  const known = THEMES.find(theme => theme === wanted)
+  const shown = given.get('show') ?? ''
+  if (!given.has('lesson')) for (const [key, value] of given) spare.push(`${key}=${value}`)
+  else {
+    if (known === undefined) spare.push(`theme=${wanted}`)
+    if (shown !== '' && shown !== 'working') spare.push(`show=${shown}`)
+  }
+  if (!given.has('lesson')) return null
+  return {
+    locked: readNames(given.get('lock') ?? ''),
+    hidden: readNames(given.get('hide') ?? ''),
+    working: shown === 'working',
+    theme: known ?? theme,
+  }
 }
 
-function isTheme(text: string): text is Lesson['theme'] {
-  return THEMES.some(theme => theme === text)
+function readNames(text: string): string[] {
+  return text.split(',').filter(Boolean).map(decoded)
 }
 
 function readPercent(text: string, spare: string[]): Record<string, number> {

@@ -13,7 +13,9 @@ interface Properties {
 /** Values of the trade, each with what has it. */
 export const Marks = memo(({ field, number }: Properties) => {
   const chosen = useStore(({ answer }) =>
-    number.marks.find(mark => isNear(mark.value, answer?.fields[field.id]?.value)),
+    answer?.fields[field.id]?.problem
+      ? undefined
+      : number.marks.find(mark => isNear(mark.value, answer?.fields[field.id]?.value)),
   )
   if (number.marks.length === 0) return null
   return (

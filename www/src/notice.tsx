@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
+import { Copy } from './copy'
 import { entryOf } from './entries'
 import { damaged, dropDamaged, whenDamaged } from './kept'
 import { useStore } from './store'
@@ -13,14 +14,14 @@ export function DamagedNotice() {
     look()
     return whenDamaged(look)
   }, [])
-  if (Object.keys(pieces).length === 0) return null
+  if (pieces.length === 0) return null
   return (
     <Box
       message={say('kept-damaged')}
-      pieces={Object.entries(pieces).map(([key, raw]) => `${key} = ${String(raw)}`)}
+      pieces={pieces}
       onForget={() => {
         dropDamaged()
-        setPieces({})
+        setPieces([])
       }}
     />
   )
@@ -34,7 +35,11 @@ export function Notice() {
   // While all is well this need not follow what is typed.
   const place = useStore(({ place, answer }) => {
     const well =
-      place.kind === 'calculator' && place.spare.length === 0 && answer !== null && answer.problems.length === 0
+      place.kind === 'calculator' &&
+      place.filling.lesson === null &&
+      place.spare.length === 0 &&
+      answer !== null &&
+      answer.problems.length === 0
     return well ? null : place
   })
   if (place === null || place.kind === 'list') return null
@@ -52,6 +57,8 @@ export function Notice() {
     const pieces = Object.entries(filling.current).map(([id, text]) => `${id} = ${text}`)
     return <Box message={say('link-calculator', { id: filling.calculator })} pieces={[...pieces, ...spare]} />
   }
+  const { locked, hidden } = filling.lesson ?? { locked: [], hidden: [] }
+  const unknown = [...locked, ...hidden].filter(id => known.fields.every(field => field.id !== id))
   // The engine speaks of strange fields first, in alphabetical order.
   const strange = Object.keys(filling.current)
     .filter(id => known.fields.every(field => field.id !== id))
@@ -59,6 +66,7 @@ export function Notice() {
   return (
     <>
       {spare.length > 0 && <Box message={say('link-spare')} pieces={spare} />}
+      {unknown.length > 0 && <Box message={say('lesson-unknown')} pieces={unknown} />}
       {problems?.map(({ message }, index) => {
         const id = strange[index]
         return id === undefined ? (
@@ -89,6 +97,7 @@ function Box({ message, pieces, onForget }: Properties) {
       {pieces.map(piece => (
         <pre key={piece}>{piece}</pre>
       ))}
+      {pieces.length > 0 && <Copy text={() => pieces.join('\n')} name={say('notice-copy')} />}
       {onForget !== undefined && (
         <button type="button" class="chip" onClick={onForget}>
           {say('forget')}

@@ -40,6 +40,8 @@ export function whenUpdated(listener: () => void): () => void {
 
 /** Opens this very screen in the new version. */
 export function takeOver(): void {
+  // Another tab may have asked for it already.
+  if (waiting === null || waiting.state === 'activated') return location.reload()
   navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true })
-  waiting?.postMessage('take-over')
+  waiting.postMessage('take-over')
 }

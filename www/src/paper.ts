@@ -2,6 +2,7 @@
 // is asked for, set as large as one page allows.
 
 import { h, render } from 'preact'
+import { lessonOf } from './lesson'
 import { description, printed } from './screen'
 import { Sheet } from './sheet'
 import { getState } from './store'
@@ -30,8 +31,10 @@ export function listenForPrinter(): void {
     if (known === undefined || sheet === null) return
     const { held, settings } = getState()
     document.body.append(paper)
-    const link = location.href.replace(/#.*/, '') + sheet.hash
-    render(h(Sheet, { description: known, good: sheet.good, held, settings, link }), paper)
+    const lesson = lessonOf(getState())
+    const tells = lesson === null || lesson.hidden.length === 0
+    const link = tells ? location.href.replace(/#.*/, '') + sheet.hash : ''
+    render(h(Sheet, { description: known, good: sheet.good, held, settings, link, lesson }), paper)
     if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
   })
   addEventListener('afterprint', () => {

@@ -80,7 +80,9 @@ function inLight(read: () => void): void {
   const { dataset } = document.documentElement
   const theme = dataset['theme']
   dataset['theme'] = 'light'
+  document.documentElement.style.setProperty('--ground', '#fff')
   read()
+  document.documentElement.style.removeProperty('--ground')
   if (theme === undefined) delete dataset['theme']
   else dataset['theme'] = theme
 }

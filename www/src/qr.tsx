@@ -1,21 +1,19 @@
 import { encode } from 'uqr'
 import { useState } from 'preact/hooks'
+import { useStore } from './store'
 import { say } from './words'
 
 /** The link as a picture for the camera of another device, drawn without a network. */
 export function QrCode({ link }: { readonly link: () => string }) {
-  const [shown, setShown] = useState<string | null>(null)
+  const [shown, setShown] = useState(false)
+  // The code follows what is typed while it is on the screen.
+  useStore(({ place }) => (shown ? place : null))
   return (
     <>
-      <button
-        type="button"
-        class="chip"
-        aria-expanded={shown !== null}
-        onClick={() => setShown(shown === null ? link() : null)}
-      >
+      <button type="button" class="chip" aria-expanded={shown} onClick={() => setShown(!shown)}>
         {say('qr')}
       </button>
-      {shown !== null && <Code text={shown} />}
+      {shown && <Code text={link()} />}
     </>
   )
 }
@@ -33,7 +31,7 @@ function Code({ text }: { readonly text: string }) {
         </svg>
       )}
       <figcaption>
-        {text.startsWith('file:') && <p>{say('qr-file')}</p>}
+        {!/^https?:/.test(text) && <p>{say('qr-file')}</p>}
         <code>{text}</code>
       </figcaption>
     </figure>

@@ -9,9 +9,9 @@ import { say } from './words'
 export function SavePage({ name }: { readonly name: string }) {
   const [state, setState] = useState<'idle' | 'saved' | 'failed'>('idle')
   const save = async () => {
-    const { settings, theme } = getState()
+    const { settings, theme, working } = getState()
     try {
-      const text = await savedPage({ hash: currentHash(), settings, theme })
+      const text = await savedPage({ hash: currentHash(), settings, theme, working })
       download(text, 'text/html', fileName([name], 'html'))
       setState('saved')
     } catch {

@@ -3,6 +3,7 @@
 // is no script, so the policy of the file need not know what is in it.
 
 import type { Settings } from '../generated/contract'
+import { isRecord } from './kept'
 import type { Theme } from './settings'
 
 export interface Beginning {
@@ -10,6 +11,8 @@ export interface Beginning {
   readonly hash: string
   readonly settings: Settings
   readonly theme: Theme
+  /** Whether the working is open. */
+  readonly working: boolean
 }
 
 const BLOCK = 'beginning'
@@ -17,6 +20,7 @@ const PAGE = 'page'
 
 /** What stood in the page before anything was drawn; it is seen while the engine starts. */
 let before: readonly Node[] = []
+let saved: boolean | null = null
 
 /** Empties the page for what is drawn; a page saved as it was on the screen comes with that. */
 export function clearPage(): HTMLElement | null {
@@ -26,6 +30,17 @@ export function clearPage(): HTMLElement | null {
   page.dataset['drawn'] = ''
   page.replaceChildren()
   return page
+}
+
+/** Whether this page is one file, not that beside its files. */
+export function isOneFile(): boolean {
+  return document.getElementById(BLOCK) !== null
+}
+
+/** Whether somebody saved this page with choices of their own, which it keeps apart from the reader's others. */
+export function isSaved(): boolean {
+  saved ??= isRecord(beginning()['settings'])
+  return saved
 }
 
 /** What a saved page begins with; nothing of what is not there or makes no sense. */
@@ -42,14 +57,14 @@ export function beginning(): Record<string, unknown> {
  * Keeps the block of this page at the screen that is shown, so that the
  * browser's own Save As takes it along. The served page has no block.
  */
-export function noteBeginning(hash: string): void {
+export function noteBeginning(now: Partial<Beginning>): void {
   const block = document.getElementById(BLOCK)
-  if (block !== null) block.textContent = write({ ...beginning(), hash })
+  if (block !== null) block.textContent = write({ ...beginning(), ...now })
 }
 
 /** The whole page as one file that begins with this screen. */
 export async function savedPage(now: Beginning): Promise<string> {
-  if (document.getElementById(BLOCK) !== null) return ownText(now)
+  if (isOneFile()) return ownText(now)
   const response = await fetch('stageohm.html')
   if (!response.ok) throw new Error(`stageohm.html: ${response.status}`)
   const text = await response.text()
@@ -65,13 +80,15 @@ export async function savedPage(now: Beginning): Promise<string> {
 function ownText(now: Beginning): string {
   const copy = document.documentElement.cloneNode(true) as HTMLElement
   delete copy.dataset['theme']
+  delete copy.dataset['lesson']
   copy.querySelector('#chosen-colour')?.remove()
   const page = copy.querySelector<HTMLElement>(`#${PAGE}`)
   delete page?.dataset['drawn']
   page?.replaceChildren(...before.map(node => node.cloneNode(true)))
   const block = copy.querySelector(`#${BLOCK}`)
   if (block !== null) block.textContent = write(now)
-  return `<!doctype html>\n${copy.outerHTML}\n`
+  // The parser would move a last line into the page, one more each time.
+  return `<!doctype html>\n${copy.outerHTML}`
 }
 
 /** Nothing in it may look like a tag to the parser of the page. */

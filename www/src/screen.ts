@@ -4,7 +4,7 @@ import type { Backwards, Description, Echo, Entry, Question, Settings, Spread } 
 import * as address from './address'
 import { noteVisit, noteVisitSoon } from './at-hand'
 import { answer, answerLong, describe, dropLong, pageWords } from './engine'
-import type { Lesson } from './lesson'
+import { isFixed, lessonOf, type Lesson } from './lesson'
 import {
   fresh,
   MOST_HELD,
@@ -19,8 +19,8 @@ import {
   type Want,
 } from './link'
 import { keepSame } from './same'
-import { beginning } from './saved-page'
-import { DEFAULTS, keepPreferences, loadPreferences, showTheme, type Theme } from './settings'
+import { beginning, noteBeginning } from './saved-page'
+import { DEFAULTS, keepPreferences, loadPreferences, showTheme, whenPreferencesChange, type Theme } from './settings'
 import { getState, putState, setState, type Good, type Held, type State } from './store'
 import { tidy, translate } from './translate'
 import { setWords } from './words'
@@ -40,6 +40,8 @@ const PAUSE = 150
 
 export function start(): void {
   const { settings, theme } = loadPreferences()
+  // A saved page has one of its own, which was not there yet before the first frame.
+  showTheme(theme)
   setWords(pageWords(settings))
   setState({
     settings,
@@ -56,14 +58,37 @@ export function start(): void {
     spread: null,
     spreading: false,
   })
-  open(readPlace(startHash()))
+  const hash = startHash()
+  if (beginning()['working'] === true) setState({ working: true })
+  open(readPlace(hash))
+  noteBeginning({ hash })
+  note()
   address.listen(hash => open(readPlace(hash)))
+  followPreferences()
+}
+
+/** What is chosen in another tab counts here too, but for a lesson, which its author wrote. */
+function followPreferences(): void {
+  whenPreferencesChange(({ settings, theme }) => {
+    if (filling()?.lesson) return
+    const { settings: own, theme: shown } = getState()
+    if (theme !== shown) setTheme(theme)
+    if (JSON.stringify(settings) !== JSON.stringify(own)) setSettings(settings)
+  })
 }
 
 /** The address wins over what a saved page begins with, even where it says no more than `#`. */
 function startHash(): string {
   const { hash } = beginning()
-  return location.href.includes('#') || typeof hash !== 'string' ? location.hash : hash
+  if (location.href.includes('#') || typeof hash !== 'string' || hash === '') return location.hash
+  address.begin(hash)
+  return hash
+}
+
+/** Keeps what Save As takes along at what is on the screen. */
+function note(): void {
+  const { settings, theme, working } = getState()
+  noteBeginning({ settings, theme, working })
 }
 
 /** The address of the screen as it is, ahead of the address bar, which in some frames does not follow. */
@@ -85,7 +110,10 @@ export function description(): Description | undefined {
 
 function open(place: Place): void {
   numbers.clear()
-  if (place.kind === 'calculator' && place.filling.lesson !== null) beginLesson(place.filling.lesson, place.settings)
+  if (place.kind === 'calculator') {
+    if (place.filling.lesson !== null) beginLesson(place.filling.lesson, place.settings)
+    else endLesson()
+  }
   opened = place.kind === 'calculator' ? place.filling : null
   const { settings } = getState()
   const next =
@@ -104,6 +132,13 @@ function beginLesson({ working, theme }: Lesson, settings: Settings | null): voi
   showTheme(theme)
   document.documentElement.dataset['lesson'] = ''
   setState({ settings: to, descriptions: describe(to), working })
+}
+
+function endLesson(): void {
+  const { dataset } = document.documentElement
+  if (dataset['lesson'] === undefined) return
+  delete dataset['lesson']
+  showTheme(getState().theme)
 }
 
 function translated(place: Place & { kind: 'calculator' }, from: Settings, to: Settings): Place {
@@ -148,7 +183,7 @@ function refresh(): void {
   }
   const filled = { ...place.filling, current }
   // The link follows a slider once its number has become a text.
-  if (numbers.size > 0) address.replaceSoon(writePlace(filled, settings))
+  if (numbers.size > 0 && filled.lesson === null) address.replaceSoon(writePlace(filled, settings))
   numbers.clear()
   if (filled.lesson === null)
     noteVisitSoon(() => ({ calculator: filled.calculator, hash: writePlace(filled, settings) }))
@@ -246,14 +281,26 @@ function withText(texts: Texts, id: string, text: string): Texts {
   return text === textOf(id, {}, getState().blank) ? others : { ...texts, [id]: text }
 }
 
+/** Whatever changes, what the author of a lesson fixed stays. */
+function withFixed(texts: Texts, { current, lesson }: Filling): Texts {
+  if (lesson === null || texts === current) return texts
+  const fixed = [...lesson.locked, ...lesson.hidden]
+  const free = Object.entries(texts).filter(([id]) => !fixed.includes(id))
+  return Object.fromEntries([...free, ...Object.entries(current).filter(([id]) => fixed.includes(id))])
+}
+
 type Step = 'follow' | 'new'
 
 function fill(change: Partial<Filling>, step: Step): void {
   const { place, settings } = getState()
   if (place.kind !== 'calculator') return
   const next = { ...place.filling, ...change }
-  if (step === 'new') address.push(writePlace(next, settings))
-  else address.replaceSoon(writePlace(next, settings))
+  next.current = withFixed(next.current, place.filling)
+  // A lesson leaves the history of the page around it alone.
+  if (next.lesson === null) {
+    if (step === 'new') address.push(writePlace(next, settings))
+    else address.replaceSoon(writePlace(next, settings))
+  }
   // Drawn once, together with the answer in the next frame.
   putState({ place: { ...place, filling: next } })
   schedule()
@@ -281,6 +328,7 @@ export function putText(id: string, text: string): void {
 
 /** Puts a number into a field, in its SI unit. */
 export function putNumber(id: string, value: number): void {
+  if (isFixed(lessonOf(getState()), id)) return
   numbers.set(id, value)
   schedule()
 }
@@ -293,7 +341,9 @@ export function choose(id: string, option: string): void {
   const chosen = (texts: Texts) => answer({ ...question(texts), working: false }).fields[id]?.text === option
   // A unit written behind a number decides on the unit; it gives way to the
   // choice made now.
-  const bare = Object.entries(current).map(([field, text]) => withText(current, field, text.replace(/[^\d.,]+$/, '')))
+  const bare = Object.entries(current)
+    .filter(([field]) => !isFixed(shown.lesson, field))
+    .map(([field, text]) => withText(current, field, text.replace(/[^\d.,]+$/, '')))
   const agreed = [current, ...bare].find(chosen) ?? current
   fill({ current: agreed }, agreed === current ? 'follow' : 'new')
 }
@@ -370,6 +420,7 @@ export function forget(id: string): void {
 
 export function showWorking(working: boolean): void {
   setState({ working })
+  note()
   if (working) refresh()
 }
 
@@ -377,6 +428,7 @@ export function setTheme(theme: Theme): void {
   setState({ theme })
   showTheme(theme)
   keepPreferences({ theme })
+  note()
 }
 
 /** Changes the settings; what was typed keeps its meaning. */
@@ -386,6 +438,7 @@ export function setSettings(change: Partial<Settings>): void {
   setWords(pageWords(to))
   setState({ settings: to, descriptions: describe(to), held: [] })
   keepPreferences(change)
+  note()
   if (place.kind !== 'calculator') return
   setState({ place: translated(place, change.mains === undefined ? from : to, to) })
   showBlank()

@@ -2,8 +2,8 @@
 // lets us keep it, and lasts as long as the page is open where it does not.
 
 import type { Settings } from '../generated/contract'
-import { isRecord, keep, load } from './kept'
-import { beginning } from './saved-page'
+import { isRecord, keep, load, whenKeptElsewhere } from './kept'
+import { beginning, isSaved } from './saved-page'
 
 /** The settings of a link that names none. */
 export const DEFAULTS: Settings = { decimal: 'point', length: 'metre', mains: '50', language: 'en' }
@@ -21,10 +21,11 @@ const KEY = 'preferences'
 export function loadPreferences(): Preferences {
   const kept = load(KEY, isRecord) ?? {}
   const { settings, theme } = beginning()
-  const begun = isRecord(settings) ? { ...settings, theme } : {}
+  const begun = isSaved() && isRecord(settings) ? { ...settings, theme } : {}
   const one = <T extends string>(key: string, known: readonly T[]): T => {
     const chosen = (from: Record<string, unknown>) => known.find(value => value === from[key])
-    return chosen(kept) ?? chosen(begun) ?? (known[0] as T)
+    // A saved page is to look as it did when it was saved.
+    return chosen(begun) ?? chosen(kept) ?? (known[0] as T)
   }
   return {
     settings: {
@@ -39,7 +40,14 @@ export function loadPreferences(): Preferences {
 
 /** Keeps what changed, beside what another tab may have changed since. */
 export function keepPreferences(change: Partial<Settings> | { readonly theme: Theme }): void {
+  // A saved page has its own; those of the others are not its to change.
+  if (isSaved()) return
   keep(KEY, { ...load(KEY, isRecord), ...change })
+}
+
+/** Calls `listener` when another tab changes them. */
+export function whenPreferencesChange(listener: (preferences: Preferences) => void): void {
+  whenKeptElsewhere(KEY, () => listener(loadPreferences()))
 }
 
 export function showTheme(theme: Theme): void {

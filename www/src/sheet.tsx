@@ -1,7 +1,9 @@
 import type { Description, Echo, Plot, Settings, Step } from '../generated/contract'
 import { curvesOf, setNames } from './curves'
+import { today } from './download'
 import { Drawing } from './drawing'
 import { frameOf } from './frame'
+import type { Lesson } from './lesson'
 import { Cautions, Warnings } from './mind'
 import { VerdictView } from './reading'
 import type { Good, Held } from './store'
@@ -16,20 +18,24 @@ interface Properties {
   readonly good: Good
   readonly held: readonly Held[]
   readonly settings: Settings
-  /** The address of the screen. */
+  /** The address of the screen; nothing where it would tell what a lesson hides. */
   readonly link: string
+  readonly lesson: Lesson | null
 }
 
 /** What of a calculator goes on paper: what was put in, the answer, how it was found. */
-export function Sheet({ description, good, held, settings, link }: Properties) {
+export function Sheet({ description, good, held, settings, link, lesson }: Properties) {
   const { report, fields } = good
+  // What the author of a lesson hides is no more on paper than on the screen.
+  const shown = description.fields.filter(({ id }) => !lesson?.hidden.includes(id))
+  const working = lesson === null || lesson.hidden.length === 0 ? report.working : []
   const names = setNames(description, good, held)
   return (
     <article>
       <header>
         <h1>{description.title}</h1>
         <p>
-          {say('name')}, {new Date().toISOString().slice(0, 10)}
+          {say('name')}, {today()}
         </p>
       </header>
       <Cautions texts={report.cautions} />
@@ -45,7 +51,7 @@ export function Sheet({ description, good, held, settings, link }: Properties) {
       </dl>
       <Warnings texts={report.warnings} />
       <dl class="pairs">
-        {description.fields.map(({ id, name }) => {
+        {shown.map(({ id, name }) => {
           const text = textOf(description, id, fields[id])
           return text === null ? null : <Pair key={id} name={name} text={text} />
         })}
@@ -71,7 +77,7 @@ export function Sheet({ description, good, held, settings, link }: Properties) {
         </dl>
       </div>
       <ol class="written">
-        {report.working.map((step, index) => (
+        {working.map((step, index) => (
           <Written key={index} step={step} />
         ))}
       </ol>

@@ -1,6 +1,6 @@
 import { scaleLinear, scaleLog } from 'd3-scale'
 import { useMemo } from 'preact/hooks'
-import type { FieldDescription, NumberDescription } from '../generated/contract'
+import type { FieldDescription, NumberDescription, Unit } from '../generated/contract'
 import { memo } from './memo'
 import { putNumber } from './screen'
 import { useStore } from './store'
@@ -9,7 +9,17 @@ import { say } from './words'
 
 const STEPS = 400
 /** How near the thumb must come to a value of the trade to rest on it. */
-const CATCH = 4
+const CATCH = 6
+/** And to a preferred value, of which there are many. */
+const NEAR = 2
+/** Preferred values of a decade: E12 of IEC 60063. */
+const E12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2]
+const PARTS: readonly Unit[] = ['ohm', 'farad', 'henry']
+
+interface Stop {
+  readonly value: number
+  readonly at: number
+}
 
 interface Properties {
   readonly field: FieldDescription
@@ -32,6 +42,16 @@ export const Slider = memo(({ field, number }: Properties) => {
         .filter(({ value }) => value >= usual_from && value <= usual_to)
         .map(({ value }) => ({ value, at: scale(value) })),
     [marks, scale],
+  )
+  const preferred = useMemo(
+    () =>
+      log && PARTS.includes(number.unit)
+        ? decades(usual_from, usual_to)
+            .flatMap(decade => E12.map(value => Number((value * decade).toPrecision(2))))
+            .filter(value => value >= usual_from && value <= usual_to)
+            .map(value => ({ value, at: scale(value) }))
+        : [],
+    [number, scale],
   )
   // A step of the slider may be smaller than one of the round numbers: then it
   // goes on to the next of these.
@@ -60,7 +80,8 @@ export const Slider = memo(({ field, number }: Properties) => {
         aria-valuetext={text === '' ? say('absent') : text}
         onInput={event => {
           const at = event.currentTarget.valueAsNumber
-          const stop = stops.find(stop => Math.abs(stop.at - at) <= CATCH)
+          const within = (reach: number) => (stop: Stop) => Math.abs(stop.at - at) <= reach
+          const stop = stops.find(within(CATCH)) ?? preferred.find(within(NEAR))
           // A key press always moves on, or it could not leave a value of the trade.
           const caught = stop !== undefined && Math.abs(scale(value ?? usual_from) - at) > 1.5
           putNumber(field.id, caught ? stop.value : onward(at))
@@ -69,3 +90,9 @@ export const Slider = memo(({ field, number }: Properties) => {
     </span>
   )
 })
+
+/** The powers of ten from that below the least value to that below the most. */
+function decades(from: number, to: number): number[] {
+  const [first, last] = [from, to].map(value => Math.floor(Math.log10(value))) as [number, number]
+  return Array.from({ length: last - first + 1 }, (_, index) => 10 ** (first + index))
+}

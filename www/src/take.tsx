@@ -51,6 +51,7 @@ export function Take({ plot, curves, frame }: Properties) {
         </button>
         <Copy text={figure} name={say('take-figure')} />
       </div>
+      {location.protocol === 'file:' && <p class="hint">{say('take-file')}</p>}
     </details>
   )
 }
@@ -60,8 +61,8 @@ function rowsOf({ plot, curves, frame }: Properties): Cell[][] {
   const { xPrinting, yPrinting } = frame
   const head = (name: string, { symbol }: Printing) => (symbol === '' ? name : `${name} (${symbol})`)
   const names = curves.map(({ lines, trace }) => (lines.length > 0 ? lines.join(', ') : trace.id))
-  const [first] = curves
-  const along = first?.trace.x ?? []
+  // Curves have points of their own, such as their ends.
+  const along = [...new Set(curves.flatMap(({ trace }) => trace.x))].sort((a, b) => a - b)
   return [
     [head(plot.x.name, xPrinting), ...names.map(name => head(name, yPrinting))],
     ...along.map(x => [
@@ -76,7 +77,7 @@ function figureOf(svg: string, { title, summary }: Plot): string {
   const link = location.href.replace(/#.*/, '') + currentHash()
   return [
     '<figure>',
-    `<img src="${escape(address(svg))}" alt="${escape(`${title}. ${summary}`)}">`,
+    `<img src="${escape(address(svg))}" alt="${escape(`${title}. ${summary}`)}" style="max-width: 100%; height: auto">`,
     `<figcaption><a href="${escape(link)}">${escape(title)}</a></figcaption>`,
     '</figure>',
   ].join('\n')

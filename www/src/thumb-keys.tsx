@@ -38,9 +38,11 @@ export const ThumbKeys = memo(({ input, field, number }: Properties) => {
     setLetters(!letters)
     if (input.current === null) return
     // The keyboard changes where it is asked for anew.
+    const { selectionStart, selectionEnd } = input.current
     input.current.inputMode = letters ? 'decimal' : 'text'
     input.current.blur()
     input.current.focus()
+    input.current.setSelectionRange(selectionStart, selectionEnd)
   }
   return (
     <div class="thumb-keys" role="group" aria-label={say('thumb-keys')}>
@@ -50,12 +52,7 @@ export const ThumbKeys = memo(({ input, field, number }: Properties) => {
         </Key>
       )}
       {prefixes.map(([prefix]) => (
-        <Key
-          key={prefix}
-          name={prefix}
-          // The new prefix takes the place of the old one and of its unit.
-          onPress={change(typed => `${typed.replace(/[^\d.,]+$/, '')}${prefix}`)}
-        >
+        <Key key={prefix} name={prefix} onPress={change(typed => withPrefix(typed, prefix))}>
           {prefix}
         </Key>
       ))}
@@ -85,6 +82,13 @@ function Key({ name, onPress, children }: KeyProperties) {
       {children}
     </button>
   )
+}
+
+/** The new prefix takes the place of the old one, inside `4k7` too, and of its unit. */
+function withPrefix(typed: string, prefix: string): string {
+  if (!/\d/.test(typed)) return typed
+  const inside = /(\d)\s*[pnuµμmkKMGR](?=\d)/
+  return inside.test(typed) ? typed.replace(inside, `$1${prefix}`) : `${typed.replace(/[^\d.,]+$/, '')}${prefix}`
 }
 
 /** The number with the other sign. */
