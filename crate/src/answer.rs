@@ -202,7 +202,9 @@ fn backwards(
     };
     let Kind::Number(number) = &field.kind else { return none(String::new()) };
     let unit = number.unit_under(calculator, values);
-    let found: Vec<_> = solve_backwards(calculator, values, settings, field.id, &wanted.reading, target)
+    let solution = solve_backwards(calculator, values, settings, field.id, &wanted.reading, target);
+    let found: Vec<_> = solution
+        .found
         .into_iter()
         .map(|found| FoundText {
             value: found.value,
@@ -211,6 +213,7 @@ fn backwards(
         })
         .collect();
     let key = match found.len() {
+        0 if solution.unchanged => "backwards-unchanged",
         0 => "backwards-none",
         1 => "backwards-one",
         _ => "backwards-many",

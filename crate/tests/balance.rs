@@ -137,3 +137,12 @@ fn what_cannot_be_is_explained_at_its_field() {
         assert!(message.contains("at most twice"), "{message}");
     }
 }
+
+/// 60 V between earths is no matter of hum: 50 V is the conventional limit of
+/// touch voltage (IEC 60364-4-41, from memory).
+#[test]
+fn danger_comes_first() {
+    let answer = ask(json!({ "difference": "60" }));
+    assert!(answer.report.is_none());
+    assert!(answer.fields["difference"].problem.as_ref().unwrap().message.contains("danger to life"));
+}

@@ -181,3 +181,33 @@ fn cautions() {
     let faulty = ranked(json!({ "source": "keyboard", "difference": "5 V" }));
     assert!(faulty.warnings.iter().any(|warning| warning.starts_with("Stop here")));
 }
+
+/// What misses a limit by less stands before what misses it by more, whatever it
+/// takes to bring (ranking by the trade's own sense, no source).
+#[test]
+fn the_nearer_miss_comes_first() {
+    let report = ranked(json!({}));
+    let missing: Vec<_> = report.ranking.iter().filter(|way| way.verdict.text.contains("breaks one limit")).collect();
+    let by = |way: &Candidate| {
+        let reading = way.reasons.iter().find(|reason| reason.reading.id == "loss").unwrap();
+        reading.reading.value.unwrap()
+    };
+    assert!(missing.len() > 1);
+    assert!(missing.windows(2).all(|pair| by(pair[0]) <= by(pair[1])));
+}
+
+/// Nothing is recommended where an electrician comes first: 30 V between earths,
+/// and 3 mA from a supply without an earth pin (0.5 mA of touch current, IEC 60990
+/// from memory).
+#[test]
+fn an_electrician_comes_first() {
+    for values in [
+        json!({ "source": "keyboard", "input": "line", "difference": "30" }),
+        json!({ "source": "laptop", "power": "leaking", "leakage_current": "3 mA" }),
+    ] {
+        let report = ranked(values);
+        assert_eq!(report.headline[0].verdict.as_ref().unwrap().tone, Tone::Trouble);
+        assert_eq!(report.headline[0].text, "nothing here");
+        assert!(report.warnings.iter().any(|warning| warning.contains("licensed electrician")));
+    }
+}

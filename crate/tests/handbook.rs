@@ -242,6 +242,17 @@ fn tables_asked_backwards() {
     within("smaller", half.found[0].value, 1e3 * (3.0 - 8_f64.sqrt()), 1e-3);
     within("larger", half.found[1].value, 1e3 * (3.0 + 8_f64.sqrt()), 1e-3);
 
+    // Where a lead is not there at all: a device at 4 mA behind 3.4 kΩ.
+    let none_needed = backwards("phantom", json!({ "current": "4 mA" }), "voltage", "34.4 V", "lead_length");
+    assert_eq!(none_needed.found.iter().map(|found| found.value).collect::<Vec<_>>(), [0.0]);
+    // A field that has no part in it, and a stretch along which nothing happens.
+    let available = ask(json!({ "calculator": "source-load", "values": {} })).report.unwrap();
+    let available = format!("{:?} W", available.reading("available").unwrap().value.unwrap());
+    let same = backwards("source-load", json!({}), "available", &available, "load_r");
+    assert!(same.found.is_empty() && same.message.contains("does not change"), "{}", same.message);
+    let flat = backwards("source-load", json!({}), "loss", "0.12932084498463256 dB", "load_c");
+    assert!(flat.found.len() <= 1, "{:?}", flat.message);
+
     let wrong = backwards("pickup", json!({}), "peak", "high", "load_r");
     assert!(wrong.problem.unwrap().message.contains("kHz"));
 }

@@ -12,6 +12,8 @@ const SAMPLES: usize = 320;
 /// How closely the reading must meet the wanted value, relative to the span of
 /// the readings met on the way.
 const CLOSE: f64 = 1e-6;
+/// What rounding alone changes of a reading, relative to the same span.
+const UNCHANGED: f64 = 1e-11;
 
 /// A value of the field that gives the wanted reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,12 +24,22 @@ pub struct Found {
     pub reading: f64,
 }
 
+/// What asking backwards came to.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Solution {
+    /// The values, in rising order.
+    pub found: Vec<Found>,
+    /// Whether the field does not change the reading at all.
+    pub unchanged: bool,
+}
+
 /// Finds every value of number field `field` within its limits for which the
 /// reading `reading` is `wanted`, all other values staying as they are.
 ///
 /// The range is scanned, on a log scale where its limits allow; stretches in
 /// which the reading does not exist are stepped over, and so are jumps of the
-/// reading past the wanted value. Values are good to 1e-9 relative.
+/// reading past the wanted value. Values are good to 1e-9 relative. Of a stretch
+/// along which the reading stays at the wanted value, the beginning is given.
 pub fn solve_backwards(
     calculator: &Calculator,
     values: &Values,
@@ -35,12 +47,12 @@ pub fn solve_backwards(
     field: &str,
     reading: &str,
     wanted: f64,
-) -> Vec<Found> {
+) -> Solution {
     let Some((id, number)) = calculator.field(field).and_then(|field| match &field.kind {
         Kind::Number(number) => Some((field.id, number)),
         Kind::Choice(_) => None,
     }) else {
-        return Vec::new();
+        return Solution::default();
     };
     let at = |value: f64| {
         calculator
@@ -53,6 +65,13 @@ pub fn solve_backwards(
     let x: Vec<f64> = (0..=SAMPLES).map(|i| i as f64 / SAMPLES as f64).collect();
     let offset = |x: f64| at(scale.value(x)) - wanted;
     let y: Vec<f64> = x.iter().map(|x| offset(*x)).collect();
+    let finite = || y.iter().filter(|y| y.is_finite());
+    let span = finite().copied().fold(0.0, |most: f64, y| most.max(y.abs()));
+    let (least, most) = finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), y| (a.min(*y), b.max(*y)));
+    if most - least <= UNCHANGED * span.max(wanted.abs()) {
+        return Solution { found: Vec::new(), unchanged: least <= most };
+    }
+    let close = CLOSE * span.max(wanted.abs());
     let mut roots = Vec::new();
     for i in 0..SAMPLES {
         match (y[i].is_nan(), y[i + 1].is_nan()) {
@@ -78,17 +97,29 @@ pub fn solve_backwards(
             roots.extend(bracketed_root(offset, turn, x[i + 1], 1e-13));
         }
     }
-    let finite = || y.iter().filter(|y| y.is_finite());
-    let span = finite().copied().fold(0.0, |most: f64, y| most.max(y.abs()));
-    let mut found: Vec<_> = roots
+    let mut values: Vec<_> = roots.into_iter().map(|x| scale.value(x)).collect();
+    // A walk by factors never comes to zero, where a lead or a part is not there.
+    let (from, first) = (number.limits.0, scale.value(0.0));
+    if from < first {
+        let near = |value: f64| at(value) - wanted;
+        values.extend(bracketed_root(near, from, first, 1e-13));
+        if near(from).abs() <= UNCHANGED * span.max(wanted.abs()) {
+            values.push(from);
+        }
+    }
+    let mut found: Vec<_> = values
         .into_iter()
-        .map(|x| Found { value: scale.value(x), reading: at(scale.value(x)) })
+        .map(|value| Found { value, reading: at(value) })
         // A jump of the reading changes sign too, but never meets the value.
-        .filter(|found| (found.reading - wanted).abs() <= CLOSE * span.max(wanted.abs()))
+        .filter(|found| (found.reading - wanted).abs() <= close)
         .collect();
     found.sort_by(|a, b| a.value.total_cmp(&b.value));
-    found.dedup_by(|a, b| (a.value - b.value).abs() <= 1e-7 * b.value.abs());
-    found
+    // Along a stretch that stays at the wanted value, rounding alone makes more of them.
+    found.dedup_by(|next, last| {
+        let near = (next.value - last.value).abs() <= 1e-7 * last.value.abs();
+        near || (at(0.5 * (next.value + last.value)) - wanted).abs() <= UNCHANGED * span.max(wanted.abs())
+    });
+    Solution { found, unchanged: false }
 }
 
 /// How the range of a field is walked: 0 to 1 over its limits.

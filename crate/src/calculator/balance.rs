@@ -2,6 +2,7 @@
 //! balanced line turns into signal.
 
 use super::field::{Field, option};
+use super::ground_loop::earth_volts;
 use super::report::Tone;
 use super::shared::{MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values};
@@ -50,7 +51,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         LEG_C,
         C_IMBALANCE,
         Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
-        Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 50.0).at("mains"),
+        Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 1e3).at("mains"),
         MAINS,
     ],
     presets: &[
@@ -75,7 +76,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
     let line = line(values, values.choice("input")? == "transformer")?;
     let here = line.at(f);
-    let u_cm = values.number("difference")?;
+    let u_cm = earth_volts(values, "difference")?;
 
     let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
     sheet.given("Z_h", z_h, Unit::Ohm);

@@ -202,6 +202,8 @@ struct Tried {
     /// How much less level the box's output or the console's input should have
     /// for the headroom, dB.
     excess: f64,
+    /// Whether it is a case for an electrician first.
+    stop: bool,
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
@@ -271,9 +273,11 @@ impl Asked {
 }
 
 impl Tried {
-    /// What decides on its place: refused, limits broken, parts.
-    fn rank(&self) -> (bool, usize, u32) {
-        (self.refused.is_some(), self.broken, self.way.parts)
+    /// What decides on its place: refused, limits broken, how far the worst of
+    /// them is missed in tenths of a decibel, parts.
+    fn rank(&self) -> (bool, usize, u32, u32) {
+        let missed = if self.broken > 0 { (-10.0 * self.left()).clamp(0.0, 1e6).round() as u32 } else { 0 };
+        (self.refused.is_some(), self.broken, missed, self.way.parts)
     }
 
     /// What is left of its tightest limit, re that limit.
@@ -363,6 +367,7 @@ fn try_way(
         refused: line.findings.iter().find(|finding| finding.refused).map(|finding| finding.id),
         tightest,
         excess,
+        stop: line.stop,
         report: page.finish(),
     })
 }
@@ -378,7 +383,7 @@ fn count(number: usize) -> Arg {
 fn headlines(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fault> {
     let best = tried.first().filter(|best| best.refused.is_none());
     let Some(best) = best else {
-        sheet.headline("broken", None, Unit::One, &[("best", Arg::Key("box-or-straight-way-nothing".to_owned()))]);
+        sheet.headline("take", None, Unit::One, &[("best", name("nothing"))]);
         sheet.verdict(Tone::Trouble, "verdict-nothing", &[]);
         return working(values, sheet, tried);
     };
@@ -390,13 +395,17 @@ fn headlines(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), 
         ("others", Arg::Text(others.join(", "))),
         ("at", best.at()),
     ];
-    sheet.headline("broken", best.broken as f64, Unit::One, &args);
+    let take = if best.stop { name("nothing") } else { name(best.way.id) };
+    sheet.headline("take", None, Unit::One, &[("best", take)]);
     match (best.broken, tied.len()) {
+        // Nobody is to plug anything in there.
+        _ if best.stop => sheet.verdict(Tone::Trouble, "verdict-stop", &args),
         (0, 0) => sheet.verdict(Tone::Fine, "verdict-take", &args),
         (0, _) => sheet.verdict(Tone::Fine, "verdict-take-tied", &args),
         (_, 0) => sheet.verdict(Tone::Trouble, "verdict-take-broken", &args),
         _ => sheet.verdict(Tone::Trouble, "verdict-take-broken-tied", &args),
     }
+    sheet.headline("broken", best.broken as f64, Unit::One, &args);
     sheet.headline("tightest", best.left(), Unit::Decibel, &args);
     sheet.headline("parts", f64::from(best.way.parts), Unit::One, &args);
     let nearest = tried.iter().filter(|line| line.refused.is_none()).max_by(|a, b| a.share().total_cmp(&b.share()));

@@ -19,11 +19,14 @@ const HARMONICS: [(&str, u32); 6] =
 /// conventional limit of touch voltage (IEC 60364-4-41, from memory).
 const DANGEROUS_DIFFERENCE: f64 = 50.0;
 /// From here on something is wrong with the installation or the equipment:
-/// V and A of shield current (common practice, no source), and A of leakage
-/// (3.5 mA of IEC 60990 and the standards that rest on it, from memory).
+/// V and A of shield current (common practice, no source), and A of leakage:
+/// 0.5 mA of touch current where nothing else earths the equipment, 3.5 mA where
+/// it has an earth of its own (IEC 60990 and the standards that rest on it, from
+/// memory).
 const FAULTY_DIFFERENCE: f64 = 2.0;
 const FAULTY_SHIELD_CURRENT: f64 = 1.0;
-const FAULTY_LEAKAGE: f64 = 3.5e-3;
+const FAULTY_LEAKAGE: f64 = 0.5e-3;
+const FAULTY_LEAKAGE_EARTHED: f64 = 3.5e-3;
 /// A tone this far below the A-weighted level of a room's noise is masked, dB:
 /// about the noise's level in the one band around the tone (common practice,
 /// no source).
@@ -322,7 +325,8 @@ fn warnings(sheet: &mut Sheet, cause: &Cause, connection: &Connection, current: 
 pub(super) fn is_faulty(cause: &Cause, current: f64) -> bool {
     let faulty = match cause {
         Cause::Difference { volts, .. } => *volts >= FAULTY_DIFFERENCE,
-        Cause::Leakage { amperes, .. } => *amperes > FAULTY_LEAKAGE,
+        Cause::Leakage { amperes, other_r: None, .. } => *amperes > FAULTY_LEAKAGE,
+        Cause::Leakage { amperes, .. } => *amperes > FAULTY_LEAKAGE_EARTHED,
         Cause::Field { .. } => false,
     };
     faulty || current >= FAULTY_SHIELD_CURRENT
@@ -402,10 +406,13 @@ pub(super) fn leakage(values: &Values, current: &'static str) -> Result<Cause, F
 
 /// A voltage between two earths, of these fields.
 pub(super) fn difference(values: &Values, volts: &'static str, earth_r: &'static str) -> Result<Cause, Fault> {
-    if values.number(volts)? > DANGEROUS_DIFFERENCE {
-        return Err(Fault::at(volts, "fault-dangerous-difference"));
-    }
-    Ok(Cause::Difference { volts: values.number(volts)?, earth_r: values.number(earth_r)? })
+    Ok(Cause::Difference { volts: earth_volts(values, volts)?, earth_r: values.number(earth_r)? })
+}
+
+/// The voltage of a field between two earths, where it is no danger to life.
+pub(super) fn earth_volts(values: &Values, field: &'static str) -> Result<f64, Fault> {
+    let volts = values.number(field)?;
+    if volts > DANGEROUS_DIFFERENCE { Err(Fault::at(field, "fault-dangerous-difference")) } else { Ok(volts) }
 }
 
 /// The resistance of the shield of a lead of this length and of its contacts, Ω.

@@ -19,7 +19,7 @@ mod tolerance;
 mod values;
 mod walk;
 
-pub use backwards::{Found, solve_backwards};
+pub use backwards::{Found, Solution, solve_backwards};
 pub use description::{
     ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
     PresetDescription,
@@ -108,17 +108,17 @@ macro_rules! register {
 }
 
 register! {
+    box_or_straight,
+    whole_line,
     source_load,
     pickup,
+    lead_length,
     transformer,
+    pad,
     levels,
+    level_chain,
+    noise_floor,
     balance,
     ground_loop,
     phantom,
-    level_chain,
-    noise_floor,
-    lead_length,
-    pad,
-    whole_line,
-    box_or_straight,
 }

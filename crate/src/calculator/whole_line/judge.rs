@@ -28,6 +28,8 @@ pub(in super::super) struct Line {
     pub loops: Loops,
     /// What was found, in the order of the report and of its links.
     pub findings: Vec<Finding>,
+    /// Whether it is a case for an electrician first.
+    pub stop: bool,
 }
 
 /// One thing that was found.
@@ -93,6 +95,7 @@ pub(in super::super) fn judge(values: &Values, sheet: &mut Sheet, pictured: bool
         margin: None,
         loops,
         findings: Vec::new(),
+        stop: false,
     };
     tone(values, sheet, &mut line)?;
     let heard = noise(values, sheet, &mut line)?;
@@ -229,7 +232,7 @@ fn hum(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault>
     Ok(())
 }
 
-fn readings_of_hum(values: &Values, sheet: &mut Sheet, line: &Line, hum: &Hum) -> Result<(), Fault> {
+fn readings_of_hum(values: &Values, sheet: &mut Sheet, line: &mut Line, hum: &Hum) -> Result<(), Fault> {
     let mains = mains(values)?;
     let [_, by_lead, by_run] = hum.weighted;
     sheet.further("hum_lead", dbu(by_lead), Unit::DecibelU, &[]);
@@ -242,6 +245,7 @@ fn readings_of_hum(values: &Values, sheet: &mut Sheet, line: &Line, hum: &Hum) -
     let causes = [line.loops.star.source, line.loops.star.amplifier].into_iter().flatten();
     if causes.into_iter().any(|arm| is_faulty(&arm.cause, hum.current)) {
         sheet.warn("stop", &[]);
+        line.stop = true;
     }
     let apart = matches!(line.loops.way, Way::Isolated { .. } | Way::Balanced { lifted: true, .. });
     if apart && values.choice("power")? == "leaking" && values.choice("thru")? != "earthed" {
