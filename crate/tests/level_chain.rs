@@ -128,7 +128,7 @@ fn passive_box() {
 
 /// A 20 dB pad of 2 kΩ between 150 Ω and 1.5 kΩ: arms of 1800 Ω and 230.77 Ω,
 /// 20 dB and 2000/2150. Its thermal noise before it and with the console's
-/// (EIN −128 dBu, 1 pA/√Hz) behind it, by superposition, computed.
+/// (EIN −128 dBu as an e.m.f. behind 150 Ω, 1 pA/√Hz) behind it, by superposition, computed.
 #[test]
 fn pad() {
     let chain = report(&[
@@ -144,7 +144,7 @@ fn pad() {
     check(&chain, "level_pad_input", 20.0 * (2000.0_f64 / 2150.0).log10(), 1e-9);
     check(&chain, "level_console_input", -20.628_169, 1e-6);
     check(&chain, "noise_pad_input", -131.240_440, 1e-5);
-    check(&chain, "noise_console_input", -127.853_275, 1e-5);
+    check(&chain, "noise_console_input", -128.221_934, 1e-5);
 }
 
 /// 1 kΩ into 1.5 kΩ with an EIN of −128 dBu, 10 dB of gain, and a converter of
@@ -161,11 +161,11 @@ fn noise() {
         ("range", "110"),
     ]);
     check(&chain, "noise_source", -122.683_226, 1e-5);
-    check(&chain, "noise_console_input", -125.483_038, 1e-5);
-    check(&chain, "noise_gain", -115.483_038, 1e-5);
-    check(&chain, "noise_converter", -91.980_568, 1e-5);
+    check(&chain, "noise_console_input", -125.692_809, 1e-5);
+    check(&chain, "noise_gain", -115.692_809, 1e-5);
+    check(&chain, "noise_converter", -91.981_483, 1e-5);
     // 20·log10(1500/2500) = −4.436975 dB.
-    check(&chain, "snr", -20.0 - 4.436_975 + 10.0 + 91.980_568, 1e-5);
+    check(&chain, "snr", -20.0 - 4.436_975 + 10.0 + 91.981_483, 1e-5);
 }
 
 /// A source without resistance makes no noise, before a pad either: 1 kΩ and

@@ -97,9 +97,10 @@ fn piezo() {
 #[test]
 fn noiseless_amplifier() {
     check(&alone(&[]), "console_ein", -130.922_313, 1e-5);
-    // And an EIN turned into a noise voltage (computed) turns back.
+    // And an EIN, the e.m.f. behind 150 Ω that makes the noise, turned into a noise
+    // voltage behind the divider with 1.5 kΩ (computed) turns back.
     let stated = report(&[("console_in", "1 pA"), ("ein", "-128")]);
-    check(&stated, "console_density", 1.519_379_97e-9, 1e-17);
+    check(&stated, "console_density", 1.381_254_517_3e-9, 1e-17);
     check(&stated, "console_ein", -128.0, 1e-9);
     // No resistor is quieter than itself.
     let answer = ask(&[("ein", "-131.5"), ("console_in", "0")]);
@@ -132,11 +133,11 @@ fn active_box() {
     ]);
     check(&chain, "of_source", -133.856_807, 1e-5);
     check(&chain, "of_box", -129.581_172, 1e-5);
-    check(&chain, "of_console", -131.084_035, 1e-5);
-    check(&chain, "noise", -126.398_232, 1e-5);
-    check(&chain, "density", 2.623_410_57e-9, 1e-16);
+    check(&chain, "of_console", -131.899_766, 1e-5);
+    check(&chain, "noise", -126.658_715, 1e-5);
+    check(&chain, "density", 2.545_904_863e-9, 1e-16);
     check(&chain, "signal", -32.934_493, 1e-5);
-    check(&chain, "snr", 93.463_739, 1e-5);
+    check(&chain, "snr", 93.724_222, 1e-5);
     assert!(chain.headline[0].verdict.as_ref().unwrap().text.contains("active box"));
 }
 

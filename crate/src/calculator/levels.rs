@@ -9,6 +9,9 @@ use crate::quantity::Unit;
 /// Crest factor of a sine, dB.
 const SINE: f64 = 3.010_299_956_639_812;
 
+/// No level of any unit is higher, dB: 10 kV are +82 dBu.
+const MOST: f64 = 200.0;
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "levels",
     fields: &[
@@ -71,6 +74,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     if given <= 0.0 && !field_unit.is_level() {
         return Err(Fault::at("level", "fault-volts-positive"));
+    }
+    if given > MOST && field_unit.is_level() {
+        return Err(Fault::at("level", "fault-level-much"));
     }
     sheet.given("a", given, field_unit);
     let volts = sheet.step("volts", "U", formula, Unit::Volt)?;

@@ -151,7 +151,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let ein = sheet.step(
         "ein_step",
         "a_R",
-        "10*log10((4*k_B*T_0*R_EIN + e_K^2 + (i_K*R_EIN)^2)*B/U_0^2)",
+        "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",
         Unit::DecibelU,
     )?;
     sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm))]);

@@ -161,7 +161,9 @@ pub(super) fn between(values: &Values, thermal: bool) -> Result<Between, Fault> 
 ///
 /// An EIN is taken as measured: unweighted from 20 Hz to 20 kHz at 20 °C, with
 /// the stated resistance across the input, and with the input's own resistance
-/// in it, which then must not be counted again.
+/// in it, which then must not be counted again. It is the e.m.f. that would make
+/// the noise (equivalent noise source e.m.f., IEC 60268-3, from memory): the noise
+/// voltage stands behind the divider of the stated and the input's resistance.
 pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Result<Input, Fault> {
     let (r_ein, i_n) = (values.number("ein_r")?, values.number("console_in")?);
     let bandwidth = AUDIO_BAND.end() - AUDIO_BAND.start();
@@ -171,6 +173,8 @@ pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Resu
     sheet.given("B", bandwidth, Unit::Hertz);
     sheet.given("R_EIN", r_ein, Unit::Ohm);
     sheet.given("i_K", i_n, Unit::AmperePerRootHertz);
+    sheet.given("R_K", values.number("console_r")?, Unit::Ohm);
+    sheet.step("ein_divider", "D_K", "R_K/(R_K + R_EIN)", Unit::One)?;
     let stated = values.choice("console_noise")? == "ein";
     let e_n = if stated {
         let ein = values.number("ein")?;
@@ -182,7 +186,12 @@ pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Resu
         }
         sheet.given("a_EIN", ein, Unit::DecibelU);
         sheet.step("ein_volts", "U_EIN", "U_0*10^(a_EIN/20)", Unit::Volt)?;
-        sheet.step("ein_density", "e_K", "sqrt(U_EIN^2/B - 4*k_B*T_0*R_EIN - (i_K*R_EIN)^2)", Unit::VoltPerRootHertz)?
+        sheet.step(
+            "ein_density",
+            "e_K",
+            "D_K*sqrt(U_EIN^2/B - 4*k_B*T_0*R_EIN - (i_K*R_EIN)^2)",
+            Unit::VoltPerRootHertz,
+        )?
     } else {
         sheet.given("e_K", values.number("console_en")?, Unit::VoltPerRootHertz);
         values.number("console_en")?

@@ -183,13 +183,17 @@ impl<'a> Sheet<'a> {
     }
 
     fn reading(&self, id: &'static str, value: Option<f64>, unit: Unit, args: Args) -> Reading {
+        let endless = value.is_some_and(f64::is_infinite);
         let value = value.filter(|value| value.is_finite());
         let (name, text) = if !self.wants_words() {
             Default::default()
         } else {
             let text = match value {
                 Some(value) => write(value, unit, 4, self.settings),
-                None => self.word(&format!("{id}.none"), args),
+                None => match self.words.of_calculator(self.calculator, id, "none") {
+                    Some(pattern) => self.words.fill(pattern, args, self.settings),
+                    None => self.message(if endless { "common-endless" } else { "common-nothing" }, &[]),
+                },
             };
             (self.word(id, args), text)
         };

@@ -82,9 +82,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
             "(sqrt(p^2 + abs(Z_S)^2*(10^(a_max/10) - abs(q)^2)) - p)/abs(Z_S)^2",
             Unit::Siemens,
         )?;
-        (g > 0.0).then(|| sheet.step("least_load", "R_min", "1/G", Unit::Ohm)).transpose()?
+        (g > 0.0).then(|| sheet.step("least_load_step", "R_min", "1/G", Unit::Ohm)).transpose()?
     };
-    sheet.headline("least_load", least, Unit::Ohm, &[]);
+    let why = if z_s.norm() == 0.0 { "source-load-any" } else { "source-load-lost" };
+    let args = [("limit", Arg::Quantity(limit, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
+    sheet.headline("least_load", least, Unit::Ohm, &args);
 
     sheet.given("E", emf, Unit::Volt);
     sheet.given("H", transfer, Unit::One);
@@ -109,7 +111,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         available.map(|_| sheet.step("power_loss", "a_P", "10*log10(P/P_av)", Unit::Decibel)).transpose()?;
     sheet.further("power_loss", power_loss, Unit::Decibel, &[]);
     sheet.further("z_source", z_s.norm(), Unit::Ohm, &[]);
-    sheet.further("z_load", z_l.norm(), Unit::Ohm, &[]);
+    sheet.further("z_load", OnePort::r_c(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
 
     let found = features(&rig, MIDBAND);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);

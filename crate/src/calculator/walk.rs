@@ -147,7 +147,10 @@ impl Sheet<'_> {
                     terms.push(format!("j*omega*{}", name(self, "L", *l, Unit::Henry)));
                 }
                 if *elastance != 0.0 {
-                    terms.push(format!("1/(j*omega*{})", name(self, "C", 1.0 / elastance, Unit::Farad)));
+                    // Not C_S, which is the capacitance across the source.
+                    let coupling = format!("C_{tail}s");
+                    self.given(&coupling, 1.0 / elastance, Unit::Farad);
+                    terms.push(format!("1/(j*omega*{coupling})"));
                 }
                 if admittance { inverse(join(terms)) } else { join(terms) }
             }

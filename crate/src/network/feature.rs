@@ -77,7 +77,9 @@ pub struct Deviation {
 /// Finds resonance and corners of `response` re its level at `reference` Hz.
 ///
 /// A log grid from 0.01 Hz to 10 MHz brackets every extremum and crossing;
-/// each is then refined on the continuous function to 1e-9 of its frequency.
+/// each is then refined on the continuous function to 1e-9 of its frequency; a
+/// peak with a Q of many hundreds, as only parts without losses make it, or one
+/// beside the ripple of a long line at radio frequencies, to a thousandth.
 pub fn features(response: &dyn Response, reference: f64) -> Features {
     let mut grid = log_sweep(&SEARCHED, STEPS);
     let middle = grid.partition_point(|f| *f < reference);

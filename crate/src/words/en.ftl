@@ -114,6 +114,8 @@ part-turns = turns ratio
 
 ## Shared by calculators
 
+common-endless = without limit
+common-nothing = none
 common-axis-frequency = Frequency
 common-axis-level = Level re e.m.f.
 common-marker-peak = resonance { $f }, { $level }
@@ -274,8 +276,11 @@ source-load-available = Power the source has available
     .none = unlimited: no resistance in the source
 source-load-power_loss = Power re available
     .none = not defined: no resistance in the source
-source-load-least_load = Smallest load for that loss
-    .none = no resistance is enough: the capacitances alone lose more
+source-load-least_load = Smallest load that loses no more than { $limit }
+    .none = { $why }
+source-load-least_load_step = Smallest load for that loss
+source-load-any = any: the source has no impedance
+source-load-lost = no resistance is enough: the capacitances alone lose more
 source-load-z_source = Size of the source impedance
 source-load-z_load = Size of the load impedance
 source-load-response = Level at the load over frequency
@@ -400,6 +405,7 @@ levels-peak_level = Peaks, re a full-scale sine's
 levels-preset-consumer = Consumer line level
 levels-preset-professional = Professional line level
 levels-preset-speech = Speech at digital alignment
+fault-level-much = More than +200 dB is no level of this world. Look at the unit.
 fault-volts-positive = A voltage is more than zero: write it without a minus, such as 0.2 or 200 mV.
 
 ## Stops, values and sources of hum and phantom
@@ -958,6 +964,7 @@ common-console_en = Console noise voltage
     .help = Density referred to its input, in nV/√Hz.
 common-console_in = Console noise current
     .help = Density at its input, in pA/√Hz. Sheets seldom state it; it matters with high source impedances.
+common-ein_divider = Divider of the console with that resistance
 common-ein_volts = EIN as a voltage
 common-ein_density = Noise voltage of the console, from EIN
 
@@ -1753,6 +1760,7 @@ box-or-straight-way-battery = active box on a battery
 box-or-straight-way-battery_pad = active box on a battery, its pad in
 box-or-straight-way-nothing = nothing here
 box-or-straight-limit-loss = tone
+box-or-straight-limit-loss_bass = tone
 box-or-straight-limit-snr = signal to noise
 box-or-straight-limit-signal_to_hum = signal to hum
 box-or-straight-limit-margin = headroom

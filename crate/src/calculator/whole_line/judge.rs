@@ -136,7 +136,8 @@ fn tone(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault
         sheet.step("loss_step", "a_l", "20*log10(abs(H_a/H_a1)) - 20*log10(abs(H_l/H_l1))", Unit::Decibel)?;
     }
     proof::tone(values, sheet, line, f)?;
-    line.findings.push(Finding { id: "loss", margin: Margin::new(most - worse, most), refused: false });
+    let id = if at_bass > at_treble { "loss_bass" } else { "loss" };
+    line.findings.push(Finding { id, margin: Margin::new(most - worse, most), refused: false });
     Ok(())
 }
 
