@@ -256,3 +256,18 @@ fn tables_asked_backwards() {
     let wrong = backwards("pickup", json!({}), "peak", "high", "load_r");
     assert!(wrong.problem.unwrap().message.contains("kHz"));
 }
+
+/// What dulls a pickup is named: a tone control that is shut makes a resonance
+/// of its own with its capacitor, f = 1/(2π√(L·C)) (any circuit-theory text); a
+/// line input damps it; a volume control half shut does so without any load.
+#[test]
+fn what_dulls_a_pickup() {
+    let words = |values: serde_json::Value| {
+        let report = report("pickup", values);
+        report.reading("peak_height").unwrap().verdict.clone().unwrap().text
+    };
+    assert!(words(json!({ "tone_turn": 0.0 })).contains("tone control"));
+    assert!(words(json!({ "load_r": "10k" })).contains("the load"));
+    assert!(words(json!({ "load_r": "10M", "volume_turn": 0.5 })).contains("controls"));
+    assert!(words(json!({ "load_r": "10M" })).contains("keeps"));
+}

@@ -23,7 +23,10 @@ export function Compare({ description }: { readonly description: Description }) 
   const readings = [...good.report.headline, ...good.report.further]
   const textIn = (set: number, reading: Reading) => {
     const report = set === 0 ? good.report : held[set - 1]?.report
-    return [...(report?.headline ?? []), ...(report?.further ?? [])].find(({ id }) => id === reading.id)?.text ?? '–'
+    const found = [...(report?.headline ?? []), ...(report?.further ?? [])].find(({ id }) => id === reading.id)
+    if (found === undefined) return '–'
+    // A name may tell of the values too: then each tells of its own.
+    return found.name === reading.name ? found.text : `${found.text} (${found.name})`
   }
   return (
     <section class="compare" aria-labelledby="compare">

@@ -70,6 +70,9 @@ function isInside({ x, y, left, right, top, bottom }: Frame, marker: Marker): bo
   return along >= left && along <= right && down >= top && down <= bottom
 }
 
+/** So many curves can be named beside them; the list of what is held names them all. */
+const MOST_NAMED = 6
+
 /** Where along the plot the name of a curve may stand, the best first. */
 const PLACES = [0.12, 0.3, 0.88, 0.5, 0.7, 0.2, 0.4, 0.6, 0.8]
 
@@ -92,9 +95,9 @@ export function CurveNames({ frame, curves, markers, line }: NamesProperties) {
         reference: false,
         spare: index > 0,
       }))
-    // A curve alone is named by the title.
+    // A curve alone is named by the title; names of very many would cover them.
     const named =
-      curves.length < 2
+      curves.length < 2 || curves.length > MOST_NAMED
         ? []
         : curves.map(({ lines, trace, set }, index) => ({
             lines,

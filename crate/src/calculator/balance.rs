@@ -27,6 +27,8 @@ pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "balance",
+    // What is out of balance is stated by fields of its own, so that no part
+    // has a tolerance here: both legs off by as much would change nothing.
     fields: &[
         Field::choice(
             "drive",
@@ -35,20 +37,20 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         )
         .at("source"),
         Field::choice("legs", &[option("mean"), option("each")], "mean").detail().at("source"),
-        Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["mean"]).at("source"),
+        Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).exact().marks(LEG_R).when("legs", &["mean"]).at("source"),
         IMBALANCE.when("legs", &["mean"]),
-        Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
-        Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).when("legs", &["each"]).at("source"),
-        Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).absent().bare(1e-6).detail().at("source"),
+        Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3)).limits(0.0, 1e6).exact().marks(LEG_R).when("legs", &["each"]).at("source"),
+        Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).exact().marks(LEG_R).when("legs", &["each"]).at("source"),
+        Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).exact().absent().bare(1e-6).detail().at("source"),
         Field::number("coupling_spread", "δ_K", Unit::Percent, 0.1, (0.0, 0.4)).limits(0.0, 1.0).detail().at("source"),
-        Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-3).bare(1e-12).marks(WINDING_C)
+        Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-3).exact().bare(1e-12).marks(WINDING_C)
             .when("drive", &["floating"]).at("source"),
         Field::choice("input", &[option("electronic"), option("transformer")], "electronic").at("receiver"),
-        INPUT_R.when("input", &["electronic"]),
+        INPUT_R.exact().when("input", &["electronic"]),
         INPUT_SPREAD.when("input", &["electronic"]),
-        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-6).bare(1e-12).marks(WINDING_C)
+        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-6).exact().bare(1e-12).marks(WINDING_C)
             .when("input", &["transformer"]).at("receiver"),
-        LEG_C,
+        LEG_C.exact(),
         C_IMBALANCE,
         Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
         Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 1e3).at("mains"),

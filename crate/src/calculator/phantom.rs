@@ -191,10 +191,16 @@ fn device_readings(sheet: &mut Sheet, legs: &str, lowest: Option<f64>) -> Result
     sheet.further("lead_drop", lead_drop, Unit::Volt, &[]);
     if let Some(lowest) = lowest {
         let formula = format!("l + (U_D - U_min)/(I*(R′_k/{legs} + R′_sh))");
-        let longest = sheet.step("longest", "l_max", &formula, Unit::Metre)?;
-        let longest = Some(longest).filter(|length| (0.0..=LONGEST).contains(length));
+        let spare = sheet.value_of("U_D").re - sheet.value_of("U_min").re;
+        let by_length = sheet.value_of("I").re * (sheet.value_of("R′_k").re / legs.parse::<f64>().unwrap_or(2.0) + sheet.value_of("R′_sh").re);
+        let length = sheet.value_of("l").re + spare / by_length;
+        let why = if length < 0.0 { "phantom-starved" } else { "phantom-unbound" };
+        let longest = match length {
+            0.0..=LONGEST => Some(sheet.step("longest", "l_max", &formula, Unit::Metre)?),
+            _ => None,
+        };
         sheet.further("voltage_lowest", Some(lowest).filter(|volts| *volts >= 0.0), Unit::Volt, &[]);
-        sheet.further("longest", longest, Unit::Metre, &[]);
+        sheet.further("longest", longest, Unit::Metre, &[("why", Arg::Key(why.to_owned()))]);
     }
     sheet.further("most_current", Some(most).filter(|most| *most > 0.0), Unit::Ampere, &[]);
     sheet.further("best_power", best_power, Unit::Watt, &[]);

@@ -7,10 +7,11 @@ use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, lead};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::{COIL_L, COIL_R, TONE_C, TRACK};
-use crate::network::{MIDBAND, OnePort, Response as _, features};
-use crate::part::{Coils, Pickup, Pot, Taper, Tone};
+use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
+use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone};
 use crate::quantity::Unit;
 use crate::words::Arg;
+use std::f64::consts::TAU;
 
 /// The load that stands for none in the reference curve, Ω.
 const UNLOADED: f64 = 10e6;
@@ -68,6 +69,45 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     solve,
 };
 
+/// What became of the pickup's resonance, and which part did it: the first of
+/// controls, load and lead without which it would stand out.
+fn judged(
+    pickup: &Pickup,
+    lead: &Lead,
+    r_l: f64,
+    c_l: f64,
+    peak: Option<Peak>,
+) -> (VerdictTone, &'static str, &'static str) {
+    /// A resonance that stands out, dB over 1 kHz.
+    const HEARD: f64 = 1.0;
+    /// One this far below that of coil and capacitance is the tone control's.
+    const MOVED: f64 = 0.6;
+    let (_, l, c, _) = pickup.whole();
+    let own = 1.0 / (TAU * (l * (c + lead.capacitance() + c_l)).sqrt());
+    if let Some(peak) = peak.filter(|peak| peak.height >= HEARD) {
+        let moved = peak.frequency < MOVED * own;
+        return if moved { (VerdictTone::Watch, "verdict-moved", "controls") } else { (VerdictTone::Fine, "verdict-open", "nothing") };
+    }
+    let stands = |pickup: &Pickup, lead: &Lead, r_l: f64| {
+        let path = lead.added_to(pickup.path(OnePort::r_c(r_l, c_l)), "part-lead");
+        features(&path, MIDBAND).peak.is_some_and(|peak| peak.height >= HEARD)
+    };
+    let up = Pickup { volume: None, tone: None, ..*pickup };
+    let by = if stands(&up, lead, r_l) {
+        "controls"
+    } else if stands(pickup, lead, UNLOADED) {
+        "load"
+    } else if stands(pickup, &Lead::NONE, r_l) {
+        "lead"
+    } else {
+        "together"
+    };
+    match peak {
+        None => (VerdictTone::Trouble, "verdict-none", by),
+        Some(_) => (VerdictTone::Watch, "verdict-flat", by),
+    }
+}
+
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (pickup, lead) = (pickup(values)?, lead(values)?);
     let (r_l, c_l, f) = (values.number("load_r")?, values.number("load_c")?, values.number("frequency")?);
@@ -81,11 +121,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
     sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
-    match peak.map(|peak| peak.height) {
-        None => sheet.verdict(VerdictTone::Trouble, "verdict-none", &[]),
-        Some(height) if height < 1.0 => sheet.verdict(VerdictTone::Watch, "verdict-flat", &[]),
-        Some(_) => sheet.verdict(VerdictTone::Fine, "verdict-open", &[]),
-    }
+    let (tone, verdict, by) = judged(&pickup, &lead, r_l, c_l, peak);
+    sheet.verdict(tone, verdict, &[("by", Arg::Key(format!("pickup-by-{by}")))]);
     let load_loss = unloaded.level(f) - rig.level(f);
     sheet.headline("load_loss", load_loss, Unit::Decibel, &at_f);
     let (tone, verdict) = match load_loss {

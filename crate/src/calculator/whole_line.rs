@@ -202,7 +202,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             held: &[
                 &[("box", "passive")],
                 &[
-                    ("box", "none"), ("run", "unbalanced"), ("run_length", "0 m"), ("phantom", "off"), ("console_r", "1M"),
+                    ("box", "none"), ("run", "unbalanced"), ("run_length", "0 m"), ("phantom", "off"), ("console_r", "1M"), ("console_c", "50 pF"),
                     ("console_noise", "densities"), ("console_en", "10 nV"), ("console_in", "0.1 pA"),
                 ],
                 &[("box", "none"), ("run", "unbalanced"), ("run_length", "10 m"), ("phantom", "off"), ("console_r", "10k"), ("console_most", "+24 dBu"), ("ein", "-95 dBu")],
