@@ -17,6 +17,8 @@ const headers = {
     "connect-src 'self'",
     "worker-src 'self'",
     "manifest-src 'self'",
+    // For the example of a lesson.
+    "frame-src 'self'",
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; '),

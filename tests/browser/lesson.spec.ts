@@ -170,6 +170,19 @@ test('a frame that cannot be read says so, with its text', async ({ page, lesson
   await expectHeadline(inside, { load_r: '10k' })
 })
 
+test('the example of a lesson works', async ({ page }) => {
+  await page.goto(`${address}lesson.html`)
+  await expect(page.locator('iframe')).toHaveCount(3)
+  for (const [index, title] of ['Pickup, lead and load', 'Pickup, lead and load', 'Box or straight in'].entries()) {
+    await page.locator('iframe').nth(index).scrollIntoViewIfNeeded()
+    const frame = page.frameLocator('iframe').nth(index)
+    await expect(frame.getByRole('heading', { level: 1 })).toHaveText(title)
+    await expectTall(page, index)
+  }
+  const { violations } = await new AxeBuilder({ page }).exclude('iframe').analyze()
+  expect(violations.map(({ id }) => id)).toEqual([])
+})
+
 test('no fault that axe finds, by keys alone', async ({ page }) => {
   await open(page, '#1/pickup?lesson&lock=load_r&hide=coil_l&show=working')
   await page.keyboard.press('Tab')

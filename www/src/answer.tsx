@@ -2,6 +2,7 @@ import type { Description } from '../generated/contract'
 import { Backwards } from './backwards'
 import { GLANCED } from './glance'
 import { Cautions, Warnings } from './mind'
+import { Ranking } from './ranking'
 import { ReadingView } from './reading'
 import { spreadOf } from './spread'
 import { useStore } from './store'
@@ -40,6 +41,7 @@ export function Answer({ description }: { readonly description: Description }) {
           ))}
         </dl>
       )}
+      <Ranking />
       {!first && <Cautions texts={cautions} />}
       <Warnings texts={warnings} />
       <Backwards description={description} />

@@ -10,7 +10,6 @@ import { isFixed, lessonOf } from './lesson'
 import { Pin } from './pin'
 import { Plots } from './plots'
 import { Presets } from './presets'
-import { Ranking } from './ranking'
 import { Share } from './share'
 import { Sources } from './sources'
 import { useStore } from './store'
@@ -44,7 +43,6 @@ export function Calculator({ description }: { readonly description: Description 
       </div>
       {answered && (
         <div class="rest">
-          <Ranking />
           <Plots description={description} />
           {description.tolerances && <Tolerances />}
           <Compare description={description} />
