@@ -271,3 +271,12 @@ fn what_dulls_a_pickup() {
     assert!(words(json!({ "load_r": "10M", "volume_turn": 0.5 })).contains("controls"));
     assert!(words(json!({ "load_r": "10M" })).contains("keeps"));
 }
+
+/// What is no value at all is told at its field; the rest is still read.
+#[test]
+fn no_value_at_all() {
+    let answer =
+        ask(json!({ "calculator": "pickup", "values": { "load_r": null, "lead_length": [5], "coil_l": "4 H" } }));
+    assert!(answer.fields["load_r"].problem.is_some() && answer.fields["lead_length"].problem.is_some());
+    assert!(answer.fields["coil_l"].problem.is_none());
+}

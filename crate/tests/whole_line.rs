@@ -145,7 +145,7 @@ fn working_and_engine_agree_on_hum() {
 fn nothing_hums_without_a_loop() {
     let line = report("whole-line", with(keyboard(), json!({ "power": "floating" })));
     assert_eq!(line.reading("signal_to_hum").unwrap().value, None);
-    assert!(line.reading("signal_to_hum").unwrap().text.contains("no loop"));
+    assert!(line.reading("signal_to_hum").unwrap().text.contains("no ground loop"));
     let floating = report("whole-line", json!({ "thru": "floating", "thru_length": "3 m" }));
     assert_eq!(floating.reading("hum").unwrap().value, None);
 }

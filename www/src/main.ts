@@ -22,6 +22,8 @@ startEngine()
   })
   .catch((error: unknown) => {
     // The engine brings the words too, so these alone stand in the page itself.
+    // A page that was saved without its files still looks alive: it is not.
+    if (document.getElementById('page')?.dataset['drawn'] !== undefined) clearPage()
     document.getElementById('failed')?.removeAttribute('hidden')
     throw error
   })

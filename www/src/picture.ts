@@ -19,6 +19,9 @@ const OWN = ['opacity'] as const
 
 /** Words begin at the edge of the plot; a picture wants some room there. */
 const MARGIN = 8
+/** Room for the title, and its letters. */
+const HEAD = 36
+const LETTERS = 18
 
 /** What moves with the finger is no part of the plot. */
 const PASSING = '.cursor-line, .dot'
@@ -29,6 +32,7 @@ export interface Picture {
   readonly height: number
 }
 
+/** The picture of a plot that is drawn somewhere on the page. */
 export function pictureOf(plot: SVGSVGElement, title: string, summary: string): Picture {
   const copy = plot.cloneNode(true) as SVGSVGElement
   inLight(() => resolve(plot, copy, null))
@@ -38,13 +42,14 @@ export function pictureOf(plot: SVGSVGElement, title: string, summary: string): 
       if (/^(data-|aria-|class$|style$|role$)/.test(name)) element.removeAttribute(name)
     }
   }
-  const { height } = plot.viewBox.baseVal
   const width = plot.viewBox.baseVal.width + 2 * MARGIN
+  const height = plot.viewBox.baseVal.height + HEAD
   copy.setAttribute('width', `${width}`)
-  copy.setAttribute('viewBox', `${-MARGIN} 0 ${width} ${height}`)
+  copy.setAttribute('height', `${height}`)
+  copy.setAttribute('viewBox', `${-MARGIN} ${-HEAD} ${width} ${height}`)
   copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg')
   copy.setAttribute('font-family', 'sans-serif')
-  copy.prepend(made('title', title), made('desc', summary), ground(width, height))
+  copy.prepend(made('title', title), made('desc', summary), ground(width, height), head(title))
   return { svg: new XMLSerializer().serializeToString(copy), width, height }
 }
 
@@ -89,10 +94,21 @@ function inLight(read: () => void): void {
 
 function ground(width: number, height: number): Element {
   const rect = made('rect', '')
-  for (const [name, value] of Object.entries({ x: -MARGIN, width, height, fill: '#fff', stroke: 'none' })) {
+  for (const [name, value] of Object.entries({ x: -MARGIN, y: -HEAD, width, height, fill: '#fff', stroke: 'none' })) {
     rect.setAttribute(name, `${value}`)
   }
   return rect
+}
+
+/** On a slide nothing else says what the plot is. */
+function head(title: string): Element {
+  const text = made('text', title)
+  for (const [name, value] of Object.entries({ x: 0, y: 4 - HEAD / 2, fill: '#000', stroke: 'none' })) {
+    text.setAttribute(name, `${value}`)
+  }
+  text.setAttribute('font-size', `${LETTERS}px`)
+  text.setAttribute('font-weight', 'bold')
+  return text
 }
 
 function made(name: string, text: string): Element {

@@ -106,7 +106,7 @@ export const PlotView = memo(({ plot, curves, held, spread, spreading }: Propert
         </button>
       </div>
       <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
-      <Take plot={plot} curves={curves} frame={frame} />
+      <Take plot={plot} curves={curves} held={held} ranges={ranges} frame={frame} />
     </figure>
   )
 })

@@ -1,13 +1,16 @@
+import { render } from 'preact'
 import type { Plot } from '../generated/contract'
 import { Copy } from './copy'
 import { csvOf, type Cell } from './csv'
 import type { Curve } from './curves'
 import { download, fileName } from './download'
-import type { Frame } from './frame'
+import { Drawing } from './drawing'
+import { frameOf, type Frame } from './frame'
 import { escape } from './lesson-writing'
-import { address, pictureOf, pixelsOf } from './picture'
+import { address, pictureOf, pixelsOf, type Picture } from './picture'
 import { currentHash, filling } from './screen'
-import { getState } from './store'
+import type { Range } from './spread'
+import { getState, type Held } from './store'
 import { heightAt } from './trace'
 import { toPrinted, type Printing } from './unit'
 import { say } from './words'
@@ -15,27 +18,27 @@ import { say } from './words'
 interface Properties {
   readonly plot: Plot
   readonly curves: readonly Curve[]
-  readonly frame: Frame
+  readonly held: readonly Held[]
+  readonly ranges: readonly Range[]
 }
 
+/** The width of a picture, and the height of a line of its text, in pixels. */
+const WIDTH = 800
+const LINE = 15
+
 /** A plot for slides, spreadsheets and pages. */
-export function Take({ plot, curves, frame }: Properties) {
-  const picture = () => {
-    const drawn = document.querySelector<SVGSVGElement>(`[data-plot="${CSS.escape(plot.id)}"] .picture svg`)
-    return drawn === null ? null : pictureOf(drawn, plot.title, plot.summary)
-  }
+export function Take({ plot, curves, held, ranges, frame }: Properties & { readonly frame: Frame }) {
+  const picture = () => drawn({ plot, curves, held, ranges })
   const save = (content: BlobPart, type: string, ending: string) =>
     download(content, type, fileName([filling()?.calculator ?? '', plot.id], ending))
   const saveSvg = () => {
-    const drawn = picture()
-    if (drawn !== null) save(drawn.svg, 'image/svg+xml', 'svg')
+    save(picture().svg, 'image/svg+xml', 'svg')
   }
   const savePng = async () => {
-    const drawn = picture()
-    if (drawn !== null) save(await pixelsOf(drawn), 'image/png', 'png')
+    save(await pixelsOf(picture()), 'image/png', 'png')
   }
-  const saveCsv = () => save(csvOf(rowsOf({ plot, curves, frame }), getState().settings), 'text/csv', 'csv')
-  const figure = () => figureOf(picture()?.svg ?? '', plot)
+  const saveCsv = () => save(csvOf(rowsOf({ plot, curves, ranges }, frame), getState().settings), 'text/csv', 'csv')
+  const figure = () => figureOf(picture().svg, plot)
   return (
     <details class="take">
       <summary>{say('take')}</summary>
@@ -56,18 +59,53 @@ export function Take({ plot, curves, frame }: Properties) {
   )
 }
 
+/** The plot as a picture of the same size on every screen. */
+function drawn({ plot, curves, held, ranges }: Properties): Picture {
+  const { settings } = getState()
+  const others = held.flatMap(({ report }) => report?.plots.filter(({ id }) => id === plot.id) ?? [])
+  const label = `${plot.title}. ${plot.summary}`
+  const frame = frameOf(plot, others, WIDTH, LINE, settings)
+  const place = document.createElement('div')
+  place.className = 'picture'
+  document.body.append(place)
+  render(
+    <Drawing
+      plot={plot}
+      curves={curves}
+      frame={frame}
+      ranges={ranges}
+      line={LINE}
+      settings={settings}
+      id="picture"
+      label={label}
+    />,
+    place,
+  )
+  const svg = place.querySelector('svg')
+  const picture = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, plot.title, plot.summary)
+  render(null, place)
+  place.remove()
+  return picture
+}
+
 /** All points of the curves, each column with its unit in the head. */
-function rowsOf({ plot, curves, frame }: Properties): Cell[][] {
+function rowsOf({ plot, curves, ranges }: Omit<Properties, 'held'>, frame: Frame): Cell[][] {
   const { xPrinting, yPrinting } = frame
   const head = (name: string, { symbol }: Printing) => (symbol === '' ? name : `${name} (${symbol})`)
   const names = curves.map(({ lines, trace }) => (lines.length > 0 ? lines.join(', ') : trace.id))
   // Curves have points of their own, such as their ends.
   const along = [...new Set(curves.flatMap(({ trace }) => trace.x))].sort((a, b) => a - b)
   return [
-    [head(plot.x.name, xPrinting), ...names.map(name => head(name, yPrinting))],
+    [
+      head(plot.x.name, xPrinting),
+      ...names.map(name => head(name, yPrinting)),
+      ...ranges.flatMap(({ name }) => ['take-low', 'take-high'].map(key => head(`${name}, ${say(key)}`, yPrinting))),
+    ],
     ...along.map(x => [
       plot.x.names.length > 0 ? frame.where(x) : toPrinted(x, xPrinting),
-      ...curves.map(({ trace }) => toPrinted(heightAt(trace, x, plot.x), yPrinting)),
+      ...[...curves.map(({ trace }) => trace), ...ranges.flatMap(({ low, high }) => [low, high])].map(trace =>
+        toPrinted(heightAt(trace, x, plot.x), yPrinting),
+      ),
     ]),
   ]
 }
