@@ -41,6 +41,15 @@ for (const { id, title } of descriptions()) {
   })
 }
 
+test('what is held is compared on paper too', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=1M/load_r=10k')
+  await expectAnswer(page, answer('pickup', { load_r: '1M' }))
+  const sheet = await ask(page)
+  const { text } = headline(answer('pickup', { load_r: '10k' }))[2] ?? {}
+  await expect(sheet.locator('table')).toContainText(text ?? '')
+  expect((await PDFDocument.load(await page.pdf({ format: 'A4' }))).getPageCount()).toBe(1)
+})
+
 test('what is bad input on the screen is the last good answer on paper', async ({ page }) => {
   await open(page, '#1/pickup')
   await expectAnswer(page, answer('pickup'))

@@ -11,14 +11,22 @@ import { say } from './words'
 function saveReadings(): void {
   const { good, settings } = getState()
   if (good === null) return
-  const { headline, further } = good.report
+  const { headline, further, ranking } = good.report
   const rows = [...headline, ...further].map(({ name, value, text, verdict }) => [
     name,
     ...(value === null ? ['', text] : parted(text)),
     verdict?.text ?? '',
   ])
+  const ways = ranking.flatMap(({ name, verdict, reasons }) => [
+    [name, '', '', verdict.text],
+    ...reasons.map(({ reading }) => [`${name}: ${reading.name}`, ...parted(reading.text), reading.verdict?.text ?? '']),
+  ])
   const head = ['name', 'value', 'unit', 'verdict'].map(key => say(`further-${key}`))
-  download(csvOf([head, ...rows], settings), 'text/csv', fileName([filling()?.calculator ?? '', 'readings'], 'csv'))
+  download(
+    csvOf([head, ...rows, ...ways], settings),
+    'text/csv',
+    fileName([filling()?.calculator ?? '', 'readings'], 'csv'),
+  )
 }
 
 /** A printed number for a spreadsheet, and its unit beside it. */

@@ -49,6 +49,7 @@ export function Sheet({ description, good, held, settings, link, lesson }: Prope
           </div>
         ))}
       </dl>
+      {held.length > 0 && <Compared good={good} held={held} names={names} />}
       <Warnings texts={report.warnings} />
       <dl class="pairs">
         {shown.map(({ id, name }) => {
@@ -86,6 +87,39 @@ export function Sheet({ description, good, held, settings, link, lesson }: Prope
         <p>{link}</p>
       </footer>
     </article>
+  )
+}
+
+interface ComparedProperties extends Pick<Properties, 'good' | 'held'> {
+  readonly names: string[][]
+}
+
+/** The headlines of what is held beside the present ones. */
+function Compared({ good, held, names }: ComparedProperties) {
+  const reports = [good.report, ...held.map(({ report }) => report)]
+  return (
+    <table>
+      <thead>
+        <tr>
+          <td />
+          {names.map((lines, set) => (
+            <th key={set} scope="col">
+              {lines.join(', ')}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {good.report.headline.map(({ id, name }) => (
+          <tr key={id}>
+            <th scope="row">{name}</th>
+            {reports.map((report, set) => (
+              <td key={set}>{report?.headline.find(reading => reading.id === id)?.text ?? '–'}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
   )
 }
 

@@ -105,8 +105,9 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         },
         Preset {
             id: "laptop",
-            values: &[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV")],
-            held: &[&[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV"), ("connection", "isolated")]],
+            // What an isolator leaves floating is told where it is the present one.
+            values: &[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV"), ("connection", "isolated")],
+            held: &[&[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV")]],
         },
         Preset {
             id: "field",
@@ -190,7 +191,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.verdict(tone, verdict, &[("sound", Arg::Quantity(sound, Unit::Decibel))]);
     sheet.headline("hum_a", level_a, Unit::DecibelU, &[]);
     let improved = connection != Connection::Unbalanced;
-    sheet.headline("improvement", improved.then_some(unbalanced - level_a), Unit::Decibel, &[]);
+    if improved {
+        sheet.headline("improvement", unbalanced - level_a, Unit::Decibel, &[]);
+    }
 
     let current = hum.spectrum.sum(|f| hum.ground_loop.current(&connection, f), |_| 0.0);
     sheet.further("signal_to_hum", to_hum, Unit::Decibel, &[]);

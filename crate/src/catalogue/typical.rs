@@ -13,7 +13,7 @@ const fn ranged(value: f64, from: f64, to: f64, name: &'static str) -> Mark {
 
 /// Resistances of sources, Ω (common practice; the microphone IEC 61938).
 pub const SOURCE_RESISTANCE: &[Mark] = &[
-    ranged(100.0, 50.0, 150.0, "mark-active-box"),
+    ranged(200.0, 100.0, 300.0, "mark-active-box-both"),
     ranged(200.0, 150.0, 600.0, "mark-microphone"),
     mark(600.0, "mark-line-600"),
     ranged(1e3, 50.0, 10e3, "mark-keyboard"),
@@ -119,7 +119,7 @@ pub const TURNS: &[Mark] = &[mark(1.0, "mark-isolator"), mark(10.0, "mark-box-10
 
 /// Source resistances of one leg, Ω (common practice; the microphone IEC 61938).
 pub const LEG_R: &[Mark] =
-    &[ranged(50.0, 50.0, 150.0, "mark-active-box"), mark(100.0, "mark-microphone"), mark(300.0, "mark-line-600")];
+    &[mark(100.0, "mark-microphone"), ranged(100.0, 50.0, 150.0, "mark-active-box"), mark(300.0, "mark-line-600")];
 
 /// Impedances from one leg of an input to earth, Ω (common practice, no source).
 pub const COMMON_MODE_R: &[Mark] = &[

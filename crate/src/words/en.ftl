@@ -60,6 +60,7 @@ group-converter = Converter
 ## Typical values
 
 mark-active-box = active output, one leg
+mark-active-box-both = active box, both legs
 mark-microphone = dynamic microphone
 mark-line-600 = 600 Ω line
 mark-keyboard = keyboard
@@ -584,7 +585,6 @@ ground-loop-verdict-audible = audible: it plays at { $sound } A-weighted, over t
 ground-loop-verdict-faint = faint: it plays at { $sound } A-weighted, near the noise of the room; heard in pauses and near a loudspeaker
 ground-loop-verdict-inaudible = inaudible: it plays at { $sound } A-weighted, well under the noise of the room
 ground-loop-improvement = Better than unbalanced by
-    .none = this is the unbalanced lead: choose another connection to compare
 ground-loop-sound = Sound level of the hum, A-weighted
     .none = silent
 ground-loop-current = Current around the loop
