@@ -2,7 +2,7 @@
 // the link brings them back.
 
 import type { Page } from '@playwright/test'
-import type { Answer } from '../../www/generated/contract'
+import type { Answer, Reading } from '../../www/generated/contract'
 import { answer, change, curvesOf, descriptions, headline, isMoved } from './engine'
 import { curves, expect, expectAnswer, input, open, test } from './page'
 
@@ -70,8 +70,14 @@ async function expectBeside(page: Page, now: Answer, held: Answer) {
       expect(await curves(page)).not.toEqual(expect.arrayContaining(await curves(page, 1)))
     }
   }
-  for (const [index, { name, text }] of headline(now).entries()) {
-    await expect(cells(page, name)).toHaveText([text, headline(held)[index]?.text ?? ''])
+  for (const { id, name, text } of headline(now)) {
+    await expect(cells(page, name)).toHaveText([
+      text,
+      beside(
+        headline(held).find(reading => reading.id === id),
+        name,
+      ),
+    ])
   }
 }
 
@@ -86,4 +92,10 @@ async function expectColumns(page: Page, loads: string[]) {
 function cells(page: Page, name: string) {
   const head = page.getByRole('rowheader', { name, exact: true })
   return page.locator('.compare tbody tr').filter({ has: head }).first().locator('td')
+}
+
+/** A reading whose name tells of other values is shown with its name. */
+function beside(reading: Reading | undefined, name: string): string {
+  if (reading === undefined) return '–'
+  return reading.name === name ? reading.text : `${reading.text} (${reading.name})`
 }

@@ -5,19 +5,19 @@ import { expect, expectAnswer, input, layOut, open, test } from './page'
 
 test('back and forward', async ({ page }) => {
   await open(page)
-  await page.getByRole('link', { name: 'Levels' }).click()
+  await page.locator('.calculators').getByRole('link', { name: 'Levels' }).click()
   await input(page, 'level').fill('-10 dBV')
   await page.goBack()
   await expect(page.getByRole('link', { name: 'Transformer' })).toBeVisible()
   await page.getByRole('link', { name: 'Pickup' }).first().click()
   await input(page, 'load_r').fill('10k')
   await page.getByRole('link', { name: 'All', exact: true }).click()
-  await expect(page.getByRole('link', { name: 'Levels' })).toBeVisible()
+  await expect(page.locator('.calculators').getByRole('link', { name: 'Levels' })).toBeVisible()
   await page.goBack()
   await expect(input(page, 'load_r')).toHaveValue('10k')
   await expectAnswer(page, answer('pickup', { load_r: '10k' }))
   await page.goForward()
-  await expect(page.getByRole('link', { name: 'Levels' })).toBeVisible()
+  await expect(page.locator('.calculators').getByRole('link', { name: 'Levels' })).toBeVisible()
 })
 
 for (const { id, title } of descriptions()) {

@@ -10,25 +10,25 @@ for (const [what, hash, message, raw] of [
 ] as const) {
   test(`a link ${what} leads to the list`, async ({ page }) => {
     await open(page, hash)
-    await expect(page.locator('.notice')).toContainText(message)
+    await expect(page.locator('main .notice')).toContainText(message)
     await expect(page.locator('.notice pre')).toHaveText(raw)
     await page.getByRole('link', { name: 'Levels' }).click()
     await expectAnswer(page, answer('levels'))
-    await expect(page.locator('.notice')).toHaveCount(0)
+    await expect(page.locator('main .notice')).toHaveCount(0)
   })
 }
 
 test('a field that there is not', async ({ page }) => {
   await open(page, '#1/pickup/warp=9&load_r=10k')
-  await expect(page.locator('.notice')).toContainText('no field “warp”')
+  await expect(page.locator('main .notice')).toContainText('no field “warp”')
   await expect(page.locator('.notice pre')).toHaveText('warp = 9')
   await expect(input(page, 'load_r')).toHaveValue('10k')
   await expectAnswer(page, answer('pickup', { load_r: '10k' }))
   // It stays in the link until somebody takes it out.
   await input(page, 'load_r').fill('140k')
   await expect(page).toHaveURL(/warp=9.*load_r=140k/)
-  await page.locator('.notice').getByRole('button', { name: 'Remove' }).click()
-  await expect(page.locator('.notice')).toHaveCount(0)
+  await page.locator('main .notice').getByRole('button', { name: 'Remove' }).click()
+  await expect(page.locator('main .notice')).toHaveCount(0)
   await expect(page).toHaveURL(/pickup\/load_r=140k$/)
 })
 
@@ -43,7 +43,7 @@ test('broken percents', async ({ page }) => {
 
 test('pieces that say nothing, and settings that there are not', async ({ page }) => {
   await open(page, '#1/pickup/load_r=10k&loose?in=feet,60&colour=red')
-  await expect(page.locator('.notice')).toContainText('could not be used')
+  await expect(page.locator('main .notice')).toContainText('could not be used')
   await expect(page.locator('.notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
   await expectAnswer(page, answer('pickup', { load_r: '10k' }))
 })

@@ -11,7 +11,7 @@ test('one search finds calculators, entries and terms', async ({ page }) => {
   await search(page).fill('ground loop')
   await expect(titles(page).filter({ hasText: /^Ground loop$/ })).toHaveCount(2)
   await expect(page.locator('.hits .kind').first()).toHaveText('Calculator')
-  await expect(page.getByRole('status').first()).toContainText(/\d+ of \d+/)
+  await expect(page.locator('.count[role=status]')).toContainText(/\d+ of \d+/)
 })
 
 for (const [typed, found] of [

@@ -84,7 +84,8 @@ function follow(event: MouseEvent): void {
 
 function change(method: 'pushState' | 'replaceState', hash: string): void {
   try {
-    history[method](null, '', hash)
+    // An empty address would leave the present one as it is.
+    history[method](null, '', hash === '' ? '#' : hash)
   } catch {
     // A frame without an address of its own: the screen works, the link does not follow.
   }
