@@ -280,3 +280,14 @@ fn no_value_at_all() {
     assert!(answer.fields["load_r"].problem.is_some() && answer.fields["lead_length"].problem.is_some());
     assert!(answer.fields["coil_l"].problem.is_none());
 }
+
+/// No more than the whole field of a coil passes through another: |k| < 1 (the
+/// energy of coupled coils is positive, any circuit-theory text).
+#[test]
+fn coupling_has_an_end() {
+    let answer = ask(json!({ "calculator": "pickup", "values": { "coils": "series", "coupling": "1.2" } }));
+    assert!(answer.fields["coupling"].problem.as_ref().unwrap().message.contains("less than 1"));
+    assert!(
+        ask(json!({ "calculator": "pickup", "values": { "coils": "series", "coupling": "0.9" } })).report.is_some()
+    );
+}

@@ -23,7 +23,7 @@ pub(super) const PICKUP: [Field; 15] = [
     Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12)).limits(1e-15, 1e-6).bare(1e-12).at("source"),
     Field::number("coil_loss", "R_E", Unit::Ohm, 1e6, (100e3, 10e6)).limits(1.0, 1e12).absent().part(PartKind::Winding).detail().at("source"),
     Field::choice("coils", &[option("one"), option("series"), option("parallel")], "one").detail().at("source"),
-    Field::number("coupling", "k", Unit::One, 0.0, (0.0, 0.8)).limits(0.0, 0.999).when("coils", &["series", "parallel"]).detail().at("source"),
+    Field::number("coupling", "k", Unit::One, 0.0, (0.0, 0.8)).limits(0.0, 10.0).when("coils", &["series", "parallel"]).detail().at("source"),
     Field::choice("phase", &[option("in"), option("out")], "in").when("coils", &["series", "parallel"]).detail().at("source"),
     Field::choice("volume", &[option("fitted"), option("none")], "fitted").detail().at("controls"),
     Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6)).limits(1.0, 1e9).marks(TRACK).part(PartKind::Track).when("volume", &["fitted"]).detail().at("controls"),
@@ -34,6 +34,9 @@ pub(super) const PICKUP: [Field; 15] = [
     Field::number("tone_turn", "x_T", Unit::Percent, 1.0, (0.0, 1.0)).when("tone", &["before", "after"]).at("controls"),
     Field::choice("taper", &[option("linear"), option("audio")], "audio").detail().at("controls"),
 ];
+
+/// The closest coupling that is computed with.
+const MOST_COUPLED: f64 = 0.999;
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "pickup",
@@ -202,6 +205,10 @@ pub(super) fn pickup(values: &Values) -> Result<Pickup, Fault> {
         }),
     };
     let coupling = values.number("coupling")?;
+    // No field is shared more than wholly, and wholly only without any leakage.
+    if coupling > MOST_COUPLED {
+        return Err(Fault::at("coupling", "fault-coupling"));
+    }
     Ok(Pickup {
         r: values.number("coil_r")?,
         l: values.number("coil_l")?,

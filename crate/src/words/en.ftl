@@ -533,6 +533,7 @@ balance-link-loop = Use this rejection in a ground loop
 balance-preset-iec = 10 Ω in one leg, as IEC 60268-3 tests
 balance-preset-inputs = One line, four inputs
 balance-preset-keys = Unbalanced keyboard into a balanced input
+fault-coupling = Coupling is the share of one coil's field that passes through the other: it is less than 1, and some 0.8 at most between coils side by side.
 fault-imbalance = With this imbalance one leg would have less than no resistance: the difference of two legs is at most twice their mean, { $most } here.
 fault-c-imbalance = With this imbalance one leg would have less than no capacitance: the difference of two legs is at most twice their mean, { $most } here.
 
