@@ -3,7 +3,7 @@
 
 mod common;
 
-use common::{reading, within};
+use common::{object, reading, within};
 use stageohm::answer::Answer;
 use stageohm::calculator::Report;
 
@@ -14,10 +14,6 @@ fn ask(values: &[(&str, &str)]) -> Answer {
 #[track_caller]
 fn report(values: &[(&str, &str)]) -> Report {
     common::report("level-chain", object(values))
-}
-
-fn object(values: &[(&str, &str)]) -> serde_json::Value {
-    values.iter().map(|(id, text)| ((*id).to_owned(), (*text).into())).collect::<serde_json::Map<_, _>>().into()
 }
 
 #[track_caller]

@@ -15,6 +15,11 @@ let timer: ReturnType<typeof setTimeout> | undefined
 /** When the writes so far would have ended, had they come evenly. */
 let even = 0
 
+/** The whole address of a screen, from that which is written behind its `#`. */
+export function whole(hash: string): string {
+  return location.href.replace(/#.*/, '') + hash
+}
+
 /** Gives the screen that a saved page begins with its address. */
 export function begin(hash: string): void {
   written = hash
@@ -74,7 +79,7 @@ function follow(event: MouseEvent): void {
   // A lesson stays where it is: what leads elsewhere opens beside it.
   if (link !== null && document.documentElement.dataset['lesson'] !== undefined) {
     event.preventDefault()
-    window.open(location.href.replace(/#.*/, '') + (link.getAttribute('href') ?? ''), '_blank', 'noopener')
+    window.open(whole(link.getAttribute('href') ?? ''), '_blank', 'noopener')
     return
   }
   if (location.protocol !== 'about:' || link === null || event.defaultPrevented) return

@@ -50,3 +50,8 @@ export function curvesOf(plot: Plot, held: readonly Held[], names: readonly (rea
     })
   })
 }
+
+/** The plots of the held values that are the same as this one, for a frame that holds them all. */
+export function heldPlots(held: readonly Held[], { id }: Pick<Plot, 'id'>): Plot[] {
+  return held.flatMap(({ report }) => report?.plots.filter(plot => plot.id === id) ?? [])
+}

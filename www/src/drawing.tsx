@@ -2,10 +2,11 @@ import type { ComponentChildren } from 'preact'
 import type { Plot, Settings } from '../generated/contract'
 import { Bands } from './bands'
 import { CurveNames, CurvePaths, Markers } from './curve'
-import type { Curve } from './curves'
-import type { Frame } from './frame'
+import { heldPlots, type Curve } from './curves'
+import { frameOf, type Frame } from './frame'
 import { Grid } from './grid'
 import { Ranges, type Range } from './spread'
+import type { Held } from './store'
 
 interface Properties {
   readonly plot: Plot
@@ -43,4 +44,15 @@ export function Drawing({ plot, curves, frame, ranges, line, settings, id, label
       {children}
     </svg>
   )
+}
+
+interface FixedProperties extends Omit<Properties, 'frame' | 'children'> {
+  readonly held: readonly Held[]
+  readonly width: number
+}
+
+/** The same with a width of its own, for what is no screen. */
+export function FixedDrawing({ held, width, ...drawn }: FixedProperties) {
+  const { plot, line, settings } = drawn
+  return <Drawing {...drawn} frame={frameOf(plot, heldPlots(held, plot), width, line, settings)} />
 }

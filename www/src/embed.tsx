@@ -3,7 +3,7 @@ import type { Description } from '../generated/contract'
 import { Copy } from './copy'
 import type { Lesson } from './lesson'
 import { elementLines, frameLine } from './lesson-writing'
-import { Segments } from './segments'
+import { Segments, choices } from './segments'
 import { filling } from './screen'
 import { THEMES } from './settings'
 import { useStore } from './store'
@@ -46,16 +46,15 @@ function Author({ description }: { readonly description: Description }) {
   const lesson = { locked: used('locked'), hidden: used('hidden'), working, theme }
   const write = form === 'frame' ? frameLine : elementLines
   const code = write(shown, lesson, settings, description.title)
-  const named = (begin: string, ids: readonly string[]) => ids.map(id => ({ id, name: say(`${begin}-${id}`) }))
   return (
     <div class="inside">
       <p class="hint">{say('embed-hint')}</p>
       <Segments
         name="form"
         legend={say('embed-form')}
-        options={named('embed-form', FORMS)}
+        options={choices('embed-form', FORMS)}
         value={form}
-        onChoose={id => setForm(FORMS.find(form => form === id) ?? 'frame')}
+        onChoose={setForm}
       />
       <fieldset class="uses">
         <legend>{say('embed-fields')}</legend>
@@ -76,16 +75,16 @@ function Author({ description }: { readonly description: Description }) {
       <Segments
         name="working"
         legend={say('working')}
-        options={named('embed-working', ['closed', 'open'])}
+        options={choices('embed-working', ['closed', 'open'])}
         value={working ? 'open' : 'closed'}
         onChoose={id => setWorking(id === 'open')}
       />
       <Segments
         name="lesson-theme"
         legend={say('theme')}
-        options={named('theme', THEMES)}
+        options={choices('theme', THEMES)}
         value={theme}
-        onChoose={id => setTheme(THEMES.find(theme => theme === id) ?? 'system')}
+        onChoose={setTheme}
       />
       {location.protocol === 'file:' && <p class="hint">{say('embed-file')}</p>}
       <pre class="code">{code}</pre>

@@ -1,7 +1,8 @@
 import { useId, useState } from 'preact/hooks'
+import { whole } from './address'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
 import { writePlace } from './link'
-import { Segments } from './segments'
+import { Segments, choices } from './segments'
 import { setSettings, setTheme } from './screen'
 import { THEMES } from './settings'
 import { useStore } from './store'
@@ -40,9 +41,9 @@ export function Header() {
 export function WholePage() {
   const place = useStore(({ place }) => place)
   const settings = useStore(state => state.settings)
-  const whole = place.kind === 'calculator' ? writePlace({ ...place.filling, lesson: null }, settings) : ''
+  const hash = place.kind === 'calculator' ? writePlace({ ...place.filling, lesson: null }, settings) : ''
   return (
-    <a class="quiet whole" target="_blank" rel="noopener" href={location.href.replace(/#.*/, '') + whole}>
+    <a class="quiet whole" target="_blank" rel="noopener" href={whole(hash)}>
       <Mark />
       {say('lesson-whole')}
     </a>
@@ -52,7 +53,6 @@ export function WholePage() {
 function Settings() {
   const settings = useStore(state => state.settings)
   const theme = useStore(state => state.theme)
-  const choices = (key: string, ids: readonly string[]) => ids.map(id => ({ id, name: say(`${key}-${id}`) }))
   return (
     <>
       <Segments
@@ -60,28 +60,28 @@ function Settings() {
         legend={say('decimal')}
         options={choices('decimal', ['point', 'comma'])}
         value={settings.decimal}
-        onChoose={value => setSettings({ decimal: value === 'comma' ? 'comma' : 'point' })}
+        onChoose={decimal => setSettings({ decimal })}
       />
       <Segments
         name="length"
         legend={say('length')}
         options={choices('length', ['metre', 'foot'])}
         value={settings.length}
-        onChoose={value => setSettings({ length: value === 'foot' ? 'foot' : 'metre' })}
+        onChoose={length => setSettings({ length })}
       />
       <Segments
         name="mains"
         legend={say('mains')}
         options={choices('mains', ['50', '60'])}
         value={settings.mains}
-        onChoose={value => setSettings({ mains: value === '60' ? '60' : '50' })}
+        onChoose={mains => setSettings({ mains })}
       />
       <Segments
         name="theme"
         legend={say('theme')}
         options={choices('theme', THEMES)}
         value={theme}
-        onChoose={value => setTheme(THEMES.find(theme => theme === value) ?? 'system')}
+        onChoose={setTheme}
       />
       <Awake />
     </>
@@ -98,7 +98,7 @@ function Awake() {
       <Segments
         name="awake"
         legend={say('awake')}
-        options={['no', 'yes'].map(id => ({ id, name: say(`awake-${id}`) }))}
+        options={choices('awake', ['no', 'yes'])}
         value={awake ? 'yes' : 'no'}
         onChoose={async value => {
           setWanted(value === 'yes')

@@ -2,6 +2,7 @@
 // is asked for, set as large as one page allows.
 
 import { h, render } from 'preact'
+import { whole } from './address'
 import { lessonOf } from './lesson'
 import { description, printed } from './screen'
 import { Sheet } from './sheet'
@@ -33,7 +34,7 @@ export function listenForPrinter(): void {
     document.body.append(paper)
     const lesson = lessonOf(getState())
     const tells = lesson === null || lesson.hidden.length === 0
-    const link = tells ? location.href.replace(/#.*/, '') + sheet.hash : ''
+    const link = tells ? whole(sheet.hash) : ''
     render(h(Sheet, { description: known, good: sheet.good, held, settings, link, lesson }), paper)
     if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
   })

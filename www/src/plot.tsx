@@ -1,6 +1,6 @@
 import { useId, useMemo, useState } from 'preact/hooks'
 import type { Plot, PlotSpread } from '../generated/contract'
-import type { Curve } from './curves'
+import { heldPlots, type Curve } from './curves'
 import { Cursor } from './cursor'
 import { Drawing } from './drawing'
 import { frameOf } from './frame'
@@ -33,9 +33,8 @@ export const PlotView = memo(({ plot, curves, held, spread, spreading }: Propert
   const id = useId()
   const { x, y, bands } = plot
   const frame = useMemo(() => {
-    const others = held.flatMap(({ report }) => report?.plots.filter(({ id }) => id === plot.id) ?? [])
     const stretched = spread === null ? [] : [{ x, bands, y: { ...y, from: spread.from, to: spread.to } }]
-    return frameOf({ x, y, bands }, [...others, ...stretched], width, line, settings)
+    return frameOf({ x, y, bands }, [...heldPlots(held, plot), ...stretched], width, line, settings)
   }, [x, y, bands, held, spread, width, line, settings])
   const ranges = useMemo(() => (spreading ? [] : rangesOf(curves, spread)), [curves, spread, spreading])
   const band = bands.find(({ from, to }) => at !== null && at >= from && at < to)

@@ -19,7 +19,7 @@ import {
   type Want,
 } from './link'
 import { keepSame } from './same'
-import { beginning, noteBeginning } from './saved-page'
+import { beginning, noteBeginning, type Beginning } from './saved-page'
 import { DEFAULTS, keepPreferences, loadPreferences, showTheme, whenPreferencesChange, type Theme } from './settings'
 import { getState, putState, setState, type Good, type Held, type State } from './store'
 import { tidy, translate } from './translate'
@@ -61,8 +61,7 @@ export function start(): void {
   const hash = startHash()
   if (beginning()['working'] === true) setState({ working: true })
   open(readPlace(hash))
-  noteBeginning({ hash })
-  note()
+  note({ hash })
   address.listen(hash => open(readPlace(hash)))
   followPreferences()
 }
@@ -86,9 +85,9 @@ function startHash(): string {
 }
 
 /** Keeps what Save As takes along at what is on the screen. */
-function note(): void {
+function note(more: Partial<Beginning> = {}): void {
   const { settings, theme, working } = getState()
-  noteBeginning({ settings, theme, working })
+  noteBeginning({ settings, theme, working, ...more })
 }
 
 /** The address of the screen as it is, ahead of the address bar, which in some frames does not follow. */

@@ -1,19 +1,29 @@
 import { useId } from 'preact/hooks'
+import { say } from './words'
 
-interface Properties {
+interface Choice<T> {
+  readonly id: T
+  readonly name: string
+}
+
+interface Properties<T> {
   readonly name: string
   readonly legend: string
-  readonly options: readonly { readonly id: string; readonly name: string }[]
-  readonly value: string
-  readonly describedBy?: string
-  readonly onChoose: (id: string) => void
+  readonly options: readonly Choice<T>[]
+  readonly value: T
+  readonly onChoose: (id: T) => void
+}
+
+/** Choices whose words stand in the catalogue behind one beginning. */
+export function choices<const T extends string>(key: string, ids: readonly T[]): Choice<T>[] {
+  return ids.map(id => ({ id, name: say(`${key}-${id}`) }))
 }
 
 /** One of few: a group of radio buttons side by side. */
-export function Segments({ name, legend, options, value, describedBy, onChoose }: Properties) {
+export function Segments<T extends string>({ name, legend, options, value, onChoose }: Properties<T>) {
   const group = useId()
   return (
-    <fieldset class="segments" aria-describedby={describedBy}>
+    <fieldset class="segments">
       <legend>{legend}</legend>
       <div class="choices">
         {options.map(option => (

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact'
+import { whole } from './address'
 import { Copy } from './copy'
 import { QrCode } from './qr'
 import { SavePage } from './save-page'
@@ -14,7 +15,7 @@ interface Properties {
 
 /** The link that shows this screen as it is. */
 export function Share({ title, name, children }: Properties) {
-  const link = () => location.href.replace(/#.*/, '') + currentHash()
+  const link = () => whole(currentHash())
   const share = () => navigator.share({ title, url: link() }).catch(() => undefined)
   return (
     <section class="share" aria-labelledby="share">

@@ -1,8 +1,7 @@
 import type { Description, Echo, Plot, Settings, Step } from '../generated/contract'
 import { curvesOf, setNames } from './curves'
 import { today } from './download'
-import { Drawing } from './drawing'
-import { frameOf } from './frame'
+import { FixedDrawing } from './drawing'
 import type { Lesson } from './lesson'
 import { Cautions, Warnings } from './mind'
 import { VerdictView } from './reading'
@@ -144,16 +143,15 @@ interface PlotProperties extends Pick<Properties, 'held' | 'settings'> {
 }
 
 function OnePlot({ plot, held, names, settings }: PlotProperties) {
-  const others = held.flatMap(({ report }) => report?.plots.filter(({ id }) => id === plot.id) ?? [])
-  const frame = frameOf(plot, others, WIDTH, LINE, settings)
   return (
     <figure>
       <figcaption>{plot.title}</figcaption>
-      <Drawing
+      <FixedDrawing
         plot={plot}
         curves={curvesOf(plot, held, names)}
-        frame={frame}
+        held={held}
         ranges={[]}
+        width={WIDTH}
         line={LINE}
         settings={settings}
         id={`sheet-${plot.id}`}

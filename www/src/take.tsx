@@ -1,11 +1,12 @@
 import { render } from 'preact'
 import type { Plot } from '../generated/contract'
+import { whole } from './address'
 import { Copy } from './copy'
 import { csvOf, type Cell } from './csv'
 import type { Curve } from './curves'
 import { download, fileName } from './download'
-import { Drawing } from './drawing'
-import { frameOf, type Frame } from './frame'
+import { FixedDrawing } from './drawing'
+import type { Frame } from './frame'
 import { escape } from './lesson-writing'
 import { address, pictureOf, pixelsOf, type Picture } from './picture'
 import { currentHash, filling } from './screen'
@@ -31,12 +32,8 @@ export function Take({ plot, curves, held, ranges, frame }: Properties & { reado
   const picture = () => drawn({ plot, curves, held, ranges })
   const save = (content: BlobPart, type: string, ending: string) =>
     download(content, type, fileName([filling()?.calculator ?? '', plot.id], ending))
-  const saveSvg = () => {
-    save(picture().svg, 'image/svg+xml', 'svg')
-  }
-  const savePng = async () => {
-    save(await pixelsOf(picture()), 'image/png', 'png')
-  }
+  const saveSvg = () => save(picture().svg, 'image/svg+xml', 'svg')
+  const savePng = async () => save(await pixelsOf(picture()), 'image/png', 'png')
   const saveCsv = () => save(csvOf(rowsOf({ plot, curves, ranges }, frame), getState().settings), 'text/csv', 'csv')
   const figure = () => figureOf(picture().svg, plot)
   return (
@@ -61,23 +58,20 @@ export function Take({ plot, curves, held, ranges, frame }: Properties & { reado
 
 /** The plot as a picture of the same size on every screen. */
 function drawn({ plot, curves, held, ranges }: Properties): Picture {
-  const { settings } = getState()
-  const others = held.flatMap(({ report }) => report?.plots.filter(({ id }) => id === plot.id) ?? [])
-  const label = `${plot.title}. ${plot.summary}`
-  const frame = frameOf(plot, others, WIDTH, LINE, settings)
   const place = document.createElement('div')
   place.className = 'picture'
   document.body.append(place)
   render(
-    <Drawing
+    <FixedDrawing
       plot={plot}
       curves={curves}
-      frame={frame}
+      held={held}
       ranges={ranges}
+      width={WIDTH}
       line={LINE}
-      settings={settings}
+      settings={getState().settings}
       id="picture"
-      label={label}
+      label={plot.summary}
     />,
     place,
   )
@@ -112,7 +106,7 @@ function rowsOf({ plot, curves, ranges }: Omit<Properties, 'held'>, frame: Frame
 
 /** For pages that allow neither scripts nor frames: a picture, and the link to what drew it. */
 function figureOf(svg: string, { title, summary }: Plot): string {
-  const link = location.href.replace(/#.*/, '') + currentHash()
+  const link = whole(currentHash())
   return [
     '<figure>',
     `<img src="${escape(address(svg))}" alt="${escape(`${title}. ${summary}`)}" style="max-width: 100%; height: auto">`,

@@ -229,14 +229,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let digital = sheet.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
-    let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel))];
     let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
     // Neither gain nor a pad mends what clips in front of them.
     let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
     let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
     let pad = pad_for_headroom(values, sheet, &chain)?;
     let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
-    let wanted = [wanted[0].clone(), ("why", Arg::Key(why.to_owned()))];
+    let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
     sheet.headline("gain_for_headroom", Some(gain).filter(|_| !lost), Unit::Decibel, &wanted);
     sheet.headline("pad_for_headroom", pad.filter(|_| !lost), Unit::Decibel, &wanted);
 

@@ -85,7 +85,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("l", values.number("lead_length")?, Unit::Metre);
     sheet.given("U_min", least, Unit::Volt);
     let feeds = matches!(path, "straight" | "leg_open");
-    let legs = if path == "leg_open" { "1" } else { "2" };
+    let legs = if path == "leg_open" { 1.0 } else { 2.0 };
     let whole_r = whole_r(sheet, legs)?;
     let fed = match path {
         "adaptor" => adaptor(sheet, values.optional("output_r")?)?,
@@ -154,7 +154,7 @@ pub(super) fn supply(name: &str) -> PhantomSupply {
 
 /// All resistance in the way of the current through so many `legs`, from `R_F`,
 /// `R′_k`, `R′_sh` and `l`; leaves it as `R`.
-pub(super) fn whole_r(sheet: &mut Sheet, legs: &str) -> Result<f64, Fault> {
+pub(super) fn whole_r(sheet: &mut Sheet, legs: f64) -> Result<f64, Fault> {
     sheet.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)
 }
 
@@ -181,7 +181,7 @@ fn verdict(path: &str, known: Option<(f64, f64)>, least: f64) -> (Tone, &'static
 
 /// What else there is to say of a device that is fed through so many `legs`:
 /// `lowest` is its voltage on the lowest supply, where its current is known.
-fn device_readings(sheet: &mut Sheet, legs: &str, lowest: Option<f64>) -> Result<(), Fault> {
+fn device_readings(sheet: &mut Sheet, legs: f64, lowest: Option<f64>) -> Result<(), Fault> {
     let power = sheet.step("power", "P_D", "U_D*I_D", Unit::Watt)?;
     let lead_drop = sheet.step("lead_drop", "U_l", &format!("I*(R′_k*l/{legs} + R′_sh*l)"), Unit::Volt)?;
     let most = sheet.step("most_current", "I_max", "(U_P - U_min)/R", Unit::Ampere)?;
@@ -192,7 +192,7 @@ fn device_readings(sheet: &mut Sheet, legs: &str, lowest: Option<f64>) -> Result
     if let Some(lowest) = lowest {
         let formula = format!("l + (U_D - U_min)/(I*(R′_k/{legs} + R′_sh))");
         let spare = sheet.value_of("U_D").re - sheet.value_of("U_min").re;
-        let by_length = sheet.value_of("I").re * (sheet.value_of("R′_k").re / legs.parse::<f64>().unwrap_or(2.0) + sheet.value_of("R′_sh").re);
+        let by_length = sheet.value_of("I").re * (sheet.value_of("R′_k").re / legs + sheet.value_of("R′_sh").re);
         let length = sheet.value_of("l").re + spare / by_length;
         let why = if length < 0.0 { "phantom-starved" } else { "phantom-unbound" };
         let longest = match length {

@@ -7,7 +7,7 @@ use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, lead};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::{COIL_L, COIL_R, TONE_C, TRACK};
-use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
+use crate::network::{MIDBAND, OnePort, Response as _, features};
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone};
 use crate::quantity::Unit;
 use crate::words::Arg;
@@ -72,31 +72,20 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     solve,
 };
 
-/// What became of the pickup's resonance, and which part did it: the first of
-/// controls, load and lead without which it would stand out.
-fn judged(
-    pickup: &Pickup,
-    lead: &Lead,
-    r_l: f64,
-    c_l: f64,
-    peak: Option<Peak>,
-) -> (VerdictTone, &'static str, &'static str) {
-    /// A resonance that stands out, dB over 1 kHz.
-    const HEARD: f64 = 1.0;
-    /// One this far below that of coil and capacitance is the tone control's.
-    const MOVED: f64 = 0.6;
-    let (_, l, c, _) = pickup.whole();
-    let own = 1.0 / (TAU * (l * (c + lead.capacitance() + c_l)).sqrt());
-    if let Some(peak) = peak.filter(|peak| peak.height >= HEARD) {
-        let moved = peak.frequency < MOVED * own;
-        return if moved { (VerdictTone::Watch, "verdict-moved", "controls") } else { (VerdictTone::Fine, "verdict-open", "nothing") };
-    }
+/// A resonance that stands out, dB over 1 kHz (common practice, no source).
+const HEARD: f64 = 1.0;
+/// A peak this far below the resonance of coil and capacitance is the tone
+/// control's (common practice, no source).
+const MOVED: f64 = 0.6;
+
+/// The first of controls, load and lead without which the pickup's resonance
+/// would stand out.
+fn what_dulls(pickup: &Pickup, lead: &Lead, r_l: f64, c_l: f64) -> &'static str {
     let stands = |pickup: &Pickup, lead: &Lead, r_l: f64| {
         let path = lead.added_to(pickup.path(OnePort::r_c(r_l, c_l)), "part-lead");
         features(&path, MIDBAND).peak.is_some_and(|peak| peak.height >= HEARD)
     };
-    let up = Pickup { volume: None, tone: None, ..*pickup };
-    let by = if stands(&up, lead, r_l) {
+    if stands(&Pickup { volume: None, tone: None, ..*pickup }, lead, r_l) {
         "controls"
     } else if stands(pickup, lead, UNLOADED) {
         "load"
@@ -104,10 +93,6 @@ fn judged(
         "lead"
     } else {
         "together"
-    };
-    match peak {
-        None => (VerdictTone::Trouble, "verdict-none", by),
-        Some(_) => (VerdictTone::Watch, "verdict-flat", by),
     }
 }
 
@@ -124,7 +109,16 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
     sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
-    let (tone, verdict, by) = judged(&pickup, &lead, r_l, c_l, peak);
+    let (_, l_whole, c_whole, _) = pickup.whole();
+    let own = 1.0 / (TAU * (l_whole * (c_whole + lead.capacitance() + c_l)).sqrt());
+    let (tone, verdict) = match peak {
+        None => (VerdictTone::Trouble, "verdict-none"),
+        Some(peak) if peak.height < HEARD => (VerdictTone::Watch, "verdict-flat"),
+        Some(peak) if peak.frequency < MOVED * own => (VerdictTone::Watch, "verdict-moved"),
+        Some(_) => (VerdictTone::Fine, "verdict-open"),
+    };
+    let dull = matches!(verdict, "verdict-none" | "verdict-flat");
+    let by = if dull && sheet.wants_words() { what_dulls(&pickup, &lead, r_l, c_l) } else { "" };
     sheet.verdict(tone, verdict, &[("by", Arg::Key(format!("pickup-by-{by}")))]);
     let load_loss = unloaded.level(f) - rig.level(f);
     sheet.headline("load_loss", load_loss, Unit::Decibel, &at_f);
@@ -136,7 +130,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.verdict(tone, verdict, &[]);
 
     let level = rig.level(f);
-    let (_, l_whole, c_whole, _) = pickup.whole();
     sheet.given("L", l_whole, Unit::Henry);
     sheet.given("C_W", c_whole, Unit::Farad);
     sheet.given("C′", lead.c, Unit::FaradPerMetre);

@@ -128,10 +128,10 @@ impl Sheet<'_> {
     /// given names that end as `symbol` does.
     fn formula(&mut self, port: &OnePort, admittance: bool, symbol: &str, count: &mut usize) -> String {
         let tail = symbol.split_once('_').map_or("", |(_, tail)| tail).to_owned();
-        let name = |sheet: &mut Self, stem: &str, value: f64, unit: Unit| {
+        let name = |sheet: &mut Self, stem: &str, mark: &str, value: f64, unit: Unit| {
             let suffix =
                 if *count > 0 { format!("{}", (b'a' + (*count as u8).min(25)) as char) } else { String::new() };
-            let name = format!("{stem}_{tail}{suffix}");
+            let name = format!("{stem}_{tail}{mark}{suffix}");
             sheet.given(&name, value, unit);
             name
         };
@@ -141,29 +141,27 @@ impl Sheet<'_> {
             OnePort::Series { r, l, elastance } => {
                 let mut terms = Vec::new();
                 if *r != 0.0 {
-                    terms.push(name(self, "R", *r, Unit::Ohm));
+                    terms.push(name(self, "R", "", *r, Unit::Ohm));
                 }
                 if *l != 0.0 {
-                    terms.push(format!("j*omega*{}", name(self, "L", *l, Unit::Henry)));
+                    terms.push(format!("j*omega*{}", name(self, "L", "", *l, Unit::Henry)));
                 }
                 if *elastance != 0.0 {
                     // Not C_S, which is the capacitance across the source.
-                    let coupling = format!("C_{tail}s");
-                    self.given(&coupling, 1.0 / elastance, Unit::Farad);
-                    terms.push(format!("1/(j*omega*{coupling})"));
+                    terms.push(format!("1/(j*omega*{})", name(self, "C", "s", 1.0 / elastance, Unit::Farad)));
                 }
                 if admittance { inverse(join(terms)) } else { join(terms) }
             }
             OnePort::Parallel { g, c, reluctance } => {
                 let mut terms = Vec::new();
                 if *g != 0.0 {
-                    terms.push(format!("1/{}", name(self, "R", 1.0 / g, Unit::Ohm)));
+                    terms.push(format!("1/{}", name(self, "R", "", 1.0 / g, Unit::Ohm)));
                 }
                 if *c != 0.0 {
-                    terms.push(format!("j*omega*{}", name(self, "C", *c, Unit::Farad)));
+                    terms.push(format!("j*omega*{}", name(self, "C", "", *c, Unit::Farad)));
                 }
                 if *reluctance != 0.0 {
-                    terms.push(format!("1/(j*omega*{})", name(self, "L", 1.0 / reluctance, Unit::Henry)));
+                    terms.push(format!("1/(j*omega*{})", name(self, "L", "", 1.0 / reluctance, Unit::Henry)));
                 }
                 if admittance { join(terms) } else { inverse(join(terms)) }
             }

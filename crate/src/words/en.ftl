@@ -320,7 +320,6 @@ pickup-by-controls = the setting of the controls
 pickup-by-load = the load
 pickup-by-lead = the lead
 pickup-by-together = all of it together
-pickup-by-nothing = nothing
 pickup-verdict-open = the pickup keeps its resonance
 pickup-load_loss = What the load takes at { $f }
 pickup-verdict-light = the load is light enough not to be heard

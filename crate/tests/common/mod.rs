@@ -8,6 +8,11 @@ pub fn ask(question: serde_json::Value) -> Answer {
     answer(&serde_json::from_value::<Question>(question).unwrap())
 }
 
+/// Texts as somebody types them, by field.
+pub fn object(values: &[(&str, &str)]) -> serde_json::Value {
+    values.iter().map(|(id, text)| ((*id).to_owned(), (*text).into())).collect::<serde_json::Map<_, _>>().into()
+}
+
 /// The report of a calculator whose values are all right.
 #[track_caller]
 pub fn report(calculator: &str, values: serde_json::Value) -> Report {

@@ -316,7 +316,7 @@ fn phantom(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fa
     givens(values, sheet, on)?;
     sheet.given("I_D", values.number("current")?, Unit::Ampere);
     sheet.given("I_2", 0.0, Unit::Ampere);
-    whole_r(sheet, "2")?;
+    whole_r(sheet, 2.0)?;
     let volts = voltage(sheet)?.max(0.0);
     let feed = sheet.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
     sheet.further("supply", volts, Unit::Volt, &[]);
