@@ -235,7 +235,7 @@ fn wanted_value(entry: &Entry, reading: &Reading, settings: &Settings) -> Result
     match entry {
         Entry::Number(value) if value.is_finite() => Ok(*value),
         Entry::Number(_) => Err(Reject::NotFinite),
-        Entry::Other(_) => Err(Reject::NotANumber),
+        Entry::Other => Err(Reject::NotANumber),
         Entry::Text(text) => {
             let bare = reading.unit.printed(settings).0;
             read(text, reading.unit, bare, settings).map(|written| written.value)

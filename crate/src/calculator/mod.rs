@@ -8,6 +8,7 @@
 
 mod backwards;
 mod description;
+mod entry;
 mod fault;
 pub mod field;
 mod filling;
@@ -24,6 +25,7 @@ pub use description::{
     ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
     PresetDescription,
 };
+pub use entry::Entry;
 pub use fault::Fault;
 pub use field::{Field, Kind};
 pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Step, Tone, Trace, Verdict};
@@ -31,7 +33,7 @@ pub use sheet::{Depth, Sheet};
 pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
 };
-pub use values::{Echo, Entry, Problem, Values};
+pub use values::{Echo, Problem, Values};
 
 use crate::settings::Settings;
 use tolerance::Made;

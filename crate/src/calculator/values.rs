@@ -1,29 +1,15 @@
 //! What was put into the fields of a calculator.
 
 use super::Calculator;
+use super::entry::Entry;
 use super::fault::Fault;
 use super::field::{Choice, Field, Kind, Number};
 use super::filling::Filling;
 use crate::quantity::{Reject, Unit, read, write};
 use crate::settings::{Mains, Settings};
 use crate::words::{Arg, Words};
-use serde::de::IgnoredAny;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use std::collections::BTreeMap;
-
-/// What somebody put into a field: text as typed, or a number in SI units.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-#[serde(untagged)]
-pub enum Entry {
-    /// A number in the unit of the field, without prefix.
-    Number(f64),
-    /// Text as typed, or the identifier of a choice.
-    Text(String),
-    /// Something else, which no field understands; it is told at the field.
-    #[cfg_attr(feature = "typescript", ts(type = "null"))]
-    Other(IgnoredAny),
-}
 
 /// How a field was understood.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -200,7 +186,7 @@ impl Reader<'_> {
             None => return (default, None),
             Some(Entry::Text(text)) => text.trim().to_owned(),
             Some(Entry::Number(number)) => number.to_string(),
-            Some(Entry::Other(_)) => String::new(),
+            Some(Entry::Other) => String::new(),
         };
         match choice.options.iter().find(|option| option.id.eq_ignore_ascii_case(&text)) {
             Some(option) => (option.id, None),
@@ -220,7 +206,7 @@ impl Reader<'_> {
             None => Ok(number.default),
             Some(Entry::Number(value)) if value.is_finite() => Ok(Some(*value)),
             Some(Entry::Number(_)) => Err(self.reject(&Reject::NotFinite, "", unit)),
-            Some(Entry::Other(_)) => Err(self.reject(&Reject::NotANumber, "", unit)),
+            Some(Entry::Other) => Err(self.reject(&Reject::NotANumber, "", unit)),
             Some(Entry::Text(text)) => match self.in_another_unit(number, text, values) {
                 Some((value, other)) => {
                     unit = other;
