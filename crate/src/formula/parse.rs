@@ -1,7 +1,7 @@
 //! Text → formula, by recursive descent.
 
 use super::{Error, Formula, Function, Operator};
-use crate::quantity::{Unit, read};
+use crate::quantity::{Unit, decimal, read};
 use crate::settings::Settings;
 
 /// Deeper brackets than this are refused rather than risking the stack.
@@ -179,7 +179,7 @@ impl<'a> Reader<'a> {
         let text = before[..before.len() - self.rest.len()].trim().to_owned();
         let plain = Settings::default();
         let value = if unit.is_empty() {
-            number.parse().ok()
+            decimal(&number)
         } else {
             UNITS.iter().find_map(|kind| {
                 read(&format!("{number} {unit}"), *kind, 1.0, &plain)

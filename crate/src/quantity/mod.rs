@@ -4,10 +4,12 @@
 //! for a field of a known [`Unit`]; [`write()`] prints a number back in
 //! engineering form. `read(write(x))` gives x within the printed digits.
 
+mod decimal;
 mod read;
 mod unit;
 mod write;
 
+pub(crate) use decimal::decimal;
 pub use read::{Reject, Written, read, read_number};
 pub(crate) use unit::METRES_PER_FOOT;
 pub use unit::{Scale, Unit, VOLTS_AT_0_DBU};

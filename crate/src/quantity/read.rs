@@ -1,5 +1,6 @@
 //! Text that a person wrote → a number in the unit of its field.
 
+use super::decimal::decimal;
 use super::unit::{Scale, Unit};
 use crate::settings::{Decimal, Settings};
 use winnow::Parser as _;
@@ -159,7 +160,7 @@ impl Lexeme {
         })?;
         let sign = if self.negative { "-" } else { "" };
         let exponent = self.exponent.as_deref().unwrap_or("0");
-        format!("{sign}{plain}e{exponent}").parse().map_err(|_| Reject::NotANumber)
+        decimal(&format!("{sign}{plain}e{exponent}")).ok_or(Reject::NotANumber)
     }
 }
 

@@ -1,5 +1,6 @@
 //! A number in SI units → text for a person.
 
+use super::decimal::decimal;
 use super::unit::Unit;
 use crate::settings::{Decimal, Settings};
 use std::fmt::Write as _;
@@ -65,7 +66,7 @@ fn mantissa(value: f64, unit: Unit, digits: usize) -> (String, &'static str) {
         return (trimmed_exponent(value, digits), "");
     }
     // Rounded first, so that 999.96 becomes 1 k and not 1000.
-    let rounded = significant(value, digits).parse().unwrap_or(value);
+    let rounded = decimal(&significant(value, digits)).unwrap_or(value);
     let (size, prefix) = PRINTED
         .iter()
         .find(|(size, _)| f64::abs(rounded) >= *size * (1.0 - 1e-9))
