@@ -27,6 +27,7 @@ await build({
   entryNames: '[name]',
   outdir: generated,
   bundle: true,
+  alias: { 'd3-interpolate': './www/src/interpolate.ts' },
   format: 'iife',
   target: 'es2022',
   jsx: 'automatic',

@@ -6,11 +6,11 @@ use crate::calculator::{
 };
 use crate::calculator::{Echo, Reading};
 use crate::catalogue::look_up::{LookUpEntry, entries};
+use crate::named::Named;
 use crate::quantity::{Reject, read, write};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
 
 /// A question to a calculator.
 #[derive(Clone, Debug, Deserialize)]
@@ -21,7 +21,8 @@ pub struct Question {
     pub calculator: String,
     /// What was put into its fields; fields left out have their defaults.
     #[serde(default)]
-    pub values: BTreeMap<String, Entry>,
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, Entry>"))]
+    pub values: Named<Entry>,
     /// How the reader wants numbers and words.
     #[serde(default)]
     pub settings: Settings,
@@ -59,7 +60,7 @@ pub struct Wanted {
 pub struct Answer {
     /// How each field was understood.
     #[cfg_attr(feature = "typescript", ts(type = "Record<string, Echo>"))]
-    pub fields: BTreeMap<&'static str, Echo>,
+    pub fields: Named<Echo>,
     /// What is wrong with the question as a whole.
     pub problems: Vec<Problem>,
     /// The report; nothing while a field or the question has a problem.
@@ -106,7 +107,7 @@ pub fn look_up(settings: &Settings) -> Vec<LookUpEntry> {
 
 /// The words of the page itself: every message whose key begins with `page-`,
 /// without that beginning.
-pub fn page_words(settings: &Settings) -> BTreeMap<&'static str, &'static str> {
+pub fn page_words(settings: &Settings) -> Named<&'static str> {
     Words::of(settings.language)
         .messages()
         .filter(|(_, attribute, _)| attribute.is_empty())
@@ -123,7 +124,7 @@ pub fn answer(question: &Question) -> Answer {
         offers: Vec::new(),
     };
     let mut answer =
-        Answer { fields: BTreeMap::new(), problems: Vec::new(), report: None, backwards: None, tolerances: None };
+        Answer { fields: Named::default(), problems: Vec::new(), report: None, backwards: None, tolerances: None };
     let Some(calculator) = Calculator::find(&question.calculator) else {
         let known: Vec<_> = REGISTER.iter().map(|calculator| calculator.id).collect();
         answer.problems.push(problem(
@@ -132,12 +133,12 @@ pub fn answer(question: &Question) -> Answer {
         ));
         return answer;
     };
-    for id in question.values.keys().filter(|id| calculator.field(id).is_none()) {
-        answer.problems.push(problem("problem-field", &[("id", Arg::Text(id.clone()))]));
+    for id in question.values.iter().map(|(id, _)| id).filter(|id| calculator.field(id).is_none()) {
+        answer.problems.push(problem("problem-field", &[("id", Arg::Text(id.to_owned()))]));
     }
     let (values, fields) = Values::read(calculator, &question.values, settings);
     answer.fields = fields;
-    if answer.fields.values().any(|echo| echo.problem.is_some()) {
+    if answer.fields.iter().any(|(_, echo)| echo.problem.is_some()) {
         return answer;
     }
     let depth = if question.working { Depth::Working } else { Depth::Plots };

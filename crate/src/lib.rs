@@ -18,6 +18,7 @@ pub mod answer;
 pub mod calculator;
 pub mod catalogue;
 pub mod formula;
+pub mod named;
 pub mod network;
 pub mod part;
 pub mod quantity;

@@ -133,7 +133,7 @@ fn what_cannot_be_is_explained_at_its_field() {
     {
         let answer = ask(values);
         assert!(answer.report.is_none());
-        let message = &answer.fields[field].problem.as_ref().unwrap().message;
+        let message = &answer.fields.get(field).unwrap().problem.as_ref().unwrap().message;
         assert!(message.contains("at most twice"), "{message}");
     }
 }
@@ -144,5 +144,5 @@ fn what_cannot_be_is_explained_at_its_field() {
 fn danger_comes_first() {
     let answer = ask(json!({ "difference": "60" }));
     assert!(answer.report.is_none());
-    assert!(answer.fields["difference"].problem.as_ref().unwrap().message.contains("danger to life"));
+    assert!(answer.fields.get("difference").unwrap().problem.as_ref().unwrap().message.contains("danger to life"));
 }

@@ -122,5 +122,5 @@ fn danger_comes_first() {
     assert!(faulty.warnings.iter().any(|warning| warning.starts_with("Stop here")), "{:?}", faulty.warnings);
     let deadly = ask(&json!({ "difference": 60.0 }));
     assert!(deadly.report.is_none());
-    assert!(deadly.fields["difference"].problem.as_ref().unwrap().message.contains("danger to life"));
+    assert!(deadly.fields.get("difference").unwrap().problem.as_ref().unwrap().message.contains("danger to life"));
 }

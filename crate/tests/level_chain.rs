@@ -222,5 +222,5 @@ fn the_picture_has_a_place_for_every_point() {
 fn an_impossible_pad_is_explained() {
     let answer = ask(&[("pad", "1")]);
     assert!(answer.report.is_none());
-    assert!(answer.fields["pad_r"].problem.as_ref().unwrap().message.contains("1.683"));
+    assert!(answer.fields.get("pad_r").unwrap().problem.as_ref().unwrap().message.contains("1.683"));
 }

@@ -26,8 +26,14 @@ fn near(report: &Report, id: &str, expected: f64, tolerance: f64) {
 fn refused(values: &Value, field: &str, words: &str) {
     let answer = ask(values);
     assert!(answer.report.is_none(), "{values}");
-    let message =
-        &answer.fields[field].problem.as_ref().unwrap_or_else(|| panic!("{values}: {:?}", answer.problems)).message;
+    let message = &answer
+        .fields
+        .get(field)
+        .unwrap()
+        .problem
+        .as_ref()
+        .unwrap_or_else(|| panic!("{values}: {:?}", answer.problems))
+        .message;
     assert!(message.contains(words), "{values}: {message}");
 }
 
@@ -256,7 +262,7 @@ fn every_choice_has_its_words() {
             for gap in ["\"pad-", " pad-", "common-", "{ $", "?"] {
                 assert!(!text.contains(gap), "{values}: {gap} in {text}");
             }
-            let refused = answer.fields.values().any(|echo| echo.problem.is_some());
+            let refused = answer.fields.iter().any(|(_, echo)| echo.problem.is_some());
             assert!(answer.report.is_some() != refused, "{values}: {text}");
         }
     }

@@ -162,7 +162,7 @@ fn impossible_boxes() {
     ] {
         let answer = ask(json!({ "calculator": "whole-line", "values": values }));
         assert!(answer.report.is_none(), "{values}");
-        assert!(answer.fields[field].problem.is_some(), "{values}: {:?}", answer.problems);
+        assert!(answer.fields.get(field).unwrap().problem.is_some(), "{values}: {:?}", answer.problems);
     }
 }
 

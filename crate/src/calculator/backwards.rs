@@ -107,13 +107,13 @@ pub fn solve_backwards(
             values.push(from);
         }
     }
+    values.sort_by(f64::total_cmp);
     let mut found: Vec<_> = values
         .into_iter()
         .map(|value| Found { value, reading: at(value) })
         // A jump of the reading changes sign too, but never meets the value.
         .filter(|found| (found.reading - wanted).abs() <= close)
         .collect();
-    found.sort_by(|a, b| a.value.total_cmp(&b.value));
     // Along a stretch that stays at the wanted value, rounding alone makes more of them.
     found.dedup_by(|next, last| {
         let near = (next.value - last.value).abs() <= 1e-7 * last.value.abs();

@@ -4,6 +4,7 @@
 //! fewest limits broken, then the fewest parts. What is equal in both is tied,
 //! and the one that keeps more distance from its limits is named first.
 
+use std::cmp::Ordering;
 use super::field::{Field, joined, option};
 use super::filling::Filling;
 use super::ground_loop::EARTH_VOLTS;
@@ -239,9 +240,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         if !way.pad {
             excess = line.excess;
         }
-        tried.push(line);
+        let place = tried.partition_point(|other| other.against(&line).is_le());
+        tried.insert(place, line);
     }
-    tried.sort_by(|a, b| a.rank().cmp(&b.rank()).then(b.share().total_cmp(&a.share())));
 
     headlines(values, sheet, &tried)?;
     for line in &tried {
@@ -278,6 +279,11 @@ impl Tried {
     fn rank(&self) -> (bool, usize, u32, u32) {
         let missed = if self.broken > 0 { (-10.0 * self.left()).clamp(0.0, 1e6).round() as u32 } else { 0 };
         (self.refused.is_some(), self.broken, missed, self.way.parts)
+    }
+
+    /// Its place before or behind that of another.
+    fn against(&self, other: &Self) -> Ordering {
+        self.rank().cmp(&other.rank()).then(other.share().total_cmp(&self.share()))
     }
 
     /// What is left of its tightest limit, re that limit.

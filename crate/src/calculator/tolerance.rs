@@ -18,12 +18,12 @@ use super::report::{Plot, Report};
 use super::values::{Echo, Problem};
 use super::{Calculator, Depth, Values};
 use crate::catalogue::tolerance::{MARKED, PartKind};
+use crate::named::Named;
 use crate::quantity::Unit;
 use crate::settings::Settings;
 use crate::spread::{Draws, Extremes, Samples};
 use crate::words::{Arg, Args, Words};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
 
 /// The shares of the draws that lie below the lower, the middle and the upper value.
 const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
@@ -52,7 +52,7 @@ pub struct Tolerances {
     /// one of the kind.
     #[serde(default)]
     #[cfg_attr(feature = "typescript", ts(type = "Record<string, number>"))]
-    pub percent: BTreeMap<String, f64>,
+    pub percent: Named<f64>,
     /// How often a rig is drawn, 100 to 10 000.
     #[serde(default = "draws")]
     pub draws: u32,
@@ -192,7 +192,7 @@ impl Calculator {
         let is_part = |kind: &Kind| matches!(kind, Kind::Number(number) if number.part.is_some());
         self.fields.iter().any(|field| is_part(&field.kind)) || {
             let settings = Settings::default();
-            let (values, _) = Values::read(self, &BTreeMap::new(), &settings);
+            let (values, _) = Values::read(self, &Named::default(), &settings);
             self.report_of(&values, &settings, Depth::Readings, &mut made).is_ok() && !made.is_empty()
         }
     }
@@ -203,7 +203,7 @@ impl Calculator {
 pub fn solve_tolerances(
     calculator: &Calculator,
     values: &Values,
-    fields: &BTreeMap<&'static str, Echo>,
+    fields: &Named<Echo>,
     wanted: &Tolerances,
     settings: &Settings,
 ) -> Spread {
@@ -257,10 +257,10 @@ fn problem(
                 .field(id)
                 .is_some_and(|field| matches!(&field.kind, Kind::Number(number) if number.part.is_some()))
     };
-    if let Some(id) = wanted.percent.keys().find(|id| !is_known(id)) {
-        return Some(say("tolerance-problem-part", &[("id", Arg::Text(id.clone()))]));
+    if let Some(id) = wanted.percent.iter().map(|(id, _)| id).find(|id| !is_known(id)) {
+        return Some(say("tolerance-problem-part", &[("id", Arg::Text(id.to_owned()))]));
     }
-    let too_large = wanted.percent.values().any(|percent| !(0.0..=LARGEST).contains(percent));
+    let too_large = wanted.percent.iter().any(|(_, percent)| !(0.0..=LARGEST).contains(percent));
     let most = Arg::Quantity(LARGEST / 100.0, Unit::Percent);
     too_large.then(|| say("tolerance-problem-percent", &[("to", most)]))
 }
@@ -299,12 +299,12 @@ impl Part {
 fn parts(
     calculator: &Calculator,
     values: &Values,
-    fields: &BTreeMap<&'static str, Echo>,
+    fields: &Named<Echo>,
     made: &[Made],
     wanted: &Tolerances,
 ) -> Vec<Part> {
     let percent = |id: &str, kind: PartKind| {
-        [id, kind.id(), ALL].iter().find_map(|key| wanted.percent.get(*key)).copied().unwrap_or_else(|| kind.usual())
+        [id, kind.id(), ALL].iter().find_map(|key| wanted.percent.get(key)).copied().unwrap_or_else(|| kind.usual())
     };
     let of_fields = calculator.fields.iter().filter(|field| fields.get(field.id).is_some_and(|echo| echo.active));
     let of_fields = of_fields.filter_map(|field| {
@@ -337,7 +337,7 @@ fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Args) -> Strin
     let present = PartKind::ALL.into_iter().filter(|kind| parts.iter().any(|part| part.kind == *kind));
     present
         .map(|kind| {
-            let chosen = [kind.id(), ALL].iter().find_map(|key| wanted.percent.get(*key)).copied();
+            let chosen = [kind.id(), ALL].iter().find_map(|key| wanted.percent.get(key)).copied();
             let percent = chosen.unwrap_or_else(|| kind.usual());
             let step = |percent: f64, letter: Option<char>| {
                 let args = [

@@ -5,11 +5,11 @@ use super::entry::Entry;
 use super::fault::Fault;
 use super::field::{Choice, Field, Kind, Number};
 use super::filling::Filling;
+use crate::named::Named;
 use crate::quantity::{Reject, Unit, read, write};
 use crate::settings::{Mains, Settings};
 use crate::words::{Arg, Words};
 use serde::Serialize;
-use std::collections::BTreeMap;
 
 /// How a field was understood.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -41,8 +41,8 @@ pub struct Problem {
 /// The values of all fields of a calculator, checked against their limits.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Values {
-    numbers: BTreeMap<&'static str, Option<f64>>,
-    choices: BTreeMap<&'static str, &'static str>,
+    numbers: Named<Option<f64>>,
+    choices: Named<&'static str>,
 }
 
 impl Values {
@@ -99,23 +99,18 @@ impl Values {
                         _ => None,
                     };
                     values.choices.insert(field.id, answer.unwrap_or(choice.default));
-                    None
                 }
-            };
+            }
         }
         values
     }
 
     /// Reads what was put into the fields. A field that is missing has its
     /// default, and so has, for the answer's sake, one with a problem.
-    pub fn read(
-        calculator: &Calculator,
-        entries: &BTreeMap<String, Entry>,
-        settings: &Settings,
-    ) -> (Self, BTreeMap<&'static str, Echo>) {
+    pub fn read(calculator: &Calculator, entries: &Named<Entry>, settings: &Settings) -> (Self, Named<Echo>) {
         let reader = Reader { calculator, settings, words: Words::of(settings.language) };
         let mut values = Self::default();
-        let mut echoes = BTreeMap::new();
+        let mut echoes = Named::default();
         // Choices first: they decide on units and on what plays a part.
         for field in calculator.fields {
             if let Kind::Choice(choice) = &field.kind {

@@ -30,7 +30,8 @@ pub type Args<'a> = &'a [(&'static str, Arg)];
 /// The words of one language.
 #[derive(Debug)]
 pub struct Words {
-    messages: HashMap<&'static str, HashMap<&'static str, String>>,
+    /// By `key`, and by `key.attribute`.
+    messages: HashMap<String, String>,
 }
 
 impl Words {
@@ -43,8 +44,8 @@ impl Words {
     }
 
     fn parse(source: &'static str) -> Self {
-        let mut messages: HashMap<_, HashMap<_, String>> = HashMap::new();
-        let mut place = ("", "");
+        let mut messages: HashMap<String, String> = HashMap::new();
+        let (mut message, mut place) = ("", String::new());
         for line in source.lines() {
             if line.trim().is_empty() || line.starts_with('#') {
                 continue;
@@ -52,17 +53,18 @@ impl Words {
             let indented = line.starts_with(' ');
             match (indented, line.trim().strip_prefix('.'), line.split_once('=')) {
                 (false, _, Some((key, text))) => {
-                    place = (key.trim(), "");
-                    messages.entry(place.0).or_default().insert("", text.trim().to_owned());
+                    message = key.trim();
+                    place = message.to_owned();
+                    messages.insert(place.clone(), text.trim().to_owned());
                 }
                 (true, Some(attribute), Some(_)) => {
                     let (name, text) = attribute.split_once('=').unwrap_or((attribute, ""));
-                    place.1 = name.trim();
-                    messages.entry(place.0).or_default().insert(place.1, text.trim().to_owned());
+                    place = format!("{message}.{}", name.trim());
+                    messages.insert(place.clone(), text.trim().to_owned());
                 }
                 // A continued line.
                 _ => {
-                    if let Some(text) = messages.get_mut(place.0).and_then(|message| message.get_mut(place.1)) {
+                    if let Some(text) = messages.get_mut(&place) {
                         if !text.is_empty() {
                             text.push(' ');
                         }
@@ -76,21 +78,26 @@ impl Words {
 
     /// The pattern of a message (`attribute` empty) or of its attribute.
     pub fn pattern(&self, key: &str, attribute: &str) -> Option<&str> {
-        self.messages.get(key)?.get(attribute).map(String::as_str)
+        let pattern = if attribute.is_empty() {
+            self.messages.get(key)
+        } else {
+            self.messages.get(&format!("{key}.{attribute}"))
+        };
+        pattern.map(String::as_str)
     }
 
     /// Every key with its attributes, for the page and for checks.
-    pub fn messages(&self) -> impl Iterator<Item = (&'static str, &'static str, &str)> {
-        self.messages
-            .iter()
-            .flat_map(|(key, message)| message.iter().map(move |(attribute, text)| (*key, *attribute, text.as_str())))
+    pub fn messages(&self) -> impl Iterator<Item = (&str, &str, &str)> {
+        self.messages.iter().map(|(place, text)| {
+            let (key, attribute) = place.split_once('.').unwrap_or((place, ""));
+            (key, attribute, text.as_str())
+        })
     }
 
     /// A message with its arguments put in. A missing message shows its key, so
     /// that a gap is seen and nothing else is lost; a test forbids gaps.
     pub fn text(&self, key: &str, args: Args, settings: &Settings) -> String {
-        let (name, attribute) = key.split_once('.').unwrap_or((key, ""));
-        match self.pattern(name, attribute) {
+        match self.messages.get(key) {
             Some(pattern) => self.fill(pattern, args, settings),
             None => key.to_owned(),
         }

@@ -1,0 +1,97 @@
+//! A few things by name.
+
+use serde::de::{Deserializer, MapAccess, Visitor};
+use serde::{Deserialize, Serialize, Serializer};
+use std::borrow::Cow;
+use std::marker::PhantomData;
+
+/// Things by name, in the order in which they came; at most some dozens, which
+/// are found soonest by looking through them. It reads and writes as a map.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named<T>(Vec<(Cow<'static, str>, T)>);
+
+impl<T> Default for Named<T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<T> Named<T> {
+    /// The one with a name.
+    pub fn get(&self, name: &str) -> Option<&T> {
+        self.0.iter().find(|(known, _)| known == name).map(|(_, thing)| thing)
+    }
+
+    /// The one with a name, to change it.
+    pub fn get_mut(&mut self, name: &str) -> Option<&mut T> {
+        self.0.iter_mut().find(|(known, _)| known == name).map(|(_, thing)| thing)
+    }
+
+    /// Puts one in, in place of the one that has its name.
+    pub fn insert(&mut self, name: impl Into<Cow<'static, str>>, thing: T) {
+        let name = name.into();
+        match self.get_mut(&name) {
+            Some(known) => *known = thing,
+            None => self.0.push((name, thing)),
+        }
+    }
+
+    /// All of them with their names.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
+        self.0.iter().map(|(name, thing)| (name.as_ref(), thing))
+    }
+}
+
+impl<N: Into<Cow<'static, str>>, T> FromIterator<(N, T)> for Named<T> {
+    fn from_iter<I: IntoIterator<Item = (N, T)>>(things: I) -> Self {
+        let mut named = Self::default();
+        for (name, thing) in things {
+            named.insert(name, thing);
+        }
+        named
+    }
+}
+
+impl<T: Serialize> Serialize for Named<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.iter())
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Named<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_map(NamedVisitor(PhantomData))
+    }
+}
+
+struct NamedVisitor<T>(PhantomData<T>);
+
+impl<'de, T: Deserialize<'de>> Visitor<'de> for NamedVisitor<T> {
+    type Value = Named<T>;
+
+    fn expecting(&self, formatter: &mut std::fmt::Formatter) -> std::fmt::Result {
+        formatter.write_str("a map")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut things: A) -> Result<Named<T>, A::Error> {
+        let mut named = Named::default();
+        while let Some((name, thing)) = things.next_entry::<String, T>()? {
+            named.insert(name, thing);
+        }
+        Ok(named)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn reads_and_writes_as_a_map_in_which_the_last_one_counts() {
+        let named: Named<f64> = serde_json::from_str(r#"{"b":1,"a":2,"b":3}"#).unwrap();
+        assert_eq!(named.get("b"), Some(&3.0));
+        assert_eq!(named.get("c"), None);
+        assert_eq!(serde_json::to_string(&named).unwrap(), r#"{"b":3.0,"a":2.0}"#);
+        assert!(serde_json::from_str::<Named<f64>>("[1]").is_err());
+    }
+}
