@@ -1,5 +1,6 @@
 // The page as it is served, and as one file.
 
+import { homedir } from 'node:os'
 import { join } from 'node:path'
 import { run, say } from './command.mjs'
 import { dist } from './folders.mjs'
@@ -8,5 +9,9 @@ export const oneFile = join(dist, 'stageohm.html')
 
 export function build() {
   say('Building the page (about a minute the first time)')
-  run('trunk', ['build', '--release'])
+  // What could ever fail names its source file, and nobody's home folder belongs in a page.
+  const cargo = process.env.CARGO_HOME ?? join(homedir(), '.cargo')
+  run('trunk', ['build', '--release'], {
+    CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS: `--remap-path-prefix=${cargo}=cargo`,
+  })
 }
