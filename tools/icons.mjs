@@ -12,7 +12,7 @@ const drawing = readFileSync(join(folder, 'icon.svg'), 'utf8')
 
 const browser = await browserType.launch({ executablePath: chromium(), chromiumSandbox: process.getuid?.() !== 0 })
 const page = await browser.newPage()
-for (const size of [180, 192, 512]) {
+for (const size of [48, 180, 192, 512]) {
   await page.setViewportSize({ width: size, height: size })
   await page.setContent(`<style>body { margin: 0 } svg { display: block }</style>${drawing}`)
   await page.screenshot({ path: join(folder, `icon-${size}.png`) })

@@ -26,13 +26,12 @@ export function begin(hash: string): void {
   change('replaceState', hash)
 }
 
-/** Follows in place, as soon as it may. */
+/** Follows in place, as soon as it may, and never before what is to be drawn now. */
 export function replaceSoon(hash: string): void {
   waiting = hash
   clearTimeout(timer)
   const wait = even - BURST * APART - performance.now()
-  if (wait <= 0) flush()
-  else timer = setTimeout(flush, wait)
+  timer = setTimeout(flush, wait)
 }
 
 /** Makes a new entry of the history, at once. */

@@ -1,4 +1,4 @@
-import { useId, useMemo, useState } from 'preact/hooks'
+import { useCallback, useId, useMemo, useState } from 'preact/hooks'
 import type { Plot, PlotSpread } from '../generated/contract'
 import { heldPlots, type Curve } from './curves'
 import { Cursor } from './cursor'
@@ -9,6 +9,7 @@ import { memo } from './memo'
 import { Numbers } from './numbers'
 import { hold } from './screen'
 import { Key, rangeAt, rangesOf } from './spread'
+import { useSeen, useSettled } from './seen'
 import { useStore, type Held } from './store'
 import { useSize } from './size'
 import { Take } from './take'
@@ -26,10 +27,16 @@ interface Properties {
 }
 
 /** A picture with what is needed to read it by eye, by finger, by keys and in numbers. */
-export const PlotView = memo(({ plot, curves, held, spread, spreading }: Properties) => {
+export const PlotView = memo((now: Properties) => {
+  const [whenSeen, seen] = useSeen()
+  const { plot, curves, held, spread, spreading } = useSettled(now, seen)
   const settings = useStore(state => state.settings)
   const [at, setAt] = useState<number | null>(null)
-  const [ref, width, line] = useSize()
+  const [whenSized, width, line] = useSize()
+  const ref = useCallback((picture: HTMLElement | null) => {
+    whenSeen(picture)
+    whenSized(picture)
+  }, [])
   const id = useId()
   const { x, y, bands } = plot
   const frame = useMemo(() => {

@@ -2,15 +2,10 @@ import { useMemo } from 'preact/hooks'
 import type { Description } from '../generated/contract'
 import { curvesOf, setNames } from './curves'
 import { PlotView } from './plot'
-import { useSeen, useSettled } from './seen'
 import { useStore } from './store'
 
 export function Plots({ description }: { readonly description: Description }) {
-  const [ref, seen] = useSeen()
-  const good = useSettled(
-    useStore(state => state.good),
-    seen,
-  )
+  const good = useStore(state => state.good)
   const held = useStore(state => state.held)
   const spread = useStore(state => state.spread)
   const spreading = useStore(state => state.spreading)
@@ -20,7 +15,7 @@ export function Plots({ description }: { readonly description: Description }) {
     return good.report.plots.map(plot => ({ plot, curves: curvesOf(plot, held, names) }))
   }, [description, good, held])
   return (
-    <div class="plots" ref={ref}>
+    <div class="plots">
       {drawn.map(({ plot, curves }) => (
         <PlotView
           key={plot.id}

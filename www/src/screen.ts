@@ -181,11 +181,11 @@ function refresh(): void {
     current = withText(current, id, tidy(now.fields[id]?.text ?? ''))
   }
   const filled = { ...place.filling, current }
-  // The link follows a slider once its number has become a text.
-  if (numbers.size > 0 && filled.lesson === null) address.replaceSoon(writePlace(filled, settings))
   numbers.clear()
-  if (filled.lesson === null)
+  if (filled.lesson === null) {
+    address.replaceSoon(writePlace(filled, settings))
     noteVisitSoon(() => ({ calculator: filled.calculator, hash: writePlace(filled, settings) }))
+  }
   setState({
     place: { ...place, filling: filled },
     answer: now,
@@ -296,11 +296,8 @@ function fill(change: Partial<Filling>, step: Step): void {
   const next = { ...place.filling, ...change }
   next.current = withFixed(next.current, place.filling)
   // A lesson leaves the history of the page around it alone.
-  if (next.lesson === null) {
-    if (step === 'new') address.push(writePlace(next, settings))
-    else address.replaceSoon(writePlace(next, settings))
-  }
-  // Drawn once, together with the answer in the next frame.
+  if (next.lesson === null && step === 'new') address.push(writePlace(next, settings))
+  // Drawn once, together with the answer in the next frame; the address follows then.
   putState({ place: { ...place, filling: next } })
   schedule()
 }

@@ -4,9 +4,6 @@
 import { useCallback, useEffect, useReducer, useRef, useState } from 'preact/hooks'
 
 const PAUSE = 150
-/** How far beyond the screen counts as on it, so that scrolling meets no old numbers. */
-const MARGIN = '50%'
-
 /** Whether an element is on the screen, or nearly. */
 export function useSeen(): [(element: HTMLElement | null) => void, boolean] {
   const [seen, setSeen] = useState(true)
@@ -14,9 +11,7 @@ export function useSeen(): [(element: HTMLElement | null) => void, boolean] {
   const ref = useCallback((element: HTMLElement | null) => {
     observer.current?.disconnect()
     if (element === null) return
-    observer.current = new IntersectionObserver(entries => setSeen(entries.some(entry => entry.isIntersecting)), {
-      rootMargin: MARGIN,
-    })
+    observer.current = new IntersectionObserver(entries => setSeen(entries.some(entry => entry.isIntersecting)))
     observer.current.observe(element)
   }, [])
   return [ref, seen]
