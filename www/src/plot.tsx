@@ -26,10 +26,18 @@ interface Properties {
   readonly spreading: boolean
 }
 
-/** A picture with what is needed to read it by eye, by finger, by keys and in numbers. */
+/** A picture with what is needed to read it; out of sight it waits until the input rests. */
 export const PlotView = memo((now: Properties) => {
   const [whenSeen, seen] = useSeen()
-  const { plot, curves, held, spread, spreading } = useSettled(now, seen)
+  return <Settled {...useSettled(now, seen)} whenSeen={whenSeen} />
+})
+
+interface SettledProperties extends Properties {
+  readonly whenSeen: (picture: HTMLElement | null) => void
+}
+
+/** The picture by eye, by finger, by keys and in numbers. */
+const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: SettledProperties) => {
   const settings = useStore(state => state.settings)
   const [at, setAt] = useState<number | null>(null)
   const [whenSized, width, line] = useSize()
