@@ -26,6 +26,14 @@ fn levels_by_definition() {
     within("0 dBm into 600 Ω in V", reading(&milliwatt, "volts"), 0.6_f64.sqrt(), 1e-12);
 }
 
+/// Definition of the levels, IEC 60027-3: the line levels of the catalogue are what they are called.
+#[test]
+fn line_levels() {
+    use stageohm::catalogue::typical::{MINUS_10_DBV, PLUS_4_DBU};
+    within("-10 dBV", MINUS_10_DBV, 10_f64.powf(-10.0 / 20.0), 1e-15);
+    within("+4 dBu", PLUS_4_DBU, 0.6_f64.sqrt() * 10_f64.powf(4.0 / 20.0), 1e-14);
+}
+
 /// EBU R 68 with 0 dBu (ITU-R BS.645) puts full scale at +18 dBu; SMPTE RP 155
 /// with the usual +4 dBu at +24 dBu.
 #[test]

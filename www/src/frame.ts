@@ -2,7 +2,7 @@
 
 import type { Axis, Plot, Settings } from '../generated/contract'
 import { scaleOf } from './trace'
-import { fromPrinted, print, printing, toPrinted, type Printing } from './unit'
+import { axisPrinting, fromPrinted, print, toPrinted, type Printing } from './unit'
 
 export interface Frame {
   readonly width: number
@@ -100,9 +100,9 @@ function thinned(ticks: readonly Tick[], line: number): Tick[] {
 }
 
 function scaled(axis: Axis, all: readonly Axis[], range: [number, number], settings: Settings) {
-  const how = printing(axis.unit, axis.symbol, settings)
   const from = Math.min(...all.map(({ from }) => from))
   const to = Math.max(...all.map(({ to }) => to))
+  const how = axisPrinting(axis, from, to, settings)
   const scale = scaleOf(axis)
     .domain([toPrinted(from, how), toPrinted(to, how)])
     .range(range)

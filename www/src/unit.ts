@@ -3,7 +3,7 @@
 
 import { tickStep } from 'd3-array'
 import { format } from 'd3-format'
-import type { NumberDescription, Settings, Unit } from '../generated/contract'
+import type { Axis, NumberDescription, Settings, Unit } from '../generated/contract'
 
 const FOOT = 0.3048
 const CELSIUS_ZERO = 273.15
@@ -20,6 +20,9 @@ const WITHOUT_PREFIX: readonly Unit[] = [
   'radian_per_second',
 ]
 const PER_METRE: readonly Unit[] = ['ohm_per_metre', 'henry_per_metre', 'farad_per_metre']
+
+/** The longest number on an axis of decades. */
+const LONGEST = 1e4
 
 /** How a unit is printed: `(value − zero) / size`, then the symbol. */
 export interface Printing {
@@ -44,6 +47,21 @@ export function printing(unit: Unit, symbol: string, settings: Settings): Printi
     return { ...plain, size: 1 / FOOT, symbol: symbol.replace(/m$/, 'ft') }
   }
   return plain
+}
+
+/**
+ * The printing along an axis: one prefix for all its numbers, which stands with
+ * the unit. On an axis of decades each has its own, as in `20` to `20k`, unless
+ * all were parts of the unit.
+ */
+export function axisPrinting({ unit, symbol, log }: Axis, from: number, to: number, settings: Settings): Printing {
+  const how = printing(unit, symbol, settings)
+  if (how.ticks !== '~s') return how
+  const [least, most] = [from / how.size, to / how.size]
+  const size = 10 ** (3 * Math.floor(Math.log10(log ? least : Math.max(-least, most)) / 3 + 1e-9))
+  if (!(size > 0) || size === 1 || (log && (size > 1 || most > LONGEST * size))) return how
+  const prefix = format('~s')(size).replace('1', '')
+  return { ...how, size: how.size * size, symbol: `${prefix}${how.symbol}`, digits: '.4~r', ticks: '~f' }
 }
 
 export function toPrinted(value: number, { size, zero }: Printing): number {

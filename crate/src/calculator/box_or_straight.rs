@@ -16,6 +16,7 @@ use super::noise_floor::SNR_LEAST;
 use super::whole_line::judge::Margin;
 use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
 use super::{Calculator, Fault, Preset, Report, Sheet, Values, whole_line};
+use crate::catalogue::typical::MINUS_10_DBV;
 use crate::quantity::Unit;
 use crate::words::Arg;
 
@@ -118,7 +119,7 @@ const USUAL: [Usual; 7] = [
         values: &[("box_r", 10e6, Unit::Ohm), ("box_in", 0.04e-12, Unit::AmperePerRootHertz)],
     },
     Usual { id: "active", source: "output", emf: 0.7, crest: 15.0, band: (80.0, 5e3), values: &[("source_r", 2e3, Unit::Ohm)] },
-    Usual { id: "keyboard", source: "output", emf: 0.316_227_766_016_837_94, crest: 12.0, band: (40.0, 10e3), values: &[] },
+    Usual { id: "keyboard", source: "output", emf: MINUS_10_DBV, crest: 12.0, band: (40.0, 10e3), values: &[] },
     Usual { id: "laptop", source: "output", emf: 1.0, crest: 12.0, band: (40.0, 10e3), values: &[("source_r", 100.0, Unit::Ohm)] },
     Usual { id: "microphone", source: "microphone", emf: 2e-3, crest: 12.0, band: (80.0, 10e3), values: &[] },
 ];

@@ -5,7 +5,7 @@ use super::field::{Field, joined, option};
 use super::report::Tone;
 use super::shared::{LEAD_LENGTH, MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::catalogue::typical::{EARTH_DIFFERENCE, LEAKAGE, WINDING_C};
+use crate::catalogue::typical::{EARTH_DIFFERENCE, LEAKAGE, MINUS_10_DBV, WINDING_C};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
@@ -90,7 +90,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("screened_c", "C_ps", Unit::Farad, 2e-12, (0.5e-12, 20e-12)).limits(1e-16, 1e-6).bare(1e-12)
             .marks(WINDING_C).when("connection", &["screened"]).at("connection"),
         Field::number("circuit_r", "R_C", Unit::Ohm, 1e3, (50.0, 10e3)).limits(1e-3, 1e9).when("connection", &["isolated", "screened"]).detail().at("connection"),
-        Field::number("signal", "U_S", Unit::Volt, 0.316_227_766_016_837_94, (10e-3, 3.0)).limits(1e-9, 1e3).at("signal"),
+        Field::number("signal", "U_S", Unit::Volt, MINUS_10_DBV, (10e-3, 3.0)).limits(1e-9, 1e3).at("signal"),
         Field::number("loudness", "L_S", Unit::Decibel, 95.0, (70.0, 110.0)).limits(0.0, 150.0).detail().at("signal"),
         Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal"),
         MAINS,

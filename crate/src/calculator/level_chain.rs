@@ -14,7 +14,7 @@ use super::shared::{
 };
 use super::transformer::{LARGEST, TRANSFORMER};
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::catalogue::typical::{CREST, PAD_LOSS};
+use crate::catalogue::typical::{CREST, MINUS_10_DBV, PAD_LOSS};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Arms, Chain, Lead, Rig, Tap};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
@@ -37,7 +37,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
     fields: &joined::<42>(&[
         &[
-            EMF.starting(0.316_227_766_016_837_94),
+            EMF.starting(MINUS_10_DBV),
             CREST_FACTOR,
             SOURCE_R.starting(1e3).detail(),
             LEAD_LENGTH.detail(),

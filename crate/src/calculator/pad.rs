@@ -12,6 +12,7 @@ use super::shared::{LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::Series;
 use crate::catalogue::tolerance::PartKind;
+use crate::catalogue::typical::PLUS_4_DBU;
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
 use crate::part::{Pad, Place};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
@@ -33,7 +34,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().absent().when("design", BRIDGING).detail().at("pad"),
         // The pad is made for these two; what spreads are its resistors.
         SOURCE_R.limits(1e-3, 1e9).exact(),
-        Field::number("emf", "E", Unit::Volt, 1.227_653_2, (0.1, 12.3)).limits(1e-9, 1e3).at("source"),
+        Field::number("emf", "E", Unit::Volt, PLUS_4_DBU, (0.1, 12.3)).limits(1e-9, 1e3).at("source"),
         LOAD_R.starting(1.5e3).limits(1e-3, 1e9).exact(),
         Field::choice("phantom", &[option("off"), option("on")], "off").at("load"),
     ],

@@ -1,6 +1,6 @@
 //! What a calculator answers: plain data, in the reader's words.
 
-use crate::quantity::{Unit, write};
+use crate::quantity::{Unit, write_entry};
 use crate::settings::Settings;
 use crate::words::Arg;
 use serde::Serialize;
@@ -229,7 +229,7 @@ impl Link {
             .iter()
             .map(|(field, value)| {
                 let text = match value {
-                    Arg::Quantity(value, unit) => write(*value, *unit, 6, settings).replace('\u{a0}', " "),
+                    Arg::Quantity(value, unit) => write_entry(*value, *unit, settings).replace('\u{a0}', " "),
                     Arg::Key(text) | Arg::Text(text) => text.clone(),
                 };
                 ((*field).to_owned(), text)

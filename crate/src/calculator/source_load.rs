@@ -10,6 +10,7 @@ use super::frequency::{Drawn, span};
 use super::report::Tone;
 use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::catalogue::typical::MINUS_10_DBV;
 use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
@@ -18,7 +19,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
     fields: &[
         SOURCE_R,
-        Field::number("emf", "E", Unit::Volt, 0.316_227_766_016_837_94, (1e-3, 10.0)).limits(1e-9, 1e3).at("source"),
+        Field::number("emf", "E", Unit::Volt, MINUS_10_DBV, (1e-3, 10.0)).limits(1e-9, 1e3).at("source"),
         Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source"),
         Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4)).limits(1e-12, 1.0).absent().bare(1e-6).detail().at("source"),
         Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("source"),

@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::field::{Choice, Field, Kind, Number};
 use super::filling::Filling;
 use crate::named::Named;
-use crate::quantity::{Reject, Unit, read, write};
+use crate::quantity::{Reject, Unit, read, write_entry};
 use crate::settings::{Mains, Settings};
 use crate::words::{Arg, Words};
 use serde::Serialize;
@@ -228,7 +228,7 @@ impl Reader<'_> {
                 self.settings,
             )
         });
-        let text = value.map(|value| write(value, unit, 6, self.settings)).unwrap_or_default();
+        let text = value.map(|value| write_entry(value, unit, self.settings)).unwrap_or_default();
         Echo { text, value, active: true, problem, note }
     }
 

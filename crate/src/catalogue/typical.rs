@@ -54,9 +54,10 @@ pub const TONE_C: &[Mark] =
 pub const LEAD_C: &[Mark] =
     &[mark(60e-12, "mark-lead-low"), mark(100e-12, "mark-lead-usual"), mark(160e-12, "mark-lead-high")];
 
-/// −10 dBV and +4 dBu, V rms.
-const MINUS_10_DBV: f64 = 0.316_227_766_016_837_94;
-const PLUS_4_DBU: f64 = 1.227_652_850_709_796;
+/// −10 dBV, the consumer line level, V rms (common practice, no source).
+pub const MINUS_10_DBV: f64 = 0.316_227_766_016_837_94;
+/// +4 dBu, the studio line level, V rms (common practice, no source).
+pub const PLUS_4_DBU: f64 = 1.227_652_987_983_88;
 
 /// Open-circuit levels of sources, V rms (common practice, no source).
 pub const SOURCE_LEVEL: &[Mark] = &[

@@ -14,4 +14,4 @@ pub use read::{Reject, Written, read, read_number};
 pub(crate) use unit::METRES_PER_FOOT;
 pub use unit::{Scale, Unit, VOLTS_AT_0_DBU};
 pub(crate) use write::write_complex;
-pub use write::{write, write_number};
+pub use write::{write, write_entry, write_number};

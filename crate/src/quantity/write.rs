@@ -1,7 +1,7 @@
 //! A number in SI units → text for a person.
 
 use super::decimal::decimal;
-use super::unit::Unit;
+use super::unit::{Unit, VOLTS_AT_0_DBU};
 use crate::settings::{Decimal, Settings};
 use std::fmt::Write as _;
 
@@ -24,6 +24,22 @@ pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> Stri
         Unit::Degree => format!("{number}°"),
         _ => format!("{number}\u{a0}{prefix}{symbol}"),
     }
+}
+
+/// Writes `value` as it would be put into a field, to 6 digits; a voltage that
+/// only a level states in few digits, as that level: `−10 dBV`, not 316.228 mV.
+pub fn write_entry(value: f64, unit: Unit, settings: &Settings) -> String {
+    let stated = || {
+        if unit != Unit::Volt || decimal(&significant(value, 4)) == Some(value) {
+            return None;
+        }
+        [(Unit::DecibelV, 1.0), (Unit::DecibelU, VOLTS_AT_0_DBU)].into_iter().find_map(|(unit, reference)| {
+            let tenths = 200.0 * (value / reference).log10();
+            ((tenths - tenths.round()).abs() < 1e-8).then(|| (tenths.round() / 10.0, unit))
+        })
+    };
+    let (value, unit) = stated().unwrap_or((value, unit));
+    write(value, unit, 6, settings)
 }
 
 /// Gives a plain number the reader's decimal sign and a true minus.
@@ -132,6 +148,23 @@ mod tests {
         let comma = Settings { decimal: Decimal::Comma, length: Length::Foot, ..settings };
         assert_eq!(write(4.572, Unit::Metre, 4, &comma), "15\u{a0}ft");
         assert_eq!(write(1500.0, Unit::Ohm, 4, &comma), "1,5\u{a0}kΩ");
+    }
+
+    #[test]
+    fn a_round_level_is_put_in_as_a_level() {
+        let settings = Settings::default();
+        for (value, text) in [
+            (0.1_f64.sqrt(), "−10\u{a0}dBV"),
+            (10_f64.powf(0.2) * VOLTS_AT_0_DBU, "4\u{a0}dBu"),
+            (0.316_228, "316.228\u{a0}mV"),
+            (1.0, "1\u{a0}V"),
+            (0.2, "200\u{a0}mV"),
+            (0.0, "0\u{a0}V"),
+            (-1.0, "−1\u{a0}V"),
+        ] {
+            assert_eq!(write_entry(value, Unit::Volt, &settings), text);
+        }
+        assert_eq!(write_entry(0.1_f64.sqrt(), Unit::Ohm, &settings), "316.228\u{a0}mΩ");
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use super::item::{Item, Put, To};
 use crate::catalogue::phantom::P48;
+use crate::catalogue::typical::MINUS_10_DBV;
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 
 /// Half the power and half the voltage, dB.
@@ -57,7 +58,7 @@ pub(super) static ITEMS: &[Item] = &[
     Item::new("term-dbv", &["source-levels"])
         .numbers(&[
             ("zero", 1.0, Unit::Volt),
-            ("line", 0.316_227_766_016_837_94, Unit::Volt),
+            ("line", MINUS_10_DBV, Unit::Volt),
             ("apart", 2.218_487_496_163_564, Unit::Decibel),
         ])
         .links(&[To::filled("levels", &[("unit", Put::Choice("dbv")), ("level", Put::Number(-10.0, Unit::DecibelV))])])
