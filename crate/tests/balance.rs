@@ -89,8 +89,11 @@ fn six_decibels() {
         close(still(drive, "rejection") - still(drive, "rejection_signal"), 6.0206, 1e-4);
     }
     close(still("floating_grounded", "gain"), 0.0, 1e-5);
+    // An unbalanced output has its whole signal on the hot leg, and the hum of a grounded one.
+    close(still("unbalanced", "gain"), 0.0, 1e-5);
+    close(still("unbalanced", "rejection"), still("grounded", "rejection"), 1e-12);
     // 500 Ω grounded at the source into 10 kΩ: 20·log10(10.5/0.5), a divider.
-    let keys = json!({ "drive": "grounded", "leg_r": 500.0, "imbalance": 0.0, "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0 });
+    let keys = json!({ "drive": "unbalanced", "leg_r": 500.0, "imbalance": 0.0, "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0 });
     close(reading(keys, "rejection"), 20.0 * 21.0_f64.log10(), 1e-9);
 }
 

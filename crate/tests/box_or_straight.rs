@@ -36,6 +36,20 @@ fn guitar_into_a_line_input() {
     assert_eq!(candidate(&report, "phantom").place, None);
 }
 
+/// What a passive box gives is of microphone level, which a line input is not
+/// made for (common practice, no source); a battery box gives enough.
+#[test]
+fn microphone_level_into_a_line_input_is_told() {
+    let faint = |values: Value| ranked(values).warnings.iter().any(|warning| warning.contains("may not have the gain"));
+    let line = json!({ "run_length": "10 m", "input": "line", "phantom": "none" });
+    let report = ranked(line.clone());
+    assert_eq!(first(&report), "passive");
+    assert!(reading(&report, "level") < -27.8);
+    assert!(faint(line));
+    assert!(!faint(json!({ "run_length": "10 m", "input": "line" })));
+    assert!(!faint(json!({ "run_length": "10 m", "input": "microphone", "phantom": "none" })));
+}
+
 /// A passive guitar beside an instrument input goes straight in (common
 /// practice, no source).
 #[test]

@@ -56,7 +56,7 @@ fn active_box_by_hand() {
     }
     let words = |id: &str| line.reading(id).unwrap().verdict.clone().unwrap();
     assert!(
-        words("snr").text.contains("active box") && words("snr").text.contains("84.7\u{a0}%"),
+        words("snr").text.contains("active box") && words("snr").text.contains("85\u{a0}%"),
         "{}",
         words("snr").text
     );

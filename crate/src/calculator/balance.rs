@@ -32,7 +32,14 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     fields: &[
         Field::choice(
             "drive",
-            &[option("both"), option("one"), option("grounded"), option("floating"), option("floating_grounded")],
+            &[
+                option("both"),
+                option("one"),
+                option("grounded"),
+                option("unbalanced"),
+                option("floating"),
+                option("floating_grounded"),
+            ],
             "both",
         )
         .at("source"),
@@ -67,7 +74,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             values: &[("input_r", "10k")],
             held: &[&[("input_r", "20k")], &[("input_r", "10M")], &[("input", "transformer")]],
         },
-        Preset { id: "keys", values: &[("drive", "grounded"), ("leg_r", "500"), ("imbalance", "0")], held: &[] },
+        Preset { id: "keys", values: &[("drive", "unbalanced"), ("legs", "each"), ("leg_hot", "1k"), ("leg_cold", "0")], held: &[] },
     ],
     solve,
 };
@@ -242,7 +249,7 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
         (mean + imbalance / 2.0, mean - imbalance / 2.0)
     };
     let drive = values.choice("drive")?;
-    let grounded = matches!(drive, "grounded" | "floating_grounded");
+    let grounded = matches!(drive, "grounded" | "unbalanced" | "floating_grounded");
     let sides = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
     let (coupling, coupling_spread) = (values.optional("coupling_c")?, values.number("coupling_spread")?);
     let source = |r: f64, side: f64| OnePort::Series {
@@ -254,6 +261,7 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
     let drive = match drive {
         "one" => Drive::One,
         "grounded" => Drive::Grounded,
+        "unbalanced" => Drive::Unbalanced,
         "floating_grounded" => Drive::FloatingGrounded,
         "floating" => Drive::Floating(OnePort::capacitor(values.number("floating_c")?)),
         _ => Drive::Both,

@@ -16,8 +16,8 @@ use super::noise_floor::SNR_LEAST;
 use super::whole_line::judge::Margin;
 use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
 use super::{Calculator, Fault, Preset, Report, Sheet, Values, whole_line};
-use crate::catalogue::typical::MINUS_10_DBV;
-use crate::quantity::Unit;
+use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
+use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
 const SUPPLIED: &[&str] = &["active", "keyboard", "laptop"];
@@ -250,8 +250,15 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         candidate(sheet, line, &tried);
         sheet.pass_on(&line.report.warnings);
     }
-    if asked.earthed && tried.first().is_some_and(|best| best.way.between == "none") {
-        sheet.warn("earthed", &[]);
+    if let Some(best) = tried.first() {
+        if asked.earthed && best.way.between == "none" {
+            sheet.warn("earthed", &[]);
+        }
+        let level = best.report.reading("level").and_then(|reading| reading.value);
+        let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
+        if let Some(level) = level.filter(|level| asked.input == "line" && *level < least) {
+            sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
+        }
     }
     for source in ["source-ranking", "source-chain", "source-johnson", "source-shield", "source-whitlock", "source-phantom", "source-practice"] {
         sheet.source(source);

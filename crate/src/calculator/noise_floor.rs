@@ -241,10 +241,11 @@ pub(super) fn floor(
     Ok(Floor { parts, total, noise, noise_a })
 }
 
-/// The part that makes most of the noise, and its share of it.
+/// The part that makes most of the noise, and its share of it to a whole percent.
 pub(super) fn loudest(parts: &[Part; 4]) -> (&'static str, f64) {
     let (loudest, _, most) = parts.iter().fold(parts[0], |most, part| if part.2 > most.2 { *part } else { most });
-    (loudest, most / parts.iter().map(|(_, _, power)| power).sum::<f64>())
+    let share = most / parts.iter().map(|(_, _, power)| power).sum::<f64>();
+    (loudest, (100.0 * share).round() / 100.0)
 }
 
 /// The signal of an e.m.f. in V beside the noise that [`floor`] left.

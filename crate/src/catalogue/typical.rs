@@ -101,6 +101,10 @@ pub const INPUT_NOISE: &[Mark] = &[mark(-129.0, "mark-quiet"), mark(-128.0, "mar
 /// Gains of active boxes, dB (common practice, no source).
 pub const BOX_GAIN: &[Mark] = &[mark(0.0, "mark-unity"), mark(-20.0, "mark-box-pad")];
 
+/// The gain that a line input has up to its own line level, dB; what needs more
+/// wants a microphone input (common practice, no source).
+pub const LINE_INPUT_GAIN: f64 = 20.0;
+
 /// Losses of pads, dB (common practice, no source).
 pub const PAD_LOSS: &[Mark] = &[mark(0.0, "mark-no-pad"), mark(20.0, "mark-pad-20"), mark(40.0, "mark-pad-40")];
 

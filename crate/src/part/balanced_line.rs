@@ -16,7 +16,8 @@ pub struct Leg {
     pub source: OnePort,
     /// Impedance from this leg to the earth of the receiver.
     pub input: OnePort,
-    /// The leg's share of the source's e.m.f.: +½ and −½ where both are driven.
+    /// The leg's share of the source's e.m.f.: +½ and −½ where both are driven,
+    /// +1 where the source is unbalanced.
     pub emf: f64,
 }
 
@@ -50,8 +51,10 @@ pub enum Drive {
     Both,
     /// The hot one; the cold one has its impedance but no signal.
     One,
-    /// The hot one; the cold one is on the source's earth.
+    /// The hot one of two halves; the cold one is on the source's earth.
     Grounded,
+    /// The hot one, from an unbalanced output whose return is the cold one.
+    Unbalanced,
     /// A floating source whose cold end is put on its earth.
     FloatingGrounded,
     /// Both, from a source that floats with this from its middle to its earth.
@@ -107,9 +110,10 @@ impl BalancedLine {
         let (legs, emf, floating) = match drive {
             Drive::Both => (legs, [0.5, -0.5], None),
             Drive::One => (legs, [0.5, 0.0], None),
-            Drive::Grounded => {
+            Drive::Grounded | Drive::Unbalanced => {
+                let whole = if drive == Drive::Unbalanced { 1.0 } else { 0.5 };
                 let [hot, _] = legs;
-                ([hot, OnePort::SHORT], [0.5, 0.0], None)
+                ([hot, OnePort::SHORT], [whole, 0.0], None)
             }
             // The grounded leg of a floating source is a way for the signal still:
             // its impedance stands in the other leg.

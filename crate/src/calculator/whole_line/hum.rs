@@ -106,7 +106,7 @@ impl Loops {
             (true, _) => Way::Balanced {
                 drive: match boxed {
                     "passive" => Drive::Floating(OnePort::capacitor(winding_c)),
-                    "none" if !balanced_source => Drive::Grounded,
+                    "none" if !balanced_source => Drive::Unbalanced,
                     _ => Drive::Both,
                 },
                 receiver: receiver(values, values.number("input_r")?, values.number("input_spread")?, 0.0)?,
@@ -142,7 +142,7 @@ impl Loops {
     pub fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
         let Way::Balanced { drive, receiver, imbalance, .. } = &self.way else { return None };
         let z = chain.last().looking_back(chain.run, frequency);
-        let legs = if *drive == Drive::Grounded {
+        let legs = if *drive == Drive::Unbalanced {
             [fixed(z, frequency), OnePort::SHORT]
         } else {
             let apart = imbalance.min(z.re) / 2.0;
