@@ -317,6 +317,7 @@ const CONDUCTORS: &[(&str, &[&str])] = &[
     ("adaptor-two-pole-in-balanced-input", &["0.tip 1.tip", "0.sleeve 1.ring 1.sleeve"]),
     ("adaptor-stereo-in-balanced", &["0.tip 1.tip", "0.ring 1.ring", "0.sleeve 1.sleeve"]),
     ("adaptor-mini-jack-two", &["0.tip 1.tip", "0.ring 2.tip", "0.sleeve 1.sleeve 2.sleeve"]),
+    ("adaptor-mini-jack-xlr", &["0.tip 1.pin-2", "0.ring 2.pin-2", "0.sleeve 1.pin-1 1.pin-3 2.pin-1 2.pin-3"]),
     ("adaptor-stereo-mono", &["0.ring 0.tip 1.tip", "0.sleeve 1.sleeve"]),
     ("adaptor-two-outputs", &["0.tip 1.tip 2.tip", "0.sleeve 1.sleeve 2.sleeve"]),
     ("adaptor-insert", &["0.tip 1.tip", "0.ring 2.tip", "0.sleeve 1.sleeve 2.sleeve"]),

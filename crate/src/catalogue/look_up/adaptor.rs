@@ -78,6 +78,23 @@ const STEREO_TWO: Wired = Wired {
     open: &[],
 };
 
+const STEREO_TWO_XLR: Wired = Wired {
+    ends: &[
+        Plugged::near(&MINI_JACK_3, "output"),
+        Plugged::far(&XLR_MALE, "left-input"),
+        Plugged::far(&XLR_MALE, "right-input"),
+    ],
+    joins: &[
+        Join::core((0, "tip"), (1, "pin-2"), "left"),
+        Join::shield((0, "sleeve"), (1, "pin-1"), "common"),
+        Join::bridge(1, "pin-3", "pin-1"),
+        Join::core((0, "ring"), (2, "pin-2"), "right"),
+        Join::shield((0, "sleeve"), (2, "pin-1"), "common"),
+        Join::bridge(2, "pin-3", "pin-1"),
+    ],
+    open: &[],
+};
+
 const STEREO_IN_BALANCED: Wired = Wired {
     ends: &[Plugged::near(&MINI_JACK_3, "stereo-output"), Plugged::far(&JACK_3, "balanced-input")],
     joins: &[
@@ -158,7 +175,7 @@ pub(super) static ITEMS: &[Item] = &[
     Item::new("adaptor-twin-core", &["source-whitlock"])
         .shows(Shown::Wiring(&TWIN_CORE))
         .cautions(&["caution-phantom"])
-        .links(&[To::filled("balance", &[("drive", Put::Choice("grounded"))]), ADAPTED])
+        .links(&[To::filled("balance", &[("drive", Put::Choice("unbalanced"))]), ADAPTED])
         .see(&["adaptor-jack-xlr", "term-common-mode-rejection"]),
     Item::new("adaptor-xlr-jack", &["source-whitlock", "source-trade"])
         .shows(Shown::Wiring(&RETURN_OPEN))
@@ -170,7 +187,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["adaptor-xlr-jack", "term-impedance-balanced"]),
     Item::new("adaptor-two-pole-in-balanced-input", &["source-trade"])
         .shows(Shown::Wiring(&TWO_POLE_IN_INPUT))
-        .links(&[To::filled("balance", &[("drive", Put::Choice("grounded"))])])
+        .links(&[To::filled("balance", &[("drive", Put::Choice("unbalanced"))])])
         .see(&["adaptor-stereo-in-balanced", "jack-three-pole"]),
     Item::new("adaptor-stereo-in-balanced", &["source-trade"])
         .shows(Shown::Wiring(&STEREO_IN_BALANCED))
@@ -180,6 +197,12 @@ pub(super) static ITEMS: &[Item] = &[
         .shows(Shown::Wiring(&STEREO_TWO))
         .links(&[To::filled("box-or-straight", &[("source", Put::Choice("laptop"))])])
         .see(&["mini-jack", "adaptor-stereo-mono", "term-ground-loop"]),
+    Item::new("adaptor-mini-jack-xlr", &["source-trade", "source-phantom"])
+        .shows(Shown::Wiring(&STEREO_TWO_XLR))
+        .numbers(&[("volts", P48.volts, Unit::Volt), ("current", SHORTED_LEG, Unit::Ampere)])
+        .cautions(&["caution-phantom"])
+        .links(&[ADAPTED, To::filled("box-or-straight", &[("source", Put::Choice("laptop"))])])
+        .see(&["adaptor-mini-jack-two", "adaptor-stereo-in-balanced", "term-direct-box"]),
     Item::new("adaptor-stereo-mono", &["source-trade", "source-divider"])
         .shows(Shown::Wiring(&STEREO_MONO))
         .numbers(&[("half", HALF_VOLTAGE, Unit::Decibel), ("each", SUM_R, Unit::Ohm), ("seen", 2.0 * SUM_R, Unit::Ohm)])
