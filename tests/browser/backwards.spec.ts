@@ -34,6 +34,23 @@ for (const form of allForms) {
   })
 }
 
+test('a wanted value and a field put in within one frame are both kept', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()
+  await page.evaluate(() => {
+    const [, field] = document.querySelectorAll<HTMLSelectElement>('.backwards select')
+    const text = document.querySelector<HTMLInputElement>('.backwards input')
+    if (field === undefined || text === null) throw new Error('the question is not there')
+    text.value = '4 kHz'
+    text.dispatchEvent(new InputEvent('input', { bubbles: true }))
+    field.value = 'coil_l'
+    field.dispatchEvent(new Event('change', { bubbles: true }))
+  })
+  await expect(page.locator('[data-found]').first()).toContainText('4 kHz')
+  await expect(page.getByLabel('to be')).toHaveValue('4 kHz')
+  await expect(page.getByLabel('by changing')).toHaveValue('coil_l')
+})
+
 for (const description of descriptions()) {
   test(description.title, async ({ page }) => {
     const { field, before, after } = change(description)

@@ -28,7 +28,7 @@ for (const description of descriptions()) {
       await second.goto(link)
       await expect(input(second, field)).toHaveValue(text)
       await expectAnswer(second, after)
-      await expect.poll(() => curves(second)).toEqual(await curves(page))
+      await expect(async () => expect(await curves(second)).toEqual(await curves(page))).toPass()
     })
   }
 }

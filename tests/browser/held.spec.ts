@@ -29,7 +29,7 @@ for (const description of descriptions()) {
 
     await second.getByRole('button', { name: /^Remove the held values/ }).click()
     await expect(second.locator('.compare')).toHaveCount(0)
-    expect(await curves(second, 1)).toEqual([])
+    await expect.poll(() => curves(second, 1)).toEqual([])
   })
 }
 
@@ -67,7 +67,9 @@ async function expectBeside(page: Page, now: Answer, held: Answer) {
     await expect.poll(() => curves(page)).toHaveLength(is.traces.length)
     await expect.poll(() => curves(page, 1)).toHaveLength(before.length)
     if (isMoved(before, { ...is, traces: after })) {
-      expect(await curves(page)).not.toEqual(expect.arrayContaining(await curves(page, 1)))
+      await expect(async () => {
+        expect(await curves(page)).not.toEqual(expect.arrayContaining(await curves(page, 1)))
+      }).toPass()
     }
   }
   for (const { id, name, text } of headline(now)) {
@@ -84,8 +86,8 @@ async function expectBeside(page: Page, now: Answer, held: Answer) {
 async function expectColumns(page: Page, loads: string[]) {
   const texts = loads.map(load_r => headline(answer('pickup', { load_r }))[0]?.text ?? '')
   await expect(cells(page, 'Resonance')).toHaveText(texts)
-  for (const set of loads.keys()) expect(await curves(page, set)).not.toEqual([])
-  expect(await curves(page, loads.length)).toEqual([])
+  for (const set of loads.keys()) await expect.poll(() => curves(page, set)).not.toEqual([])
+  await expect.poll(() => curves(page, loads.length)).toEqual([])
 }
 
 /** The numbers of a reading in the table, those of the present values first. */

@@ -48,8 +48,9 @@ export function flush(): void {
   if (waiting === null) return
   written = waiting
   waiting = null
+  if (written === location.hash) return
   even = Math.max(even, performance.now()) + APART
-  if (written !== location.hash) change('replaceState', written)
+  change('replaceState', written)
 }
 
 /** Calls `opened` whenever the address becomes one that the page did not write. */

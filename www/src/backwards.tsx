@@ -2,7 +2,7 @@ import { useLayoutEffect, useRef } from 'preact/hooks'
 import type { Description } from '../generated/contract'
 import { isFixed, lessonOf } from './lesson'
 import { Problem } from './problem'
-import { filling, takeOver, want as putWant } from './screen'
+import { filling, takeOver, want as putWant, wantNothing } from './screen'
 import { getState, useStore } from './store'
 import { say } from './words'
 
@@ -50,7 +50,7 @@ export function Backwards({ description }: { readonly description: Description }
       <div class="sentence">
         <label>
           <span>{say('backwards-reading')}</span>
-          <select value={want.reading} onChange={event => putWant({ ...want, reading: event.currentTarget.value })}>
+          <select value={want.reading} onChange={event => putWant({ reading: event.currentTarget.value })}>
             {reading === undefined && <option value={want.reading}>{want.reading}</option>}
             {readings.map(({ id, name }) => (
               <option key={id} value={id}>
@@ -72,12 +72,12 @@ export function Backwards({ description }: { readonly description: Description }
             value={want.text}
             aria-invalid={Boolean(backwards?.problem)}
             aria-describedby="wanted-problem"
-            onInput={event => putWant({ ...want, text: event.currentTarget.value })}
+            onInput={event => putWant({ text: event.currentTarget.value })}
           />
         </label>
         <label>
           <span>{say('backwards-field')}</span>
-          <select value={want.field} onChange={event => putWant({ ...want, field: event.currentTarget.value })}>
+          <select value={want.field} onChange={event => putWant({ field: event.currentTarget.value })}>
             {field === undefined && <option value={want.field}>{want.field}</option>}
             {numbers.map(({ id, name }) => (
               <option key={id} value={id}>
@@ -88,7 +88,7 @@ export function Backwards({ description }: { readonly description: Description }
         </label>
       </div>
       <div id="wanted-problem">
-        {backwards?.problem && <Problem problem={backwards.problem} onTake={text => putWant({ ...want, text })} />}
+        {backwards?.problem && <Problem problem={backwards.problem} onTake={text => putWant({ text })} />}
       </div>
       <div class="found" role="status" aria-busy={asking}>
         {want.text.trim() === '' && <p>{say('backwards-hint')}</p>}
@@ -110,7 +110,7 @@ export function Backwards({ description }: { readonly description: Description }
           </p>
         ))}
       </div>
-      <button type="button" class="quiet" onClick={() => putWant(null)}>
+      <button type="button" class="quiet" onClick={wantNothing}>
         {say('backwards-close')}
       </button>
     </section>

@@ -6,6 +6,7 @@ import { noteVisit, noteVisitSoon } from './at-hand'
 import { answer, answerLong, describe, dropLong, pageWords } from './engine'
 import { isFixed, lessonOf, type Lesson } from './lesson'
 import {
+  DRAWS,
   fresh,
   MOST_HELD,
   START,
@@ -384,13 +385,27 @@ export function swap(index: number): void {
   fill({ current: chosen, held: shown.held.map((texts, at) => (at === index ? shown.current : texts)) }, 'new')
 }
 
-export function want(want: Want | null): void {
-  fill({ want }, 'follow')
+/**
+ * Asks backwards, or changes what is asked. The rest of the question is that of
+ * the newest input, which may not be drawn yet.
+ */
+export function want(change: Partial<Want>): void {
+  fill({ want: { reading: '', text: '', field: '', ...filling()?.want, ...change } }, 'follow')
 }
 
-/** Turns tolerances on, changes them, or turns them off. */
-export function tolerate(tolerance: Tolerance | null): void {
-  fill({ tolerance }, 'follow')
+/** Asks backwards no more. */
+export function wantNothing(): void {
+  fill({ want: null }, 'follow')
+}
+
+/** Turns tolerances on, or changes them. */
+export function tolerate(change: Partial<Tolerance>): void {
+  fill({ tolerance: { percent: {}, draws: DRAWS, ...filling()?.tolerance, ...change } }, 'follow')
+}
+
+/** Turns tolerances off. */
+export function tolerateNothing(): void {
+  fill({ tolerance: null }, 'follow')
 }
 
 /** Whether there is anything to go back from. */

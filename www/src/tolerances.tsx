@@ -1,6 +1,6 @@
 import { useId, useState } from 'preact/hooks'
 import { DRAWS, type Tolerance } from './link'
-import { tolerate } from './screen'
+import { filling, tolerate, tolerateNothing } from './screen'
 import { useStore } from './store'
 import { say } from './words'
 
@@ -21,7 +21,7 @@ export function Tolerances() {
           <input
             type="checkbox"
             checked={tolerance !== null}
-            onChange={event => tolerate(event.currentTarget.checked ? { percent: {}, draws: DRAWS } : null)}
+            onChange={event => (event.currentTarget.checked ? tolerate({}) : tolerateNothing())}
           />
           <span>{say('tolerances-show')}</span>
         </label>
@@ -37,10 +37,11 @@ function Asked({ tolerance }: { readonly tolerance: Tolerance }) {
   const { percent, draws } = tolerance
   const kinds = spread?.kinds ?? []
   const put = (id: string, text: string) => {
-    const { [id]: _, ...others } = percent
+    // Of the newest input, which may not be drawn yet.
+    const { [id]: _, ...others } = filling()?.tolerance?.percent ?? {}
     // One for all is for all.
     const kept = id === ALL ? {} : others
-    tolerate({ draws, percent: text === '' ? kept : { ...kept, [id]: Number(text) } })
+    tolerate({ percent: text === '' ? kept : { ...kept, [id]: Number(text) } })
   }
   return (
     <>
@@ -72,7 +73,7 @@ function Asked({ tolerance }: { readonly tolerance: Tolerance }) {
           name={say('tolerances-draws')}
           value={`${draws}`}
           options={[...new Set([...COUNTS, draws])].map(count => ({ value: `${count}`, text: `${count}` }))}
-          onChoose={text => tolerate({ percent, draws: Number(text) })}
+          onChoose={text => tolerate({ draws: Number(text) })}
         />
       </div>
       <div class="drawn" role="status" aria-busy={spreading} data-spread={spread !== null && !spreading}>
