@@ -7,7 +7,11 @@ export async function compileEngine(): Promise<WebAssembly.Module> {
   if (element instanceof HTMLLinkElement) {
     const response = await fetch(element.href)
     if (!response.ok) throw new Error(`${element.href}: ${response.status}`)
-    return WebAssembly.compile(await response.arrayBuffer())
+    // Compiled while it arrives, and kept compiled by browsers that keep it; only
+    // a host that names it by its right type is trusted with that.
+    return response.headers.get('content-type') === 'application/wasm'
+      ? WebAssembly.compileStreaming(response)
+      : WebAssembly.compile(await response.arrayBuffer())
   }
   const bytes = Uint8Array.from(atob(element?.textContent?.trim() ?? ''), letter => letter.charCodeAt(0))
   if (element?.dataset['encoding'] !== 'gzip') return WebAssembly.compile(bytes)
