@@ -100,6 +100,11 @@ pub fn describe(settings: &Settings) -> Vec<Description> {
     REGISTER.iter().map(|calculator| calculator.describe(settings)).collect()
 }
 
+/// The description of one calculator, for settings; nothing where there is none of this identifier.
+pub fn describe_one(calculator: &str, settings: &Settings) -> Option<Description> {
+    Some(Calculator::find(calculator)?.describe(settings))
+}
+
 /// Everything that there is to look up, in the order of the page.
 pub fn look_up(settings: &Settings) -> Vec<LookUpEntry> {
     entries(settings)
@@ -108,11 +113,8 @@ pub fn look_up(settings: &Settings) -> Vec<LookUpEntry> {
 /// The words of the page itself: every message whose key begins with `page-`,
 /// without that beginning.
 pub fn page_words(settings: &Settings) -> Named<&'static str> {
-    Words::of(settings.language)
-        .messages()
-        .filter(|(_, attribute, _)| attribute.is_empty())
-        .filter_map(|(key, _, text)| Some((key.strip_prefix("page-")?, text)))
-        .collect()
+    let words = Words::of(settings.language).messages().filter(|(_, attribute, _)| attribute.is_empty());
+    Named::distinct(words.filter_map(|(key, _, text)| Some((key.strip_prefix("page-")?, text))))
 }
 
 /// Answers a question. Whatever is wrong with it is part of the answer.

@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize, Serializer};
 use std::borrow::Cow;
 use std::marker::PhantomData;
 
-/// Things by name, in the order in which they came; at most some dozens, which
-/// are found soonest by looking through them. It reads and writes as a map.
+/// Things by name, in the order in which they came; some dozens are
+/// found soonest by looking through them. It reads and writes as a map.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Named<T>(Vec<(Cow<'static, str>, T)>);
 
@@ -17,6 +17,11 @@ impl<T> Default for Named<T> {
 }
 
 impl<T> Named<T> {
+    /// Things whose names are known to differ, however many they are.
+    pub fn distinct(things: impl IntoIterator<Item = (&'static str, T)>) -> Self {
+        Self(things.into_iter().map(|(name, thing)| (name.into(), thing)).collect())
+    }
+
     /// The one with a name.
     pub fn get(&self, name: &str) -> Option<&T> {
         self.0.iter().find(|(known, _)| known == name).map(|(_, thing)| thing)

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
+import { shownDescription } from './descriptions'
 import { useStore } from './store'
 
 /** The pause after which a changed answer is read out. */
@@ -7,9 +8,7 @@ const PAUSE = 800
 /** Reads out the answer, or what stands in its way, once the input rests. */
 export function Announcer() {
   const answer = useStore(state => state.answer)
-  const place = useStore(({ place, descriptions }) =>
-    place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
-  )
+  const place = useStore(shownDescription)
   const [text, setText] = useState('')
   const opened = useRef(place)
   useEffect(() => {

@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
+import { shownDescription } from './descriptions'
 import { entryOf } from './entries'
 import { Entry } from './entry'
 import { Header, WholePage } from './header'
@@ -12,9 +13,7 @@ import { Update } from './update'
 import { say } from './words'
 
 export function App() {
-  const known = useStore(({ place, descriptions }) =>
-    place.kind === 'calculator' ? descriptions.find(({ id }) => id === place.filling.calculator) : undefined,
-  )
+  const known = useStore(shownDescription)
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
   const lesson = useStore(isLesson)
   const main = useRef<HTMLElement>(null)

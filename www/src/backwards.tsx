@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import type { Description } from '../generated/contract'
+import { shownDescription } from './descriptions'
 import { isFixed, lessonOf } from './lesson'
 import { Problem } from './problem'
 import { filling, takeOver, want as putWant, wantNothing } from './screen'
@@ -11,7 +12,7 @@ const INPUT = 'wanted'
 /** Opens the question backwards for a reading, with the field asked last. */
 export function beginBackwards(reading: string): void {
   const shown = filling()
-  const known = getState().descriptions.find(({ id }) => id === shown?.calculator)
+  const known = shownDescription(getState())
   const field =
     shown?.want?.field ??
     known?.fields.find(({ id, number, detail }) => number !== null && !detail && mayChange(id))?.id ??

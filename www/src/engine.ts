@@ -7,6 +7,7 @@ import { compileEngine, startWorker } from './engine-files'
 
 export interface Engine {
   describe(settings: Settings): Description[]
+  describe_one(calculator: string, settings: Settings): Description | null
   words(settings: Settings): Record<string, string>
   look_up(settings: Settings): LookUpEntry[]
   answer(question: Question): Answer
@@ -21,8 +22,12 @@ export async function startEngine(): Promise<void> {
   engine = wasm_bindgen
 }
 
-export function describe(settings: Settings): Description[] {
+export function describeAll(settings: Settings): Description[] {
   return engine.describe(settings)
+}
+
+export function describe(calculator: string, settings: Settings): Description | null {
+  return engine.describe_one(calculator, settings)
 }
 
 export function lookUp(settings: Settings): LookUpEntry[] {

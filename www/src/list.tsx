@@ -1,5 +1,6 @@
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
+import { allDescriptions } from './descriptions'
 import { entriesFor } from './entries'
 import { pinned, recent } from './at-hand'
 import { fresh, writeEntry, writePlace } from './link'
@@ -20,8 +21,8 @@ interface Found {
 
 /** The start: one search over everything, then every calculator and what there is to look up. */
 export function List() {
-  const descriptions = useStore(state => state.descriptions)
   const settings = useStore(state => state.settings)
+  const descriptions = allDescriptions(settings)
   const entries = entriesFor(settings)
   const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
   const calculators = useMemo(

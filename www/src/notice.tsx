@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
 import { Copy } from './copy'
+import { descriptionOf } from './descriptions'
 import { entryOf } from './entries'
 import { damaged, dropDamaged, whenDamaged } from './kept'
 import { useStore } from './store'
@@ -29,7 +30,6 @@ export function DamagedNotice() {
 
 /** What of a link could not be used, with its text, so that nothing is lost. */
 export function Notice() {
-  const descriptions = useStore(state => state.descriptions)
   const settings = useStore(state => state.settings)
   const problems = useStore(({ answer }) => answer?.problems)
   // While all is well this need not follow what is typed.
@@ -52,7 +52,7 @@ export function Notice() {
     )
   }
   const { filling, spare } = place
-  const known = descriptions.find(({ id }) => id === filling.calculator)
+  const known = descriptionOf(filling.calculator, settings)
   if (known === undefined) {
     const pieces = Object.entries(filling.current).map(([id, text]) => `${id} = ${text}`)
     return <Box message={say('link-calculator', { id: filling.calculator })} pieces={[...pieces, ...spare]} />

@@ -3,7 +3,8 @@
 import type { Backwards, Description, Echo, Entry, Question, Settings, Spread } from '../generated/contract'
 import * as address from './address'
 import { noteVisit, noteVisitSoon } from './at-hand'
-import { answer, answerLong, describe, dropLong, pageWords } from './engine'
+import { shownDescription } from './descriptions'
+import { answer, answerLong, dropLong, pageWords } from './engine'
 import { isFixed, lessonOf, type Lesson } from './lesson'
 import {
   DRAWS,
@@ -48,7 +49,6 @@ export function start(): void {
     settings,
     theme,
     place: START,
-    descriptions: describe(settings),
     blank: {},
     answer: null,
     good: null,
@@ -104,8 +104,7 @@ export function filling(): Filling | null {
 }
 
 export function description(): Description | undefined {
-  const shown = filling()
-  return getState().descriptions.find(({ id }) => id === shown?.calculator)
+  return shownDescription(getState())
 }
 
 function open(place: Place): void {
@@ -131,7 +130,7 @@ function beginLesson({ working, theme }: Lesson, settings: Settings | null): voi
   setWords(pageWords(to))
   showTheme(theme)
   document.documentElement.dataset['lesson'] = ''
-  setState({ settings: to, descriptions: describe(to), working })
+  setState({ settings: to, working })
 }
 
 function endLesson(): void {
@@ -447,7 +446,7 @@ export function setSettings(change: Partial<Settings>): void {
   const { settings: from, place } = getState()
   const to = { ...from, ...change }
   setWords(pageWords(to))
-  setState({ settings: to, descriptions: describe(to), held: [] })
+  setState({ settings: to, held: [] })
   keepPreferences(change)
   note()
   if (place.kind !== 'calculator') return

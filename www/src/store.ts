@@ -1,7 +1,7 @@
 // The one place where the page's state lives, and how views listen to it.
 
 import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
-import type { Answer, Backwards, Description, Echo, Report, Settings, Spread } from '../generated/contract'
+import type { Answer, Backwards, Echo, Report, Settings, Spread } from '../generated/contract'
 import type { Place, Texts } from './link'
 import type { Theme } from './settings'
 
@@ -23,7 +23,6 @@ export interface State {
   readonly settings: Settings
   readonly theme: Theme
   readonly place: Place
-  readonly descriptions: readonly Description[]
   /** How the empty calculator reads: its defaults. */
   readonly blank: Readonly<Record<string, Echo>>
   /** The answer to what is typed now. */

@@ -8,10 +8,14 @@
 
 use crate::quantity::{Unit, write};
 use crate::settings::{Language, Settings};
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
 const ENGLISH: &str = include_str!("en.ftl");
+
+/// Room for so many keys, so that the map is made in one go.
+const KEYS: usize = 2500;
 
 /// What is put into a message at a `{ $name }`.
 #[derive(Clone, Debug)]
@@ -30,8 +34,15 @@ pub type Args<'a> = &'a [(&'static str, Arg)];
 /// The words of one language.
 #[derive(Debug)]
 pub struct Words {
-    /// By `key`, and by `key.attribute`.
-    messages: HashMap<String, String>,
+    messages: HashMap<&'static str, Message>,
+}
+
+/// What stands under a key: a text, and those of its attributes. All is left in
+/// the file but what goes on over several lines.
+#[derive(Debug, Default)]
+struct Message {
+    text: Cow<'static, str>,
+    attributes: Vec<(&'static str, Cow<'static, str>)>,
 }
 
 impl Words {
@@ -44,60 +55,59 @@ impl Words {
     }
 
     fn parse(source: &'static str) -> Self {
-        let mut messages: HashMap<String, String> = HashMap::new();
-        let (mut message, mut place) = ("", String::new());
+        let mut messages: HashMap<&str, Message> = HashMap::with_capacity(KEYS);
+        let (mut key, mut message) = ("", Message::default());
         for line in source.lines() {
-            if line.trim().is_empty() || line.starts_with('#') {
+            let trimmed = line.trim();
+            if trimmed.is_empty() || line.starts_with('#') {
                 continue;
             }
             let indented = line.starts_with(' ');
-            match (indented, line.trim().strip_prefix('.'), line.split_once('=')) {
-                (false, _, Some((key, text))) => {
-                    message = key.trim();
-                    place = message.to_owned();
-                    messages.insert(place.clone(), text.trim().to_owned());
+            match (indented, trimmed.strip_prefix('.').unwrap_or(trimmed).split_once('=')) {
+                (false, Some((next, text))) => {
+                    messages.insert(key, message);
+                    (key, message) = (next.trim(), Message { text: text.trim().into(), attributes: Vec::new() });
                 }
-                (true, Some(attribute), Some(_)) => {
-                    let (name, text) = attribute.split_once('=').unwrap_or((attribute, ""));
-                    place = format!("{message}.{}", name.trim());
-                    messages.insert(place.clone(), text.trim().to_owned());
+                (true, Some((attribute, text))) if trimmed.starts_with('.') => {
+                    message.attributes.push((attribute.trim(), text.trim().into()));
                 }
                 // A continued line.
                 _ => {
-                    if let Some(text) = messages.get_mut(&place) {
-                        if !text.is_empty() {
-                            text.push(' ');
-                        }
-                        text.push_str(line.trim());
+                    let text = message.attributes.last_mut().map_or(&mut message.text, |(_, text)| text).to_mut();
+                    if !text.is_empty() {
+                        text.push(' ');
                     }
+                    text.push_str(trimmed);
                 }
             }
         }
+        messages.insert(key, message);
+        messages.remove("");
         Self { messages }
     }
 
     /// The pattern of a message (`attribute` empty) or of its attribute.
     pub fn pattern(&self, key: &str, attribute: &str) -> Option<&str> {
-        let pattern = if attribute.is_empty() {
-            self.messages.get(key)
-        } else {
-            self.messages.get(&format!("{key}.{attribute}"))
-        };
-        pattern.map(String::as_str)
+        let message = self.messages.get(key)?;
+        if attribute.is_empty() {
+            return Some(&message.text);
+        }
+        message.attributes.iter().find(|(known, _)| *known == attribute).map(|(_, text)| text.as_ref())
     }
 
     /// Every key with its attributes, for the page and for checks.
-    pub fn messages(&self) -> impl Iterator<Item = (&str, &str, &str)> {
-        self.messages.iter().map(|(place, text)| {
-            let (key, attribute) = place.split_once('.').unwrap_or((place, ""));
-            (key, attribute, text.as_str())
+    pub fn messages(&self) -> impl Iterator<Item = (&'static str, &'static str, &str)> {
+        self.messages.iter().flat_map(|(key, message)| {
+            let own = std::iter::once((*key, "", message.text.as_ref()));
+            own.chain(message.attributes.iter().map(|(attribute, text)| (*key, *attribute, text.as_ref())))
         })
     }
 
     /// A message with its arguments put in. A missing message shows its key, so
     /// that a gap is seen and nothing else is lost; a test forbids gaps.
     pub fn text(&self, key: &str, args: Args, settings: &Settings) -> String {
-        match self.messages.get(key) {
+        let (name, attribute) = key.split_once('.').unwrap_or((key, ""));
+        match self.pattern(name, attribute) {
             Some(pattern) => self.fill(pattern, args, settings),
             None => key.to_owned(),
         }

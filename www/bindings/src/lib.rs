@@ -16,6 +16,15 @@ pub fn describe(settings: JsValue) -> Result<JsValue, JsError> {
     give(&answer::describe(&take(settings)?))
 }
 
+/// The description of one calculator, for settings; null where there is none of this identifier.
+///
+/// # Errors
+/// Where `settings` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn describe_one(calculator: &str, settings: JsValue) -> Result<JsValue, JsError> {
+    give(&answer::describe_one(calculator, &take(settings)?))
+}
+
 /// Everything that there is to look up, for settings.
 ///
 /// # Errors
