@@ -142,6 +142,6 @@ test.describe('on a phone', () => {
       expect(faults, href).toEqual([])
       drawn += await page.locator('.wiring svg').count()
     }
-    expect(drawn).toBe(17)
+    expect(drawn).toBe(18)
   })
 })
