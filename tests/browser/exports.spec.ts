@@ -117,6 +117,16 @@ test('a picture with its link, for pages that allow neither scripts nor frames',
   expect(code).not.toContain('<script')
 })
 
+test('a picture from a lesson that hides something has no link that would tell', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=140k?lesson&hide=load_r')
+  await unfold(page)
+  await page.getByRole('button', { name: 'Copy picture for a web page' }).first().click()
+  await expect(page.locator('.take').first()).toContainText('Copied')
+  const code = await page.evaluate(() => navigator.clipboard.readText())
+  expect(code).toContain('<figcaption>Level over frequency</figcaption>')
+  expect(code).not.toContain('140k')
+})
+
 test('a formula as MathML', async ({ page }) => {
   await open(page, '#1/source-load')
   await unfold(page)

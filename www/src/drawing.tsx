@@ -2,11 +2,10 @@ import type { ComponentChildren } from 'preact'
 import type { Plot, Settings } from '../generated/contract'
 import { Bands } from './bands'
 import { CurveNames, CurvePaths, Markers } from './curve'
-import { heldPlots, type Curve } from './curves'
-import { frameOf, type Frame } from './frame'
+import type { Curve } from './curves'
+import { frameOf, type Frame, type Framed } from './frame'
 import { Grid } from './grid'
 import { Ranges, type Range } from './spread'
-import type { Held } from './store'
 
 interface Properties {
   readonly plot: Plot
@@ -47,12 +46,13 @@ export function Drawing({ plot, curves, frame, ranges, line, settings, id, label
 }
 
 interface FixedProperties extends Omit<Properties, 'frame' | 'children'> {
-  readonly held: readonly Held[]
+  /** Other plots that its axes have to hold too. */
+  readonly others: readonly Framed[]
   readonly width: number
 }
 
 /** The same with a width of its own, for what is no screen. */
-export function FixedDrawing({ held, width, ...drawn }: FixedProperties) {
+export function FixedDrawing({ others, width, ...drawn }: FixedProperties) {
   const { plot, line, settings } = drawn
-  return <Drawing {...drawn} frame={frameOf(plot, heldPlots(held, plot), width, line, settings)} />
+  return <Drawing {...drawn} frame={frameOf(plot, others, width, line, settings)} />
 }

@@ -27,6 +27,11 @@ export function isFixed(lesson: Lesson | null, field: string): boolean {
   return lesson !== null && (lesson.locked.includes(field) || lesson.hidden.includes(field))
 }
 
+/** Whether the link of a screen may be passed on: it tells what a lesson hides. */
+export function mayTell(lesson: Lesson | null): boolean {
+  return lesson === null || lesson.hidden.length === 0
+}
+
 /** The message that tells the page around a frame how tall the calculator is. */
 export interface HeightMessage {
   readonly type: 'stageohm:height'

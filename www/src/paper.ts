@@ -3,7 +3,7 @@
 
 import { h, render } from 'preact'
 import { whole } from './address'
-import { lessonOf } from './lesson'
+import { lessonOf, mayTell } from './lesson'
 import { description, printed } from './screen'
 import { Sheet } from './sheet'
 import { getState } from './store'
@@ -33,8 +33,7 @@ export function listenForPrinter(): void {
     const { held, settings } = getState()
     document.body.append(paper)
     const lesson = lessonOf(getState())
-    const tells = lesson === null || lesson.hidden.length === 0
-    const link = tells ? whole(sheet.hash) : ''
+    const link = mayTell(lesson) ? whole(sheet.hash) : ''
     render(h(Sheet, { description: known, good: sheet.good, held, settings, link, lesson }), paper)
     if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
   })

@@ -47,10 +47,14 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
   }, [])
   const id = useId()
   const { x, y, bands } = plot
-  const frame = useMemo(() => {
+  const others = useMemo(() => {
     const stretched = spread === null ? [] : [{ x, bands, y: { ...y, from: spread.from, to: spread.to } }]
-    return frameOf({ x, y, bands }, [...heldPlots(held, plot), ...stretched], width, line, settings)
-  }, [x, y, bands, held, spread, width, line, settings])
+    return [...heldPlots(held, plot), ...stretched]
+  }, [x, y, bands, held, spread])
+  const frame = useMemo(
+    () => frameOf({ x, y, bands }, others, width, line, settings),
+    [x, y, bands, others, width, line, settings],
+  )
   const ranges = useMemo(() => (spreading ? [] : rangesOf(curves, spread)), [curves, spread, spreading])
   const band = bands.find(({ from, to }) => at !== null && at >= from && at < to)
   const values =
@@ -120,7 +124,7 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
         </button>
       </div>
       <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
-      <Take plot={plot} curves={curves} held={held} ranges={ranges} frame={frame} />
+      <Take plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
     </figure>
   )
 })

@@ -1,5 +1,5 @@
 import type { Description, Echo, Plot, Settings, Step } from '../generated/contract'
-import { curvesOf, setNames } from './curves'
+import { curvesOf, heldPlots, setNames } from './curves'
 import { today } from './download'
 import { FixedDrawing } from './drawing'
 import type { Lesson } from './lesson'
@@ -149,7 +149,7 @@ function OnePlot({ plot, held, names, settings }: PlotProperties) {
       <FixedDrawing
         plot={plot}
         curves={curvesOf(plot, held, names)}
-        held={held}
+        others={heldPlots(held, plot)}
         ranges={[]}
         width={WIDTH}
         line={LINE}

@@ -6,12 +6,13 @@ import { csvOf, type Cell } from './csv'
 import type { Curve } from './curves'
 import { download, fileName } from './download'
 import { FixedDrawing } from './drawing'
-import type { Frame } from './frame'
+import type { Frame, Framed } from './frame'
+import { lessonOf, mayTell } from './lesson'
 import { escape } from './lesson-writing'
 import { address, pictureOf, pixelsOf, type Picture } from './picture'
 import { currentHash, filling } from './screen'
 import type { Range } from './spread'
-import { getState, type Held } from './store'
+import { getState } from './store'
 import { heightAt } from './trace'
 import { toPrinted, type Printing } from './unit'
 import { say } from './words'
@@ -19,7 +20,7 @@ import { say } from './words'
 interface Properties {
   readonly plot: Plot
   readonly curves: readonly Curve[]
-  readonly held: readonly Held[]
+  readonly others: readonly Framed[]
   readonly ranges: readonly Range[]
 }
 
@@ -28,8 +29,8 @@ const WIDTH = 800
 const LINE = 15
 
 /** A plot for slides, spreadsheets and pages. */
-export function Take({ plot, curves, held, ranges, frame }: Properties & { readonly frame: Frame }) {
-  const picture = () => drawn({ plot, curves, held, ranges })
+export function Take({ plot, curves, others, ranges, frame }: Properties & { readonly frame: Frame }) {
+  const picture = () => drawn({ plot, curves, others, ranges })
   const save = (content: BlobPart, type: string, ending: string) =>
     download(content, type, fileName([filling()?.calculator ?? '', plot.id], ending))
   const saveSvg = () => save(picture().svg, 'image/svg+xml', 'svg')
@@ -57,7 +58,7 @@ export function Take({ plot, curves, held, ranges, frame }: Properties & { reado
 }
 
 /** The plot as a picture of the same size on every screen. */
-function drawn({ plot, curves, held, ranges }: Properties): Picture {
+function drawn({ plot, curves, others, ranges }: Properties): Picture {
   const place = document.createElement('div')
   place.className = 'picture'
   document.body.append(place)
@@ -65,7 +66,7 @@ function drawn({ plot, curves, held, ranges }: Properties): Picture {
     <FixedDrawing
       plot={plot}
       curves={curves}
-      held={held}
+      others={others}
       ranges={ranges}
       width={WIDTH}
       line={LINE}
@@ -83,7 +84,7 @@ function drawn({ plot, curves, held, ranges }: Properties): Picture {
 }
 
 /** All points of the curves, each column with its unit in the head. */
-function rowsOf({ plot, curves, ranges }: Omit<Properties, 'held'>, frame: Frame): Cell[][] {
+function rowsOf({ plot, curves, ranges }: Omit<Properties, 'others'>, frame: Frame): Cell[][] {
   const { xPrinting, yPrinting } = frame
   const head = (name: string, { symbol }: Printing) => (symbol === '' ? name : `${name} (${symbol})`)
   const names = curves.map(({ lines, trace }) => (lines.length > 0 ? lines.join(', ') : trace.id))
@@ -106,11 +107,12 @@ function rowsOf({ plot, curves, ranges }: Omit<Properties, 'held'>, frame: Frame
 
 /** For pages that allow neither scripts nor frames: a picture, and the link to what drew it. */
 function figureOf(svg: string, { title, summary }: Plot): string {
-  const link = whole(currentHash())
+  const name = escape(title)
+  const linked = `<a href="${escape(whole(currentHash()))}">${name}</a>`
   return [
     '<figure>',
     `<img src="${escape(address(svg))}" alt="${escape(`${title}. ${summary}`)}" style="max-width: 100%; height: auto">`,
-    `<figcaption><a href="${escape(link)}">${escape(title)}</a></figcaption>`,
+    `<figcaption>${mayTell(lessonOf(getState())) ? linked : name}</figcaption>`,
     '</figure>',
   ].join('\n')
 }
