@@ -21,8 +21,8 @@ const WITHOUT_PREFIX: readonly Unit[] = [
 ]
 const PER_METRE: readonly Unit[] = ['ohm_per_metre', 'henry_per_metre', 'farad_per_metre']
 
-/** The longest number on an axis of decades. */
-const LONGEST = 1e4
+/** The least number on an axis of decades, in its unit with a prefix. */
+const LEAST = 0.01
 
 /** How a unit is printed: `(value − zero) / size`, then the symbol. */
 export interface Printing {
@@ -58,8 +58,8 @@ export function axisPrinting({ unit, symbol, log }: Axis, from: number, to: numb
   const how = printing(unit, symbol, settings)
   if (how.ticks !== '~s') return how
   const [least, most] = [from / how.size, to / how.size]
-  const size = 10 ** (3 * Math.floor(Math.log10(log ? least : Math.max(-least, most)) / 3 + 1e-9))
-  if (!(size > 0) || size === 1 || (log && (size > 1 || most > LONGEST * size))) return how
+  const size = 10 ** (3 * Math.floor(Math.log10(Math.max(-least, most)) / 3 + 1e-9))
+  if (!(size > 0) || size === 1 || (log && (size > 1 || least < LEAST * size))) return how
   const prefix = format('~s')(size).replace('1', '')
   return { ...how, size: how.size * size, symbol: `${prefix}${how.symbol}`, digits: '.4~r', ticks: '~f' }
 }
