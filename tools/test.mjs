@@ -1,5 +1,6 @@
 // All tests, in an order that finds the cheap faults first.
 
+import { building } from './build.mjs'
 import { run, say } from './command.mjs'
 import { python } from './python.mjs'
 import { setUpBuild, setUpTests } from './setup.mjs'
@@ -17,7 +18,7 @@ const steps = () => [
     { RUSTDOCFLAGS: '-D warnings' },
   ],
   ['The other files are formatted', 'prettier', ['--check', '.']],
-  ['The page builds', 'trunk', ['build', '--release']],
+  ['The page builds', ...building],
   ['The types of the page fit', 'tsc', []],
   ['The types of its service worker fit', 'tsc', ['--project', 'www/offline']],
   ['The types of its tests fit', 'tsc', ['--project', 'tests/browser']],

@@ -7,7 +7,7 @@ use crate::calculator::{
 use crate::calculator::{Echo, Reading};
 use crate::catalogue::look_up::{LookUpEntry, entries};
 use crate::named::Named;
-use crate::quantity::{Reject, read, write, write_entry};
+use crate::quantity::{Reject, read, write};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
 use serde::{Deserialize, Serialize};
@@ -211,7 +211,7 @@ fn backwards(
         .into_iter()
         .map(|found| FoundText {
             value: found.value,
-            text: write_entry(found.value, unit, settings),
+            text: number.written(found.value, unit, settings),
             reading: write(found.reading, reading.unit, 4, settings),
         })
         .collect();

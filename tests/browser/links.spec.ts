@@ -32,6 +32,15 @@ test('a field that there is not', async ({ page }) => {
   await expect(page).toHaveURL(/pickup\/load_r=140k$/)
 })
 
+test('several fields that there are not, each with its own text', async ({ page }) => {
+  await open(page, '#1/pickup/zeta=1&alpha=2')
+  const strange = (id: string) => page.locator('main .notice').filter({ hasText: `no field “${id}”` })
+  await expect(strange('zeta').locator('pre')).toHaveText('zeta = 1')
+  await strange('zeta').getByRole('button', { name: 'Remove' }).click()
+  await expect(page).toHaveURL(/pickup\/alpha=2$/)
+  await expect(strange('alpha').locator('pre')).toHaveText('alpha = 2')
+})
+
 test('broken percents', async ({ page }) => {
   await open(page, '#1/pickup/load_r=%E0%A4%A&lead_length=6_m')
   await expect(input(page, 'load_r')).toHaveValue('%E0%A4%A')
@@ -46,4 +55,23 @@ test('pieces that say nothing, and settings that there are not', async ({ page }
   await expect(page.locator('main .notice')).toContainText('could not be used')
   await expect(page.locator('.notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
   await expectAnswer(page, answer('pickup', { load_r: '10k' }))
+  // As long as nobody changes anything the address is the link that was opened.
+  await page.evaluate(() => location.reload())
+  await expect(page.locator('.notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
+})
+
+test('the way back leads to what was put in just before', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await page.evaluate(() => {
+    const text = document.querySelector<HTMLInputElement>('[data-field="load_r"] input[type=text]')
+    const hold = [...document.querySelectorAll('button')].find(({ textContent }) => textContent === 'Hold this curve')
+    if (text === null || hold === undefined) throw new Error('the fields are not there')
+    text.value = '140k'
+    text.dispatchEvent(new InputEvent('input', { bubbles: true }))
+    hold.click()
+  })
+  await expect(page.locator('[data-held]')).toHaveCount(1)
+  await page.goBack()
+  await expect(page.locator('[data-held]')).toHaveCount(0)
+  await expectAnswer(page, answer('pickup', { load_r: '140k' }))
 })

@@ -1,6 +1,6 @@
-// The address bar follows the screen at once, so that a reload loses nothing. But
-// browsers refuse when it is written too often, some from 100 times in half a
-// minute: after a burst, as a slider makes it, it lags behind a little.
+// The address bar follows the screen with each frame, so that a reload loses
+// nothing. But browsers refuse when it is written too often, some from 100 times
+// in half a minute: after a burst, as a slider makes it, it lags behind a little.
 
 import { noteBeginning } from './saved-page'
 
@@ -10,7 +10,9 @@ const APART = 400
 const BURST = 20
 
 let written = location.hash
-let waiting: string | null = null
+/** Gives the address that waits to be written. */
+let waiting: (() => string) | null = null
+let frame = 0
 let timer: ReturnType<typeof setTimeout> | undefined
 /** When the writes so far would have ended, had they come evenly. */
 let even = 0
@@ -26,12 +28,20 @@ export function begin(hash: string): void {
   change('replaceState', hash)
 }
 
-/** Follows in place, as soon as it may, and never before what is to be drawn now. */
-export function replaceSoon(hash: string): void {
+/** Follows in place as soon as it may, once what is to be drawn now is drawn. */
+export function replaceSoon(hash: () => string): void {
+  forget()
   waiting = hash
+  frame = requestAnimationFrame(() => {
+    timer = setTimeout(flush, even - BURST * APART - performance.now())
+  })
+}
+
+/** What waits is written no more. */
+function forget(): void {
+  cancelAnimationFrame(frame)
   clearTimeout(timer)
-  const wait = even - BURST * APART - performance.now()
-  timer = setTimeout(flush, wait)
+  waiting = null
 }
 
 /** Makes a new entry of the history, at once. */
@@ -44,10 +54,10 @@ export function push(hash: string): void {
 
 /** Writes what waits to be written. */
 export function flush(): void {
-  clearTimeout(timer)
-  if (waiting === null) return
-  written = waiting
-  waiting = null
+  const hash = waiting
+  forget()
+  if (hash === null) return
+  written = hash()
   if (written === location.hash) return
   even = Math.max(even, performance.now()) + APART
   change('replaceState', written)
@@ -57,8 +67,7 @@ export function flush(): void {
 export function listen(opened: (hash: string) => void): void {
   const changed = () => {
     if (location.hash === written) return
-    clearTimeout(timer)
-    waiting = null
+    forget()
     written = location.hash
     noteBeginning({ hash: written })
     opened(written)

@@ -72,6 +72,8 @@ function isInside({ x, y, left, right, top, bottom }: Frame, marker: Marker): bo
 
 /** So many curves can be named beside them; the list of what is held names them all. */
 const MOST_NAMED = 6
+/** On a wide plot one more for as many pixels as these. */
+const ROOM = 90
 
 /** Where along the plot the name of a curve may stand, the best first. */
 const PLACES = [0.12, 0.3, 0.88, 0.5, 0.7, 0.2, 0.4, 0.6, 0.8]
@@ -97,7 +99,7 @@ export function CurveNames({ frame, curves, markers, line }: NamesProperties) {
       }))
     // A curve alone is named by the title; names of very many would cover them.
     const named =
-      curves.length < 2 || curves.length > MOST_NAMED
+      curves.length < 2 || curves.length > Math.max(MOST_NAMED, (right - left) / ROOM)
         ? []
         : curves.map(({ lines, trace, set }, index) => ({
             lines,

@@ -59,10 +59,8 @@ export function Notice() {
   }
   const { locked, hidden } = filling.lesson ?? { locked: [], hidden: [] }
   const unknown = [...locked, ...hidden].filter(id => known.fields.every(field => field.id !== id))
-  // The engine speaks of strange fields first, in alphabetical order.
-  const strange = Object.keys(filling.current)
-    .filter(id => known.fields.every(field => field.id !== id))
-    .sort()
+  // The engine speaks of strange fields first, in the order in which they came.
+  const strange = Object.keys(filling.current).filter(id => known.fields.every(field => field.id !== id))
   return (
     <>
       {spare.length > 0 && <Box message={say('link-spare')} pieces={spare} />}

@@ -1,4 +1,4 @@
-import { useCallback, useId, useMemo, useState } from 'preact/hooks'
+import { useId, useMemo, useState } from 'preact/hooks'
 import type { Plot, PlotSpread } from '../generated/contract'
 import { heldPlots, type Curve } from './curves'
 import { Cursor } from './cursor'
@@ -33,18 +33,14 @@ export const PlotView = memo((now: Properties) => {
 })
 
 interface SettledProperties extends Properties {
-  readonly whenSeen: (picture: HTMLElement | null) => void
+  readonly whenSeen: (figure: HTMLElement | null) => void
 }
 
 /** The picture by eye, by finger, by keys and in numbers. */
 const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: SettledProperties) => {
   const settings = useStore(state => state.settings)
   const [at, setAt] = useState<number | null>(null)
-  const [whenSized, width, line] = useSize()
-  const ref = useCallback((picture: HTMLElement | null) => {
-    whenSeen(picture)
-    whenSized(picture)
-  }, [])
+  const [ref, width, line] = useSize()
   const id = useId()
   const { x, y, bands } = plot
   const others = useMemo(() => {
@@ -72,7 +68,7 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
   }
   const place = at === null ? '' : [frame.where(at), band?.name].filter(Boolean).join(', ')
   return (
-    <figure class="plot" data-plot={plot.id}>
+    <figure class="plot" data-plot={plot.id} ref={whenSeen}>
       <figcaption>
         <h2 id={id}>{plot.title}</h2>
         <p class="under-finger">

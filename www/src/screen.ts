@@ -182,10 +182,8 @@ function refresh(): void {
   }
   const filled = { ...place.filling, current }
   numbers.clear()
-  if (filled.lesson === null) {
-    address.replaceSoon(writePlace(filled, settings))
+  if (filled.lesson === null)
     noteVisitSoon(() => ({ calculator: filled.calculator, hash: writePlace(filled, settings) }))
-  }
   setState({
     place: { ...place, filling: filled },
     answer: now,
@@ -291,21 +289,33 @@ function withFixed(texts: Texts, { current, lesson }: Filling): Texts {
 type Step = 'follow' | 'new'
 
 function fill(change: Partial<Filling>, step: Step): void {
+  // What was put in a moment ago belongs to the screen that the way back leads to.
+  if (step === 'new') address.flush()
   const { place, settings } = getState()
   if (place.kind !== 'calculator') return
   const next = { ...place.filling, ...change }
   next.current = withFixed(next.current, place.filling)
   // A lesson leaves the history of the page around it alone.
   if (next.lesson === null && step === 'new') address.push(writePlace(next, settings))
-  // Drawn once, together with the answer in the next frame; the address follows then.
+  // Drawn once, together with the answer in the next frame.
   putState({ place: { ...place, filling: next } })
   schedule()
+  if (step === 'follow') follow()
+}
+
+/** Has the address follow what was put in, the newest included. */
+function follow(): void {
+  if (filling()?.lesson !== null) return
+  address.replaceSoon(() => {
+    if (frame !== 0) refresh()
+    return currentHash()
+  })
 }
 
 /** Searches on the start screen. The address follows, so that the way back leads to what was found. */
 export function search(find: string): void {
   setState({ place: { kind: 'list', find } })
-  address.replaceSoon(writeFind(find))
+  address.replaceSoon(() => writeFind(find))
 }
 
 /** Goes to another screen as a link does. */
@@ -327,6 +337,7 @@ export function putNumber(id: string, value: number): void {
   if (isFixed(lessonOf(getState()), id)) return
   numbers.set(id, value)
   schedule()
+  follow()
 }
 
 /** Chooses an answer of a choice field. */
@@ -453,5 +464,5 @@ export function setSettings(change: Partial<Settings>): void {
   setState({ place: translated(place, change.mains === undefined ? from : to, to) })
   showBlank()
   refresh()
-  fill({}, 'follow')
+  follow()
 }

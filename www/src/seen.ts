@@ -4,14 +4,19 @@
 import { useCallback, useEffect, useReducer, useRef, useState } from 'preact/hooks'
 
 const PAUSE = 150
-/** Whether an element is on the screen, or nearly. */
+/** What comes into the screen by less shows no more than its title. */
+const MARGIN = '-72px 0px'
+
+/** Whether an element is on the screen. */
 export function useSeen(): [(element: HTMLElement | null) => void, boolean] {
   const [seen, setSeen] = useState(true)
   const observer = useRef<IntersectionObserver | null>(null)
   const ref = useCallback((element: HTMLElement | null) => {
     observer.current?.disconnect()
     if (element === null) return
-    observer.current = new IntersectionObserver(entries => setSeen(entries.some(entry => entry.isIntersecting)))
+    observer.current = new IntersectionObserver(entries => setSeen(entries.some(entry => entry.isIntersecting)), {
+      rootMargin: MARGIN,
+    })
     observer.current.observe(element)
   }, [])
   return [ref, seen]

@@ -1,5 +1,5 @@
 import { render } from 'preact'
-import type { Plot } from '../generated/contract'
+import type { Axis, Plot } from '../generated/contract'
 import { whole } from './address'
 import { Copy } from './copy'
 import { csvOf, type Cell } from './csv'
@@ -14,7 +14,7 @@ import { currentHash, filling } from './screen'
 import type { Range } from './spread'
 import { getState } from './store'
 import { heightAt } from './trace'
-import { toPrinted, type Printing } from './unit'
+import { printing, toPrinted, type Printing } from './unit'
 import { say } from './words'
 
 interface Properties {
@@ -85,7 +85,10 @@ function drawn({ plot, curves, others, ranges }: Properties): Picture {
 
 /** All points of the curves, each column with its unit in the head. */
 function rowsOf({ plot, curves, ranges }: Omit<Properties, 'others'>, frame: Frame): Cell[][] {
-  const { xPrinting, yPrinting } = frame
+  const { settings } = getState()
+  // Without the prefix of an axis, which may be another one with the next values.
+  const of = ({ unit, symbol }: Axis) => printing(unit, symbol, settings)
+  const [xPrinting, yPrinting] = [of(plot.x), of(plot.y)]
   const head = (name: string, { symbol }: Printing) => (symbol === '' ? name : `${name} (${symbol})`)
   const names = curves.map(({ lines, trace }) => (lines.length > 0 ? lines.join(', ') : trace.id))
   // Curves have points of their own, such as their ends.

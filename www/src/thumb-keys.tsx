@@ -86,7 +86,8 @@ function Key({ name, onPress, children }: KeyProperties) {
 
 /** The new prefix takes the place of the old one, inside `4k7` too, and of its unit. */
 function withPrefix(typed: string, prefix: string): string {
-  if (!/\d/.test(typed)) return typed
+  // A level has no prefix.
+  if (!/\d/.test(typed) || /dB/i.test(typed)) return typed
   const inside = /(\d)\s*[pnuµμmkKMGR](?=\d)/
   return inside.test(typed) ? typed.replace(inside, `$1${prefix}`) : `${typed.replace(/[^\d.,]+$/, '')}${prefix}`
 }

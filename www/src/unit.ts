@@ -21,8 +21,8 @@ const WITHOUT_PREFIX: readonly Unit[] = [
 ]
 const PER_METRE: readonly Unit[] = ['ohm_per_metre', 'henry_per_metre', 'farad_per_metre']
 
-/** The least number on an axis of decades, in its unit with a prefix. */
-const LEAST = 0.01
+/** The least and the most that a number on an axis of decades may be, in its unit with a prefix. */
+const [LEAST, MOST] = [0.01, 1e4]
 
 /** How a unit is printed: `(value − zero) / size`, then the symbol. */
 export interface Printing {
@@ -51,15 +51,18 @@ export function printing(unit: Unit, symbol: string, settings: Settings): Printi
 
 /**
  * The printing along an axis: one prefix for all its numbers, which stands with
- * the unit. On an axis of decades each has its own, as in `20` to `20k`, unless
- * all were parts of the unit.
+ * the unit. On an axis of decades that reaches the unit itself, or spans too
+ * many, each number has its own, as in `20` to `20k`.
  */
 export function axisPrinting({ unit, symbol, log }: Axis, from: number, to: number, settings: Settings): Printing {
   const how = printing(unit, symbol, settings)
   if (how.ticks !== '~s') return how
   const [least, most] = [from / how.size, to / how.size]
-  const size = 10 ** (3 * Math.floor(Math.log10(Math.max(-least, most)) / 3 + 1e-9))
-  if (!(size > 0) || size === 1 || (log && (size > 1 || least < LEAST * size))) return how
+  const power = 3 * Math.floor(Math.log10(Math.max(-least, most)) / 3 + 1e-9)
+  const fits = (power: number) => !log || (least > 0.99 * LEAST * 10 ** power && most < 1.01 * MOST * 10 ** power)
+  const chosen = [power, power - 3].find(fits) ?? 0
+  if (!Number.isFinite(chosen) || chosen === 0 || (log && chosen > 0)) return how
+  const size = 10 ** chosen
   const prefix = format('~s')(size).replace('1', '')
   return { ...how, size: how.size * size, symbol: `${prefix}${how.symbol}`, digits: '.4~r', ticks: '~f' }
 }

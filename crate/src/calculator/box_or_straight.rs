@@ -250,7 +250,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         candidate(sheet, line, &tried);
         sheet.pass_on(&line.report.warnings);
     }
-    if let Some(best) = tried.first() {
+    if let Some(best) = tried.first().filter(|best| best.refused.is_none() && !best.stop) {
         if asked.earthed && best.way.between == "none" {
             sheet.warn("earthed", &[]);
         }

@@ -2,7 +2,7 @@
 
 use super::field::{Field, Kind};
 use super::{Calculator, Preset, Values};
-use crate::quantity::{Unit, write_entry};
+use crate::quantity::Unit;
 use crate::settings::Settings;
 use crate::words::Words;
 use serde::Serialize;
@@ -178,7 +178,7 @@ impl Calculator {
     fn describe_number(&self, field: &Field, defaults: &Values, settings: &Settings) -> Option<NumberDescription> {
         let Kind::Number(number) = &field.kind else { return None };
         let unit = number.unit_under(self, defaults);
-        let text = |value| write_entry(value, unit, settings);
+        let text = |value| number.written(value, unit, settings);
         let symbol = unit.printed(settings).1;
         let prefix = match number.bare {
             1e-12 => "p",

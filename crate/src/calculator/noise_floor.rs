@@ -241,11 +241,13 @@ pub(super) fn floor(
     Ok(Floor { parts, total, noise, noise_a })
 }
 
-/// The part that makes most of the noise, and its share of it to a whole percent.
+/// The part that makes most of the noise, and its share of it to a
+/// whole percent; all of it only where there is no other.
 pub(super) fn loudest(parts: &[Part; 4]) -> (&'static str, f64) {
     let (loudest, _, most) = parts.iter().fold(parts[0], |most, part| if part.2 > most.2 { *part } else { most });
     let share = most / parts.iter().map(|(_, _, power)| power).sum::<f64>();
-    (loudest, (100.0 * share).round() / 100.0)
+    let most = if share < 1.0 { 0.99 } else { 1.0 };
+    (loudest, f64::min((100.0 * share).round() / 100.0, most))
 }
 
 /// The signal of an e.m.f. in V beside the noise that [`floor`] left.

@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::field::{Choice, Field, Kind, Number};
 use super::filling::Filling;
 use crate::named::Named;
-use crate::quantity::{Reject, Unit, read, write_entry};
+use crate::quantity::{Reject, Unit, read, write, write_entry};
 use crate::settings::{Mains, Settings};
 use crate::words::{Arg, Words};
 use serde::Serialize;
@@ -147,6 +147,12 @@ impl Values {
 }
 
 impl Number {
+    /// Writes a value as it would be put into the field. Where a choice says in
+    /// which unit, another one would change the choice.
+    pub(crate) fn written(&self, value: f64, unit: Unit, settings: &Settings) -> String {
+        if self.unit_from.is_some() { write(value, unit, 6, settings) } else { write_entry(value, unit, settings) }
+    }
+
     /// The unit under the present choices.
     pub(crate) fn unit_under(&self, calculator: &Calculator, values: &Values) -> Unit {
         self.unit_from
@@ -228,7 +234,7 @@ impl Reader<'_> {
                 self.settings,
             )
         });
-        let text = value.map(|value| write_entry(value, unit, self.settings)).unwrap_or_default();
+        let text = value.map(|value| number.written(value, unit, self.settings)).unwrap_or_default();
         Echo { text, value, active: true, problem, note }
     }
 

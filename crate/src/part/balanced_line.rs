@@ -96,8 +96,8 @@ pub struct Balance {
     pub bridge: Complex64,
     /// Size of the whole error re V_cm, the receiver's own added in phase.
     pub error: f64,
-    /// Difference between the legs that the source's e.m.f. makes, re that
-    /// e.m.f. with both legs driven.
+    /// Difference between the legs that the source's e.m.f. makes, re the whole
+    /// e.m.f. that it has with all of its legs driven.
     pub gain: Complex64,
 }
 
