@@ -60,6 +60,10 @@ fn mantissa(value: f64, unit: Unit, digits: usize) -> (String, &'static str) {
         let sign = if value < 0.0 { "-" } else { "" };
         return (if value.is_nan() { "?".to_owned() } else { format!("{sign}∞") }, "");
     }
+    // Nobody counts so many digits.
+    if value.abs() >= 1e15 || value.abs() < 1e-21 && value != 0.0 && !unit.is_level() {
+        return (trimmed_exponent(value, digits), "");
+    }
     if unit.is_level() {
         let decimals = digits.saturating_sub(2);
         let text = format!("{value:.decimals$}");
@@ -142,6 +146,11 @@ mod tests {
             (0.3, Unit::Percent, "30\u{a0}%"),
             (293.15, Unit::Kelvin, "20\u{a0}°C"),
             (f64::INFINITY, Unit::Ohm, "∞\u{a0}Ω"),
+            (1e308, Unit::Ohm, "1e308\u{a0}Ω"),
+            (-1e308, Unit::DecibelU, "−1e308\u{a0}dBu"),
+            (1e-300, Unit::Farad, "1e−300\u{a0}F"),
+            (1e-15, Unit::Farad, "1\u{a0}fF"),
+            (1e-30, Unit::Decibel, "0.00\u{a0}dB"),
         ] {
             assert_eq!(write(value, unit, 4, &settings), text);
         }
