@@ -50,6 +50,20 @@ test('what is held is compared on paper too', async ({ page }) => {
   expect((await PDFDocument.load(await page.pdf({ format: 'A4' }))).getPageCount()).toBe(1)
 })
 
+test('a band and a question backwards are on paper too', async ({ page }) => {
+  await open(page, '#1/pickup?want=peak:4_kHz&field=coil_l&tol')
+  const found = page.locator('[data-found]').first()
+  await expect(found).toContainText('4 kHz')
+  await expect(page.locator('.drawn')).toHaveAttribute('data-spread', 'true', { timeout: 60_000 })
+  const usual = await page.locator('.headline .spread bdi').first().textContent()
+  const value = await found.locator('strong').textContent()
+  const sheet = await ask(page)
+  await expect(sheet).toContainText(usual ?? 'no band')
+  await expect(sheet.locator('figure .band')).not.toHaveCount(0)
+  await expect(sheet).toContainText(`I want Resonance to be 4 kHz by changing Pickup inductance: ${value}`)
+  expect((await PDFDocument.load(await page.pdf({ format: 'A4' }))).getPageCount()).toBe(1)
+})
+
 test('what is bad input on the screen is the last good answer on paper', async ({ page }) => {
   await open(page, '#1/pickup')
   await expectAnswer(page, answer('pickup'))

@@ -38,7 +38,7 @@ export function Calculator({ description }: { readonly description: Description 
       <Answer description={description} />
       <div class="inputs">
         {lesson !== null && <Fixed lesson={lesson} description={description} />}
-        <Presets presets={lesson === null ? description.presets : []} />
+        <Presets presets={lesson === null ? description.presets : []} fixed={fixed} />
         <Way fields={fields} />
       </div>
       {answered && (

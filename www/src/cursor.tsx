@@ -20,15 +20,21 @@ export function Cursor({ frame, at, name, text, onMove }: Properties) {
   const to = (pixel: number) => onMove(frame.along(Math.min(Math.max(pixel, left), right)))
   const point = (event: PointerEvent & { currentTarget: HTMLElement }) =>
     to(left + event.clientX - event.currentTarget.getBoundingClientRect().left)
+  // On to another place, also where there are but some.
+  const onward = (by: number) => {
+    let next = pixel + by
+    while (at !== null && frame.along(next) === at && next > left && next < right) next += by
+    return next
+  }
   const press = (event: KeyboardEvent) => {
     const step = event.shiftKey ? LONG_PRESS : PRESS
     const places: Record<string, number> = {
-      ArrowLeft: pixel - step,
-      ArrowDown: pixel - step,
-      ArrowRight: pixel + step,
-      ArrowUp: pixel + step,
-      PageDown: pixel - LONG_PRESS,
-      PageUp: pixel + LONG_PRESS,
+      ArrowLeft: onward(-step),
+      ArrowDown: onward(-step),
+      ArrowRight: onward(step),
+      ArrowUp: onward(step),
+      PageDown: onward(-LONG_PRESS),
+      PageUp: onward(LONG_PRESS),
       Home: left,
       End: right,
     }

@@ -1,6 +1,7 @@
 // The frame of a plot: its scales and where its edges are, in pixels.
 
 import type { Axis, Plot, Settings } from '../generated/contract'
+import { LETTER } from './labels'
 import { scaleOf } from './trace'
 import { axisPrinting, fromPrinted, print, toPrinted, type Printing } from './unit'
 
@@ -13,7 +14,7 @@ export interface Frame {
   readonly bottom: number
   /** Pixels along from a value of the horizontal axis. */
   x(value: number): number
-  /** The value of the horizontal axis at a pixel; on an axis of names the nearest of them. */
+  /** The value of the horizontal axis at a pixel; the nearest one where there are but some. */
   along(pixel: number): number
   /** A value of the horizontal axis in words. */
   where(value: number): string
@@ -23,6 +24,8 @@ export interface Frame {
   readonly yTicks: readonly Tick[]
   /** Rows of labels under the horizontal axis. */
   readonly xRows: number
+  /** Rows of the names of the axes, under those. */
+  readonly nameRows: number
   readonly xPrinting: Printing
   readonly yPrinting: Printing
 }
@@ -34,7 +37,7 @@ export interface Tick {
 }
 
 /** What of a plot its frame depends on. */
-export type Framed = Pick<Plot, 'x' | 'y' | 'bands'>
+export type Framed = Pick<Plot, 'x' | 'y' | 'bands' | 'stops'>
 
 /** The frame that holds a plot and those of the held values. */
 export function frameOf(
@@ -53,7 +56,9 @@ export function frameOf(
   const longest = Math.max(0, ...names.map(({ length }) => length))
   const apart = (right - left) / Math.max(1, names.length - 1)
   const xRows = Math.min(Math.max(Math.ceil((0.75 * longest * line) / apart), 1), 3)
-  const bottom = height - (2 + 1.2 * xRows) * line
+  // The names of both axes stand in one row where they have room.
+  const nameRows = LETTER * line * (plot.x.name.length + plot.y.name.length + 12) > width ? 2 : 1
+  const bottom = height - (0.8 + 1.2 * xRows + 1.2 * nameRows) * line
   const all = [plot, ...others]
   const xAxes = all.map(({ x }) => x)
   const yAxes = all.map(({ y }) => y)
@@ -73,7 +78,10 @@ export function frameOf(
     x: value => x(toPrinted(value, xPrinting)),
     along: pixel => {
       const value = fromPrinted(x.invert(pixel), xPrinting)
-      return names.length > 0 ? Math.round(value) : value
+      if (names.length > 0) return Math.round(value)
+      if (!plot.x.discrete) return value
+      const away = (stop: number) => Math.abs(x(toPrinted(stop, xPrinting)) - pixel)
+      return [...plot.stops].sort((a, b) => away(a) - away(b))[0] ?? value
     },
     where: value => (names.length > 0 ? (names[value] ?? '') : print(value, xPrinting, settings)),
     y: value => y(toPrinted(value, yPrinting)),
@@ -82,6 +90,7 @@ export function frameOf(
         ? names.map((text, index) => ({ at: x(index), text }))
         : thinned(ticks(x, (right - left) / (4 * line), xPrinting), line),
     xRows,
+    nameRows,
     yTicks: ticks(y, (bottom - top) / (2.5 * line), yPrinting),
     xPrinting,
     yPrinting,

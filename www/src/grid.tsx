@@ -23,7 +23,7 @@ export const Grid = memo(({ frame, x, y, line, settings }: Properties) => {
             <text
               x={at}
               y={bottom + (1.2 + 1.2 * (index % frame.xRows)) * line}
-              text-anchor={x.names.length > 0 ? anchor(at, frame) : 'middle'}
+              text-anchor={anchor(at, text, line, frame)}
             >
               {withSign(text, settings)}
             </text>
@@ -40,7 +40,7 @@ export const Grid = memo(({ frame, x, y, line, settings }: Properties) => {
           )}
         </g>
       ))}
-      <text class="axis" x={right} y={height - 0.5 * line} text-anchor="end">
+      <text class="axis" x={right} y={height - (1.2 * frame.nameRows - 0.7) * line} text-anchor="end">
         {named(x, frame.xPrinting.symbol)}
       </text>
       <text class="axis" x={0} y={height - 0.5 * line}>
@@ -50,9 +50,10 @@ export const Grid = memo(({ frame, x, y, line, settings }: Properties) => {
   )
 })
 
-/** Names at the ends stay inside the picture. */
-function anchor(at: number, { left, right }: Frame): 'start' | 'middle' | 'end' {
-  return at <= left ? 'start' : at >= right ? 'end' : 'middle'
+/** What stands at an end stays inside the picture. */
+function anchor(at: number, text: string, line: number, { left, right, width }: Frame): 'start' | 'middle' | 'end' {
+  const half = 0.35 * text.length * line
+  return at <= left && half > left ? 'start' : at >= right && at + half > width ? 'end' : 'middle'
 }
 
 function named({ name }: Axis, symbol: string): string {

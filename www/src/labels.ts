@@ -22,7 +22,7 @@ export interface Label {
 /** Room between a label and what it stands beside, in parts of its line. */
 const GAP = 0.5
 /** Mean width of a letter, in parts of the line. */
-const LETTER = 0.55
+export const LETTER = 0.55
 
 export interface Placed extends Box {
   /** What it stands beside. */

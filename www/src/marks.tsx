@@ -12,17 +12,19 @@ interface Properties {
 
 /** Values of the trade, each with what has it. */
 export const Marks = memo(({ field, number }: Properties) => {
-  const chosen = useStore(({ answer }) =>
-    answer?.fields[field.id]?.problem
-      ? undefined
-      : number.marks.find(mark => isNear(mark.value, answer?.fields[field.id]?.value)),
+  const value = useStore(({ answer }) =>
+    answer?.fields[field.id]?.problem ? undefined : answer?.fields[field.id]?.value,
   )
   if (number.marks.length === 0) return null
   return (
     <ul class="marks" aria-label={say('marks', { field: field.name })}>
       {number.marks.map(mark => (
         <li key={`${mark.value} ${mark.name}`}>
-          <button type="button" aria-pressed={mark === chosen} onClick={() => putNumber(field.id, mark.value)}>
+          <button
+            type="button"
+            aria-pressed={isNear(mark.value, value)}
+            onClick={() => putNumber(field.id, mark.value)}
+          >
             <strong>
               <bdi>{mark.text}</bdi>
             </strong>{' '}

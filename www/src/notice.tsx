@@ -55,7 +55,9 @@ export function Notice() {
   const known = descriptionOf(filling.calculator, settings)
   if (known === undefined) {
     const pieces = Object.entries(filling.current).map(([id, text]) => `${id} = ${text}`)
-    return <Box message={say('link-calculator', { id: filling.calculator })} pieces={[...pieces, ...spare]} />
+    const all = [...pieces, ...spare]
+    const message = [say('link-calculator', { id: filling.calculator }), all.length > 0 ? say('link-filled') : '']
+    return <Box message={message.join(' ').trim()} pieces={all} />
   }
   const { locked, hidden } = filling.lesson ?? { locked: [], hidden: [] }
   const unknown = [...locked, ...hidden].filter(id => known.fields.every(field => field.id !== id))

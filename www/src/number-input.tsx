@@ -15,8 +15,8 @@ interface Properties {
 }
 
 export function NumberInput({ id, field, number, describedBy }: Properties) {
-  const text = useStore(({ place, blank }) =>
-    textOf(field.id, place.kind === 'calculator' ? place.filling.current : {}, blank),
+  const text = useStore(state =>
+    textOf(field.id, state.place.kind === 'calculator' ? state.place.filling.current : {}, state),
   )
   const wrong = useStore(({ answer }) => Boolean(answer?.fields[field.id]?.problem))
   const input = useRef<HTMLInputElement>(null)

@@ -4,7 +4,7 @@
 import { h, render } from 'preact'
 import { whole } from './address'
 import { lessonOf, mayTell } from './lesson'
-import { description, printed } from './screen'
+import { description, filling, printed } from './screen'
 import { Sheet } from './sheet'
 import { getState } from './store'
 
@@ -30,11 +30,17 @@ export function listenForPrinter(): void {
     const known = description()
     const sheet = printed()
     if (known === undefined || sheet === null) return
-    const { held, settings } = getState()
+    const { held, settings, spread, spreading, backwards, asking } = getState()
     document.body.append(paper)
     const lesson = lessonOf(getState())
     const link = mayTell(lesson) ? whole(sheet.hash) : ''
-    render(h(Sheet, { description: known, good: sheet.good, held, settings, link, lesson }), paper)
+    const want = filling()?.want
+    const asked = want && backwards !== null && !asking && mayTell(lesson) ? { want, backwards } : null
+    const drawn = spreading ? null : spread
+    render(
+      h(Sheet, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, lesson }),
+      paper,
+    )
     if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
   })
   addEventListener('afterprint', () => {

@@ -8,8 +8,9 @@ import { MOST_HELD } from './link'
 import { memo } from './memo'
 import { Numbers } from './numbers'
 import { hold } from './screen'
-import { Key, rangeAt, rangesOf } from './spread'
+import { Key, rangeAt, rangesOf, stretched } from './spread'
 import { useSeen, useSettled } from './seen'
+import { useStill } from './still'
 import { useStore, type Held } from './store'
 import { useSize } from './size'
 import { Take } from './take'
@@ -40,16 +41,17 @@ interface SettledProperties extends Properties {
 const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: SettledProperties) => {
   const settings = useStore(state => state.settings)
   const [at, setAt] = useState<number | null>(null)
+  const [still, keepStill] = useStill()
   const [ref, width, line] = useSize()
   const id = useId()
-  const { x, y, bands } = plot
-  const others = useMemo(() => {
-    const stretched = spread === null ? [] : [{ x, bands, y: { ...y, from: spread.from, to: spread.to } }]
-    return [...heldPlots(held, plot), ...stretched]
-  }, [x, y, bands, held, spread])
+  const { x, y, bands, stops } = plot
+  const others = useMemo(
+    () => [...heldPlots(held, plot), ...stretched({ x, y, bands, stops }, spread)],
+    [x, y, bands, stops, held, spread],
+  )
   const frame = useMemo(
-    () => frameOf({ x, y, bands }, others, width, line, settings),
-    [x, y, bands, others, width, line, settings],
+    () => frameOf({ x, y, bands, stops }, others, width, line, settings),
+    [x, y, bands, stops, others, width, line, settings],
   )
   const ranges = useMemo(() => (spreading ? [] : rangesOf(curves, spread)), [curves, spread, spreading])
   const band = bands.find(({ from, to }) => at !== null && at >= from && at < to)
@@ -110,11 +112,14 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
           at={at}
           name={say('plot-read', { plot: plot.title })}
           text={[place, ...values.map(({ name, text }) => `${name}: ${text}`)].join('; ')}
-          onMove={setAt}
+          onMove={at => {
+            keepStill()
+            setAt(at)
+          }}
         />
       </div>
       {spread !== null && spread.traces.length > 0 && <Key summary={spread.summary} spreading={spreading} />}
-      <div class="tools">
+      <div class="tools" ref={still}>
         <button type="button" class="chip" disabled={held.length >= MOST_HELD} onClick={hold}>
           {say(held.length >= MOST_HELD ? 'hold-full' : 'hold')}
         </button>

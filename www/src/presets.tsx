@@ -4,11 +4,17 @@ import { isChanged, startAgain, startFrom } from './screen'
 import { useStore } from './store'
 import { say } from './words'
 
+interface Properties {
+  readonly presets: readonly PresetDescription[]
+  /** Whether no field can be changed. */
+  readonly fixed: boolean
+}
+
 /** Fillings to start from. */
-export function Presets({ presets }: { readonly presets: readonly PresetDescription[] }) {
+export function Presets({ presets, fixed }: Properties) {
   const changed = useStore(isChanged)
   const lesson = useStore(state => lessonOf(state) !== null)
-  if (presets.length === 0 && !changed) return null
+  if (presets.length === 0 && fixed && !changed) return null
   return (
     <section class="presets" aria-labelledby="presets">
       <h2 id="presets">{say('presets')}</h2>
@@ -20,13 +26,12 @@ export function Presets({ presets }: { readonly presets: readonly PresetDescript
             </button>
           </li>
         ))}
-        {changed && (
-          <li>
-            <button type="button" class="chip" onClick={() => startAgain()}>
-              {say(lesson ? 'reset-lesson' : 'reset')}
-            </button>
-          </li>
-        )}
+        {/* Always there, or all below would move with the first change. */}
+        <li>
+          <button type="button" class="chip" disabled={!changed} onClick={() => startAgain()}>
+            {say(lesson ? 'reset-lesson' : 'reset')}
+          </button>
+        </li>
       </ul>
     </section>
   )

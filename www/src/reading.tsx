@@ -29,7 +29,7 @@ export const ReadingView = memo(({ reading, lead = false, spread }: Properties) 
 })
 
 /** Between which numbers tolerances move it; nothing where they do not. */
-function SpreadView({ spread: { text, worst } }: { readonly spread: ReadingSpread }) {
+export function SpreadView({ spread: { text, worst } }: { readonly spread: ReadingSpread }) {
   if (text === '') return null
   return (
     <span class="spread">

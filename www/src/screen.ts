@@ -1,6 +1,6 @@
 // What can be done on the screen of a calculator, and how its answer follows.
 
-import type { Backwards, Description, Echo, Entry, Question, Settings, Spread } from '../generated/contract'
+import type { Backwards, Description, Entry, Question, Settings, Spread } from '../generated/contract'
 import * as address from './address'
 import { noteVisit, noteVisitSoon } from './at-hand'
 import { shownDescription } from './descriptions'
@@ -268,14 +268,18 @@ function setAsking(asking: boolean, backwards: Backwards | null): void {
   if (last.asking !== asking || last.backwards !== backwards) setState({ asking, backwards })
 }
 
-/** The text of a field: what was typed, else its default. */
-export function textOf(id: string, texts: Texts, blank: Readonly<Record<string, Echo>>): string {
-  return texts[id] ?? tidy(blank[id]?.text ?? '')
+/** The text of a field: what was typed, else its default as it reads among the others. */
+export function textOf(id: string, texts: Texts, { answer, blank }: Pick<State, 'answer' | 'blank'>): string {
+  return texts[id] ?? tidy((answer?.fields[id] ?? blank[id])?.text ?? '')
 }
 
 function withText(texts: Texts, id: string, text: string): Texts {
   const { [id]: _, ...others } = texts
-  return text === textOf(id, {}, getState().blank) ? others : { ...texts, [id]: text }
+  // What a field reads by itself need not be kept; a unit that is chosen may make its default another one.
+  const spare =
+    text === tidy(getState().blank[id]?.text ?? '') &&
+    text === tidy(answer({ ...question(others), working: false }).fields[id]?.text ?? '')
+  return spare ? others : { ...texts, [id]: text }
 }
 
 /** Whatever changes, what the author of a lesson fixed stays. */

@@ -1,10 +1,12 @@
-import type { Description, Echo, Plot, Settings, Step } from '../generated/contract'
+import type { Backwards, Description, Echo, Plot, Settings, Spread, Step } from '../generated/contract'
 import { curvesOf, heldPlots, setNames } from './curves'
 import { today } from './download'
 import { FixedDrawing } from './drawing'
 import type { Lesson } from './lesson'
 import { Cautions, Warnings } from './mind'
-import { VerdictView } from './reading'
+import type { Want } from './link'
+import { SpreadView, VerdictView } from './reading'
+import { rangesOf, spreadOf, stretched } from './spread'
 import type { Good, Held } from './store'
 import { say } from './words'
 
@@ -17,13 +19,22 @@ interface Properties {
   readonly good: Good
   readonly held: readonly Held[]
   readonly settings: Settings
+  /** What tolerances do, if that is on the screen. */
+  readonly spread: Spread | null
+  /** The question backwards with its answer, if that is on the screen. */
+  readonly asked: Asked | null
   /** The address of the screen; nothing where it would tell what a lesson hides. */
   readonly link: string
   readonly lesson: Lesson | null
 }
 
+export interface Asked {
+  readonly want: Want
+  readonly backwards: Backwards
+}
+
 /** What of a calculator goes on paper: what was put in, the answer, how it was found. */
-export function Sheet({ description, good, held, settings, link, lesson }: Properties) {
+export function Sheet({ description, good, held, settings, spread, asked, link, lesson }: Properties) {
   const { report, fields } = good
   // What the author of a lesson hides is no more on paper than on the screen.
   const shown = description.fields.filter(({ id }) => !lesson?.hidden.includes(id))
@@ -39,15 +50,22 @@ export function Sheet({ description, good, held, settings, link, lesson }: Prope
       </header>
       <Cautions texts={report.cautions} />
       <dl class="answers">
-        {report.headline.map(({ id, name, text, verdict }) => (
-          <div key={id}>
-            <dt>{name}</dt>
-            <dd>
-              <strong>{text}</strong> {verdict !== null && <VerdictView verdict={verdict} />}
-            </dd>
-          </div>
-        ))}
+        {report.headline.map(reading => {
+          const { id, name, text, verdict } = reading
+          const between = spreadOf(spread, reading)
+          return (
+            <div key={id}>
+              <dt>{name}</dt>
+              <dd>
+                <strong>{text}</strong> {verdict !== null && <VerdictView verdict={verdict} />}{' '}
+                {between !== undefined && <SpreadView spread={between} />}
+              </dd>
+            </div>
+          )
+        })}
       </dl>
+      {spread !== null && <p>{spread.message}</p>}
+      {asked !== null && <AskedBackwards description={description} good={good} asked={asked} />}
       {held.length > 0 && <Compared good={good} held={held} names={names} />}
       <Warnings texts={report.warnings} />
       <dl class="pairs">
@@ -68,7 +86,7 @@ export function Sheet({ description, good, held, settings, link, lesson }: Prope
       )}
       <div class="results" data-plots={report.plots.length}>
         {report.plots.map(plot => (
-          <OnePlot key={plot.id} plot={plot} held={held} names={names} settings={settings} />
+          <OnePlot key={plot.id} plot={plot} held={held} names={names} settings={settings} spread={spread} />
         ))}
         <dl class="pairs">
           {report.further.map(({ id, name, text }) => (
@@ -137,20 +155,45 @@ function textOf({ fields }: Description, id: string, echo: Echo | undefined): st
   return option?.name ?? (echo.text === '' ? say('absent') : echo.text)
 }
 
-interface PlotProperties extends Pick<Properties, 'held' | 'settings'> {
+interface AskedProperties extends Pick<Properties, 'description' | 'good'> {
+  readonly asked: Asked
+}
+
+/** The question backwards in a sentence, and what was found. */
+function AskedBackwards({ description, good, asked: { want, backwards } }: AskedProperties) {
+  const { headline, further } = good.report
+  const reading = [...headline, ...further].find(({ id }) => id === want.reading)?.name ?? want.reading
+  const field = description.fields.find(({ id }) => id === want.field)?.name ?? want.field
+  const question = [say('backwards-reading'), reading, say('backwards-value'), want.text, say('backwards-field'), field]
+  return (
+    <p>
+      {question.join(' ')}: {backwards.found.length === 0 && backwards.message}
+      {backwards.found.map(({ value, text, reading }, index) => (
+        <span key={value}>
+          {index > 0 && '; '}
+          <strong>{text}</strong> {say('backwards-gives', { reading })}
+        </span>
+      ))}
+    </p>
+  )
+}
+
+interface PlotProperties extends Pick<Properties, 'held' | 'settings' | 'spread'> {
   readonly plot: Plot
   readonly names: string[][]
 }
 
-function OnePlot({ plot, held, names, settings }: PlotProperties) {
+function OnePlot({ plot, held, names, settings, spread }: PlotProperties) {
+  const curves = curvesOf(plot, held, names)
+  const band = spread?.plots.find(({ id }) => id === plot.id) ?? null
   return (
     <figure>
       <figcaption>{plot.title}</figcaption>
       <FixedDrawing
         plot={plot}
-        curves={curvesOf(plot, held, names)}
-        others={heldPlots(held, plot)}
-        ranges={[]}
+        curves={curves}
+        others={[...heldPlots(held, plot), ...stretched(plot, band)]}
+        ranges={rangesOf(curves, band)}
         width={WIDTH}
         line={LINE}
         settings={settings}

@@ -3,7 +3,7 @@ import { useMemo } from 'preact/hooks'
 import type { FieldDescription, NumberDescription, Unit } from '../generated/contract'
 import { memo } from './memo'
 import { putNumber } from './screen'
-import { useStore } from './store'
+import { useStore, type State } from './store'
 import { round } from './unit'
 import { say } from './words'
 
@@ -28,8 +28,10 @@ interface Properties {
 
 /** Moves a number through its usual range; it rests on the values of the trade. */
 export const Slider = memo(({ field, number }: Properties) => {
-  const value = useStore(({ answer }) => answer?.fields[field.id]?.value ?? null)
-  const text = useStore(({ answer }) => answer?.fields[field.id]?.text ?? '')
+  // What makes no sense leaves it where it was.
+  const echo = ({ answer, good }: State) => (answer?.fields[field.id]?.problem ? good : answer)?.fields[field.id]
+  const value = useStore(state => echo(state)?.value ?? null)
+  const text = useStore(state => echo(state)?.text ?? '')
   const settings = useStore(state => state.settings)
   const { usual_from, usual_to, log, marks } = number
   const scale = useMemo(

@@ -4,7 +4,7 @@ import { area as areaOf } from 'd3-shape'
 import type { Axis, PlotSpread, Reading, ReadingSpread, Settings, Spread, Trace } from '../generated/contract'
 import type { Curve } from './curves'
 import { pathOf } from './curve'
-import type { Frame } from './frame'
+import type { Frame, Framed } from './frame'
 import { memo } from './memo'
 import { heightAt } from './trace'
 import { print, type Printing } from './unit'
@@ -22,6 +22,11 @@ export interface Range {
   readonly usual: boolean
   readonly low: Trace
   readonly high: Trace
+}
+
+/** The plot that its band needs, for a frame that holds both. */
+export function stretched({ y, ...plot }: Framed, spread: PlotSpread | null): Framed[] {
+  return spread === null ? [] : [{ ...plot, y: { ...y, from: spread.from, to: spread.to } }]
 }
 
 /** The ranges of the present curves. */

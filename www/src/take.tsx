@@ -92,7 +92,8 @@ function rowsOf({ plot, curves, ranges }: Omit<Properties, 'others'>, frame: Fra
   const head = (name: string, { symbol }: Printing) => (symbol === '' ? name : `${name} (${symbol})`)
   const names = curves.map(({ lines, trace }) => (lines.length > 0 ? lines.join(', ') : trace.id))
   // Curves have points of their own, such as their ends.
-  const along = [...new Set(curves.flatMap(({ trace }) => trace.x))].sort((a, b) => a - b)
+  const points = plot.x.discrete ? plot.stops : curves.flatMap(({ trace }) => trace.x)
+  const along = [...new Set(points)].sort((a, b) => a - b)
   return [
     [
       head(plot.x.name, xPrinting),

@@ -7,6 +7,7 @@ import type { Axis, Trace } from '../generated/contract'
 /** The height of a curve at `x`; NaN where it does not exist. */
 export function heightAt({ x: along, y: heights }: Trace, x: number, axis: Axis): number {
   const after = bisectLeft(along, x)
+  if (axis.discrete) return along[after] === x ? (heights[after] ?? NaN) : NaN
   const [x0, x1, y0, y1] = [along[after - 1], along[after], heights[after - 1], heights[after]]
   if (x1 === x && y1 !== undefined) return y1
   if (x0 === undefined || x1 === undefined || y0 === undefined || y1 === undefined) return NaN

@@ -371,7 +371,8 @@ fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hu
         .collect();
     let stops: Vec<_> = hum.spectrum.0.iter().map(|part| part.frequency).collect();
     let ends = |f: Option<&f64>, times: f64| f.copied().unwrap_or(50.0) * times;
-    let x = sheet.axis("axis-frequency", Unit::Hertz, true, ends(stops.first(), 0.8), ends(stops.last(), 1.25));
+    let mut x = sheet.axis("axis-frequency", Unit::Hertz, true, ends(stops.first(), 0.8), ends(stops.last(), 1.25));
+    x.discrete = true;
     let y = sheet.axis("axis-hum", Unit::DecibelU, false, floor, top);
     let mut traces = Vec::new();
     if *connection != Connection::Unbalanced {

@@ -109,6 +109,9 @@ pub struct Axis {
     pub symbol: &'static str,
     /// Whether it is a log scale.
     pub log: bool,
+    /// Whether curves have heights at the stops of the plot alone, and are drawn
+    /// as peaks there.
+    pub discrete: bool,
     /// The least that it shows.
     pub from: f64,
     /// The most that it shows.

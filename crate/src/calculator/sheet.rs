@@ -290,7 +290,16 @@ impl<'a> Sheet<'a> {
 
     /// An axis; its name is the word `<id>`.
     pub fn axis(&self, id: &str, unit: Unit, log: bool, from: f64, to: f64) -> Axis {
-        Axis { name: self.word(id, &[]), unit, symbol: unit.symbol(), log, from, to, names: Vec::new() }
+        Axis {
+            name: self.word(id, &[]),
+            unit,
+            symbol: unit.symbol(),
+            log,
+            discrete: false,
+            from,
+            to,
+            names: Vec::new(),
+        }
     }
 
     /// An axis of named places, at 0, 1, 2 and so on.

@@ -273,14 +273,19 @@ impl Reader<'_> {
         // A limit typed as it is printed is inside, whatever its last bit.
         let slack = 1e-12 * from.abs().max(to.abs()).min(given.abs());
         if given < from - slack || given > to + slack {
-            return Err(self.problem(
+            let problem = self.problem(
                 "problem-limits",
                 &[
                     ("value", Arg::Quantity(given, unit)),
                     ("from", Arg::Quantity(from, unit)),
                     ("to", Arg::Quantity(to, unit)),
                 ],
-            ));
+            );
+            // Less than nothing is a level whose unit was left out.
+            let level = |unit| write(given / number.bare, unit, 6, self.settings).replace('\u{a0}', " ");
+            let meant = unit == Unit::Volt && given < 0.0 && from >= 0.0 && number.unit_from.is_none();
+            let offers = if meant { [Unit::DecibelV, Unit::DecibelU].map(level).to_vec() } else { Vec::new() };
+            return Err(Problem { offers, ..problem });
         }
         Ok(Some(given.clamp(from, to)))
     }
@@ -333,6 +338,7 @@ pub(crate) fn unit_key(unit: Unit) -> &'static str {
         Unit::VoltPerRootHertz => "volt_noise",
         Unit::AmperePerRootHertz => "ampere_noise",
         Unit::Degree => "degree",
-        Unit::Decibel | Unit::DecibelU | Unit::DecibelV | Unit::DecibelM | Unit::DecibelFullScale => "decibel",
+        Unit::DecibelU => "decibel_u",
+        Unit::Decibel | Unit::DecibelV | Unit::DecibelM | Unit::DecibelFullScale => "decibel",
     }
 }

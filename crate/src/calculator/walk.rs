@@ -32,9 +32,13 @@ impl Sheet<'_> {
         for (n, part) in path.chain.iter().rev().enumerate() {
             (v, i) = self.walk_back(part.name, &part.element, n + 1, v, i)?;
         }
+        if self.value_of(&i).norm() > 0.0 {
+            self.step_complex("walk-input", "Z_1", &format!("{v}/{i}"), Unit::Ohm)?;
+            self.step("walk-input-size", "z_1", "abs(Z_1)", Unit::Ohm)?;
+        }
         self.impedance(&path.source, "part-source", "Z_S")?;
-        self.step_complex("walk-emf", "E", &format!("{v} + Z_S*{i}"), Unit::Volt)?;
-        self.step_complex("walk-transfer", "H", "V_0/E", Unit::One)?;
+        self.step_complex("walk-emf", "E_0", &format!("{v} + Z_S*{i}"), Unit::Volt)?;
+        self.step_complex("walk-transfer", "H", "V_0/E_0", Unit::One)?;
         self.step("walk-level", "a", "20*log10(abs(H))", Unit::Decibel)
     }
 
