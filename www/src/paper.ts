@@ -8,8 +8,11 @@ import { description, filling, printed } from './screen'
 import { Sheet } from './sheet'
 import { getState } from './store'
 
-/** What both A4 and US Letter leave between margins of 10 mm, in CSS pixels. */
-const HEIGHT = (259 / 25.4) * 96
+/**
+ * What both A4 and US Letter leave between margins of 10 mm, in CSS pixels, but
+ * for 4 mm, since a printer breaks some lines elsewhere than the screen.
+ */
+const HEIGHT = (255 / 25.4) * 96
 /** The size of letters, in points; below the last a further page is easier to read. */
 const SIZES = [9, 8.5, 8, 7.5, 7, 6.5, 6]
 /** What a break between two pages may leave empty. */

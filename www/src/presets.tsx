@@ -10,14 +10,14 @@ interface Properties {
   readonly fixed: boolean
 }
 
-/** Fillings to start from. */
+/** Fillings to start from, and the way back to where it began. */
 export function Presets({ presets, fixed }: Properties) {
   const changed = useStore(isChanged)
   const lesson = useStore(state => lessonOf(state) !== null)
   if (presets.length === 0 && fixed && !changed) return null
   return (
-    <section class="presets" aria-labelledby="presets">
-      <h2 id="presets">{say('presets')}</h2>
+    <section class="presets" aria-labelledby={presets.length > 0 ? 'presets' : undefined}>
+      {presets.length > 0 && <h2 id="presets">{say('presets')}</h2>}
       <ul class="chips">
         {presets.map(({ id, name, values, held }) => (
           <li key={id}>

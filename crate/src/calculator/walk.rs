@@ -33,8 +33,7 @@ impl Sheet<'_> {
             (v, i) = self.walk_back(part.name, &part.element, n + 1, v, i)?;
         }
         if self.value_of(&i).norm() > 0.0 {
-            self.step_complex("walk-input", "Z_1", &format!("{v}/{i}"), Unit::Ohm)?;
-            self.step("walk-input-size", "z_1", "abs(Z_1)", Unit::Ohm)?;
+            self.step("walk-input", "Z_f", &format!("abs({v}/{i})"), Unit::Ohm)?;
         }
         self.impedance(&path.source, "part-source", "Z_S")?;
         self.step_complex("walk-emf", "E_0", &format!("{v} + Z_S*{i}"), Unit::Volt)?;
