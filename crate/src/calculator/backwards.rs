@@ -5,6 +5,7 @@ use super::field::Kind;
 use super::sheet::Depth;
 use super::{Calculator, Values};
 use crate::network::bracketed_root;
+use crate::quantity::write;
 use crate::settings::Settings;
 
 /// Samples over the range of the field.
@@ -39,7 +40,8 @@ pub struct Solution {
 /// The range is scanned, on a log scale where its limits allow; stretches in
 /// which the reading does not exist are stepped over, and so are jumps of the
 /// reading past the wanted value. Values are good to 1e-9 relative. Of a stretch
-/// along which the reading stays at the wanted value, the beginning is given.
+/// along which the reading stays at the wanted value, the beginning is given. A
+/// wanted value that prints as the highest or lowest reading does is met there.
 pub fn solve_backwards(
     calculator: &Calculator,
     values: &Values,
@@ -97,18 +99,18 @@ pub fn solve_backwards(
             roots.extend(bracketed_root(offset, turn, x[i + 1], 1e-13));
         }
     }
-    let mut values: Vec<_> = roots.into_iter().map(|x| scale.value(x)).collect();
+    let mut met: Vec<_> = roots.into_iter().map(|x| scale.value(x)).collect();
     // A walk by factors never comes to zero, where a lead or a part is not there.
     let (from, first) = (number.limits.0, scale.value(0.0));
     if from < first {
         let near = |value: f64| at(value) - wanted;
-        values.extend(bracketed_root(near, from, first, 1e-13));
+        met.extend(bracketed_root(near, from, first, 1e-13));
         if near(from).abs() <= UNCHANGED * span.max(wanted.abs()) {
-            values.push(from);
+            met.push(from);
         }
     }
-    values.sort_by(f64::total_cmp);
-    let mut found: Vec<_> = values
+    met.sort_by(f64::total_cmp);
+    let mut found: Vec<_> = met
         .into_iter()
         .map(|value| Found { value, reading: at(value) })
         // A jump of the reading changes sign too, but never meets the value.
@@ -119,6 +121,18 @@ pub fn solve_backwards(
         let near = (next.value - last.value).abs() <= 1e-7 * last.value.abs();
         near || (at(0.5 * (next.value + last.value)) - wanted).abs() <= UNCHANGED * span.max(wanted.abs())
     });
+    // What is printed of the highest or the lowest reading may lie just past it.
+    let nearest = (1..SAMPLES).filter(|i| y[*i].is_finite()).min_by(|a, b| y[*a].abs().total_cmp(&y[*b].abs()));
+    if let Some(i) = nearest.filter(|_| found.is_empty()) {
+        let value = scale.value(turning_point(offset, x[i - 1], x[i + 1], y[i].signum()));
+        let unit = calculator.report(values, settings, Depth::Readings).ok();
+        let unit = unit.and_then(|report| report.reading(reading).map(|reading| reading.unit));
+        let printed = |number: f64| unit.map(|unit| write(number, unit, 4, settings));
+        let turn = Found { value, reading: at(value) };
+        if turn.reading.is_finite() && printed(turn.reading) == printed(wanted) {
+            found.push(turn);
+        }
+    }
     Solution { found, unchanged: false }
 }
 
