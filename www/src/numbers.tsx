@@ -4,7 +4,7 @@ import type { Curve } from './curves'
 import type { Frame } from './frame'
 import { rangeAt, type Range } from './spread'
 import { useStore } from './store'
-import { heightAt } from './trace'
+import { heightAt, isUpright } from './trace'
 import { print } from './unit'
 import { Wide } from './wide'
 import { say } from './words'
@@ -27,7 +27,8 @@ export function Numbers({ plot, curves, frame, ranges }: Properties) {
   )
 }
 
-function Table({ plot, curves, frame, ranges }: Properties) {
+function Table({ plot, curves: drawn, frame, ranges }: Properties) {
+  const curves = drawn.filter(({ trace }) => !isUpright(trace))
   const settings = useStore(state => state.settings)
   return (
     <Wide name={say('numbers-of', { plot: plot.title })}>

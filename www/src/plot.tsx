@@ -14,7 +14,7 @@ import { useStill } from './still'
 import { useStore, type Held } from './store'
 import { useSize } from './size'
 import { Take } from './take'
-import { heightAt } from './trace'
+import { heightAt, isUpright } from './trace'
 import { print } from './unit'
 import { say } from './words'
 
@@ -58,11 +58,13 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
   const values =
     at === null
       ? []
-      : curves.map(({ key, trace, lines }) => ({
-          key,
-          name: lines.join(', '),
-          text: print(heightAt(trace, at, plot.x), frame.yPrinting, settings),
-        }))
+      : curves
+          .filter(({ trace }) => !isUpright(trace))
+          .map(({ key, trace, lines }) => ({
+            key,
+            name: lines.join(', '),
+            text: print(heightAt(trace, at, plot.x), frame.yPrinting, settings),
+          }))
   if (at !== null) {
     for (const range of ranges) {
       values.push({ key: range.key, name: range.name, text: rangeAt(range, at, plot.x, frame.yPrinting, settings) })

@@ -14,6 +14,11 @@ export function heightAt({ x: along, y: heights }: Trace, x: number, axis: Axis)
   return scaleOf(axis).domain([x0, x1]).range([y0, y1])(x)
 }
 
+/** Whether a curve says where something is along the axis, and not how high: as good as a line straight up. */
+export function isUpright({ x: [first = NaN, ...others] }: Trace): boolean {
+  return others.length > 0 && others.every(value => Math.abs(value - first) <= 1e-5 * Math.abs(first))
+}
+
 /** The scale of an axis, without domain or range. */
 export function scaleOf({ log }: Axis) {
   return log ? scaleLog() : scaleLinear()
