@@ -311,6 +311,6 @@ fn plot(
     let plot = sheet.plot("load-line", &args, x, y, traces);
     plot.markers.push(marker);
     plot.bands.push(Band { from: 0.0, to: supply.most, name: within });
-    plot.stops = [0.1, 0.25, 0.5, 0.75].map(|share| share * volts / whole_r).to_vec();
+    plot.stops = [1e-3, 2e-3, 4e-3, 7e-3, 10e-3, 20e-3].into_iter().filter(|current| *current < volts / whole_r).collect();
     Ok(())
 }
