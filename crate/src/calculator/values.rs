@@ -269,7 +269,12 @@ impl Reader<'_> {
 
     fn within(&self, number: &Number, unit: Unit, value: Option<f64>) -> Result<Option<f64>, Problem> {
         let Some(given) = value else { return Ok(None) };
-        let (from, to) = number.limits;
+        let (from, to) = match (number.unit_from, number.limits) {
+            (None, limits) => limits,
+            // Levels reach as far up as down, and sizes from nothing up.
+            (Some(_), (from, to)) if unit.is_level() => (from, to.min(-from)),
+            (Some(_), (_, to)) => (0.0, to),
+        };
         // A limit typed as it is printed is inside, whatever its last bit.
         let slack = 1e-12 * from.abs().max(to.abs()).min(given.abs());
         if given < from - slack || given > to + slack {
