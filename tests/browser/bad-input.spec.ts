@@ -1,7 +1,7 @@
 // Bad input gets a clear message at its cause, and nothing that was typed is lost.
 
 import { answer, change, descriptions } from './engine'
-import { expect, expectAnswer, field, input, open, reading, test } from './page'
+import { expect, expectAnswer, field, input, open, reading, slider, test } from './page'
 import { allForms } from './places'
 
 const NONSENSE = '12 pigs'
@@ -70,6 +70,25 @@ test('what was typed fast survives a reload as soon as it is answered', async ({
   // that is some milliseconds old.
   await page.evaluate(() => requestAnimationFrame(() => setTimeout(() => location.reload())))
   await expect(input(page, 'load_r')).toHaveValue('123 pigs')
+})
+
+test('what makes no sense moves neither its field nor its slider', async ({ page }) => {
+  await open(page, '#1/source-load/load_r=140k')
+  await expectAnswer(page, answer('source-load', { load_r: '140k' }))
+  await input(page, 'load_r').focus()
+  const before = { box: await input(page, 'load_r').boundingBox(), at: await slider(page, 'load_r').inputValue() }
+  await input(page, 'load_r').fill('banana')
+  await expect(page.locator('[data-problem]')).toHaveCount(1)
+  await expect(page.locator('.stale')).toBeVisible()
+  expect(await slider(page, 'load_r').inputValue()).toBe(before.at)
+  expect((await input(page, 'load_r').boundingBox())?.y).toBe(before.box?.y)
+})
+
+test('a negative number of volts may be meant as a level', async ({ page }) => {
+  await open(page, '#1/source-load')
+  await input(page, 'emf').fill('-20')
+  await page.getByRole('button', { name: '−20 dBV' }).click()
+  await expectAnswer(page, answer('source-load', { emf: '-20 dBV' }))
 })
 
 function problem(calculator: string, id: string, text: string) {

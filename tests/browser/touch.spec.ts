@@ -31,6 +31,23 @@ test('a finger reads the curve', async ({ page }) => {
   await expect(readout.locator('strong').first()).toContainText('kHz')
 })
 
+for (const screen of ['pickup/load_r=1M/load_r=10k', 'noise-floor', 'phantom']) {
+  test(`what is read does not push the plot away from the finger: ${screen}`, async ({ page }) => {
+    await open(page, `#1/${screen}`)
+    const picture = page.locator('.picture').first()
+    await picture.scrollIntoViewIfNeeded()
+    // Until what came into sight has been laid out.
+    await expect.poll(async () => (await picture.boundingBox())?.y).toBe((await picture.boundingBox())?.y)
+    const box = await picture.boundingBox()
+    if (box === null) throw new Error('the plot is not to be seen')
+    for (const part of [0.3, 0.6, 0.9]) {
+      await page.touchscreen.tap(box.x + part * box.width, box.y + 0.5 * box.height)
+      await expect(page.locator('.under-finger').first().locator('strong').first()).toBeVisible()
+      await expect.poll(async () => Math.abs(((await picture.boundingBox())?.y ?? NaN) - box.y)).toBeLessThan(2)
+    }
+  })
+}
+
 test('a slider moves under the finger, and the answer stays in sight', async ({ page }) => {
   await open(page, '#1/pickup')
   await slider(page, 'load_r').scrollIntoViewIfNeeded()
