@@ -10,9 +10,11 @@ export function useStill() {
   const before = useRef<number | null>(null)
   const top = () => element.current?.getBoundingClientRect().top ?? null
   useLayoutEffect(() => {
-    const [was, is] = [before.current, top()]
+    const was = before.current
+    // Measuring lays the page out, which most changes can do without.
+    if (was === null) return
     before.current = null
-    if (was !== null && is !== null && was !== is) scrollBy({ top: is - was, behavior: 'instant' })
+    scrollBy({ top: (top() ?? was) - was, behavior: 'instant' })
   })
   const keep = () => {
     before.current = top()
