@@ -36,7 +36,11 @@ impl Formula {
                 format!("<mfrac>{}{}</mfrac>", row(&a.render(name)), row(&b.render(name)))
             }
             Self::Binary(Operator::Power, a, b) => {
-                format!("<msup>{}{}</msup>", row(&bracketed(a, 5)), row(&b.render(name)))
+                let base = bracketed(a, 5);
+                // `10 kΩ²` would square the unit.
+                let unit = matches!(**a, Self::Name(_)) && base.contains('\u{a0}') && !base.contains('(');
+                let base = if unit { brackets(&base) } else { row(&base) };
+                format!("<msup>{base}{}</msup>", row(&b.render(name)))
             }
             Self::Binary(operator, a, b) => {
                 let (sign, left, right) = match operator {
@@ -55,7 +59,12 @@ impl Formula {
                 format!("<mrow>{}<mo>{sign}</mo>{}</mrow>", loose(a, left), loose(b, right))
             }
             Self::Call(function, arguments) => {
-                let inner: Vec<_> = arguments.iter().map(|argument| argument.render(name)).collect();
+                // The brackets of a complex number are not needed inside those of a function.
+                let bare = |text: String| {
+                    let inside = text.strip_prefix("<mtext>(").and_then(|text| text.strip_suffix(")</mtext>"));
+                    inside.map(|inside| format!("<mtext>{inside}</mtext>")).unwrap_or(text)
+                };
+                let inner: Vec<_> = arguments.iter().map(|argument| bare(argument.render(name))).collect();
                 let inner = inner.join("<mo>,</mo>");
                 match function {
                     Function::SquareRoot => format!("<msqrt>{inner}</msqrt>"),
@@ -83,4 +92,27 @@ fn row(inner: &str) -> String {
 
 fn brackets(inner: &str) -> String {
     format!("<mrow><mo>(</mo>{inner}<mo>)</mo></mrow>")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Complex64;
+    use crate::formula::parse;
+    use crate::quantity::Unit;
+
+    #[test]
+    fn brackets_where_a_reader_needs_them() {
+        let scope = [
+            Given { name: "U".into(), value: 0.26.into(), unit: Unit::Volt },
+            Given { name: "H".into(), value: Complex64::new(1.0, -2.0), unit: Unit::One },
+        ];
+        let written = |formula: &str| {
+            let mathml = parse(formula).unwrap().numbers_mathml(&scope, &Settings::default());
+            mathml.replace("<mrow>", "").replace("</mrow>", "").replace('\u{a0}', " ")
+        };
+        assert_eq!(written("U^2"), "<msup><mo>(</mo><mtext>260 mV</mtext><mo>)</mo><mn>2</mn></msup>");
+        assert_eq!(written("abs(H)"), "<mo>|</mo><mtext>1 − j 2</mtext><mo>|</mo>");
+        assert_eq!(written("re(H)"), "<mi>re</mi><mo>(</mo><mtext>1 − j 2</mtext><mo>)</mo>");
+    }
 }
