@@ -7,6 +7,7 @@ test.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true
 
 test('a finger reads the curve', async ({ page }) => {
   await open(page, '#1/pickup/load_r=1M/load_r=10k')
+  await layOut(page)
   const cursor = page.getByRole('slider', { name: /^Read/ })
   await cursor.scrollIntoViewIfNeeded()
   const box = await cursor.boundingBox()
