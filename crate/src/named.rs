@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize, Serializer};
 use std::borrow::Cow;
 use std::marker::PhantomData;
 
-/// Things by name, in the order in which they came; some dozens are
-/// found soonest by looking through them. It reads and writes as a map.
+/// Things by name, in the order in which they came; some dozens are found soonest
+/// by looking through them. It reads and writes as a map.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Named<T>(Vec<(Cow<'static, str>, T)>);
 
@@ -44,16 +44,6 @@ impl<T> Named<T> {
     /// All of them with their names.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
         self.0.iter().map(|(name, thing)| (name.as_ref(), thing))
-    }
-}
-
-impl<N: Into<Cow<'static, str>>, T> FromIterator<(N, T)> for Named<T> {
-    fn from_iter<I: IntoIterator<Item = (N, T)>>(things: I) -> Self {
-        let mut named = Self::default();
-        for (name, thing) in things {
-            named.insert(name, thing);
-        }
-        named
     }
 }
 

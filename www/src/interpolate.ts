@@ -11,4 +11,5 @@ export function interpolateRound(from: number, to: number): Interpolator {
   return part => Math.round(from * (1 - part) + to * part)
 }
 
+// The last name is asked for by scales that the page has no use for, and is never called.
 export { interpolateNumber as interpolate, interpolateNumber as piecewise }

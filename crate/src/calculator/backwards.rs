@@ -122,8 +122,10 @@ pub fn solve_backwards(
         near || (at(0.5 * (next.value + last.value)) - wanted).abs() <= UNCHANGED * span.max(wanted.abs())
     });
     // What is printed of the highest or the lowest reading may lie just past it.
-    let nearest = (1..SAMPLES).filter(|i| y[*i].is_finite()).min_by(|a, b| y[*a].abs().total_cmp(&y[*b].abs()));
-    if let Some(i) = nearest.filter(|_| found.is_empty()) {
+    let nearest = || (1..SAMPLES).filter(|i| y[*i].is_finite()).min_by(|a, b| y[*a].abs().total_cmp(&y[*b].abs()));
+    if found.is_empty()
+        && let Some(i) = nearest()
+    {
         let value = scale.value(turning_point(offset, x[i - 1], x[i + 1], y[i].signum()));
         let unit = calculator.report(values, settings, Depth::Readings).ok();
         let unit = unit.and_then(|report| report.reading(reading).map(|reading| reading.unit));

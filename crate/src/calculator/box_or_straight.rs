@@ -4,7 +4,6 @@
 //! fewest limits broken, then the fewest parts. What is equal in both is tied,
 //! and the one that keeps more distance from its limits is named first.
 
-use std::cmp::Ordering;
 use super::field::{Field, joined, option};
 use super::filling::Filling;
 use super::ground_loop::EARTH_VOLTS;
@@ -19,6 +18,7 @@ use super::{Calculator, Fault, Preset, Report, Sheet, Values, whole_line};
 use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
+use std::cmp::Ordering;
 
 const SUPPLIED: &[&str] = &["active", "keyboard", "laptop"];
 const WITH_LEVEL: &[&str] = &["guitar", "bass", "piezo", "active", "keyboard", "laptop"];

@@ -246,8 +246,8 @@ pub(super) fn floor(
 pub(super) fn loudest(parts: &[Part; 4]) -> (&'static str, f64) {
     let (loudest, _, most) = parts.iter().fold(parts[0], |most, part| if part.2 > most.2 { *part } else { most });
     let share = most / parts.iter().map(|(_, _, power)| power).sum::<f64>();
-    let most = if share < 1.0 { 0.99 } else { 1.0 };
-    (loudest, f64::min((100.0 * share).round() / 100.0, most))
+    let at_most = if share < 1.0 { 0.99 } else { 1.0 };
+    (loudest, f64::min((100.0 * share).round() / 100.0, at_most))
 }
 
 /// The signal of an e.m.f. in V beside the noise that [`floor`] left.

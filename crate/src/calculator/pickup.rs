@@ -138,18 +138,17 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let total = sheet.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
     let free = sheet.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
     sheet.walk(&rig, f)?;
-    // What the headlines take from the curves: the walk does the same at any frequency.
+    // What the headlines take from the curves: the walk, which left `a`, does the
+    // same at any frequency.
     if sheet.wants_working() {
-        sheet.given("a", level, Unit::Decibel);
         sheet.given("a_U", unloaded.level(f), Unit::Decibel);
         sheet.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
-    }
-    if let Some(peak) = peak.filter(|_| sheet.wants_working()) {
-        let at_peak = [("f", Arg::Quantity(peak.frequency, Unit::Hertz))];
-        sheet.given("a_p", peak.level, Unit::Decibel);
-        sheet.given("a_1", found.reference, Unit::Decibel);
-        let name = sheet.word("height_step", &at_peak);
-        sheet.named_step(name, "h", "a_p - a_1", Unit::Decibel)?;
+        if let Some(peak) = peak {
+            sheet.given("a_p", peak.level, Unit::Decibel);
+            sheet.given("a_1", found.reference, Unit::Decibel);
+            let name = sheet.word("height_step", &[("f", Arg::Quantity(peak.frequency, Unit::Hertz))]);
+            sheet.named_step(name, "h", "a_p - a_1", Unit::Decibel)?;
+        }
     }
     sheet.further("level_at", level, Unit::Decibel, &at_f);
     sheet.further("change_at", level - found.reference, Unit::Decibel, &at_f);

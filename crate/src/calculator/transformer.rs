@@ -101,7 +101,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     largest(values, sheet, &rig)?;
     sheet.walk(&rig, 1000.0)?;
     if sheet.wants_working() {
-        sheet.given("a", found.reference, Unit::Decibel);
         sheet.given("a_D", decibel(straight.transfer(1000.0)), Unit::Decibel);
         sheet.step("insertion_loss_step", "a_i", "a_D - a", Unit::Decibel)?;
     }

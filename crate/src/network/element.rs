@@ -71,13 +71,9 @@ impl<const N: usize> Port<N> {
     /// In front of an impedance across the signal.
     #[inline]
     fn across(&mut self, z: &OnePort, at: &Omegas<N>) {
-        match (z.resistance(), z) {
-            (Some(r), _) => self.i.add_scaled(&self.v, 1.0 / r),
-            // A plain capacitor, as most leads are.
-            (None, OnePort::Parallel { g: 0.0, c, reluctance }) => {
-                self.i.add_turned(&self.v, &at.reactance(*c, *reluctance));
-            }
-            _ => self.i.add_product(&z.admittance_lanes(at), &self.v),
+        match z.resistance() {
+            Some(r) => self.i.add_scaled(&self.v, 1.0 / r),
+            None => self.i.add_product(&z.admittance_lanes(at), &self.v),
         }
     }
 }

@@ -57,15 +57,6 @@ impl<const N: usize> Lanes<N> {
         }
     }
 
-    /// self += a·j·turned
-    #[inline]
-    pub fn add_turned(&mut self, a: &Self, turned: &[f64; N]) {
-        for i in 0..N {
-            self.re[i] -= a.im[i] * turned[i];
-            self.im[i] += a.re[i] * turned[i];
-        }
-    }
-
     /// self += a·factor
     #[inline]
     pub fn add_scaled(&mut self, a: &Self, factor: f64) {
@@ -104,10 +95,8 @@ impl<const N: usize> Lanes<N> {
             result.re[i] = self.re[i] * scale;
             result.im[i] = -self.im[i] * scale;
         }
-        // Only shorts and opens need a look at each lane. All are asked, for that
-        // takes no branches.
-        let plain = square.iter().fold(true, |plain, square| plain & (*square > 0.0) & (*square < f64::INFINITY));
-        if !plain {
+        // Only shorts and opens need a look at each lane.
+        if square.iter().any(|square| *square == 0.0 || !square.is_finite()) {
             for i in 0..N {
                 result.set(i, inverse(self.get(i)));
             }

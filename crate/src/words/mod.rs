@@ -15,7 +15,7 @@ use std::sync::OnceLock;
 const ENGLISH: &str = include_str!("en.ftl");
 
 /// Room for so many keys, so that the map is made in one go.
-const KEYS: usize = 2500;
+const KEYS: usize = 1700;
 
 /// What is put into a message at a `{ $name }`.
 #[derive(Clone, Debug)]
