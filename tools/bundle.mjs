@@ -15,15 +15,8 @@ run('cargo', [
   ...['--', `${generated}/contract.ts`],
 ])
 
-await build({
+const options = {
   absWorkingDir: root,
-  entryPoints: [
-    'www/src/first.ts',
-    'www/src/main.ts',
-    'www/src/worker.ts',
-    'www/offline/service-worker.ts',
-    'www/element/stageohm-element.ts',
-  ],
   entryNames: '[name]',
   outdir: generated,
   bundle: true,
@@ -35,4 +28,16 @@ await build({
   minify: release,
   sourcemap: release ? false : 'inline',
   logLevel: 'warning',
+}
+
+// It has to tell an old browser that it is one.
+await build({ ...options, entryPoints: ['www/src/first.ts'], target: 'es2015' })
+await build({
+  ...options,
+  entryPoints: [
+    'www/src/main.ts',
+    'www/src/worker.ts',
+    'www/offline/service-worker.ts',
+    'www/element/stageohm-element.ts',
+  ],
 })

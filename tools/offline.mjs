@@ -5,19 +5,29 @@ import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { generated } from './folders.mjs'
 
+/** What people change on their host, so that no hash of it can be promised. */
+const edited = ['lesson.css', 'lesson.html']
+const SCRIPT = 'service-worker.js'
+
 /** Writes the service worker; all other files must be in the folder by now. */
 export function placeServiceWorker(folder) {
-  const files = filesIn(folder).map(file => relative(folder, file).split(sep).join('/'))
-  const hash = createHash('sha256')
-  for (const file of files) hash.update(file).update(readFileSync(join(folder, file)))
-  const version = hash.digest('hex').slice(0, 16)
-  // The folder itself is how the page is asked for.
-  const known = ['./', ...files]
-  const script = readFileSync(join(generated, 'service-worker.js'), 'utf8')
-  writeFileSync(
-    join(folder, 'service-worker.js'),
-    `const VERSION = ${JSON.stringify(version)}, FILES = ${JSON.stringify(known)}\n${script}`,
-  )
+  const files = filesIn(folder)
+    .map(file => relative(folder, file).split(sep).join('/'))
+    .filter(file => file !== SCRIPT && !edited.includes(file))
+  const hashes = files.map(file => [file, hash(readFileSync(join(folder, file)), 'base64')])
+  const version = hash(JSON.stringify(hashes), 'hex').slice(0, 16)
+  const known = Object.fromEntries(hashes.map(([file, hash]) => [file, `sha256-${hash}`]))
+  const constants = [
+    ['VERSION', version],
+    ['FILES', known],
+    ['EDITED', edited],
+  ]
+  const written = constants.map(([name, value]) => `${name} = ${JSON.stringify(value)}`)
+  writeFileSync(join(folder, SCRIPT), `const ${written.join(', ')};\n${readFileSync(join(generated, SCRIPT), 'utf8')}`)
+}
+
+function hash(content, encoding) {
+  return createHash('sha256').update(content).digest(encoding)
 }
 
 function filesIn(folder) {

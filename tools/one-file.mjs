@@ -30,6 +30,8 @@ export function writeOneFile(page, folder) {
     return element.getAttribute('href') ?? element.getAttribute('src')
   }
 
+  // It has a policy of its own.
+  page.querySelector('#policy').remove()
   // One file cannot be installed: it needs not be.
   page.querySelectorAll('link[rel=manifest], link[rel=apple-touch-icon]').forEach(link => link.remove())
   const styles = page.querySelectorAll('link[rel=stylesheet]').map(link => {
@@ -46,7 +48,8 @@ export function writeOneFile(page, folder) {
   page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy([first, ...scripts], styles))
   page.querySelector('#page').insertAdjacentHTML('beforebegin', `<script>${first}</script>`)
   page
-    .querySelector('#page')
+    // Behind what tells of a start that fails.
+    .querySelector('#start')
     .insertAdjacentHTML(
       'afterend',
       [
@@ -86,6 +89,8 @@ function policy(scripts, styles) {
     `style-src ${styles.map(hash).join(' ')}`,
     'img-src data:',
     'worker-src blob:',
+    "base-uri 'none'",
+    "form-action 'none'",
   ]
   return `<meta http-equiv="Content-Security-Policy" content="${rules.join('; ')}">`
 }

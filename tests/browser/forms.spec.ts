@@ -37,5 +37,5 @@ async function addFrame(page: Page, content: { src: string } | { srcdoc: string 
 /** The list of calculators is made of the engine's own words. */
 async function expectStarted(place: Pick<Page, 'locator'>) {
   await expect(place.locator('main a').first()).toBeVisible()
-  await expect(place.locator('#failed')).toBeHidden()
+  await expect(place.locator('#start')).toBeHidden()
 }

@@ -1,50 +1,19 @@
 // The served page after one visit: without a network, and with a new version.
 
-import { cpSync, readFileSync, writeFileSync } from 'node:fs'
-import { createServer, type Server } from 'node:http'
-import type { AddressInfo } from 'node:net'
-import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import { test as plain, type Page } from '@playwright/test'
-import sirv from 'sirv'
+import { readFileSync } from 'node:fs'
+import { test as plain } from '@playwright/test'
 import { answer } from './engine'
+import { builtFiles, renewedFiles, startHost, type Files, type Host } from './host'
 import { expect, expectAnswer, field, input } from './page'
+import { change, expectStarted, update, versions, visit } from './visit'
 
-const dist = fileURLToPath(new URL('../../dist/', import.meta.url))
-
-interface Host {
-  readonly address: string
-  /** Puts another version of the page where the first one was. */
-  renew(): void
-  stop(): Promise<void>
-}
-
-const test = plain.extend<{ host: Host }>({
-  host: async ({}, use, info) => {
-    const folder = info.outputPath('host')
-    cpSync(dist, folder, { recursive: true })
-    const server: Server = createServer(sirv(folder, { dev: true }))
-    await new Promise<void>(done => server.listen(0, '127.0.0.1', done))
-    const change = (file: string, from: RegExp, to: string) => {
-      const path = join(folder, file)
-      const text = readFileSync(path, 'utf8')
-      expect(text).toMatch(from)
-      writeFileSync(path, text.replace(from, to))
-    }
-    const host = {
-      address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
-      renew: () => {
-        change('service-worker.js', /VERSION = "\w+"/, 'VERSION = "renewed"')
-        change('index.html', /<html lang=en>/, '<html lang=en data-renewed>')
-      },
-      stop: () => {
-        server.closeAllConnections()
-        return new Promise<void>(done => server.close(() => done()))
-      },
-    }
+const test = plain.extend<{ host: Host; renewed: Files }>({
+  host: async ({}, use) => {
+    const host = await startHost(builtFiles())
     await use(host)
     await host.stop().catch(() => undefined)
   },
+  renewed: async ({}, use, info) => use(renewedFiles(info.outputPath('renewed'))),
 })
 
 test.use({ serviceWorkers: 'allow' })
@@ -61,14 +30,19 @@ test('opens without a network after one visit, every part of it', async ({ page,
   const waiting = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Save page with my values' }).click()
   await waiting
+  // By its other name, and the lesson that came with it.
+  await page.goto(`${host.address}index.html`)
+  await expectStarted(page)
+  await page.goto(`${host.address}lesson.html`)
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('long lead')
 })
 
-test('a new version waits, and takes over without losing what was typed', async ({ page, host }) => {
+test('a new version waits, and takes over without losing what was typed', async ({ page, host, renewed }) => {
   await visit(page, host)
   await page.goto(`${host.address}#1/pickup`)
   await input(page, 'load_r').fill('12 pigs')
-  host.renew()
-  await page.evaluate(async () => (await navigator.serviceWorker.ready).update())
+  host.files = renewed
+  expect(await update(page)).toBe(true)
   const take = page.getByRole('button', { name: 'Change to it' })
   await expect(take).toBeVisible()
   await expect(page.locator('html')).not.toHaveAttribute('data-renewed')
@@ -78,8 +52,146 @@ test('a new version waits, and takes over without losing what was typed', async 
   await expect(input(page, 'load_r')).toHaveValue('12 pigs')
   await expect(field(page, 'load_r').locator('[data-problem]')).toBeVisible()
   await expect(page.getByRole('button', { name: 'Change to it' })).toHaveCount(0)
-  const kept = await page.evaluate(() => caches.keys())
-  expect(kept).toHaveLength(1)
+  await expect.poll(() => versions(page)).toBe(1)
+})
+
+test('the version before comes back when the host goes back to it', async ({ page, host, renewed }) => {
+  const before = host.files
+  await visit(page, host)
+  host.files = renewed
+  await change(page)
+  await expect(page.locator('html[data-renewed]')).toHaveCount(1)
+  host.files = before
+  await change(page)
+  await expect(page.locator('html:not([data-renewed])[data-started]')).toHaveCount(1)
+  await host.stop()
+  await page.reload()
+  await expectStarted(page)
+})
+
+for (const [what, script] of [
+  ['fails', 'throw new Error("no")'],
+  ['is beyond this browser', 'class Newer { static { this is beyond it } }'],
+  ['does nothing at all', ''],
+]) {
+  test(`a new version whose start page ${what} gives way to the one before`, async ({ page, host }, info) => {
+    await visit(page, host)
+    host.files = renewedFiles(info.outputPath('broken'), 'broken', { main: script })
+    await change(page)
+    if (script === '') {
+      // It never tells anything; the reader tries again, as readers do.
+      await expect(page.locator('html[data-broken]')).toHaveCount(1)
+      await page.reload()
+      await expect(page.locator('html[data-broken]')).toHaveCount(1)
+      await page.reload()
+    }
+    await expect(page.locator('html:not([data-broken])[data-started]')).toHaveCount(1)
+    await expectStarted(page)
+    // Without a network too.
+    await host.stop()
+    await page.reload()
+    await expectStarted(page)
+  })
+}
+
+test('the next version comes at once where the one in use does not start', async ({ page, host, renewed }, info) => {
+  host.files = renewedFiles(info.outputPath('broken'), 'broken', { main: 'throw new Error("no")' })
+  await page.goto(host.address)
+  await expect(page.locator('#start .stuck')).toBeVisible()
+  host.files = renewed
+  await page.reload()
+  await expectStarted(page)
+})
+
+test('what is edited on the host reaches readers who come back, and opens without a network', async ({
+  page,
+  host,
+}) => {
+  await visit(page, host)
+  const edit = (text: string) => {
+    const lesson = host.files.get('lesson.html')?.toString() ?? ''
+    host.files = new Map(host.files).set('lesson.html', Buffer.from(lesson.replace(/<h1>[^<]*/, `<h1>${text}`)))
+  }
+  const heading = page.getByRole('heading', { level: 1 })
+  for (const text of ['The first edit', 'The second edit']) {
+    edit(text)
+    await page.goto(`${host.address}lesson.html`)
+    await expect(heading).toHaveText(text)
+  }
+  // A lesson of their own beside it.
+  host.files = new Map(host.files).set(
+    'own.html',
+    Buffer.from('<!doctype html><title>Own</title><h1>My own lesson</h1>'),
+  )
+  await page.goto(`${host.address}own.html`)
+  await expect(heading).toHaveText('My own lesson')
+  await page.waitForLoadState('networkidle')
+  await host.stop()
+  await page.goto(`${host.address}lesson.html`)
+  await expect(heading).toHaveText('The second edit')
+  await page.goto(`${host.address}own.html`)
+  await expect(heading).toHaveText('My own lesson')
+})
+
+test('a network that wants a log-in leaves nothing behind', async ({ page, host, renewed }) => {
+  await visit(page, host)
+  const heading = page.getByRole('heading', { level: 1 })
+  await page.goto(`${host.address}lesson.html`)
+  const lesson = await heading.innerText()
+  host.portal = '<!doctype html><title>Log in</title><h1>Welcome to the hotel</h1>'
+  expect(await update(page)).toBe(false)
+  await page.goto(`${host.address}lesson.html`)
+  await expect(heading).toHaveText('Welcome to the hotel')
+  await page.goto(host.address)
+  await expectStarted(page)
+  host.portal = null
+  await page.waitForLoadState('networkidle')
+  const address = host.address
+  host.files = renewed
+  await change(page)
+  await expect(page.locator('html[data-renewed]')).toHaveCount(1)
+  await host.stop()
+  await page.goto(`${address}lesson.html`)
+  await expect(heading).toHaveText(lesson)
+})
+
+test('a new version is not mixed with a log-in page that comes in the middle', async ({ page, host, renewed }) => {
+  await visit(page, host)
+  const script = renewed.get('service-worker.js')
+  const page404 = Buffer.from('<!doctype html><title>Log in</title><h1>Welcome to the hotel</h1>')
+  host.files = new Map(
+    [...renewed.keys()].map(name => [name, name === 'service-worker.js' && script ? script : page404]),
+  )
+  expect(await update(page)).toBe(false)
+  await page.reload()
+  await expectStarted(page)
+  await expect(page.locator('html')).not.toHaveAttribute('data-renewed')
+})
+
+test('readers whom the first release locked out get in once the host is whole', async ({ page, host }) => {
+  // It kept whatever a host answered, here half a script.
+  const whole = host.files
+  const main = [...whole.keys()].find(name => name.startsWith('main-')) ?? ''
+  const first = readFileSync(new URL('../fixtures/first-service-worker.js', import.meta.url), 'utf8')
+  const names = JSON.stringify(['./', ...[...whole.keys()].filter(name => name !== 'service-worker.js')])
+  const script = `const VERSION = "0123456789abcdef", FILES = ${names};\n${first}`
+  host.files = new Map(whole).set('service-worker.js', Buffer.from(script)).set(main, Buffer.from('if ('))
+  await page.goto(host.address)
+  await expect(page.locator('#start .stuck')).toBeVisible()
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.register('service-worker.js')
+    await navigator.serviceWorker.ready
+  })
+  await page.reload()
+  await expect(page.locator('#start .stuck')).toBeVisible()
+  host.files = whole
+  await expect(async () => {
+    await page.reload()
+    await expect(page.locator('html[data-started]')).toHaveCount(1, { timeout: 1500 })
+  }).toPass({ timeout: 30_000 })
+  await host.stop()
+  await page.reload()
+  await expectStarted(page)
 })
 
 test('what installs it finds all that it asks for', async ({ page, host }) => {
@@ -92,9 +204,3 @@ test('what installs it finds all that it asks for', async ({ page, host }) => {
   // The browser of the tests keeps nothing, and says so.
   expect(installabilityErrors.filter(({ errorId }) => errorId !== 'in-incognito')).toEqual([])
 })
-
-async function visit(page: Page, { address }: Host) {
-  await page.goto(address)
-  await page.evaluate(() => navigator.serviceWorker.ready)
-  await expect.poll(() => page.evaluate(() => navigator.serviceWorker.controller !== null)).toBe(true)
-}

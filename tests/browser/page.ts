@@ -46,7 +46,7 @@ function isTop(request: Request): boolean {
 export async function open(page: Page, hash = '', form: Form = 'served'): Promise<void> {
   if (form === 'one file') await page.context().setOffline(true)
   await page.goto(forms[form] + hash)
-  await expect(page.locator('#failed')).toBeHidden()
+  await expect(page.locator('#start')).toBeHidden()
 }
 
 export function field(page: Page, id: string): Locator {

@@ -1,62 +1,83 @@
 // Keeps the served page at hand, so that it opens without a network after one
-// visit. A new version is brought in whole and waits until it is asked to take
-// over; a page that is open meanwhile goes on with the files of its own.
+// visit. A new version is brought in whole, waits until it is asked to take
+// over, and has to start once before the one before it goes.
 
-export {}
+import { bringAll, bringAnew, direct } from './bring'
+import { answerEdited, bringEdited } from './edited'
+import { START, addressOf, edited, files, folder, own, scope, versions } from './names'
+import { beginTrial, hasFailed, isStranded, mayOpen, noteFailed, noteStarted } from './trial'
 
-/** Written in by the build: the files of the page, and a name for just these. */
-declare const FILES: readonly string[]
-declare const VERSION: string
+/** What a page tells: the version that waits is wanted, or whether the main script it names started. */
+type Message = 'take-over' | { readonly started: string } | { readonly failed: string }
 
-const scope = self as unknown as ServiceWorkerGlobalScope
-// Other pages of the same host have their own.
-const ours = `stageohm ${scope.registration.scope} `
-const cacheName = `${ours}${VERSION}`
-
-scope.addEventListener('install', event => event.waitUntil(bring()))
-scope.addEventListener('activate', event => event.waitUntil(dropOthers()))
-scope.addEventListener('message', ({ data }) => {
-  if (data === 'take-over') void scope.skipWaiting()
+scope.addEventListener('install', event => event.waitUntil(install()))
+scope.addEventListener('activate', event => event.waitUntil(scope.clients.claim()))
+scope.addEventListener('message', event => {
+  // A page may wait until it has been heard.
+  const heard = hear(event.data as Message).finally(() => event.ports[0]?.postMessage('heard'))
+  event.waitUntil(heard)
 })
 scope.addEventListener('fetch', event => {
-  const { method, url } = event.request
-  if (method === 'GET' && url.startsWith(scope.registration.scope)) event.respondWith(answer(event.request))
+  const { request } = event
+  if (request.method !== 'GET' || !request.url.startsWith(folder)) return
+  // What a page wants from the host itself.
+  if (request.cache === 'reload') return
+  event.respondWith(answer(request, work => event.waitUntil(work)))
 })
 
-async function bring(): Promise<void> {
-  const cache = await caches.open(cacheName)
-  await Promise.all(
-    FILES.map(async file => {
-      // Past the browser's own cache, which may still hold the version before.
-      const response = await fetch(file, { cache: 'reload' })
-      if (!response.ok) throw new Error(`${file}: ${response.status}`)
-      // A page may not be opened from an answer that came by another address.
-      const { status, headers } = response
-      const own = response.redirected ? new Response(await response.blob(), { status, headers }) : response
-      await cache.put(file, own)
-    }),
-  )
+async function install(): Promise<void> {
+  await bringAll()
+  await bringEdited()
+  await beginTrial()
+  // Whoever has nothing that starts need not ask for it.
+  if (await isStranded()) await scope.skipWaiting()
+}
+
+async function hear(message: Message): Promise<void> {
+  if (message === 'take-over') return scope.skipWaiting()
+  if ('started' in message && files.has(message.started)) {
+    // It may have started from the network, past something that was kept and is broken.
+    if (await hasFailed()) await bringAnew()
+    await noteStarted()
+    await dropOthers()
+  }
+  if ('failed' in message && files.has(message.failed)) await noteFailed()
 }
 
 /** Pages of the version before still find their files, until they are closed. */
 async function dropOthers(): Promise<void> {
   const pages = await scope.clients.matchAll({ type: 'window', includeUncontrolled: true })
-  if (pages.length < 2) {
-    const others = (await ourCaches()).filter(other => other !== cacheName)
-    await Promise.all(others.map(other => caches.delete(other)))
-  }
-  await scope.clients.claim()
+  if (pages.length > 1) return
+  const others = (await versions()).filter(name => name !== own)
+  await Promise.all(others.map(name => caches.delete(name)))
 }
 
-async function answer(request: Request): Promise<Response> {
-  for (const name of [cacheName, ...(await ourCaches())]) {
-    const cache = await caches.open(name)
-    const kept = await cache.match(request, { ignoreSearch: true, ignoreVary: true })
-    if (kept !== undefined) return kept
-  }
-  return fetch(request)
+async function answer(request: Request, keepAlive: (work: Promise<unknown>) => void): Promise<Response> {
+  const address = addressOf(request)
+  if (address === START && request.mode === 'navigate') return answerStart(request)
+  if (files.has(address)) return (await hasFailed()) ? newest(request) : ((await kept(address)) ?? fetch(request))
+  if (request.mode === 'navigate' || edited.includes(address)) return answerEdited(request, keepAlive)
+  // A page of the version before asks for its own files.
+  return (await kept(address)) ?? fetch(request)
 }
 
-async function ourCaches(): Promise<string[]> {
-  return (await caches.keys()).filter(name => name.startsWith(ours))
+/** This version, or what comes in its place where it does not start: another one that is kept, or what the host has. */
+async function answerStart(request: Request): Promise<Response> {
+  if (await mayOpen()) return (await kept(START)) ?? fetch(request)
+  const [, ...others] = await versions()
+  return (await kept(START, others)) ?? newest(request)
+}
+
+/** What the host has now; without a network what is kept after all. */
+async function newest(request: Request): Promise<Response> {
+  const response = await fetch(request.url, { cache: 'reload' }).catch(() => undefined)
+  return response?.ok ? direct(response) : ((await kept(addressOf(request))) ?? Response.error())
+}
+
+async function kept(address: string, names?: readonly string[]): Promise<Response | undefined> {
+  for (const name of names ?? (await versions())) {
+    const found = await (await caches.open(name)).match(address, { ignoreSearch: true, ignoreVary: true })
+    if (found !== undefined) return found
+  }
+  return undefined
 }

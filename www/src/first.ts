@@ -2,6 +2,9 @@
 // whole page inside a lesson.
 
 import { THEMES, loadPreferences, showTheme } from './settings'
+import { watchStart } from './start'
+
+watchStart()
 
 const { hash } = location
 const lesson = /[?&]lesson(&|$)/.test(hash)

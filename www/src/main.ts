@@ -2,11 +2,13 @@ import { h, render } from 'preact'
 import { App } from './app'
 import { beginAwake } from './awake'
 import { startEngine } from './engine'
+import { EngineFileError } from './engine-files'
 import { keepAtHand } from './offline'
 import { listenForPrinter } from './paper'
 import { clearPage } from './saved-page'
 import { isLesson, reportHeight } from './lesson'
 import { start } from './screen'
+import { fileOf, noteStarted, showStuck } from './start'
 import { getState } from './store'
 
 startEngine()
@@ -15,15 +17,16 @@ startEngine()
     keepAtHand()
     beginAwake()
     const page = clearPage()
-    if (page === null) return
+    if (page === null) throw new Error('the page is cut short')
     render(h(App, null), page)
+    noteStarted()
     listenForPrinter()
     if (isLesson(getState())) reportHeight(page)
   })
   .catch((error: unknown) => {
-    // The engine brings the words too, so these alone stand in the page itself.
     // A page that was saved without its files still looks alive: it is not.
     if (document.getElementById('page')?.dataset['drawn'] !== undefined) clearPage()
-    document.getElementById('failed')?.removeAttribute('hidden')
+    if (error instanceof EngineFileError) showStuck('file', fileOf(error.file))
+    else showStuck('error')
     throw error
   })

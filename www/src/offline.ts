@@ -15,6 +15,7 @@ export function keepAtHand(): void {
 
 async function install(): Promise<void> {
   const registration = await navigator.serviceWorker.register('service-worker.js')
+  void tellStarted()
   const look = () => {
     // The first version of all takes over by itself.
     if (navigator.serviceWorker.controller === null || registration.waiting === null) return
@@ -27,6 +28,13 @@ async function install(): Promise<void> {
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') void registration.update().catch(() => undefined)
   })
+}
+
+/** The version that is in use is known to start: the one before it can go. */
+async function tellStarted(): Promise<void> {
+  const main = document.getElementById('main')
+  const { active } = await navigator.serviceWorker.ready
+  if (main instanceof HTMLScriptElement) active?.postMessage({ started: main.src })
 }
 
 /** Calls `listener` once a new version waits. */

@@ -81,6 +81,8 @@ function ownText(now: Beginning): string {
   const copy = document.documentElement.cloneNode(true) as HTMLElement
   delete copy.dataset['theme']
   delete copy.dataset['lesson']
+  delete copy.dataset['started']
+  copy.querySelector('#start')?.removeAttribute('hidden')
   copy.querySelector('#chosen-colour')?.remove()
   const page = copy.querySelector<HTMLElement>(`#${PAGE}`)
   delete page?.dataset['drawn']

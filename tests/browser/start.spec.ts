@@ -1,0 +1,180 @@
+// Where the page does not start it says so, what to do, and keeps the link.
+
+import { expect, test as plain, type Page } from '@playwright/test'
+import { builtFiles, startHost, type Host } from './host'
+import { forms } from './places'
+
+const test = plain.extend<{ host: Host }>({
+  host: async ({}, use) => {
+    const host = await startHost(builtFiles())
+    await use(host)
+    await host.stop()
+  },
+})
+
+const HASH = '#1/pickup/load_r=140k'
+const SCRIPTS = { first: /first-/, 'main script': /main-/, glue: /^stageohm-web-\w+\.js/, engine: /\.wasm$/ }
+
+for (const part of ['main script', 'glue', 'engine'] as const) {
+  test(`the ${part} is missing`, async ({ page, host }) => {
+    const name = remove(host, SCRIPTS[part])
+    await page.goto(host.address + HASH)
+    await expectTold(page, 'missing or did not arrive whole')
+    await expect(page.locator('#start code').first()).toHaveText(name)
+    await expect(page.locator('#start pre')).toHaveText(host.address + HASH)
+  })
+
+  test(`the ${part} is cut short`, async ({ page, host }) => {
+    const name = remove(host, SCRIPTS[part], half => half)
+    await page.goto(host.address + HASH)
+    await expectTold(page, 'missing or did not arrive whole')
+    await expect(page.locator('#start code').first()).toHaveText(name)
+  })
+}
+
+test('the browser is too old for the script', async ({ page, host }) => {
+  replace(host, SCRIPTS['main script'], 'class Newer { static { this is beyond it } }')
+  await page.addInitScript(() => Reflect.deleteProperty(Object, 'hasOwn'))
+  await page.goto(host.address + HASH)
+  await expectTold(page, 'This browser is too old')
+})
+
+test('the browser does not run WebAssembly', async ({ page, host }) => {
+  await page.addInitScript(() => Reflect.deleteProperty(globalThis, 'WebAssembly'))
+  await page.goto(host.address + HASH)
+  await expectTold(page, 'does not run WebAssembly')
+})
+
+test('a script fails on its own account', async ({ page, host }) => {
+  replace(host, SCRIPTS['main script'], 'throw new Error("no")')
+  await page.goto(host.address + HASH)
+  await expectTold(page, 'Something went wrong')
+})
+
+test('the engine starts and fails', async ({ page, host }) => {
+  await page.addInitScript(() => {
+    WebAssembly.Instance = class {
+      constructor() {
+        throw new Error('out of memory')
+      }
+    } as unknown as typeof WebAssembly.Instance
+  })
+  await page.goto(host.address + HASH)
+  await expectTold(page, 'Something went wrong')
+})
+
+for (const scripts of [true, false]) {
+  test(`an engine that hangs: progress, then what to do, then it starts${scripts ? '' : '; by the styles alone'}`, async ({
+    page,
+    host,
+  }) => {
+    if (!scripts) remove(host, SCRIPTS.first)
+    let go = () => {}
+    const wait = new Promise<void>(done => (go = done))
+    await page.route(/\.wasm$/, async route => {
+      await wait
+      await route.continue()
+    })
+    await page.goto(host.address + HASH)
+    const place = page.locator('#start')
+    const seen = (what: string) => place.locator(what).evaluate(element => getComputedStyle(element).visibility)
+    await expect.poll(() => seen('.loading'), { timeout: 5000 }).toBe('visible')
+    expect(await seen('.stuck')).toBe('hidden')
+    await expect.poll(() => seen('.stuck'), { timeout: 15_000 }).toBe('visible')
+    await expect(place).toContainText('On a slow network, give it a little longer')
+    if (scripts) await expect(place.locator('pre')).toHaveText(host.address + HASH)
+    go()
+    await expect(page.locator('.answer')).toBeVisible()
+    await expect(place).toBeHidden()
+  })
+}
+
+test('a quick start shows neither', async ({ page, host }) => {
+  await page.goto(host.address + HASH)
+  await expect(page.locator('.answer')).toBeVisible()
+  await expect(page.locator('#start')).toBeHidden()
+})
+
+test('fetch everything again gets past what the browser kept', async ({ page, host }) => {
+  const whole = host.files
+  remove(host, SCRIPTS['main script'])
+  await page.goto(host.address + HASH)
+  const again = page.getByRole('button', { name: 'Fetch everything again' })
+  await host.stop()
+  await again.click()
+  await expect(page.locator('#start')).toContainText('Nothing was thrown away')
+  const renewed = await startHost(whole)
+  await page.route(`${host.address}**`, route =>
+    route.continue({ url: route.request().url().replace(host.address, renewed.address) }),
+  )
+  await again.click()
+  await expect(page.locator('.answer')).toBeVisible()
+  await renewed.stop()
+})
+
+test('a page saved as it was on the screen, whose engine is gone', async ({ page }) => {
+  await page.goto(forms['one file'] + HASH)
+  await expect(page.locator('.answer')).toBeVisible()
+  const drawn = await page.evaluate(() => document.documentElement.outerHTML)
+  const broken = drawn.replace(/(<script id="?engine-wasm"?[^>]*>)[^<]*/, '$1AAAA')
+  expect(broken).not.toBe(drawn)
+  await page.route('http://saved.example/', route => route.fulfill({ contentType: 'text/html', body: broken }))
+  await page.goto('http://saved.example/')
+  await expectTold(page, 'missing or did not arrive whole')
+  await expect(page.locator('.answer')).toHaveCount(0)
+})
+
+test.describe('without scripts', () => {
+  test.use({ javaScriptEnabled: false })
+  test('it says that they are needed', async ({ page, host }) => {
+    await page.goto(host.address)
+    await expect.poll(() => page.locator('body').innerText()).toContain('These calculators need JavaScript')
+    await expect(page.locator('#start')).toBeHidden()
+  })
+})
+
+for (const [form, address] of Object.entries(forms)) {
+  test(`nothing on the page moves its addresses or sends a form, ${form}`, async ({ page }) => {
+    await page.goto(address)
+    await expect(page.locator('main a').first()).toBeVisible()
+    const violated = await page.evaluate(async () => {
+      const found: string[] = []
+      document.addEventListener('securitypolicyviolation', ({ effectiveDirective }) => found.push(effectiveDirective))
+      document.head.append(Object.assign(document.createElement('base'), { href: 'http://elsewhere.example/' }))
+      const form = Object.assign(document.createElement('form'), { action: 'http://elsewhere.example/' })
+      document.body.append(form)
+      form.submit()
+      await new Promise(done => setTimeout(done, 300))
+      return { found, base: document.baseURI }
+    })
+    expect(violated.found).toEqual(expect.arrayContaining(['base-uri', 'form-action']))
+    expect(violated.base).not.toContain('elsewhere')
+    // In the page itself, whatever the host sends with it.
+    const policy = await page.locator('meta[http-equiv=Content-Security-Policy]').getAttribute('content')
+    expect(policy).toContain("default-src 'none'")
+  })
+}
+
+async function expectTold(page: Page, why: string): Promise<void> {
+  const place = page.locator('#start')
+  await expect(place.locator('.stuck')).toBeVisible()
+  await expect(place).toContainText('Stageohm has not started')
+  await expect(place.getByText(why)).toBeVisible()
+  await expect(place).toContainText('Reload the page')
+}
+
+/** Takes a file from the host, or leaves half of it there. */
+function remove(host: Host, pattern: RegExp, left: (half: Buffer) => Buffer | undefined = () => undefined): string {
+  const [name, content] = [...host.files].find(([name]) => pattern.test(name)) ?? []
+  if (name === undefined || content === undefined) throw new Error(`the page has no ${pattern}`)
+  const files = new Map(host.files)
+  const half = left(content.subarray(0, content.length >> 1))
+  if (half === undefined) files.delete(name)
+  else files.set(name, half)
+  host.files = files
+  return name
+}
+
+function replace(host: Host, pattern: RegExp, text: string): void {
+  remove(host, pattern, () => Buffer.from(text))
+}

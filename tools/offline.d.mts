@@ -1,0 +1,1 @@
+export function placeServiceWorker(folder: string): void

@@ -1,0 +1,47 @@
+// A version is proven once its start page has started in this browser. Until
+// then the version before is kept, and takes its place where this one does not
+// start.
+
+import { own, readNote, writeNote } from './names'
+
+const PROVEN = 'proven'
+const FAILED = 'failed'
+const TRIES = 'tries'
+/** How often the page may be opened without telling that it started. */
+const MOST_TRIES = 2
+/** Somebody may just have left too soon, so it gets another chance later: after a day, in milliseconds. */
+const PAUSE = 86_400_000
+
+/** Whether this version may be opened; each time counts until it tells that it started. */
+export async function mayOpen(): Promise<boolean> {
+  if ((await readNote(FAILED)) === own) return false
+  if ((await readNote(PROVEN)) === own) return true
+  const [tries = 0, since = 0] = ((await readNote(TRIES)) ?? '').split(' ').map(Number)
+  if (tries >= MOST_TRIES && Date.now() - since < PAUSE) return false
+  await writeNote(TRIES, `${tries < MOST_TRIES ? tries + 1 : 1} ${Date.now()}`)
+  return true
+}
+
+export async function hasFailed(): Promise<boolean> {
+  return (await readNote(FAILED)) === own
+}
+
+export async function noteFailed(): Promise<void> {
+  await writeNote(FAILED, own)
+}
+
+export async function noteStarted(): Promise<void> {
+  await writeNote(PROVEN, own)
+  await writeNote(FAILED, '')
+}
+
+/** A version begins without a past. */
+export async function beginTrial(): Promise<void> {
+  await writeNote(TRIES, '')
+}
+
+/** Whether nothing that is in use is known to start: then a whole new version is not to wait. */
+export async function isStranded(): Promise<boolean> {
+  const proven = (await readNote(PROVEN)) ?? ''
+  return proven === '' || proven === (await readNote(FAILED)) || !(await caches.has(proven))
+}

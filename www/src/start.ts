@@ -1,0 +1,155 @@
+// What is seen until the page has started, and where it does not. The words
+// stand in the page itself, which says them by its styles alone where not even
+// this script has come; so this speaks an older JavaScript than the rest.
+
+/** Why the page has not started, as the page's own paragraphs name it. */
+export type Why = 'slow' | 'file' | 'browser' | 'wasm' | 'error'
+
+const SECTION = 'start'
+const SLOW = 'slow'
+/** When a start that hangs is told, in milliseconds; the styles say the same. */
+const PATIENCE = 10_000
+/** Kept for this tab: it has been opened anew once for this reason. */
+const ONCE = 'stageohm.start-again'
+const HEARD = 2000
+
+/** Looks after the start from the first line of the page on. */
+export function watchStart(): void {
+  // A page saved as it was on the screen has started elsewhere, not here.
+  delete document.documentElement.dataset['started']
+  addEventListener('error', onError, true)
+  document.addEventListener('readystatechange', prepare, { once: true })
+  setTimeout(() => showStuck(SLOW), PATIENCE)
+}
+
+export function noteStarted(): void {
+  document.documentElement.dataset['started'] = ''
+  section()?.setAttribute('hidden', '')
+  forgetOpenedAnew()
+}
+
+/** Says that the page has not started, and why; `detail` names the file. */
+export function showStuck(why: Why, detail = ''): void {
+  const place = section()
+  if (place === null || isStarted()) return
+  // What was first says more than what came of it; but for the clock, which knows nothing.
+  const { stuck = SLOW } = place.dataset
+  if (stuck !== SLOW) return
+  place.removeAttribute('hidden')
+  place.dataset['stuck'] = why
+  for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== why
+  const name = place.querySelector(`[data-why="${why}"] code`)
+  if (name !== null) name.textContent = detail
+  if (why !== SLOW && why !== 'wasm') void openOther()
+}
+
+function isStarted(): boolean {
+  return document.documentElement.dataset['started'] !== undefined
+}
+
+function section(): HTMLElement | null {
+  return document.getElementById(SECTION)
+}
+
+function onError(event: Event): void {
+  const { target } = event
+  if (target instanceof HTMLScriptElement) showStuck('file', fileOf(target.src))
+  else if (!(event instanceof ErrorEvent)) return
+  else if (!(event.error instanceof SyntaxError)) showStuck('error')
+  // A script that is cut short reads like one in a newer language; but a browser
+  // that knows the newest calls that the page makes knows its language too.
+  else if (typeof Object.hasOwn === 'function') showStuck('file', fileOf(event.filename))
+  else showStuck('browser')
+}
+
+export function fileOf(address: string): string {
+  return address.replace(/[?#].*/, '').replace(/.*\//, '')
+}
+
+/** Once the page's own text is there, before any other script. */
+function prepare(): void {
+  const place = section()
+  if (place === null) {
+    document.body.textContent = 'This page did not arrive whole. Reload it.'
+    return
+  }
+  // A page saved as it was on the screen has it hidden.
+  place.removeAttribute('hidden')
+  const link = place.querySelector('pre')
+  if (link !== null && location.hash.length > 1) {
+    link.textContent = location.href
+    link.hidden = false
+  }
+  const anew = place.querySelector('button')
+  if (anew !== null && location.protocol !== 'file:') {
+    anew.hidden = false
+    anew.addEventListener('click', () => void fetchAnew(anew))
+  }
+  if (typeof WebAssembly !== 'object') showStuck('wasm')
+}
+
+/** Tells the keeper of the page that this version does not start, and opens what it has instead, once. */
+async function openOther(): Promise<void> {
+  const worker = navigator.serviceWorker?.controller
+  const main = document.getElementById('main')
+  if (!worker || !(main instanceof HTMLScriptElement)) return
+  if (wasOpenedAnew()) return
+  const { port1, port2 } = new MessageChannel()
+  await new Promise<unknown>(heard => {
+    port1.onmessage = heard
+    setTimeout(heard, HEARD)
+    worker.postMessage({ failed: main.src }, [port2])
+  })
+  location.reload()
+}
+
+/** Whether this tab has opened the page anew already; from now on it has. */
+function wasOpenedAnew(): boolean {
+  try {
+    if (sessionStorage.getItem(ONCE) !== null) return true
+    sessionStorage.setItem(ONCE, '')
+    return false
+  } catch {
+    return true
+  }
+}
+
+function forgetOpenedAnew(): void {
+  try {
+    sessionStorage.removeItem(ONCE)
+  } catch {
+    // A frame that keeps nothing.
+  }
+}
+
+/** Fetches every file of the page again, past all that is kept, and only where the host answers. */
+async function fetchAnew(button: HTMLButtonElement): Promise<void> {
+  button.disabled = true
+  try {
+    const parts = document.querySelectorAll<HTMLScriptElement | HTMLLinkElement>('script[src], link[href]')
+    const addresses = [...parts].map(part => ('src' in part ? part.src : part.href)).filter(isOurs)
+    const page = location.href.replace(/#.*/, '')
+    const answer = await fetch(page, { cache: 'reload' })
+    if (!answer.ok) throw new Error(`${answer.status}`)
+    await Promise.all(addresses.map(address => fetch(address, { cache: 'reload' }).catch(() => undefined)))
+    await dropKept(page).catch(() => undefined)
+    location.reload()
+  } catch {
+    // Nothing was thrown away.
+    section()?.querySelector('[data-offline]')?.removeAttribute('hidden')
+    button.disabled = false
+  }
+}
+
+/** What keeps the page at hand goes, with all that it kept; a frame of its own origin has none. */
+async function dropKept(page: string): Promise<void> {
+  const all = await navigator.serviceWorker.getRegistrations()
+  const own = all.filter(({ scope }) => page.startsWith(scope))
+  await Promise.all(own.map(worker => worker.unregister()))
+  const kept = (await caches.keys()).filter(name => own.some(({ scope }) => name.startsWith(`stageohm ${scope} `)))
+  await Promise.all(kept.map(name => caches.delete(name)))
+}
+
+function isOurs(address: string): boolean {
+  return address.startsWith(`${location.origin}/`)
+}
