@@ -1,17 +1,8 @@
-// A host of the page whose files a test changes: two versions of it, and what
-// uploads and networks make of them.
+// A host of the page whose files a test changes.
 
-import { cpSync, mkdirSync, readFileSync, readdirSync, renameSync, statSync, writeFileSync } from 'node:fs'
 import { createServer } from 'node:http'
 import type { AddressInfo } from 'node:net'
-import { join, relative, sep } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import { placeServiceWorker } from '../../tools/offline.mjs'
-
-const dist = fileURLToPath(new URL('../../dist/', import.meta.url))
-
-/** The files of a version by their names. */
-export type Files = ReadonlyMap<string, Buffer>
+import type { Files } from '../offline/versions.mjs'
 
 export interface Host {
   readonly address: string
@@ -58,53 +49,4 @@ export async function startHost(files: Files): Promise<Host> {
     },
   }
   return host
-}
-
-/** The page as it was built. */
-export function builtFiles(): Files {
-  return filesIn(dist)
-}
-
-/**
- * Another version of it, every file of which is another one, and its main script
- * perhaps quite another; made in an empty folder.
- */
-export function renewedFiles(folder: string, mark = 'renewed', { main }: { main?: string | undefined } = {}): Files {
-  mkdirSync(folder, { recursive: true })
-  cpSync(dist, folder, { recursive: true })
-  const renamed = new Map<string, string>()
-  for (const [name, content] of filesIn(folder)) {
-    const path = join(folder, name)
-    const own = main !== undefined && name.startsWith('main-') ? Buffer.from(main) : content
-    writeFileSync(path, Buffer.concat([own, addition(name, mark)]))
-    const other = name.replace(/-[0-9a-f]{16}(?=[._])/, hash => `-${[...hash.slice(1)].reverse().join('')}`)
-    if (other === name) continue
-    renameSync(path, join(folder, other))
-    renamed.set(name, other)
-  }
-  const index = join(folder, 'index.html')
-  const page = readFileSync(index, 'utf8').replace(/<html lang="?en"?/, `$& data-${mark}`)
-  writeFileSync(
-    index,
-    [...renamed].reduce((text, [from, to]) => text.replaceAll(from, to), page),
-  )
-  placeServiceWorker(folder)
-  return filesIn(folder)
-}
-
-/** What changes nothing but the bytes of a file. */
-function addition(name: string, mark: string): Buffer {
-  if (name.endsWith('.wasm')) return Buffer.from([0, 1 + mark.length, mark.length, ...Buffer.from(mark)])
-  if (/\.(js|css)$/.test(name)) return Buffer.from(`\n/* ${mark} */`)
-  if (/\.(html|svg)$/.test(name)) return Buffer.from(`\n<!-- ${mark} -->`)
-  return Buffer.from('\n')
-}
-
-function filesIn(folder: string): Files {
-  const list = (place: string): string[] =>
-    readdirSync(place)
-      .sort()
-      .map(name => join(place, name))
-      .flatMap(path => (statSync(path).isDirectory() ? list(path) : [path]))
-  return new Map(list(folder).map(path => [relative(folder, path).split(sep).join('/'), readFileSync(path)]))
 }

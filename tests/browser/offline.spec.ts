@@ -3,7 +3,8 @@
 import { readFileSync } from 'node:fs'
 import { test as plain } from '@playwright/test'
 import { answer } from './engine'
-import { builtFiles, renewedFiles, startHost, type Files, type Host } from './host'
+import { builtFiles, renewedFiles, type Files } from '../offline/versions.mjs'
+import { startHost, type Host } from './host'
 import { expect, expectAnswer, field, input } from './page'
 import { change, expectStarted, update, versions, visit } from './visit'
 

@@ -1,7 +1,8 @@
 // Where the page does not start it says so, what to do, and keeps the link.
 
 import { expect, test as plain, type Page } from '@playwright/test'
-import { builtFiles, startHost, type Host } from './host'
+import { builtFiles } from '../offline/versions.mjs'
+import { startHost, type Host } from './host'
 import { forms } from './places'
 
 const test = plain.extend<{ host: Host }>({

@@ -1,0 +1,113 @@
+// Whoever has the page keeps it, whatever an upload makes of the next version.
+
+import assert from 'node:assert/strict'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { after, before, test } from 'node:test'
+import { builtFiles, mishaps, renewedFiles, uploaded } from './versions.mjs'
+import { Caches, Host, mainOf, Worker } from './worker.mjs'
+
+let folder, old, renewed
+
+before(() => {
+  folder = mkdtempSync(join(tmpdir(), 'stageohm-'))
+  old = builtFiles()
+  renewed = renewedFiles(join(folder, 'renewed'))
+})
+after(() => rmSync(folder, { recursive: true }))
+
+/** A reader who has the old version, which has started. */
+async function reader() {
+  const [host, caches] = [new Host(), new Caches()]
+  host.files = old
+  const worker = new Worker(host, caches)
+  await worker.install()
+  await worker.activate()
+  await worker.hear({ started: mainOf(old) })
+  return { host, caches, worker }
+}
+
+test('each file and each pair of files of a new version old, missing or cut short', async () => {
+  const { host, caches, worker } = await reader()
+  const [first] = await caches.keys()
+  // What people edit is not part of a version, and a script of the old version is no new one.
+  const names = [...renewed.keys()].filter(name => !name.startsWith('lesson.') && name !== 'service-worker.js')
+  const script = renewed.get('service-worker.js')
+  let tried = 0
+  for (const states of mishaps(names)) {
+    host.files = uploaded(old, renewed, states)
+    const next = new Worker({ ...host, fetch: host.fetch, files: new Map([['service-worker.js', script]]) }, caches)
+    await assert.rejects(next.install(), JSON.stringify(states))
+    assert.equal(next.skipped, false)
+    for (const name of await caches.keys()) if (name !== first && /[0-9a-f]{16}$/.test(name)) await caches.delete(name)
+    tried += 1
+  }
+  assert.equal(tried, names.length * 3 + ((names.length * (names.length - 1)) / 2) * 9)
+  host.isThere = false
+  for (const [name, content] of old) {
+    if (name === 'service-worker.js') continue
+    assert.deepEqual(await worker.ask(name, name.endsWith('.html') ? 'navigate' : undefined), content, name)
+  }
+})
+
+test('what came whole is kept for the next try, and the new version waits once it is whole', async () => {
+  const { host, caches } = await reader()
+  const [name] = [...renewed.keys()].filter(name => name.endsWith('.wasm'))
+  host.files = uploaded(old, renewed, { [name]: 'cut' })
+  const next = new Worker(host, caches)
+  await assert.rejects(next.install())
+  host.files = new Map([...renewed].filter(([known]) => known === name || known === 'service-worker.js'))
+  await next.install()
+  assert.equal(next.skipped, false)
+})
+
+test('a new version does not wait where nothing is known to start', async () => {
+  const [host, caches] = [new Host(), new Caches()]
+  host.files = old
+  const worker = new Worker(host, caches)
+  await worker.install()
+  assert.equal(worker.skipped, true)
+  await worker.activate()
+  // It does not tell that it started.
+  host.files = renewed
+  const next = new Worker(host, caches)
+  await next.install()
+  assert.equal(next.skipped, true)
+})
+
+test('a log-in page in the place of every file changes nothing', async () => {
+  const { host, caches, worker } = await reader()
+  host.files = renewed
+  const next = new Worker(host, caches)
+  host.portal = Buffer.from('<h1>Welcome to the hotel</h1>')
+  await assert.rejects(next.install())
+  assert.deepEqual(await worker.ask('', 'navigate'), old.get('index.html'))
+  // A lesson shows it, since the reader has to log in, and keeps it not.
+  assert.deepEqual(await worker.ask('lesson.html', 'navigate'), host.portal)
+  host.isThere = false
+  assert.deepEqual(await worker.ask('lesson.html', 'navigate'), old.get('lesson.html'))
+})
+
+test('a version that tells it does not start gives way to the one before, then to what the host has', async () => {
+  const { host, caches } = await reader()
+  host.files = renewed
+  const next = new Worker(host, caches)
+  await next.install()
+  await next.activate()
+  assert.deepEqual(await next.ask('', 'navigate'), renewed.get('index.html'))
+  await next.hear({ failed: mainOf(renewed) })
+  assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+  for (const name of await caches.keys()) if (!name.endsWith('notes')) await caches.delete(name)
+  host.files = old
+  assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+})
+
+test('a version that tells nothing is opened twice, then the one before', async () => {
+  const { host, caches } = await reader()
+  host.files = renewed
+  const next = new Worker(host, caches)
+  await next.install()
+  const opened = async () => ((await next.ask('', 'navigate')).equals(renewed.get('index.html')) ? 'new' : 'old')
+  assert.deepEqual([await opened(), await opened(), await opened(), await opened()], ['new', 'new', 'old', 'old'])
+})
