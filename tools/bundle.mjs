@@ -1,6 +1,6 @@
 // Before Trunk reads the page: the contract's types from the Rust core, then the
-// scripts of the page and of its worker, each as one classic script, since a
-// sandboxed frame and a file from disk both refuse modules.
+// styles, and the scripts of the page and of its worker, each as one classic
+// script, since a sandboxed frame and a file from disk both refuse modules.
 
 import { mkdirSync } from 'node:fs'
 import { build } from 'esbuild'
@@ -35,6 +35,7 @@ await build({ ...options, entryPoints: ['www/src/first.ts'], target: 'es2015' })
 await build({
   ...options,
   entryPoints: [
+    'www/all.css',
     'www/src/main.ts',
     'www/src/worker.ts',
     'www/offline/service-worker.ts',

@@ -12,14 +12,6 @@ const file = join(folder, 'index.html')
 
 const page = parse(readFileSync(file, 'utf8'))
 placeWorker(page, folder)
-placeIcon(page, folder)
 writeFileSync(file, page.toString())
 writeOneFile(page, folder)
 placeServiceWorker(folder)
-
-/** The icon within the page. One of lines and shapes would be drawn anew for every change of the address. */
-function placeIcon(page, folder) {
-  const icon = page.querySelector('link[rel=icon]')
-  const drawing = readFileSync(join(folder, icon.getAttribute('href')))
-  icon.setAttribute('href', `data:image/png;base64,${drawing.toString('base64')}`)
-}

@@ -34,6 +34,9 @@ export function writeOneFile(page, folder) {
   page.querySelector('#policy').remove()
   // One file cannot be installed: it needs not be.
   page.querySelectorAll('link[rel=manifest], link[rel=apple-touch-icon]').forEach(link => link.remove())
+  // A picture: one of lines and shapes would be drawn anew for every change of the address.
+  const icon = page.querySelector('link[rel=icon]')
+  icon.setAttribute('href', `data:image/png;base64,${read(icon.getAttribute('href')).toString('base64')}`)
   const styles = page.querySelectorAll('link[rel=stylesheet]').map(link => {
     const style = text(link.getAttribute('href'))
     link.replaceWith(`<style media="${link.getAttribute('media') ?? 'all'}">${style}</style>`)
@@ -43,13 +46,12 @@ export function writeOneFile(page, folder) {
   const glue = placeless(text(take('#engine-glue')))
   const worker = escape(`${glue}\n${text(take('#worker-source'))}`)
   const first = escape(text(take('#first')))
-  const scripts = [glue, text(take('#main'))].map(escape)
+  const scripts = [glue, text(take('#main-script'))].map(escape)
 
   page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy([first, ...scripts], styles))
-  page.querySelector('#page').insertAdjacentHTML('beforebegin', `<script>${first}</script>`)
+  page.querySelector('#start').insertAdjacentHTML('beforebegin', `<script>${first}</script>`)
   page
-    // Behind what tells of a start that fails.
-    .querySelector('#start')
+    .querySelector('#page')
     .insertAdjacentHTML(
       'afterend',
       [

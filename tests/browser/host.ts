@@ -35,7 +35,7 @@ export async function startHost(files: Files): Promise<Host> {
     response.statusCode = body === undefined ? 404 : 200
     const type = host.portal === null ? TYPES[name.replace(/.*\./, '')] : TYPES['html']
     if (body !== undefined && type !== undefined) response.setHeader('Content-Type', type)
-    response.end(body)
+    response.end(body ?? 'There is no such file here.')
   })
   await new Promise<void>(done => server.listen(0, '127.0.0.1', done))
   const host: Host = {

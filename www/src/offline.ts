@@ -32,7 +32,7 @@ async function install(): Promise<void> {
 
 /** The version that is in use is known to start: the one before it can go. */
 async function tellStarted(): Promise<void> {
-  const main = document.getElementById('main')
+  const main = document.getElementById('main-script')
   const { active } = await navigator.serviceWorker.ready
   if (main instanceof HTMLScriptElement) active?.postMessage({ started: main.src })
 }

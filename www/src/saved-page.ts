@@ -5,6 +5,7 @@
 import type { Settings } from '../generated/contract'
 import { isRecord } from './kept'
 import type { Theme } from './settings'
+import { unstick } from './start'
 
 export interface Beginning {
   /** The address of a screen, from its `#` on. */
@@ -82,7 +83,8 @@ function ownText(now: Beginning): string {
   delete copy.dataset['theme']
   delete copy.dataset['lesson']
   delete copy.dataset['started']
-  copy.querySelector('#start')?.removeAttribute('hidden')
+  const start = copy.querySelector<HTMLElement>('#start')
+  if (start !== null) unstick(start)
   copy.querySelector('#chosen-colour')?.remove()
   const page = copy.querySelector<HTMLElement>(`#${PAGE}`)
   delete page?.dataset['drawn']

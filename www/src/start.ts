@@ -40,6 +40,7 @@ export function showStuck(why: Why, detail = ''): void {
   for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== why
   const name = place.querySelector(`[data-why="${why}"] code`)
   if (name !== null) name.textContent = detail
+  offerWaysOut(place)
   if (why !== SLOW && why !== 'wasm') void openOther()
 }
 
@@ -75,6 +76,11 @@ function prepare(): void {
   }
   // A page saved as it was on the screen has it hidden.
   place.removeAttribute('hidden')
+  if (typeof WebAssembly !== 'object') showStuck('wasm')
+}
+
+/** The link to take along, and a button that fetches everything again. */
+function offerWaysOut(place: HTMLElement): void {
   const link = place.querySelector('pre')
   if (link !== null && location.hash.length > 1) {
     link.textContent = location.href
@@ -83,15 +89,23 @@ function prepare(): void {
   const anew = place.querySelector('button')
   if (anew !== null && location.protocol !== 'file:') {
     anew.hidden = false
-    anew.addEventListener('click', () => void fetchAnew(anew))
+    anew.onclick = () => void fetchAnew(anew)
   }
-  if (typeof WebAssembly !== 'object') showStuck('wasm')
+}
+
+/** Undoes all that was said, in a copy of the page that is to be kept. */
+export function unstick(place: HTMLElement): void {
+  place.removeAttribute('hidden')
+  delete place.dataset['stuck']
+  for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== SLOW
+  for (const part of place.querySelectorAll<HTMLElement>('pre, button, [data-offline]')) part.hidden = true
+  for (const text of place.querySelectorAll('pre, code')) text.textContent = ''
 }
 
 /** Tells the keeper of the page that this version does not start, and opens what it has instead, once. */
 async function openOther(): Promise<void> {
   const worker = navigator.serviceWorker?.controller
-  const main = document.getElementById('main')
+  const main = document.getElementById('main-script')
   if (!worker || !(main instanceof HTMLScriptElement)) return
   if (wasOpenedAnew()) return
   const { port1, port2 } = new MessageChannel()
