@@ -39,7 +39,10 @@ for (const form of allForms) {
     await expectAnswer(page, answer('pickup', { load_r: '47k' }))
     await expect(page.locator('[data-held]')).toHaveCount(1)
     const bytes = async (url: string) => (await readFile(new URL(url))).length
-    expect(Math.abs((await bytes(second.url)) - (await bytes(first.url)))).toBeLessThan(100)
+    // The browser puts quotes round attributes where the build leaves them out, once; then it grows no more.
+    expect(Math.abs((await bytes(second.url)) - (await bytes(first.url)))).toBeLessThan(200)
+    const third = await save(page, info)
+    expect(await bytes(third.url)).toBe(await bytes(second.url))
 
     // An address says more than what the page begins with.
     await page.goto(`${second.url}#1/levels`)
