@@ -84,7 +84,7 @@ function offerWaysOut(place: HTMLElement): void {
   const link = place.querySelector('pre')
   if (link !== null && location.hash.length > 1) {
     link.textContent = location.href
-    link.hidden = false
+    place.querySelector('[data-link]')?.removeAttribute('hidden')
   }
   const anew = place.querySelector('button')
   if (anew !== null && location.protocol !== 'file:') {
@@ -98,7 +98,7 @@ export function unstick(place: HTMLElement): void {
   place.removeAttribute('hidden')
   delete place.dataset['stuck']
   for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== SLOW
-  for (const part of place.querySelectorAll<HTMLElement>('pre, button, [data-offline]')) part.hidden = true
+  for (const part of place.querySelectorAll<HTMLElement>('button, [data-link], [data-offline]')) part.hidden = true
   for (const text of place.querySelectorAll('pre, code')) text.textContent = ''
 }
 
