@@ -265,6 +265,20 @@ fn every_calculator_has_a_spread_that_holds_its_answer() {
     }
 }
 
+/// Where the places along a plot have names, the words of its band use them.
+#[test]
+fn the_widest_place_is_called_by_its_name() {
+    let tolerances = json!({ "draws": 100 });
+    let answer = ask(json!({ "calculator": "level-chain", "working": false, "tolerances": tolerances }));
+    let (report, spread) = (answer.report.unwrap(), answer.tolerances.unwrap());
+    let (places, band) = (&report.plots[0].x.names, &spread.plots[0]);
+    let widths = band.traces[0].low.iter().zip(&band.traces[0].high).map(|(low, high)| high - low);
+    let (widest, _) = widths.enumerate().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap();
+    let sentence = format!("It is widest at “{}”: ", places[widest]);
+    assert!(places.len() > 4 && !places[widest].is_empty(), "{places:?}");
+    assert!(band.summary.contains(&sentence), "{}", band.summary);
+}
+
 /// A tolerance is asked for by one name: no field is called as a kind of part is.
 #[test]
 fn names_of_fields_and_kinds_are_apart() {

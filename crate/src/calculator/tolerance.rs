@@ -210,7 +210,8 @@ pub fn solve_tolerances(
     let words = Words::of(settings.language);
     let say = |key: &str, args: Args| words.text(key, args, settings);
     let mut made = Vec::new();
-    let Ok(nominal) = calculator.report_of(values, settings, Depth::Curves, &mut made) else {
+    // The present answer with its words: the place where a band is widest may have a name.
+    let Ok(nominal) = calculator.report_of(values, settings, Depth::Plots, &mut made) else {
         return Spread::default();
     };
     let parts = parts(calculator, values, fields, &made, wanted);
@@ -498,7 +499,7 @@ fn summary(plot: &Plot, curve: &Curve, band: &TraceSpread, say: &impl Fn(&str, A
     let quantity = |values: &[f64]| Arg::Quantity(values.get(i).copied().unwrap_or(f64::NAN), plot.y.unit);
     let x = curve.x.get(i).copied().unwrap_or(f64::NAN);
     let place = match plot.x.names.get(x as usize) {
-        Some(name) => Arg::Text(name.clone()),
+        Some(name) => Arg::Text(say("tolerance-place", &[("place", Arg::Text(name.clone()))])),
         None => Arg::Quantity(x, plot.x.unit),
     };
     let args = [

@@ -1494,6 +1494,7 @@ tolerance-worst = { $from } to { $to }
 tolerance-range-share = { $range } in the { $share } of rigs that have it
 tolerance-plot = At each place nine in ten rigs lie between the edges of the band. It is widest at { $place }: { $low } to { $high },
     at worst { $least } to { $most }.
+tolerance-place = “{ $place }”
 tolerance-plot-none = These tolerances do not move the curve.
 tolerance-problem-draws = Rigs are drawn { $from } to { $to } times.
 tolerance-problem-percent = A tolerance is 0 to { $to }.
