@@ -184,6 +184,24 @@ fn the_nearest_tolerance_holds() {
     assert_eq!(both, (text("±2 %: 980 Ω to 1.02 kΩ"), None));
 }
 
+/// Whatever is asked for can be chosen too, for all parts and for one kind, in
+/// the order of size.
+#[test]
+fn every_tolerance_asked_for_is_a_step() {
+    for (percent, kind, steps) in [
+        (json!({ "all": 7 }), 7.0, [0.0, 1.0, 2.0, 5.0, 7.0, 10.0, 20.0].as_slice()),
+        (json!({ "all": 7, "resistor": 5 }), 5.0, &[0.0, 1.0, 2.0, 5.0, 7.0, 10.0, 20.0]),
+        (json!({ "all": 7, "resistor": 0.5 }), 0.5, &[0.0, 0.5, 1.0, 2.0, 5.0, 7.0, 10.0, 20.0]),
+        (json!({ "resistor": 50 }), 50.0, &[0.0, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0]),
+    ] {
+        let spread = spread("source-load", json!({}), json!({ "draws": 100, "percent": percent }));
+        let resistors = spread.kinds.iter().find(|kind| kind.id == "resistor").unwrap();
+        assert_eq!(resistors.percent, kind);
+        assert_eq!(resistors.steps.iter().map(|step| step.percent).collect::<Vec<_>>(), steps);
+        assert!(spread.kinds.iter().all(|kind| kind.steps.iter().any(|step| step.percent == kind.percent)));
+    }
+}
+
 /// Nothing is drawn beyond what a calculator computes with.
 #[test]
 fn ranges_end_at_the_limits_of_fields() {

@@ -338,8 +338,8 @@ fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Args) -> Strin
     let present = PartKind::ALL.into_iter().filter(|kind| parts.iter().any(|part| part.kind == *kind));
     present
         .map(|kind| {
-            let chosen = [kind.id(), ALL].iter().find_map(|key| wanted.percent.get(key)).copied();
-            let percent = chosen.unwrap_or_else(|| kind.usual());
+            let chosen = [kind.id(), ALL].map(|key| wanted.percent.get(key).copied());
+            let percent = chosen.into_iter().flatten().next().unwrap_or_else(|| kind.usual());
             let step = |percent: f64, letter: Option<char>| {
                 let args = [
                     ("percent", Arg::Quantity(percent / 100.0, Unit::Percent)),
@@ -354,8 +354,12 @@ fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Args) -> Strin
             };
             let mut steps = vec![step(0.0, None)];
             steps.extend(MARKED.iter().map(|(percent, letter)| step(*percent, Some(*letter))));
-            if steps.iter().all(|step| step.percent != percent) {
-                steps.push(step(percent, None));
+            // What is asked for can be chosen, for all parts too where this kind has its own.
+            for percent in chosen.into_iter().flatten() {
+                if steps.iter().all(|step| step.percent != percent) {
+                    let place = steps.partition_point(|step| step.percent < percent);
+                    steps.insert(place, step(percent, None));
+                }
             }
             SpreadKind { id: kind.id(), name: say(&format!("part-kind-{}", kind.id()), &[]), percent, steps }
         })
