@@ -197,10 +197,11 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
         marks[1].clone(),
         ("high", Arg::Quantity(line.rejection(20e3), Unit::Decibel)),
     ];
-    let (from, to) = span(traces.iter().flat_map(|trace| &trace.y).copied());
-    let plot = sheet.level_plot("by-frequency", &summary, "axis-rejection", Unit::Decibel, traces);
-    (plot.y.from, plot.y.to) = (from, to);
-    plot.markers.push(marker);
+    if let Some((from, to)) = span(traces.iter().flat_map(|trace| &trace.y).copied()) {
+        let plot = sheet.level_plot("by-frequency", &summary, "axis-rejection", Unit::Decibel, traces);
+        (plot.y.from, plot.y.to) = (from, to);
+        plot.markers.push(marker);
+    }
 
     if !transformer {
         let band = 1e3..=100e6;
@@ -209,14 +210,15 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
             .iter()
             .map(|r| self::line(&values.clone().with("input_r", *r), false).map(|line| finite(line.rejection(f))))
             .collect::<Result<_, _>>()?;
-        let (from, to) = span(y.iter().copied());
-        let axis = sheet.axis("axis-input", Unit::Ohm, true, *band.start(), *band.end());
-        let levels = sheet.axis("axis-rejection", Unit::Decibel, false, from, to);
-        let trace = sheet.trace("by-input-curve", false, x, y);
-        let marker = sheet.marker("marker-input", &marks, values.number("input_r")?, rejection);
-        let plot = sheet.plot("by-input", &marks, axis, levels, vec![trace]);
-        plot.markers.push(marker);
-        plot.stops = vec![5e3, 10e3, 20e3, 50e3, 100e3, 1e6, 10e6];
+        if let Some((from, to)) = span(y.iter().copied()) {
+            let axis = sheet.axis("axis-input", Unit::Ohm, true, *band.start(), *band.end());
+            let levels = sheet.axis("axis-rejection", Unit::Decibel, false, from, to);
+            let trace = sheet.trace("by-input-curve", false, x, y);
+            let marker = sheet.marker("marker-input", &marks, values.number("input_r")?, rejection);
+            let plot = sheet.plot("by-input", &marks, axis, levels, vec![trace]);
+            plot.markers.push(marker);
+            plot.stops = vec![5e3, 10e3, 20e3, 50e3, 100e3, 1e6, 10e6];
+        }
     }
     Ok(())
 }
@@ -227,12 +229,12 @@ fn finite(level: f64) -> f64 {
 }
 
 /// The span of an axis in steps of 10 dB that holds all values: what stands low
-/// is what matters here.
-fn span(values: impl Iterator<Item = f64> + Clone) -> (f64, f64) {
-    let finite = values.filter(|value| value.is_finite());
-    let least = finite.clone().fold(f64::INFINITY, f64::min);
-    let most = finite.fold(least, f64::max);
-    ((least / 10.0).floor() * 10.0, (most / 10.0).ceil() * 10.0 + 10.0)
+/// is what matters here. Nothing where no value is finite: an imbalance may be
+/// too small for numbers to tell.
+fn span(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
+    let finite = values.filter(|value| value.is_finite()).map(|value| (value, value));
+    let (least, most) = finite.reduce(|(least, most), (value, _)| (least.min(value), most.max(value)))?;
+    Some(((least / 10.0).floor() * 10.0, (most / 10.0).ceil() * 10.0 + 10.0))
 }
 
 /// The line of the fields, into one kind of input or the other. What is out of

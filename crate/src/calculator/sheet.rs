@@ -57,7 +57,11 @@ impl<'a> Sheet<'a> {
     }
 
     /// The finished report.
-    pub fn finish(self) -> Report {
+    pub fn finish(mut self) -> Report {
+        // There is nothing to point at where a curve does not exist.
+        for plot in &mut self.report.plots {
+            plot.markers.retain(|marker| marker.x.is_finite() && marker.y.is_finite());
+        }
         self.report
     }
 
