@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import type { Description } from '../generated/contract'
+import { AS_TYPED } from './as-typed'
 import { shownDescription } from './descriptions'
 import { isFixed, lessonOf } from './lesson'
 import { Problem } from './problem'
@@ -65,9 +66,7 @@ export function Backwards({ description }: { readonly description: Description }
           <input
             id={INPUT}
             type="text"
-            autocomplete="off"
-            autocapitalize="none"
-            spellcheck={false}
+            {...AS_TYPED}
             enterkeyhint="done"
             placeholder={reading?.text}
             value={want.text}

@@ -1,5 +1,6 @@
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
+import { AS_TYPED } from './as-typed'
 import { allDescriptions } from './descriptions'
 import { entriesFor } from './entries'
 import { pinned, recent } from './at-hand'
@@ -66,9 +67,7 @@ export function List() {
           <input
             id="find"
             type="search"
-            autocomplete="off"
-            autocapitalize="none"
-            spellcheck={false}
+            {...AS_TYPED}
             enterkeyhint="go"
             placeholder={say('find-example')}
             value={text}

@@ -1,5 +1,6 @@
 import { useRef } from 'preact/hooks'
 import type { FieldDescription, NumberDescription } from '../generated/contract'
+import { AS_TYPED } from './as-typed'
 import { Marks } from './marks'
 import { putText, textOf } from './screen'
 import { Slider } from './slider'
@@ -30,10 +31,7 @@ export function NumberInput({ id, field, number, describedBy }: Properties) {
             type="text"
             dir="auto"
             inputmode="decimal"
-            autocomplete="off"
-            autocapitalize="none"
-            autocorrect="off"
-            spellcheck={false}
+            {...AS_TYPED}
             enterkeyhint="done"
             value={text}
             placeholder={number.optional ? say('absent') : undefined}
