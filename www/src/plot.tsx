@@ -113,7 +113,11 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
           frame={frame}
           at={at}
           name={say('plot-read', { plot: plot.title })}
-          text={[place, ...values.map(({ name, text }) => `${name}: ${text}`)].join('; ')}
+          text={
+            at === null
+              ? say('plot-no-place')
+              : [place, ...values.map(({ name, text }) => `${name}: ${text}`)].join('; ')
+          }
           onMove={at => {
             keepStill()
             setAt(at)

@@ -808,6 +808,7 @@ page-thumb-keys-letters = letters
 page-thumb-keys-digits = digits
 page-plot-hint = Touch the curve to read it.
 page-plot-read = Read: { $plot }
+page-plot-no-place = no place chosen yet
 page-hold = Hold this curve
 page-hold-full = Three curves are held
 page-hold-values = Hold these values
