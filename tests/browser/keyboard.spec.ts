@@ -48,6 +48,39 @@ test('the skip link leads past the header', async ({ page }) => {
   await expect(page).toHaveURL(/#1\/pickup$/)
 })
 
+test('closing the question backwards leads back to where it was asked', async ({ page }) => {
+  await open(page, '#1/pickup')
+  const ask = page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true })
+  await tabTo(page, ask)
+  await page.keyboard.press('Enter')
+  await tabTo(page, page.getByRole('button', { name: 'Close', exact: true }))
+  await page.keyboard.press('Enter')
+  await expect(page.locator('.backwards')).toHaveCount(0)
+  await expect(ask).toBeFocused()
+})
+
+test('a question backwards that a link brought closes to its reading', async ({ page }) => {
+  await open(page, '#1/pickup?want=peak:3_kHz&field=lead_length')
+  await page.getByRole('button', { name: 'Close', exact: true }).click()
+  await expect(page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true })).toBeFocused()
+})
+
+test('a question backwards closes to its reading where that has no number any more', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()
+  // So low a load leaves no resonance to ask from.
+  await input(page, 'load_r').fill('1k')
+  await expectAnswer(page, answer('pickup', { load_r: '1k' }))
+  await page.getByRole('button', { name: 'Close', exact: true }).click()
+  await expect(page.locator('.answer [data-reading="peak"]')).toBeFocused()
+})
+
+test('a question backwards about nothing that is there closes to the heading', async ({ page }) => {
+  await open(page, '#1/pickup?want=lost:3_kHz&field=lead_length')
+  await page.getByRole('button', { name: 'Close', exact: true }).click()
+  await expect(page.getByRole('heading', { level: 1 })).toBeFocused()
+})
+
 test('a value found backwards', async ({ page }) => {
   await open(page, '#1/pickup')
   await tabTo(page, page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }))

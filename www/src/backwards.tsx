@@ -10,16 +10,33 @@ import { say } from './words'
 
 const INPUT = 'wanted'
 
-/** Opens the question backwards for a reading, with the field asked last. */
-export function beginBackwards(reading: string): void {
+/** Where the question was opened; nothing where a link brought it. */
+let opener: HTMLElement | null = null
+
+/** Opens the question backwards for a reading, at its button, with the field asked last. */
+export function beginBackwards(reading: string, button: HTMLElement): void {
   const shown = filling()
   const known = shownDescription(getState())
   const field =
     shown?.want?.field ??
     known?.fields.find(({ id, number, detail }) => number !== null && !detail && mayChange(id))?.id ??
     ''
+  opener = button
   putWant({ reading, text: '', field })
   document.getElementById(INPUT)?.focus()
+}
+
+/** Closes the question; who asked goes on where it was asked. */
+function close(reading: string): void {
+  wantNothing()
+  const named = `[data-reading="${CSS.escape(reading)}"]`
+  const places = [`${named} .ask`, `${named}[tabindex]`, 'h1'].map(where => document.querySelector<HTMLElement>(where))
+  for (const place of [opener, ...places]) {
+    place?.focus()
+    // What is gone or folded away does not take it.
+    if (place !== null && place === document.activeElement) break
+  }
+  opener = null
 }
 
 function mayChange(id: string): boolean {
@@ -110,8 +127,8 @@ export function Backwards({ description }: { readonly description: Description }
           </p>
         ))}
       </div>
-      <button type="button" class="quiet" onClick={wantNothing}>
-        {say('backwards-close')}
+      <button type="button" class="quiet" onClick={() => close(want.reading)}>
+        {say('close')}
       </button>
     </section>
   )

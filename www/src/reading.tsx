@@ -14,7 +14,13 @@ interface Properties {
 export const ReadingView = memo(({ reading, lead = false, spread }: Properties) => {
   const { id, name, value, text, verdict } = reading
   return (
-    <div class={lead ? 'reading lead' : 'reading'} data-reading={id} data-value={value}>
+    <div
+      class={lead ? 'reading lead' : 'reading'}
+      data-reading={id}
+      data-value={value}
+      // Without a number there is no button in it that could take the focus back.
+      tabIndex={value === null ? -1 : undefined}
+    >
       <dt>{name}</dt>
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
@@ -50,7 +56,7 @@ const Ask = memo(({ id, name }: { readonly id: string; readonly name: string }) 
     class="ask"
     aria-label={say('backwards-ask', { reading: name })}
     title={say('backwards')}
-    onClick={() => beginBackwards(id)}
+    onClick={event => beginBackwards(id, event.currentTarget)}
   >
     <svg viewBox="0 0 24 24" aria-hidden="true">
       <path d="M9 4 4 9l5 5M4 9h10a6 6 0 0 1 0 12" />
