@@ -80,6 +80,23 @@ test('typing goes on while rigs are drawn, and only the newest band is shown', a
   await expectSpread(page, answer('noise-floor', { lead_length: '8 m' }, { tolerances: { draws: 500 } }).tolerances)
 })
 
+test('no choice is blank, whatever a link asks for', async ({ page }) => {
+  for (const [tol, all, resistors] of [
+    ['7', '±7 %', '±7 %'],
+    ['7,resistor:0.5', '±7 %', '±0.5 %'],
+    ['resistor:7', 'usual', '±7 %'],
+  ] as const) {
+    await open(page, `#1/source-load?tol=${tol}&draws=100`)
+    await drawn(page)
+    await expect(page.getByLabel('All parts').locator('option:checked')).toContainText(all)
+    await expect(page.getByLabel('Resistors').locator('option:checked')).toContainText(resistors)
+    const chosen = page
+      .locator('.tolerances select')
+      .evaluateAll(all => all.map(select => (select as HTMLSelectElement).selectedIndex))
+    expect(await chosen).not.toContain(-1)
+  }
+})
+
 test('what a link asks for wrongly is explained', async ({ page }) => {
   await open(page, '#1/pickup?tol=90&draws=100')
   await expect(page.locator('.drawn')).toContainText('A tolerance is 0 to 50')
