@@ -5,6 +5,20 @@ import type { Page } from '@playwright/test'
 import { expect, setting, test } from './page'
 import { openWhole, screens } from './screens'
 
+/** A phone, and the desk on which the page stands in two columns. */
+const SIZES = { phone: { width: 360, height: 740 }, desk: { width: 1440, height: 900 } }
+
+// WCAG 2.2, 2.5.8 (AA), which axe leaves out unless it is asked.
+for (const [size, viewport] of Object.entries(SIZES)) {
+  for (const [name, hash] of screens) {
+    test(`${name}, targets on a ${size}`, async ({ page }) => {
+      await page.setViewportSize(viewport)
+      await openWhole(page, hash)
+      expect(await faults(new AxeBuilder({ page }).withRules('target-size'))).toEqual([])
+    })
+  }
+}
+
 for (const [name, hash] of screens) {
   test(name, async ({ page }) => {
     await openWhole(page, hash)
