@@ -17,6 +17,7 @@ test('everything works where storage is refused', async ({ page }) => {
   await input(page, 'load_r').fill('140k')
   await expectAnswer(page, answer('pickup', { load_r: '140k' }))
   await setting(page, 'dark')
+  await expect(page.getByText('cannot keep your choices')).toBeVisible()
   await setting(page, 'feet')
   await page.locator('.pin').click()
   await page.getByRole('link', { name: 'All' }).click()
@@ -51,6 +52,79 @@ test('damage that is found on a calculator is shown there', async ({ page }) => 
   await open(page, '#1/levels')
   await page.reload()
   await expect(page.getByRole('alert').locator('pre')).toHaveText('recent = no text of ours')
+})
+
+const refusals = {
+  'with an error': () => {
+    Storage.prototype.removeItem = () => {
+      throw new DOMException('refused', 'SecurityError')
+    }
+  },
+  silently: () => {
+    Storage.prototype.removeItem = () => undefined
+  },
+}
+
+for (const [how, refuse] of Object.entries(refusals)) {
+  test(`damage that cannot be removed, ${how}, is shown once and let go`, async ({ page }) => {
+    await page.addInitScript(refuse)
+    await open(page)
+    await page.evaluate(() => {
+      localStorage.setItem('stageohm.damaged', 'neither can this')
+      localStorage.setItem('stageohm.pinned', 'no text of ours')
+    })
+    for (let visit = 0; visit < 3; visit++) {
+      await page.reload()
+      const notice = page.getByRole('alert')
+      await expect(notice.locator('pre')).toContainText(['pinned = no text of ours'])
+      const pieces = await notice.locator('pre').allTextContents()
+      expect(pieces).toEqual([...new Set(pieces)])
+      expect(pieces.length).toBeLessThanOrEqual(2)
+      // The page goes on.
+      await page.locator('.calculators [data-calculator="pickup"]').click()
+      await page.locator('.pin').click()
+      await page.getByRole('link', { name: 'All' }).click()
+      await expect(page.locator('.at-hand a').first()).toHaveText(/Pickup.*pinned/)
+      await notice.getByRole('button', { name: 'Remove' }).click()
+      await expect(notice).toHaveCount(0)
+      await page.evaluate(() => localStorage.setItem('stageohm.pinned', 'no text of ours'))
+    }
+  })
+}
+
+test('a choice that a full browser does not keep is told of, once', async ({ page }) => {
+  await page.addInitScript(() => {
+    Storage.prototype.setItem = () => {
+      throw new DOMException('full', 'QuotaExceededError')
+    }
+  })
+  await open(page, '#1/pickup')
+  const told = page.getByText('cannot keep your choices')
+  // The screens that were used are kept unasked; that they are not is nothing to tell.
+  await input(page, 'load_r').fill('140k')
+  await page.getByRole('link', { name: 'All' }).click()
+  await expect(page.locator('.at-hand a')).toHaveText(/^Pickup/)
+  await expect(told).toHaveCount(0)
+  await setting(page, 'dark')
+  await expect(page.getByRole('status').filter({ has: told })).toBeVisible()
+  await expect(told).toContainText('as long as this page stays open')
+  await page.locator('main').getByRole('button', { name: 'Close', exact: true }).click()
+  await expect(told).toHaveCount(0)
+  await expect(page.locator('main')).toBeFocused()
+  await setting(page, 'feet')
+  await page.locator('.calculators [data-calculator="pickup"]').click()
+  await page.locator('.pin').click()
+  await expect(page.locator('.pin')).toHaveAttribute('aria-pressed', 'true')
+  await expect(told).toHaveCount(0)
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
+  await expect(input(page, 'lead_length')).toHaveValue(/ft$/)
+})
+
+test('a browser that keeps all has nothing to tell', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await setting(page, 'dark')
+  await page.locator('.pin').click()
+  await expect(page.getByText('cannot keep your choices')).toHaveCount(0)
 })
 
 test('what is chosen in one tab counts in the other', async ({ page, context }) => {

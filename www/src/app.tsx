@@ -8,6 +8,7 @@ import { Header, WholePage } from './header'
 import { isLesson } from './lesson'
 import { List } from './list'
 import { DamagedNotice, Notice } from './notice'
+import { RefusedNotice } from './refused'
 import { useStore } from './store'
 import { Update } from './update'
 import { say } from './words'
@@ -43,6 +44,7 @@ export function App() {
       {!lesson && <Header />}
       <main id="main" ref={main} tabIndex={-1}>
         {!lesson && <Update />}
+        {!lesson && <RefusedNotice />}
         <DamagedNotice />
         <Notice />
         {known !== undefined ? (

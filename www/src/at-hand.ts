@@ -1,7 +1,7 @@
 // The calculators that are at hand on the start screen: those that were pinned,
 // and the last ones, each with the values that it was left with.
 
-import { areTexts, keep, load } from './kept'
+import { areTexts, keep, keepChoice, load } from './kept'
 
 export interface Visit {
   readonly calculator: string
@@ -27,7 +27,7 @@ export function pinned(): string[] {
 export function pin(calculator: string, on: boolean): void {
   // Read anew: another tab may have pinned since.
   const others = pinned().filter(id => id !== calculator)
-  keep('pinned', on ? [...others, calculator] : others)
+  keepChoice('pinned', on ? [...others, calculator] : others)
 }
 
 /** Notes the screen once nothing changes for a moment, or when it is left. */

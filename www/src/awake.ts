@@ -1,6 +1,6 @@
 // Keeps the screen from sleeping while the reader wants it, as on a stage.
 
-import { keep, load } from './kept'
+import { keepChoice, load } from './kept'
 
 let wanted = false
 let lock: WakeLockSentinel | null = null
@@ -21,7 +21,7 @@ export function beginAwake(): void {
 /** Answers whether the browser does as it is asked. */
 export async function setAwake(on: boolean): Promise<boolean> {
   wanted = on
-  keep('awake', on)
+  keepChoice('awake', on)
   if (on) return ask()
   await letGo()
   return true

@@ -4,9 +4,10 @@
 const PREFIX = 'stageohm.'
 /** Under this key lies what could not be read, until the reader lets it go. */
 const DAMAGED = 'damaged'
-/** What the browser did not take. */
-const memory = new Map<string, string>()
+/** What the browser did not take; null for what it did not let go of. */
+const memory = new Map<string, string | null>()
 let told: (() => void) | null = null
+let toldRefused: (() => void) | null = null
 
 /** What is kept under a key and is good; null where nothing is. */
 export function load<T>(key: string, isGood: (value: unknown) => value is T): T | null {
@@ -19,20 +20,29 @@ export function load<T>(key: string, isGood: (value: unknown) => value is T): T 
     // Not even a text of ours.
   }
   drop(key)
-  keep(DAMAGED, [...damaged(), `${key} = ${raw}`])
+  // Once, also where the browser does not let go of it.
+  keep(DAMAGED, [...new Set([...damaged(), `${key} = ${raw}`])])
   told?.()
   return null
 }
 
-export function keep(key: string, value: unknown): void {
+/** Answers whether the browser took it. */
+export function keep(key: string, value: unknown): boolean {
   const raw = JSON.stringify(value)
   try {
     localStorage.setItem(PREFIX + key, raw)
     memory.delete(key)
+    return true
   } catch {
     // Refused, or full.
     memory.set(key, raw)
+    return false
   }
+}
+
+/** Keeps what the reader chose, who is told where that cannot be. */
+export function keepChoice(key: string, value: unknown): void {
+  if (!keep(key, value)) toldRefused?.()
 }
 
 /** What was kept and could not be read, for the reader to rescue. */
@@ -49,6 +59,14 @@ export function whenDamaged(listener: () => void): () => void {
   told = listener
   return () => {
     told = null
+  }
+}
+
+/** Calls `listener` whenever a choice is not kept. */
+export function whenRefused(listener: () => void): () => void {
+  toldRefused = listener
+  return () => {
+    toldRefused = null
   }
 }
 
@@ -80,6 +98,8 @@ function drop(key: string): void {
   try {
     localStorage.removeItem(PREFIX + key)
   } catch {
-    // Refused: then it is not kept there either.
+    // Refused.
   }
+  // What it holds on to all the same is not read again.
+  if (read(key) !== null) memory.set(key, null)
 }

@@ -2,7 +2,7 @@
 // lets us keep it, and lasts as long as the page is open where it does not.
 
 import type { Settings } from '../generated/contract'
-import { isRecord, keep, load, whenKeptElsewhere } from './kept'
+import { isRecord, keepChoice, load, whenKeptElsewhere } from './kept'
 import { beginning, isSaved } from './saved-page'
 
 /** The settings of a link that names none. */
@@ -42,7 +42,7 @@ export function loadPreferences(): Preferences {
 export function keepPreferences(change: Partial<Settings> | { readonly theme: Theme }): void {
   // A saved page has its own; those of the others are not its to change.
   if (isSaved()) return
-  keep(KEY, { ...load(KEY, isRecord), ...change })
+  keepChoice(KEY, { ...load(KEY, isRecord), ...change })
 }
 
 /** Calls `listener` when another tab changes them. */
