@@ -13,6 +13,7 @@ use stageohm::catalogue::look_up::{
 };
 use stageohm::quantity::Unit;
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
+use stageohm::translation::Translation;
 use std::process::ExitCode;
 use ts_rs::{Config, TS};
 
@@ -35,6 +36,7 @@ fn main() -> ExitCode {
         Answer,
         Backwards,
         FoundText,
+        Translation,
         Spread,
         SpreadKind,
         SpreadStep,

@@ -7,7 +7,7 @@ use crate::calculator::{
 use crate::calculator::{Echo, Reading};
 use crate::catalogue::look_up::{LookUpEntry, entries};
 use crate::named::Named;
-use crate::quantity::{Reject, read, write};
+use crate::quantity::{LONGEST, Reject, Unit, read, write};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
 use serde::{Deserialize, Serialize};
@@ -36,6 +36,10 @@ pub struct Question {
     #[serde(default)]
     pub tolerances: Option<Tolerances>,
 }
+
+/// So many fields that a calculator does not have are told one by one; more of
+/// them are one problem.
+const MOST_STRANGE: usize = 8;
 
 fn yes() -> bool {
     true
@@ -131,12 +135,18 @@ pub fn answer(question: &Question) -> Answer {
         let known: Vec<_> = REGISTER.iter().map(|calculator| calculator.id).collect();
         answer.problems.push(problem(
             "problem-calculator",
-            &[("id", Arg::Text(question.calculator.clone())), ("known", Arg::Text(known.join(", ")))],
+            &[("id", Arg::name(&question.calculator)), ("known", Arg::Text(known.join(", ")))],
         ));
         return answer;
     };
-    for id in question.values.iter().map(|(id, _)| id).filter(|id| calculator.field(id).is_none()) {
-        answer.problems.push(problem("problem-field", &[("id", Arg::Text(id.to_owned()))]));
+    let strange: Vec<_> =
+        question.values.iter().map(|(id, _)| id).filter(|id| calculator.field(id).is_none()).collect();
+    match strange.as_slice() {
+        [first, others @ ..] if others.len() >= MOST_STRANGE => answer.problems.push(problem(
+            "problem-fields",
+            &[("id", Arg::name(first)), ("count", Arg::Text(others.len().to_string()))],
+        )),
+        few => answer.problems.extend(few.iter().map(|id| problem("problem-field", &[("id", Arg::name(id))]))),
     }
     let (values, fields) = Values::read(calculator, &question.values, settings);
     answer.fields = fields;
@@ -183,14 +193,15 @@ fn backwards(
         found: Vec::new(),
     };
     let Some(reading) = report.reading(&wanted.reading) else {
-        return none(say("backwards-reading", &[("id", Arg::Text(wanted.reading.clone()))]));
+        return none(say("backwards-reading", &[("id", Arg::name(&wanted.reading))]));
     };
     let is_number = |field: &crate::calculator::Field| matches!(field.kind, Kind::Number(_));
     let Some(field) = calculator.field(&wanted.field).filter(|field| is_number(field)) else {
-        return none(say("backwards-field", &[("id", Arg::Text(wanted.field.clone()))]));
+        return none(say("backwards-field", &[("id", Arg::name(&wanted.field))]));
     };
-    let target = match wanted_value(&wanted.value, reading, settings) {
+    let target = match wanted_value(&wanted.value, reading.unit, settings) {
         Ok(target) => target,
+        Err(Reject::Long) => return none(say("problem-long", &[("longest", Arg::Text(LONGEST.to_string()))])),
         Err(reject) => {
             let offers = if let Reject::Ambiguous(offers) = reject { offers.to_vec() } else { Vec::new() };
             return Backwards {
@@ -234,16 +245,18 @@ fn backwards(
     Backwards { message, problem: None, found }
 }
 
-fn wanted_value(entry: &Entry, reading: &Reading, settings: &Settings) -> Result<f64, Reject> {
+fn wanted_value(entry: &Entry, unit: Unit, settings: &Settings) -> Result<f64, Reject> {
     match entry {
         Entry::Number(value) if value.is_finite() => Ok(*value),
         Entry::Number(_) => Err(Reject::NotFinite),
         Entry::Other => Err(Reject::NotANumber),
-        Entry::Text(text) => {
-            let bare = reading.unit.printed(settings).0;
-            read(text, reading.unit, bare, settings).map(|written| written.value)
-        }
+        Entry::Text(text) => read_wanted(text, unit, settings),
     }
+}
+
+/// Reads the wanted value of a reading, a bare one in the unit that it is printed in.
+pub(crate) fn read_wanted(text: &str, unit: Unit, settings: &Settings) -> Result<f64, Reject> {
+    read(text, unit, unit.printed(settings).0, settings).map(|written| written.value)
 }
 
 fn example(reading: &Reading, settings: &Settings) -> String {

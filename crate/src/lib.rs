@@ -24,6 +24,7 @@ pub mod part;
 pub mod quantity;
 pub mod settings;
 pub mod spread;
+pub mod translation;
 pub mod words;
 
 pub use num_complex::Complex64;

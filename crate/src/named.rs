@@ -3,6 +3,8 @@
 use serde::de::{Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, Serialize, Serializer};
 use std::borrow::Cow;
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::marker::PhantomData;
 
 /// Things by name, in the order in which they came; some dozens are found soonest
@@ -69,11 +71,19 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for NamedVisitor<T> {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut things: A) -> Result<Named<T>, A::Error> {
-        let mut named = Named::default();
+        let mut named = Vec::new();
+        // Nobody knows how many come from outside: looking through them for each would take for ever.
+        let mut places = HashMap::new();
         while let Some((name, thing)) = things.next_entry::<String, T>()? {
-            named.insert(name, thing);
+            match places.entry(name.clone()) {
+                Entry::Occupied(place) => named[*place.get()] = (name.into(), thing),
+                Entry::Vacant(place) => {
+                    place.insert(named.len());
+                    named.push((name.into(), thing));
+                }
+            }
         }
-        Ok(named)
+        Ok(Named(named))
     }
 }
 
@@ -88,5 +98,15 @@ mod tests {
         assert_eq!(named.get("c"), None);
         assert_eq!(serde_json::to_string(&named).unwrap(), r#"{"b":3.0,"a":2.0}"#);
         assert!(serde_json::from_str::<Named<f64>>("[1]").is_err());
+    }
+
+    /// Each of them looked for among the ones before it would take minutes.
+    #[test]
+    fn reads_any_number_of_them() {
+        const MANY: usize = 200_000;
+        let pairs: Vec<_> = (0..2 * MANY).map(|i| format!("\"{}\":{i}", i % MANY)).collect();
+        let named: Named<f64> = serde_json::from_str(&format!("{{{}}}", pairs.join(","))).unwrap();
+        assert_eq!(named.iter().count(), MANY);
+        assert_eq!(named.iter().last(), Some(("199999", &399_999.0)));
     }
 }

@@ -33,6 +33,7 @@ pub use sheet::{Depth, Sheet};
 pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
 };
+pub(crate) use values::Reader;
 pub use values::{Echo, Problem, Values};
 
 use crate::settings::Settings;

@@ -259,7 +259,7 @@ fn problem(
                 .is_some_and(|field| matches!(&field.kind, Kind::Number(number) if number.part.is_some()))
     };
     if let Some(id) = wanted.percent.iter().map(|(id, _)| id).find(|id| !is_known(id)) {
-        return Some(say("tolerance-problem-part", &[("id", Arg::Text(id.to_owned()))]));
+        return Some(say("tolerance-problem-part", &[("id", Arg::name(id))]));
     }
     let too_large = wanted.percent.iter().any(|(_, percent)| !(0.0..=LARGEST).contains(percent));
     let most = Arg::Quantity(LARGEST / 100.0, Unit::Percent);

@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::field::{Choice, Field, Kind, Number};
 use super::filling::Filling;
 use crate::named::Named;
-use crate::quantity::{Reject, Unit, read, write, write_entry};
+use crate::quantity::{LONGEST, Reject, Unit, is_long, read, write, write_entry};
 use crate::settings::{Mains, Settings};
 use crate::words::{Arg, Words};
 use serde::Serialize;
@@ -108,7 +108,7 @@ impl Values {
     /// Reads what was put into the fields. A field that is missing has its
     /// default, and so has, for the answer's sake, one with a problem.
     pub fn read(calculator: &Calculator, entries: &Named<Entry>, settings: &Settings) -> (Self, Named<Echo>) {
-        let reader = Reader { calculator, settings, words: Words::of(settings.language) };
+        let reader = Reader::new(calculator, settings);
         let mut values = Self::default();
         let mut echoes = Named::default();
         // Choices first: they decide on units and on what plays a part.
@@ -165,26 +165,37 @@ impl Number {
     }
 }
 
-struct Reader<'a> {
+/// What reads entries for the fields of a calculator.
+pub(crate) struct Reader<'a> {
     calculator: &'a Calculator,
     settings: &'a Settings,
     words: &'static Words,
 }
 
-impl Reader<'_> {
+impl<'a> Reader<'a> {
+    pub(crate) fn new(calculator: &'a Calculator, settings: &'a Settings) -> Self {
+        Self { calculator, settings, words: Words::of(settings.language) }
+    }
+
     fn problem(&self, key: &str, args: &[(&'static str, Arg)]) -> Problem {
         Problem { message: self.words.text(key, args, self.settings), offers: Vec::new() }
     }
 
-    fn choice(&self, field: &Field, choice: &Choice, entry: Option<&Entry>) -> (&'static str, Option<Problem>) {
+    /// The answer to a choice that nobody has made.
+    pub(crate) fn unchosen(&self, field: &Field, choice: &Choice) -> &'static str {
         // The mains where the reader works is a setting, not a property of the job.
-        let default = match (field.id, self.settings.mains) {
+        match (field.id, self.settings.mains) {
             ("mains", Mains::Hz50) => "50",
             ("mains", Mains::Hz60) => "60",
             _ => choice.default,
-        };
+        }
+    }
+
+    fn choice(&self, field: &Field, choice: &Choice, entry: Option<&Entry>) -> (&'static str, Option<Problem>) {
+        let default = self.unchosen(field, choice);
         let text = match entry {
             None => return (default, None),
+            Some(Entry::Text(text)) if is_long(text) => return (default, Some(self.long())),
             Some(Entry::Text(text)) => text.trim().to_owned(),
             Some(Entry::Number(number)) => number.to_string(),
             Some(Entry::Other) => String::new(),
@@ -201,26 +212,22 @@ impl Reader<'_> {
     }
 
     fn number(&self, field: &Field, number: &Number, entry: Option<&Entry>, values: &mut Values) -> Echo {
-        let mut unit = number.unit_under(self.calculator, values);
-        let bare = self.bare(number, unit);
-        let understood = match entry {
-            None => Ok(number.default),
-            Some(Entry::Number(value)) if value.is_finite() => Ok(Some(*value)),
-            Some(Entry::Number(_)) => Err(self.reject(&Reject::NotFinite, "", unit)),
-            Some(Entry::Other) => Err(self.reject(&Reject::NotANumber, "", unit)),
-            Some(Entry::Text(text)) => match self.in_another_unit(number, text, values) {
-                Some((value, other)) => {
-                    unit = other;
-                    Ok(Some(value))
-                }
-                None => match read(text, unit, bare, self.settings) {
-                    Ok(written) => Ok(Some(written.value)),
-                    Err(Reject::Empty) if number.optional => Ok(None),
-                    Err(reject) => Err(self.reject(&reject, text, unit)),
-                },
-            },
+        let (understood, unit) = match entry {
+            Some(Entry::Text(text)) => self.text(number, text, values),
+            other => {
+                let understood = match other {
+                    Some(Entry::Number(value)) if value.is_finite() => Ok(Some(*value)),
+                    Some(Entry::Number(_)) => Err(Reject::NotFinite),
+                    Some(_) => Err(Reject::NotANumber),
+                    None => Ok(number.default),
+                };
+                (understood, number.unit_under(self.calculator, values))
+            }
         };
-        let understood = understood.and_then(|value| self.within(number, unit, value));
+        let text = if let Some(Entry::Text(text)) = entry { text } else { "" };
+        let understood = understood
+            .map_err(|reject| self.reject(&reject, text, unit))
+            .and_then(|value| self.within(number, unit, value));
         let (value, problem) = match understood {
             Ok(value) => (value, None),
             Err(problem) => (number.default, Some(problem)),
@@ -236,6 +243,21 @@ impl Reader<'_> {
         });
         let text = value.map(|value| number.written(value, unit, self.settings)).unwrap_or_default();
         Echo { text, value, active: true, problem, note }
+    }
+
+    /// What a text in a number field means, in which unit; nothing where the field
+    /// may stay empty and does. A unit behind the number may choose another one.
+    pub(crate) fn text(&self, number: &Number, text: &str, values: &mut Values) -> (Result<Option<f64>, Reject>, Unit) {
+        if let Some((value, unit)) = self.in_another_unit(number, text, values) {
+            return (Ok(Some(value)), unit);
+        }
+        let unit = number.unit_under(self.calculator, values);
+        let understood = match read(text, unit, self.bare(number, unit), self.settings) {
+            Ok(written) => Ok(Some(written.value)),
+            Err(Reject::Empty) if number.optional => Ok(None),
+            Err(reject) => Err(reject),
+        };
+        (understood, unit)
     }
 
     fn bare(&self, number: &Number, unit: Unit) -> f64 {
@@ -295,6 +317,10 @@ impl Reader<'_> {
         Ok(Some(given.clamp(from, to)))
     }
 
+    fn long(&self) -> Problem {
+        self.problem("problem-long", &[("longest", Arg::Text(LONGEST.to_string()))])
+    }
+
     fn reject(&self, reject: &Reject, text: &str, unit: Unit) -> Problem {
         let accepted = ("accepted", Arg::Key(format!("accept-{}", unit_key(unit))));
         let text = Arg::Text(text.trim().to_owned());
@@ -305,6 +331,7 @@ impl Reader<'_> {
                 self.problem("problem-unit", &[("unit", Arg::Text(suffix.clone())), accepted])
             }
             Reject::NotFinite => self.problem("problem-size", &[accepted]),
+            Reject::Long => self.long(),
             Reject::Ambiguous(offers) => Problem {
                 offers: offers.to_vec(),
                 ..self.problem(

@@ -10,7 +10,8 @@ mod unit;
 mod write;
 
 pub(crate) use decimal::decimal;
-pub use read::{Reject, Written, read, read_number};
+pub(crate) use read::is_long;
+pub use read::{LONGEST, Reject, Written, read, read_number};
 pub(crate) use unit::METRES_PER_FOOT;
 pub use unit::{Scale, Unit, VOLTS_AT_0_DBU};
 pub(crate) use write::write_complex;

@@ -44,6 +44,17 @@ pub enum Reject {
     UnknownUnit(String),
     /// Too large or too small to compute with.
     NotFinite,
+    /// Longer than [`LONGEST`]; it was not even looked at.
+    Long,
+}
+
+/// The longest text that is read, in characters: many times what a number with
+/// its unit takes, so that one who was sent a book need not wait until it is read.
+pub const LONGEST: usize = 200;
+
+/// Whether a text is longer than any that is read.
+pub(crate) fn is_long(text: &str) -> bool {
+    text.chars().nth(LONGEST).is_some()
 }
 
 /// Reads `text` as a quantity of `unit`.
@@ -57,6 +68,10 @@ pub enum Reject {
 /// [`Reject`] says what stood in the way; an ambiguous separator such as
 /// `1,500` is never guessed.
 pub fn read(text: &str, unit: Unit, bare: f64, settings: &Settings) -> Result<Written, Reject> {
+    if is_long(text) { Err(Reject::Long) } else { read_short(text, unit, bare, settings) }
+}
+
+fn read_short(text: &str, unit: Unit, bare: f64, settings: &Settings) -> Result<Written, Reject> {
     let plain = plain(text);
     if plain.is_empty() {
         return Err(Reject::Empty);
@@ -71,7 +86,7 @@ pub fn read(text: &str, unit: Unit, bare: f64, settings: &Settings) -> Result<Wr
     let lexeme = lexeme(&mut rest).ok_or(Reject::NotANumber)?;
     let suffix = rest.trim();
     if let Some(coded) = code(&lexeme, suffix) {
-        return read(&coded, unit, bare, settings);
+        return read_short(&coded, unit, bare, settings);
     }
     if lexeme.digits.is_empty() {
         return Err(Reject::NotANumber);
@@ -374,5 +389,19 @@ mod tests {
         assert_eq!(one("1e999"), Err(Reject::NotFinite));
         assert_eq!(one("NaN"), Err(Reject::NotANumber));
         assert_eq!(one("inf"), Err(Reject::NotANumber));
+    }
+
+    #[test]
+    fn what_is_longer_than_any_number_is_not_read() {
+        let one = |text: &str| read(text, Unit::Ohm, 1.0, &Settings::default()).map(|written| written.value);
+        let digits = |count: usize| format!("{}1", "0".repeat(count - 1));
+        assert_eq!(one(&digits(LONGEST)), Ok(1.0));
+        assert_eq!(one(&digits(LONGEST + 1)), Err(Reject::Long));
+        // Characters count, not bytes, and a code letter costs no room.
+        assert_eq!(one(&format!("{}Ω", digits(LONGEST - 1))), Ok(1.0));
+        close(one(&format!("{}k7", digits(LONGEST - 2))).unwrap(), 1700.0);
+        for piece in ["x", "1", "1,", " ", "Ω", "1:", "4k7"] {
+            assert_eq!(one(&piece.repeat(1_000_000)), Err(Reject::Long), "{piece}");
+        }
     }
 }

@@ -28,6 +28,17 @@ pub enum Arg {
     Text(String),
 }
 
+impl Arg {
+    /// A name from outside, as far as it helps to know it again.
+    pub fn name(name: &str) -> Self {
+        const LONGEST: usize = 60;
+        Self::Text(match name.char_indices().nth(LONGEST) {
+            Some((end, _)) => format!("{}…", &name[..end]),
+            None => name.to_owned(),
+        })
+    }
+}
+
 /// Named arguments of a message.
 pub type Args<'a> = &'a [(&'static str, Arg)];
 

@@ -4,7 +4,7 @@
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_wasm_bindgen::Serializer;
-use stageohm::answer;
+use stageohm::{answer, translation};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
 /// The descriptions of all calculators, for settings.
@@ -51,6 +51,15 @@ pub fn words(settings: JsValue) -> Result<JsValue, JsError> {
 #[wasm_bindgen]
 pub fn answer(question: JsValue) -> Result<JsValue, JsError> {
     give(&answer::answer(&take(question)?))
+}
+
+/// How to write a question for a reader with other settings.
+///
+/// # Errors
+/// Where `question` or `settings` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn translate(question: JsValue, settings: JsValue) -> Result<JsValue, JsError> {
+    give(&translation::translate(&take(question)?, &take(settings)?))
 }
 
 fn take<T: DeserializeOwned>(value: JsValue) -> Result<T, JsError> {
