@@ -4,7 +4,6 @@ use serde::de::{Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, Serialize, Serializer};
 use std::borrow::Cow;
 use std::collections::HashMap;
-use std::collections::hash_map::Entry;
 use std::marker::PhantomData;
 
 /// Things by name, in the order in which they came; some dozens are found soonest
@@ -71,19 +70,29 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for NamedVisitor<T> {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut things: A) -> Result<Named<T>, A::Error> {
-        let mut named = Vec::new();
-        // Nobody knows how many come from outside: looking through them for each would take for ever.
-        let mut places = HashMap::new();
+        let mut named = Named(Vec::new());
+        let mut places = Places::default();
         while let Some((name, thing)) = things.next_entry::<String, T>()? {
-            match places.entry(name.clone()) {
-                Entry::Occupied(place) => named[*place.get()] = (name.into(), thing),
-                Entry::Vacant(place) => {
-                    place.insert(named.len());
-                    named.push((name.into(), thing));
-                }
+            match named.0.get_mut(places.of(&name)) {
+                Some((_, known)) => *known = thing,
+                None => named.0.push((name.into(), thing)),
             }
         }
-        Ok(Named(named))
+        Ok(named)
+    }
+}
+
+/// The place of each name that came. Nobody knows how many come from outside:
+/// looking through them for each would take for ever.
+#[derive(Default)]
+struct Places(HashMap<String, usize>);
+
+impl Places {
+    /// Once for all kinds of things, which keeps a page small.
+    #[inline(never)]
+    fn of(&mut self, name: &str) -> usize {
+        let next = self.0.len();
+        *self.0.entry(name.to_owned()).or_insert(next)
     }
 }
 

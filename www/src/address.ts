@@ -2,6 +2,7 @@
 // nothing. But browsers refuse when it is written too often, some from 100 times
 // in half a minute: after a burst, as a slider makes it, it lags behind a little.
 
+import { isLong } from './limit'
 import { noteBeginning } from './saved-page'
 
 /** How far apart writes may be for ever, in milliseconds. */
@@ -20,6 +21,11 @@ let even = 0
 /** The whole address of a screen, from that which is written behind its `#`. */
 export function whole(hash: string): string {
   return location.href.replace(/#.*/, '') + hash
+}
+
+/** What was written or opened last; nothing where that is too long to be read. */
+export function last(): string {
+  return isLong(written) ? '' : written
 }
 
 /** Gives the screen that a saved page begins with its address. */
@@ -52,12 +58,12 @@ export function push(hash: string): void {
   change('pushState', hash)
 }
 
-/** Writes what waits to be written. */
+/** Writes what waits to be written; what is too long for an address leaves it as it is. */
 export function flush(): void {
-  const hash = waiting
+  const hash = waiting?.()
   forget()
-  if (hash === null) return
-  written = hash()
+  if (hash === undefined || isLong(hash)) return
+  written = hash
   if (written === location.hash) return
   even = Math.max(even, performance.now()) + APART
   change('replaceState', written)

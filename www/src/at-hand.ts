@@ -2,6 +2,7 @@
 // and the last ones, each with the values that it was left with.
 
 import { areTexts, keep, keepChoice, load } from './kept'
+import { isLong } from './limit'
 
 export interface Visit {
   readonly calculator: string
@@ -13,11 +14,11 @@ const MOST = 4
 /** The pause in typing after which a screen is noted. */
 const PAUSE = 500
 
-let noted: (() => Visit) | null = null
+let noted: (() => Visit | null) | null = null
 let timer: ReturnType<typeof setTimeout> | undefined
 
 export function recent(): Visit[] {
-  return load('recent', areVisits) ?? []
+  return (load('recent', areVisits) ?? []).filter(({ hash }) => !isLong(hash))
 }
 
 export function pinned(): string[] {
@@ -30,8 +31,8 @@ export function pin(calculator: string, on: boolean): void {
   keepChoice('pinned', on ? [...others, calculator] : others)
 }
 
-/** Notes the screen once nothing changes for a moment, or when it is left. */
-export function noteVisitSoon(visit: () => Visit): void {
+/** Notes the screen, if it has an address, once nothing changes for a moment, or when it is left. */
+export function noteVisitSoon(visit: () => Visit | null): void {
   noted = visit
   clearTimeout(timer)
   timer = setTimeout(noteVisit, PAUSE)
@@ -42,6 +43,7 @@ export function noteVisit(): void {
   if (noted === null) return
   const visit = noted()
   noted = null
+  if (visit === null) return
   const others = recent().filter(({ calculator }) => calculator !== visit.calculator)
   keep('recent', [visit, ...others].slice(0, MOST))
 }

@@ -2,7 +2,7 @@
 // here; long ones, asked backwards or for tolerances, in a worker where one can
 // be had.
 
-import type { Answer, Description, LookUpEntry, Question, Settings } from '../generated/contract'
+import type { Answer, Description, LookUpEntry, Question, Settings, Translation } from '../generated/contract'
 import { compileEngine, startWorker } from './engine-files'
 
 export interface Engine {
@@ -11,6 +11,7 @@ export interface Engine {
   words(settings: Settings): Record<string, string>
   look_up(settings: Settings): LookUpEntry[]
   answer(question: Question): Answer
+  translate(question: Question, settings: Settings): Translation
 }
 
 let engine: Engine
@@ -40,6 +41,11 @@ export function pageWords(settings: Settings): Record<string, string> {
 
 export function answer(question: Question): Answer {
   return engine.answer(question)
+}
+
+/** How to write a question for a reader with other settings. */
+export function translateQuestion(question: Question, settings: Settings): Translation {
+  return engine.translate(question, settings)
 }
 
 type Reply = (answer: Answer) => void

@@ -1,7 +1,7 @@
 import { useId, useState } from 'preact/hooks'
 import { whole } from './address'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
-import { writePlace } from './link'
+import { linkOf } from './link'
 import { Segments, choices } from './segments'
 import { setSettings, setTheme } from './screen'
 import { THEMES } from './settings'
@@ -41,7 +41,7 @@ export function Header() {
 export function WholePage() {
   const place = useStore(({ place }) => place)
   const settings = useStore(state => state.settings)
-  const hash = place.kind === 'calculator' ? writePlace({ ...place.filling, lesson: null }, settings) : ''
+  const hash = place.kind === 'calculator' ? (linkOf({ ...place.filling, lesson: null }, settings) ?? '') : ''
   return (
     <a class="quiet whole" target="_blank" rel="noopener" href={whole(hash)}>
       <Mark />

@@ -8,13 +8,15 @@
 //
 // A value set is `field=text&field=text` and names only fields that differ from
 // their defaults, with the text as it was typed. `in` names the settings under
-// which these texts were written, where they differ from those of DEFAULTS.
+// which these texts and the wanted one were written, where they differ from those
+// of DEFAULTS.
 // `tol` turns tolerances on: `usual`, or one for all, and those of single kinds.
 // `lesson` is for the frame in a lesson's page; `lock` and `hide` name fields,
 // separated by commas.
 
 import type { Link, Settings } from '../generated/contract'
 import type { Lesson } from './lesson'
+import { isLong } from './limit'
 import { DEFAULTS, THEMES, readSettings, writeSettings } from './settings'
 
 export const VERSION = '1'
@@ -24,6 +26,7 @@ const LOOK_UP = 'look-up'
 const USUAL = 'usual'
 /** What may be said of a lesson, beside that it is one. */
 const LESSON = ['lock', 'hide', 'show', 'theme']
+const UTF_8 = new TextEncoder()
 const NO_LESSON: Lesson = { locked: [], hidden: [], working: false, theme: 'system' }
 
 /** What was put into the fields that differ from their defaults, by field. */
@@ -63,7 +66,11 @@ export type Place =
       readonly find: string
     }
   | { readonly kind: 'entry'; readonly id: string }
-  | { readonly kind: 'unread'; readonly raw: string }
+  | {
+      /** Of a form that is not known, or too long. */
+      readonly kind: 'unread'
+      readonly raw: string
+    }
   | {
       readonly kind: 'calculator'
       readonly filling: Filling
@@ -84,6 +91,7 @@ export const START: Place = { kind: 'list', find: '' }
 export function readPlace(hash: string): Place {
   const raw = hash.replace(/^#/, '')
   if (raw === '') return START
+  if (isLong(raw)) return { kind: 'unread', raw }
   const [path, query] = split(raw, '?')
   const [version, calculator = '', ...sets] = path.split('/')
   if (version !== VERSION) return { kind: 'unread', raw }
@@ -94,8 +102,8 @@ export function readPlace(hash: string): Place {
   }
 
   const spare: string[] = []
-  const [current = {}, ...held] = sets.map(set => readTexts(set, spare))
-  for (const set of sets.slice(1 + MOST_HELD)) spare.push(set)
+  const [current = {}, ...held] = sets.slice(0, 1 + MOST_HELD).map(set => readTexts(set, spare))
+  for (const set of sets.slice(1 + MOST_HELD)) if (set !== '') spare.push(set)
 
   let written: string | undefined
   let wanted: Omit<Want, 'field'> | undefined
@@ -115,13 +123,14 @@ export function readPlace(hash: string): Place {
     else if (key === 'lesson' || LESSON.includes(key)) ofLesson.set(key, value)
     else if (piece !== '') spare.push(piece)
   }
-  const bare = sets.every(set => set === '') && written === undefined
+  const texts = [...sets, wanted?.text.trim() ?? '']
+  const bare = texts.every(text => text === '') && written === undefined
   return {
     kind: 'calculator',
     filling: {
       calculator: decoded(calculator),
       current,
-      held: held.slice(0, MOST_HELD),
+      held,
       want: wanted === undefined ? null : { ...wanted, field },
       tolerance: percent === null ? null : { percent, draws },
       lesson: readLesson(ofLesson, spare),
@@ -139,6 +148,15 @@ export function writeLink({ calculator, values }: Link, settings: Settings): str
 /** The address of an entry to look up. */
 export function writeEntry(id: string): string {
   return `#${VERSION}/${LOOK_UP}/${encodeURIComponent(id)}`
+}
+
+/** The address of a screen; null where it would be too long to be read again. */
+export function linkOf(filling: Filling, settings: Settings): string | null {
+  const texts = [filling.current, ...filling.held].flatMap(set => Object.values(set))
+  // Written out, a text is never shorter: what is that long need not be.
+  if ([...texts, filling.want?.text ?? ''].some(isLong)) return null
+  const hash = writePlace(filling, settings)
+  return isLong(hash) ? null : hash
 }
 
 /** The address of the start with a text that is searched for. */
@@ -247,9 +265,7 @@ function escaped(text: string): string {
     if (piece === ' ') return '_'
     if (piece === 'Ω') return 'ohm'
     if (piece === 'ohm') return '%6Fhm'
-    return [...new TextEncoder().encode(piece)]
-      .map(byte => `%${byte.toString(16).toUpperCase().padStart(2, '0')}`)
-      .join('')
+    return [...UTF_8.encode(piece)].map(byte => `%${byte.toString(16).toUpperCase().padStart(2, '0')}`).join('')
   })
 }
 

@@ -3,9 +3,14 @@ import { Copy } from './copy'
 import { descriptionOf } from './descriptions'
 import { entryOf } from './entries'
 import { damaged, dropDamaged, whenDamaged } from './kept'
+import { isLong, LONGEST } from './limit'
 import { useStore } from './store'
 import { forget } from './screen'
 import { say } from './words'
+
+/** So many pieces of a text are shown, and so many characters of each; a copy has all of it. */
+const SHOWN = 12
+const LETTERS = 400
 
 /** What this browser had kept and nobody can read any more, with its text. */
 export function DamagedNotice() {
@@ -28,10 +33,11 @@ export function DamagedNotice() {
   )
 }
 
-/** What of a link could not be used, with its text, so that nothing is lost. */
+/** What of a link could not be used or written, with its text, so that nothing is lost. */
 export function Notice() {
   const settings = useStore(state => state.settings)
   const problems = useStore(({ answer }) => answer?.problems)
+  const full = useStore(state => state.full)
   // While all is well this need not follow what is typed.
   const place = useStore(({ place, answer }) => {
     const well =
@@ -40,15 +46,17 @@ export function Notice() {
       place.spare.length === 0 &&
       answer !== null &&
       answer.problems.length === 0
-    return well ? null : place
+    return well && !full ? null : place
   })
   if (place === null || place.kind === 'list') return null
   if (place.kind === 'unread') {
-    return <Box message={say('link-version')} pieces={[place.raw]} />
+    const long = { count: `${place.raw.length}`, longest: `${LONGEST}` }
+    const message = isLong(place.raw) ? say('link-long', long) : say('link-version')
+    return <Box message={message} pieces={[place.raw]} />
   }
   if (place.kind === 'entry') {
     return entryOf(place.id, settings) !== undefined ? null : (
-      <Box message={say('link-entry', { id: place.id })} pieces={[]} />
+      <Box message={say('link-entry', { id: beginningOf(place.id) })} pieces={[]} />
     )
   }
   const { filling, spare } = place
@@ -56,32 +64,43 @@ export function Notice() {
   if (known === undefined) {
     const pieces = Object.entries(filling.current).map(([id, text]) => `${id} = ${text}`)
     const all = [...pieces, ...spare]
-    const message = [say('link-calculator', { id: filling.calculator }), all.length > 0 ? say('link-filled') : '']
+    const message = [
+      say('link-calculator', { id: beginningOf(filling.calculator) }),
+      all.length > 0 ? say('link-filled') : '',
+    ]
     return <Box message={message.join(' ').trim()} pieces={all} />
   }
   const { locked, hidden } = filling.lesson ?? { locked: [], hidden: [] }
   const unknown = [...locked, ...hidden].filter(id => known.fields.every(field => field.id !== id))
-  // The engine speaks of strange fields first, in the order in which they came.
+  // The engine speaks of strange fields first, in the order in which they came,
+  // or of all of them at once where they are many.
   const strange = Object.keys(filling.current).filter(id => known.fields.every(field => field.id !== id))
+  const told = (problems?.length ?? 0) < strange.length ? [strange] : strange.map(id => [id])
   return (
     <>
+      {full && <Box message={say('link-full')} pieces={[]} />}
       {spare.length > 0 && <Box message={say('link-spare')} pieces={spare} />}
       {unknown.length > 0 && <Box message={say('lesson-unknown')} pieces={unknown} />}
       {problems?.map(({ message }, index) => {
-        const id = strange[index]
-        return id === undefined ? (
+        const ids = told[index]
+        return ids === undefined ? (
           <Box key={message} message={message} pieces={[]} />
         ) : (
           <Box
-            key={message}
+            key={ids[0]}
             message={message}
-            pieces={[`${id} = ${filling.current[id]}`]}
-            onForget={() => forget(id)}
+            pieces={ids.map(id => `${id} = ${filling.current[id]}`)}
+            onForget={() => forget(ids)}
           />
         )
       })}
     </>
   )
+}
+
+/** A text, or as much of it as helps to know it again. */
+function beginningOf(text: string): string {
+  return text.length > LETTERS ? `${text.slice(0, LETTERS)}…` : text
 }
 
 interface Properties {
@@ -94,9 +113,10 @@ function Box({ message, pieces, onForget }: Properties) {
   return (
     <div class="notice" role="alert">
       <p>{message}</p>
-      {pieces.map(piece => (
-        <pre key={piece}>{piece}</pre>
+      {pieces.slice(0, SHOWN).map((piece, index) => (
+        <pre key={index}>{beginningOf(piece)}</pre>
       ))}
+      {pieces.length > SHOWN && <p>{say('notice-more', { count: `${pieces.length - SHOWN}` })}</p>}
       {pieces.length > 0 && <Copy text={() => pieces.join('\n')} name={say('notice-copy')} />}
       {onForget !== undefined && (
         <button type="button" class="chip" onClick={onForget}>

@@ -4,6 +4,7 @@
 
 import type { Settings } from '../generated/contract'
 import { isRecord } from './kept'
+import { isLong } from './limit'
 import type { Theme } from './settings'
 import { unstick } from './start'
 
@@ -60,7 +61,10 @@ export function beginning(): Record<string, unknown> {
  */
 export function noteBeginning(now: Partial<Beginning>): void {
   const block = document.getElementById(BLOCK)
-  if (block !== null) block.textContent = write({ ...beginning(), ...now })
+  if (block === null) return
+  // A link that is too long to be read is nothing to begin with.
+  const long = now.hash !== undefined && isLong(now.hash)
+  block.textContent = write({ ...beginning(), ...now, ...(long ? { hash: '' } : {}) })
 }
 
 /** The whole page as one file that begins with this screen. */

@@ -9,17 +9,18 @@ import { isFixed, lessonOf, type Lesson } from './lesson'
 import {
   DRAWS,
   fresh,
+  linkOf,
   MOST_HELD,
   START,
   readPlace,
   writeFind,
-  writePlace,
   type Filling,
   type Place,
   type Texts,
   type Tolerance,
   type Want,
 } from './link'
+import { isLong } from './limit'
 import { keepSame } from './same'
 import { beginning, noteBeginning, type Beginning } from './saved-page'
 import { DEFAULTS, keepPreferences, loadPreferences, showTheme, whenPreferencesChange, type Theme } from './settings'
@@ -58,6 +59,7 @@ export function start(): void {
     asking: false,
     spread: null,
     spreading: false,
+    full: false,
   })
   const hash = startHash()
   if (beginning()['working'] === true) setState({ working: true })
@@ -81,7 +83,7 @@ function followPreferences(): void {
 function startHash(): string {
   const { hash } = beginning()
   if (location.href.includes('#') || typeof hash !== 'string' || hash === '') return location.hash
-  address.begin(hash)
+  if (!isLong(hash)) address.begin(hash)
   return hash
 }
 
@@ -91,10 +93,13 @@ function note(more: Partial<Beginning> = {}): void {
   noteBeginning({ settings, theme, working, ...more })
 }
 
-/** The address of the screen as it is, ahead of the address bar, which in some frames does not follow. */
+/**
+ * The address of the screen as it is, ahead of the address bar, which in some
+ * frames does not follow; that which it had before where it is too much for one.
+ */
 export function currentHash(): string {
   const shown = filling()
-  return shown === null ? location.hash : writePlace(shown, getState().settings)
+  return (shown === null ? null : linkOf(shown, getState().settings)) ?? address.last()
 }
 
 /** The filling on the screen, if it is that of a calculator. */
@@ -119,7 +124,7 @@ function open(place: Place): void {
     place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
   stopDrawing()
   noteVisit()
-  setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false })
+  setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false, full: false })
   showBlank()
   refresh()
 }
@@ -145,8 +150,9 @@ function translated(place: Place & { kind: 'calculator' }, from: Settings, to: S
 }
 
 function translateFilling(filling: Filling, from: Settings, to: Settings): Filling {
-  const texts = (set: Texts) => translate(filling.calculator, set, from, to)
-  return { ...filling, current: texts(filling.current), held: filling.held.map(texts) }
+  const rewrite = (texts: Texts, want: Want | null) => translate(filling.calculator, { texts, want }, from, to)
+  const { texts: current, want } = rewrite(filling.current, filling.want)
+  return { ...filling, current, want, held: filling.held.map(texts => rewrite(texts, null).texts) }
 }
 
 function question(texts: Readonly<Record<string, Entry>>): Question {
@@ -182,11 +188,13 @@ function refresh(): void {
   }
   const filled = { ...place.filling, current }
   numbers.clear()
-  if (filled.lesson === null)
-    noteVisitSoon(() => ({ calculator: filled.calculator, hash: writePlace(filled, settings) }))
+  const { calculator } = filled
+  const hash = filled.lesson === null ? linkOf(filled, settings) : ''
+  if (hash !== '') noteVisitSoon(() => (hash === null ? null : { calculator, hash }))
   setState({
     place: { ...place, filling: filled },
     answer: now,
+    full: hash === null,
     good: now.report === null ? good : { texts: current, fields: now.fields, report: now.report },
     held: keepSame(
       held,
@@ -204,7 +212,7 @@ export function printed(): { good: Good; hash: string } | null {
   if (shown === null || texts === undefined) return null
   const { fields, report } = answer({ ...question(texts), working: true })
   if (report === null) return null
-  return { good: { texts, fields, report }, hash: writePlace({ ...shown, current: texts }, getState().settings) }
+  return { good: { texts, fields, report }, hash: linkOf({ ...shown, current: texts }, getState().settings) ?? '' }
 }
 
 function answerHeld(texts: Texts): Held {
@@ -285,9 +293,9 @@ function withText(texts: Texts, id: string, text: string): Texts {
 /** Whatever changes, what the author of a lesson fixed stays. */
 function withFixed(texts: Texts, { current, lesson }: Filling): Texts {
   if (lesson === null || texts === current) return texts
-  const fixed = [...lesson.locked, ...lesson.hidden]
-  const free = Object.entries(texts).filter(([id]) => !fixed.includes(id))
-  return Object.fromEntries([...free, ...Object.entries(current).filter(([id]) => fixed.includes(id))])
+  const fixed = new Set([...lesson.locked, ...lesson.hidden])
+  const free = Object.entries(texts).filter(([id]) => !fixed.has(id))
+  return Object.fromEntries([...free, ...Object.entries(current).filter(([id]) => fixed.has(id))])
 }
 
 type Step = 'follow' | 'new'
@@ -300,7 +308,8 @@ function fill(change: Partial<Filling>, step: Step): void {
   const next = { ...place.filling, ...change }
   next.current = withFixed(next.current, place.filling)
   // A lesson leaves the history of the page around it alone.
-  if (next.lesson === null && step === 'new') address.push(writePlace(next, settings))
+  const hash = next.lesson === null && step === 'new' ? linkOf(next, settings) : null
+  if (hash !== null) address.push(hash)
   // Drawn once, together with the answer in the next frame.
   putState({ place: { ...place, filling: next } })
   schedule()
@@ -352,9 +361,10 @@ export function choose(id: string, option: string): void {
   const chosen = (texts: Texts) => answer({ ...question(texts), working: false }).fields[id]?.text === option
   // A unit written behind a number decides on the unit; it gives way to the
   // choice made now.
-  const bare = Object.entries(current)
-    .filter(([field]) => !isFixed(shown.lesson, field))
-    .map(([field, text]) => withText(current, field, text.replace(/[^\d.,]+$/, '')))
+  const bare = (description()?.fields ?? []).flatMap(({ id }) => {
+    const text = isFixed(shown.lesson, id) ? undefined : current[id]
+    return text === undefined ? [] : [withText(current, id, text.replace(/([\d.,])[^\d.,]+$/, '$1'))]
+  })
   const agreed = [current, ...bare].find(chosen) ?? current
   fill({ current: agreed }, agreed === current ? 'follow' : 'new')
 }
@@ -370,7 +380,8 @@ export function startFrom(values: Pairs, held: readonly Pairs[]): void {
   if (shown === null) return
   const { settings } = getState()
   const written: Settings = { ...settings, decimal: 'point', length: 'metre' }
-  const texts = (pairs: Pairs) => translate(shown.calculator, Object.fromEntries(pairs), written, settings)
+  const texts = (pairs: Pairs) =>
+    translate(shown.calculator, { texts: Object.fromEntries(pairs), want: null }, written, settings).texts
   fill({ current: texts(values), held: held.length > 0 ? held.map(texts) : shown.held }, 'new')
 }
 
@@ -435,12 +446,12 @@ export function takeOver(id: string, text: string): void {
   if (shown !== null) fill({ current: withText(shown.current, id, tidy(text)) }, 'new')
 }
 
-/** Takes a field out of the values that no field of the calculator has. */
-export function forget(id: string): void {
+/** Takes out of the values what no field of the calculator has. */
+export function forget(ids: readonly string[]): void {
   const shown = filling()
   if (shown === null) return
-  const { [id]: _, ...others } = shown.current
-  fill({ current: others }, 'follow')
+  const gone = new Set(ids)
+  fill({ current: Object.fromEntries(Object.entries(shown.current).filter(([id]) => !gone.has(id))) }, 'follow')
 }
 
 export function showWorking(working: boolean): void {
@@ -465,7 +476,8 @@ export function setSettings(change: Partial<Settings>): void {
   keepPreferences(change)
   note()
   if (place.kind !== 'calculator') return
-  setState({ place: translated(place, change.mains === undefined ? from : to, to) })
+  // Mains that nobody chose are those where the reader works, also when that changes.
+  setState({ place: translated(place, { ...from, mains: to.mains }, to) })
   showBlank()
   refresh()
   follow()

@@ -13,6 +13,8 @@ export interface Findable<T> {
 
 /** So many letters say enough to be looked for in the middle of a word. */
 const MIDDLE = 3
+/** No name is so long, in characters: what is finds nothing, and is not compared with everything. */
+const LONGEST = 200
 /** More than all the words of a text can be away. */
 const FAR = 100
 
@@ -23,6 +25,7 @@ export function findable<T>(item: T, names: readonly string[], said: readonly st
 
 /** What has every word of the text, the nearest first, else in the order in which it came. */
 export function find<T>(text: string, among: readonly Findable<T>[]): T[] {
+  if (text.length > LONGEST) return []
   const parts = wordsOf(text)
   const whole = parts.join(' ')
   return among

@@ -39,6 +39,8 @@ export interface State {
   readonly spread: Spread | null
   /** Whether what tolerances do is being looked for. */
   readonly spreading: boolean
+  /** Whether what is on the screen is too much for a link. */
+  readonly full: boolean
 }
 
 type Listener = () => void

@@ -1,27 +1,24 @@
-// Texts written under one reader's settings, for a reader with others: a bare
-// 6 may be metres here and feet there, and 1,5 is a number only to some.
+// Texts written under one reader's settings, for a reader with others.
 
-import type { Entry, Settings } from '../generated/contract'
-import { answer } from './engine'
-import type { Texts } from './link'
+import type { Settings } from '../generated/contract'
+import { translateQuestion } from './engine'
+import type { Texts, Want } from './link'
 
-/** The texts, rewritten where they would mean something else. */
-export function translate(calculator: string, texts: Texts, from: Settings, to: Settings): Texts {
-  if (from === to) return texts
-  const echoes = (values: Record<string, Entry>, settings: Settings) =>
-    answer({ calculator, values, settings, working: false, backwards: null, tolerances: null }).fields
-  const before = echoes({ ...texts }, from)
-  const after = echoes({ ...texts }, to)
-  const meant: Record<string, Entry> = {}
-  for (const [id, echo] of Object.entries(before)) {
-    if (echo.problem !== null) continue
-    const same = echo.value === null ? echo.text === after[id]?.text : isNear(echo.value, after[id]?.value)
-    if (!same || after[id]?.problem) meant[id] = echo.value ?? echo.text
+interface Written {
+  readonly texts: Texts
+  readonly want: Want | null
+}
+
+/** The texts and the wanted value, rewritten where they would mean something else. */
+export function translate(calculator: string, { texts, want }: Written, from: Settings, to: Settings): Written {
+  if (from === to) return { texts, want }
+  const backwards = want === null ? null : { reading: want.reading, value: want.text, field: want.field }
+  const asked = { calculator, values: { ...texts }, settings: from, working: false, backwards, tolerances: null }
+  const { values, wanted } = translateQuestion(asked, to)
+  return {
+    texts: Object.keys(values).length === 0 ? texts : { ...texts, ...values },
+    want: want === null || wanted === null ? want : { ...want, text: wanted },
   }
-  if (Object.keys(meant).length === 0) return texts
-  const written = echoes({ ...texts, ...meant }, to)
-  const changed = Object.keys(meant).map(id => [id, tidy(written[id]?.text ?? '')])
-  return { ...texts, ...Object.fromEntries(changed) }
 }
 
 /** A printed text as one would type it. */

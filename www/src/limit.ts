@@ -1,0 +1,11 @@
+// How much an address may say.
+
+/**
+ * The longest address that is read or written, in characters behind its `#`: many
+ * times what a screen needs, and few enough to be read at once.
+ */
+export const LONGEST = 65_536
+
+export function isLong(hash: string): boolean {
+  return hash.length - (hash.startsWith('#') ? 1 : 0) > LONGEST
+}
