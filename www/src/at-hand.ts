@@ -14,7 +14,7 @@ const MOST = 4
 /** The pause in typing after which a screen is noted. */
 const PAUSE = 500
 
-let noted: (() => Visit | null) | null = null
+let noted: Visit | null = null
 let timer: ReturnType<typeof setTimeout> | undefined
 
 export function recent(): Visit[] {
@@ -31,8 +31,8 @@ export function pin(calculator: string, on: boolean): void {
   keepChoice('pinned', on ? [...others, calculator] : others)
 }
 
-/** Notes the screen, if it has an address, once nothing changes for a moment, or when it is left. */
-export function noteVisitSoon(visit: () => Visit | null): void {
+/** Notes the screen once nothing changes for a moment, or when it is left. */
+export function noteVisitSoon(visit: Visit): void {
   noted = visit
   clearTimeout(timer)
   timer = setTimeout(noteVisit, PAUSE)
@@ -40,8 +40,7 @@ export function noteVisitSoon(visit: () => Visit | null): void {
 
 export function noteVisit(): void {
   clearTimeout(timer)
-  if (noted === null) return
-  const visit = noted()
+  const visit = noted
   noted = null
   if (visit === null) return
   const others = recent().filter(({ calculator }) => calculator !== visit.calculator)

@@ -6,6 +6,8 @@
 //   #1/look-up/<entry>
 //   #1/?find=<text>
 //
+// No more than LONGEST characters of it are read, and no more are written.
+//
 // A value set is `field=text&field=text` and names only fields that differ from
 // their defaults, with the text as it was typed. `in` names the settings under
 // which these texts and the wanted one were written, where they differ from those

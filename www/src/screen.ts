@@ -188,13 +188,12 @@ function refresh(): void {
   }
   const filled = { ...place.filling, current }
   numbers.clear()
-  const { calculator } = filled
-  const hash = filled.lesson === null ? linkOf(filled, settings) : ''
-  if (hash !== '') noteVisitSoon(() => (hash === null ? null : { calculator, hash }))
+  const hash = linkOf(filled, settings)
+  if (filled.lesson === null && hash !== null) noteVisitSoon({ calculator: filled.calculator, hash })
   setState({
     place: { ...place, filling: filled },
     answer: now,
-    full: hash === null,
+    full: filled.lesson === null && hash === null,
     good: now.report === null ? good : { texts: current, fields: now.fields, report: now.report },
     held: keepSame(
       held,

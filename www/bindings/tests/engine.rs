@@ -2,7 +2,7 @@
 
 #![cfg(target_arch = "wasm32")]
 
-use stageohm_web::{answer, describe, look_up};
+use stageohm_web::{answer, describe, look_up, translate};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -27,6 +27,17 @@ fn a_question_is_answered() {
     );
     let answer = written(&answer(read(&question)).unwrap());
     assert!(answer.contains(r#""problems":[]"#), "{answer}");
+}
+
+#[wasm_bindgen_test]
+fn a_question_is_translated() {
+    let backwards = r#"{"reading":"longest_loss","value":"20","field":"limit"}"#;
+    let question = format!(
+        r#"{{"calculator":"lead-length","values":{{"lead_length":"5 m"}},"settings":{SETTINGS},"backwards":{backwards}}}"#
+    );
+    let feet = read(&SETTINGS.replace("metre", "foot"));
+    let translation = written(&translate(read(&question), feet).unwrap());
+    assert_eq!(translation, r#"{"values":{},"wanted":"65.6168 ft"}"#);
 }
 
 #[wasm_bindgen_test]
