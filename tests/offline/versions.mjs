@@ -39,7 +39,7 @@ export function renewedFiles(folder, mark = 'renewed', { main } = {}) {
 }
 
 /** What the build puts into names that change with each version. */
-const HASH = /-[0-9a-f]{16}(?=[._])/
+const HASH = /-[0-9a-f]{10,16}(?=[._])/
 
 /** The name of the same file in another version. */
 export function nameIn(files, name) {
