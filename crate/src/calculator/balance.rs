@@ -7,7 +7,7 @@ use super::report::Tone;
 use super::shared::{MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{COMMON_MODE_R, LEG_R, WINDING_C};
-use crate::network::{AUDIO_BAND, OnePort, decibel, log_sweep, log_sweep_with};
+use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
 use crate::part::{BalancedLine, Drive, OwnError, Receiver};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
@@ -24,6 +24,10 @@ pub(super) const INPUT_R: Field = Field::number("input_r", "R_I", Unit::Ohm, 10e
 pub(super) const INPUT_SPREAD: Field = Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).detail().at("receiver");
 pub(super) const LEG_C: Field = Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver");
 pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).exact().bare(1e-12).detail().at("receiver");
+
+/// Rejections that are high, and usual, dB (common practice, no source).
+const HIGH: f64 = 80.0;
+const USUAL: f64 = 50.0;
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "balance",
@@ -113,7 +117,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         Some(own) => {
             sheet.given("a_I", -decibel(own.at_1_khz.into()), Unit::Decibel);
             sheet.given("f", f, Unit::Hertz);
-            sheet.given("f_1", 1000.0, Unit::Hertz);
+            sheet.given("f_1", MIDBAND, Unit::Hertz);
             let slope = if own.rising { "*f/f_1" } else { "" };
             let own = format!("10^(-a_I/20){slope}*abs(m*(H_h + H_c)/2)");
             sheet.step("own_error", "e_I", &own, Unit::One)?;
@@ -137,9 +141,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("rejection", rejection, Unit::Decibel, &at_f);
     let (tone, verdict) = match rejection {
         _ if error == 0.0 => (Tone::Watch, "verdict-perfect"),
-        // The steps between the words are common practice, no source.
-        a if a >= 80.0 => (Tone::Fine, "verdict-high"),
-        a if a >= 50.0 => (Tone::Watch, "verdict-usual"),
+        a if a >= HIGH => (Tone::Fine, "verdict-high"),
+        a if a >= USUAL => (Tone::Watch, "verdict-usual"),
         _ => (Tone::Trouble, "verdict-low"),
     };
     sheet.verdict(tone, verdict, &[]);

@@ -148,6 +148,15 @@ const INSTRUMENT_INPUT: &[(&str, f64, Unit)] = &[
     ("console_in", 0.1e-12, Unit::AmperePerRootHertz),
 ];
 
+/// Pads come in steps of this, dB; that of an active box takes off at least so
+/// much, and one of its own at most (common practice, no source).
+const PAD_STEP: f64 = 10.0;
+const BOX_PAD: f64 = 20.0;
+const MOST_PAD: f64 = 60.0;
+/// In so many steps a decibel it is told by how much a limit is missed: what
+/// nobody hears is no reason to carry more (common practice, no source).
+const MISSED_STEPS: f64 = 10.0;
+
 /// A way to connect a source.
 struct Way {
     id: &'static str,
@@ -283,9 +292,9 @@ impl Asked {
 
 impl Tried {
     /// What decides on its place: refused, limits broken, how far the worst of
-    /// them is missed in tenths of a decibel, parts.
+    /// them is missed, parts.
     fn rank(&self) -> (bool, usize, u32, u32) {
-        let missed = if self.broken > 0 { (-10.0 * self.left()).clamp(0.0, 1e6).round() as u32 } else { 0 };
+        let missed = if self.broken > 0 { (-MISSED_STEPS * self.left()).clamp(0.0, 1e6).round() as u32 } else { 0 };
         (self.refused.is_some(), self.broken, missed, self.way.parts)
     }
 
@@ -355,11 +364,11 @@ fn try_way(
     filling.choose("powered", if fed { "phantom" } else { "battery" });
     filling.choose("ground", if asked.earthed && !fed { "lifted" } else { "joined" });
     if way.pad {
-        let pad = (excess / 10.0).ceil() * 10.0;
+        let pad = (excess / PAD_STEP).ceil() * PAD_STEP;
         if way.between == "active" {
-            filling.put("box_gain", -pad.max(20.0), Unit::Decibel);
+            filling.put("box_gain", -pad.max(BOX_PAD), Unit::Decibel);
         } else {
-            filling.put("pad", pad.min(60.0), Unit::Decibel);
+            filling.put("pad", pad.min(MOST_PAD), Unit::Decibel);
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::report::{Band, Plot, Trace};
 use super::sheet::Sheet;
-use crate::network::{AUDIO_BAND, Features, Response, log_sweep_with};
+use crate::network::{AUDIO_BAND, Features, HALF_POWER, Response, log_sweep_with};
 use crate::quantity::Unit;
 use crate::words::{Arg, Args};
 
@@ -22,6 +22,9 @@ const BANDS: &[(&str, f64)] = &[
 ];
 /// The picture never shows more than this below its highest point, dB.
 const DEEPEST: f64 = 48.0;
+
+/// The height from which a peak is marked, dB (common practice, no source).
+const MARKED: f64 = 0.1;
 
 /// A response to draw.
 pub struct Drawn<'a> {
@@ -52,8 +55,8 @@ impl Sheet<'_> {
             .collect();
         let markers: Vec<_> = features
             .map(|features| {
-                let corner = features.reference - 3.0103;
-                let peak = features.peak.filter(|peak| peak.height > 0.1);
+                let corner = features.reference + HALF_POWER;
+                let peak = features.peak.filter(|peak| peak.height > MARKED);
                 [
                     peak.map(|peak| ("marker-peak", peak.frequency, peak.level)),
                     features.low_corner.map(|f| ("marker-low", f, corner)),

@@ -23,6 +23,10 @@ const ACTIVE: &[&str] = &["unbalanced", "balanced"];
 const UNBALANCED: &[&str] = &["pickup", "unbalanced"];
 const BALANCED: &[&str] = &["balanced"];
 
+/// Less than this nobody hears, dB: a top so flat is no resonance, and a lead
+/// that raises the level by no more raises nothing (common practice, no source).
+const HEARD: f64 = 0.1;
+
 /// No lead is looked at beyond this, m.
 const LONGEST: f64 = 10e3;
 
@@ -152,7 +156,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let at_length = |f| [("f", Arg::Quantity(f, Unit::Hertz)), ("length", Arg::Quantity(length, Unit::Metre))];
     sheet.headline("loss", rig.loss(length), Unit::Decibel, &at_length(f));
-    if rig.loss(length) < -0.1 {
+    if rig.loss(length) < -HEARD {
         sheet.verdict(Tone::Watch, "verdict-gain", &[]);
     }
     if pickup.is_none() {
@@ -182,10 +186,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-/// The resonance; a top flatter than a tenth of a decibel is none that anyone
-/// hears.
+/// The resonance, if anyone hears it.
 fn peak(found: &Features) -> Option<f64> {
-    found.peak.filter(|peak| peak.height > 0.1).map(|peak| peak.frequency)
+    found.peak.filter(|peak| peak.height > HEARD).map(|peak| peak.frequency)
 }
 
 /// A computed length for the words, or that there is none.

@@ -9,6 +9,15 @@ use crate::quantity::Unit;
 /// Crest factor of a sine, dB.
 const SINE: f64 = 3.010_299_956_639_812;
 
+/// Peaks this near to full scale are worth a look, dBFS (common practice, no
+/// source).
+const NEAR: f64 = -3.0;
+
+/// 0 dBu is the voltage that puts this power, W, into this resistance, Ω (IEC
+/// 60027-3).
+const REFERENCE_POWER: f64 = 1e-3;
+const REFERENCE_R: f64 = 600.0;
+
 /// No level of any unit is higher, dB: 10 kV are +82 dBu.
 const MOST: f64 = 200.0;
 
@@ -48,9 +57,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let unit = values.choice("unit")?;
     sheet.given("c", values.number("crest")?, Unit::Decibel);
     sheet.given("R", values.number("power_r")?, Unit::Ohm);
-    sheet.given("P_0", 1e-3, Unit::Watt);
-    // 0 dBu is the voltage that puts 1 mW into 600 Ω (IEC 60027-3).
-    sheet.given("R_0", 600.0, Unit::Ohm);
+    sheet.given("P_0", REFERENCE_POWER, Unit::Watt);
+    sheet.given("R_0", REFERENCE_R, Unit::Ohm);
     sheet.step("reference", "U_0", "sqrt(P_0*R_0)", Unit::Volt)?;
     let full_scale = full_scale(values, sheet)?;
 
@@ -96,7 +104,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("dbfs", dbfs, Unit::DecibelFullScale, &[]);
     if peak_level > 1e-9 {
         sheet.verdict(Tone::Trouble, "verdict-clips", &[]);
-    } else if peak_level > -3.0 {
+    } else if peak_level > NEAR {
         sheet.verdict(Tone::Watch, "verdict-near", &[]);
     } else {
         sheet.verdict(Tone::Fine, "verdict-room", &[]);

@@ -68,6 +68,11 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     solve,
 };
 
+/// A source of more than this many times the resistance at which an equivalent
+/// input noise is stated has the noise current to fear, which that figure leaves
+/// open (common practice, no source).
+const ELSEWHERE: f64 = 10.0;
+
 /// Where noise is made, in the order of [`Chain::noise_by_cause`].
 const CAUSES: [&str; 9] = [
     "cause-source",
@@ -159,7 +164,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if kind == "piezo" && !thermal {
         sheet.warn("piezo-resistance", &[]);
     }
-    if chain.active.is_none() && values.choice("console_noise")? == "ein" && source_z > 10.0 * values.number("ein_r")? {
+    if chain.active.is_none() && values.choice("console_noise")? == "ein" && source_z > ELSEWHERE * values.number("ein_r")? {
         sheet.warn(
             "ein-elsewhere",
             &[

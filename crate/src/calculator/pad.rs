@@ -22,6 +22,12 @@ const BRIDGING: &[&str] = &["bridging"];
 const CHOSEN: &[&str] = &["bridging", "matched"];
 /// Half of what the smallest usual resistor takes, W (common practice, no source).
 const POWER_LIMIT: f64 = 0.125;
+/// How far off what was asked for a pad from a shelf may be: as good as that, and
+/// still of use, dB (common practice, no source).
+const AS_ASKED: f64 = 0.25;
+const OFF: f64 = 1.0;
+/// Resistances this near to each other need no pad between them, re one.
+const EQUAL: f64 = 1e-6;
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "pad",
@@ -77,8 +83,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let figure = ("figure", Arg::Key(format!("pad-figure-{}", if rig.power { "power" } else { "voltage" })));
     sheet.headline("loss_e24", rig.loss(&rounded[0]), Unit::Decibel, std::slice::from_ref(&figure));
     let (tone, verdict) = match (rig.loss(&rounded[0]) - asked).abs() {
-        off if off < 0.25 => (Tone::Fine, "verdict-as-asked"),
-        off if off < 1.0 => (Tone::Watch, "verdict-off"),
+        off if off < AS_ASKED => (Tone::Fine, "verdict-as-asked"),
+        off if off < OFF => (Tone::Watch, "verdict-off"),
         _ => (Tone::Trouble, "verdict-far-off"),
     };
     let e96 = Arg::Quantity(rig.loss(&rounded[1]), Unit::Decibel);
@@ -189,7 +195,7 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
 /// in series at the larger, across the smaller.
 fn minimum(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fault> {
     let (r_s, r_l) = (values.number("source_r")?, values.number("load_r")?);
-    if (r_s / r_l).ln().abs() < 1e-6 {
+    if (r_s / r_l).ln().abs() < EQUAL {
         return Err(Fault::at("load_r", "fault-pad-equal"));
     }
     sheet.step("larger", "Z_1", "max(R_S, R_L)", Unit::Ohm)?;

@@ -35,6 +35,13 @@ pub(super) const PICKUP: [Field; 15] = [
     Field::choice("taper", &[option("linear"), option("audio")], "audio").detail().at("controls"),
 ];
 
+/// A top flatter than this is no resonance, dB over 1 kHz (common practice, no
+/// source).
+pub(super) const FLAT: f64 = 0.01;
+/// Less than this below the wiper is a volume control at zero, Ω: no contact has
+/// less.
+const LEAST_VOLUME: f64 = 1e-3;
+
 /// The closest coupling that is computed with.
 const MOST_COUPLED: f64 = 0.999;
 
@@ -78,6 +85,11 @@ const HEARD: f64 = 1.0;
 /// control's (common practice, no source).
 const MOVED: f64 = 0.6;
 
+/// What a load takes off at the frequency in question without being heard, and
+/// without being missed, dB (common practice, no source).
+const LIGHT: f64 = 1.0;
+const AUDIBLE: f64 = 3.0;
+
 /// The first of controls, load and lead without which the pickup's resonance
 /// would stand out.
 fn what_dulls(pickup: &Pickup, lead: &Lead, r_l: f64, c_l: f64) -> &'static str {
@@ -103,8 +115,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let rig = into(OnePort::r_c(r_l, c_l));
     let unloaded = into(OnePort::r_c(UNLOADED, c_l));
     let found = features(&rig, MIDBAND);
-    // A flat top is no resonance that anyone hears.
-    let peak = found.peak.filter(|peak| peak.height > 0.01);
+    let peak = found.peak.filter(|peak| peak.height > FLAT);
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
@@ -123,8 +134,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let load_loss = unloaded.level(f) - rig.level(f);
     sheet.headline("load_loss", load_loss, Unit::Decibel, &at_f);
     let (tone, verdict) = match load_loss {
-        loss if loss < 1.0 => (VerdictTone::Fine, "verdict-light"),
-        loss if loss < 3.0 => (VerdictTone::Watch, "verdict-audible"),
+        loss if loss < LIGHT => (VerdictTone::Fine, "verdict-light"),
+        loss if loss < AUDIBLE => (VerdictTone::Watch, "verdict-audible"),
         _ => (VerdictTone::Trouble, "verdict-heavy"),
     };
     sheet.verdict(tone, verdict, &[]);
@@ -198,7 +209,7 @@ pub(super) fn pickup(values: &Values) -> Result<Pickup, Fault> {
     let taper = if values.choice("taper")? == "linear" { Taper::Linear } else { Taper::Audio };
     let pot = |r, turn| -> Result<Pot, Fault> { Ok(Pot { r: values.number(r)?, turn: values.number(turn)?, taper }) };
     let volume = if values.choice("volume")? == "fitted" { Some(pot("volume_r", "volume_turn")?) } else { None };
-    if volume.is_some_and(|volume| volume.taper.share(volume.turn) * volume.r < 1e-3) {
+    if volume.is_some_and(|volume| volume.taper.share(volume.turn) * volume.r < LEAST_VOLUME) {
         return Err(Fault::at("volume_turn", "fault-volume-zero"));
     }
     let tone = match values.choice("tone")? {

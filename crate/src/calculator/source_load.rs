@@ -15,6 +15,13 @@ use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_swe
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
+/// Loads that stand for these, in source impedances: one that takes next to
+/// nothing off, one that takes a little, and one of the source's own size
+/// (common practice, no source).
+const BRIDGING: f64 = 10.0;
+const HALF_BRIDGING: f64 = 2.0;
+const MATCHED: f64 = 0.5;
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
     fields: &[
@@ -60,9 +67,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let ratio = sheet.step("ratio", "r", "abs(Z_in)/abs(Z_S)", Unit::One)?;
     sheet.headline("ratio", ratio, Unit::Ratio, &[]);
     let (tone, verdict) = match ratio {
-        r if r >= 10.0 => (Tone::Fine, "verdict-bridging"),
-        r if r >= 2.0 => (Tone::Watch, "verdict-half-bridging"),
-        r if r >= 0.5 => (Tone::Watch, "verdict-matched"),
+        r if r >= BRIDGING => (Tone::Fine, "verdict-bridging"),
+        r if r >= HALF_BRIDGING => (Tone::Watch, "verdict-half-bridging"),
+        r if r >= MATCHED => (Tone::Watch, "verdict-matched"),
         _ => (Tone::Trouble, "verdict-overload"),
     };
     sheet.verdict(tone, verdict, &[]);

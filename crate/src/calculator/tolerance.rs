@@ -35,6 +35,8 @@ const SEARCHED: usize = 12;
 const ROUNDS: usize = 3;
 /// The largest tolerance, in percent.
 const LARGEST: f64 = 50.0;
+/// How often a rig is drawn where nothing else is said.
+const USUAL_DRAWS: u32 = 2000;
 /// The fewest and the most draws.
 const DRAWS: (u32, u32) = (100, 10_000);
 /// The share of the vertical axis by which a band may stretch it at either end.
@@ -62,7 +64,7 @@ pub struct Tolerances {
 }
 
 fn draws() -> u32 {
-    2000
+    USUAL_DRAWS
 }
 
 /// What the tolerances of parts make of an answer.

@@ -27,6 +27,11 @@ pub(super) const TRANSFORMER: [Field; 8] = [
 /// The largest level on its primary at 20 Hz.
 pub(super) const LARGEST: Field = Field::number("largest", "U_20", Unit::DecibelU, 20.0, (0.0, 30.0)).limits(-60.0, 80.0).at("transformer");
 
+/// What the primary shows a source that it loads lightly, and one that it still
+/// lets be heard, in source resistances (common practice, no source).
+const LIGHT: f64 = 10.0;
+const LOADING: f64 = 2.0;
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "transformer",
     fields: &joined::<13>(&[
@@ -65,8 +70,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     sheet.headline("z_in", z_in, Unit::Ohm, &[]);
     let (tone, verdict) = match z_in / r_s {
-        r if r >= 10.0 => (Tone::Fine, "verdict-light"),
-        r if r >= 2.0 => (Tone::Watch, "verdict-loading"),
+        r if r >= LIGHT => (Tone::Fine, "verdict-light"),
+        r if r >= LOADING => (Tone::Watch, "verdict-loading"),
         _ => (Tone::Trouble, "verdict-heavy"),
     };
     sheet.verdict(tone, verdict, &[]);

@@ -19,7 +19,7 @@ use super::ground_loop::{
 use super::level_chain::{BOX_CLIP, CONSOLE_MOST, CREST_FACTOR, HEADROOM, LOWEST, PAD, PAD_R, picture};
 use super::noise_floor::{MICROPHONE, MICROPHONE_EMF, PIEZO_CAPACITANCE, SNR_LEAST};
 use super::phantom::{CURRENT, LEAST};
-use super::pickup::PICKUP;
+use super::pickup::{FLAT, PICKUP};
 use super::shared::{
     BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN,
     EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, MAINS, SOURCE_R,
@@ -278,8 +278,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.cautions_first();
     }
     let found = features(&line.chain, MIDBAND);
-    // A flat top is no resonance that anyone hears.
-    let peak = found.peak.filter(|peak| peak.height > 0.01);
+    let peak = found.peak.filter(|peak| peak.height > FLAT);
     let treble = values.number("treble")?;
     let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
     for (id, value, unit) in [

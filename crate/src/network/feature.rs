@@ -5,7 +5,7 @@ use super::sweep::log_sweep;
 use std::ops::RangeInclusive;
 
 /// 10·log10 of one half, dB.
-const HALF_POWER: f64 = -3.010_299_956_639_812;
+pub const HALF_POWER: f64 = -3.010_299_956_639_812;
 /// Where features are looked for, Hz, and in how many steps. 120 a decade
 /// bracket every extremum of a lumped chain of the trade and of the lines in it.
 const SEARCHED: RangeInclusive<f64> = 0.01..=1e7;

@@ -23,7 +23,7 @@ mod two_port;
 mod weighting;
 
 pub use element::{Element, Part};
-pub use feature::{Deviation, Features, MIDBAND, Peak, Response, deviation, features, slope};
+pub use feature::{Deviation, Features, HALF_POWER, MIDBAND, Peak, Response, deviation, features, slope};
 pub use line::Line;
 pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
 pub use one_port::OnePort;

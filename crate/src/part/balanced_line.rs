@@ -7,7 +7,7 @@
 //! divides signal and error alike and is left out of both.
 
 use crate::Complex64;
-use crate::network::{OnePort, decibel};
+use crate::network::{MIDBAND, OnePort, decibel};
 
 /// One leg of a balanced line.
 #[derive(Clone, Debug, PartialEq)]
@@ -156,7 +156,7 @@ impl BalancedLine {
         let bridge = middle * unequal;
         let shared = middle * (hot.inv() + cold.inv()) * 0.5;
         let own = self.own.map_or(0.0, |own| {
-            let slope = if own.rising { frequency / 1000.0 } else { 1.0 };
+            let slope = if own.rising { frequency / MIDBAND } else { 1.0 };
             own.at_1_khz * slope * shared.norm()
         });
         let gain = hot.inv() * self.hot.emf - cold.inv() * self.cold.emf + signal_middle * unequal;

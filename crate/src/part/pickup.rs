@@ -27,12 +27,15 @@ pub enum Taper {
     Audio,
 }
 
+/// The audio taper's base: (√81 − 1)/(81 − 1) is a tenth.
+const AUDIO: f64 = 81.0;
+
 impl Taper {
     /// The share of the track at rotation `turn`, 0 to 1.
     pub fn share(self, turn: f64) -> f64 {
         match self {
             Self::Linear => turn,
-            Self::Audio => (81_f64.powf(turn) - 1.0) / 80.0,
+            Self::Audio => (AUDIO.powf(turn) - 1.0) / (AUDIO - 1.0),
         }
     }
 }

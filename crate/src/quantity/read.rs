@@ -1,7 +1,7 @@
 //! Text that a person wrote → a number in the unit of its field.
 
 use super::decimal::decimal;
-use super::unit::{Scale, Unit};
+use super::unit::{ICE_POINT, Scale, Unit};
 use crate::settings::{Decimal, Settings};
 use winnow::Parser as _;
 use winnow::ascii::digit1;
@@ -100,7 +100,7 @@ fn read_short(text: &str, unit: Unit, bare: f64, settings: &Settings) -> Result<
     let value = match scale {
         Scale::Factor(factor) => number * factor,
         Scale::LevelVolts(volts) => volts * 10_f64.powf(number / 20.0),
-        Scale::Celsius => number + 273.15,
+        Scale::Celsius => number + ICE_POINT,
     };
     finite(value, unit_given)
 }

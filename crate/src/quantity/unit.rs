@@ -9,6 +9,9 @@ pub const VOLTS_AT_0_DBU: f64 = 0.774_596_669_241_483_4;
 /// One international foot, m (exact since 1959).
 pub(crate) const METRES_PER_FOOT: f64 = 0.3048;
 
+/// 0 °C, K (exact, SI).
+pub(crate) const ICE_POINT: f64 = 273.15;
+
 /// The unit of a number. Numbers are kept in exactly this unit, without prefix.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]

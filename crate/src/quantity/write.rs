@@ -1,7 +1,7 @@
 //! A number in SI units → text for a person.
 
 use super::decimal::decimal;
-use super::unit::{Unit, VOLTS_AT_0_DBU};
+use super::unit::{ICE_POINT, Unit, VOLTS_AT_0_DBU};
 use crate::settings::{Decimal, Settings};
 use std::fmt::Write as _;
 
@@ -15,7 +15,7 @@ const PRINTED: &[(f64, &str)] =
 /// 4 digits suit a reading, 6 a field or the working.
 pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> String {
     let (size, symbol) = unit.printed(settings);
-    let value = if unit == Unit::Kelvin { value - 273.15 } else { value / size };
+    let value = if unit == Unit::Kelvin { value - ICE_POINT } else { value / size };
     let (number, prefix) = mantissa(value, unit, digits);
     let number = write_number(&number, settings);
     match unit {

@@ -43,6 +43,9 @@ pub(in super::super) struct Finding {
     pub refused: bool,
 }
 
+/// A limit counts as no less than this, dB.
+const LEAST_LIMIT: f64 = 1.0;
+
 /// What is left over a limit.
 #[derive(Clone, Copy, Debug)]
 pub(in super::super) struct Margin {
@@ -58,9 +61,9 @@ impl Margin {
     }
 
     /// What is left re the limit: 3 dB of tone are as much as 60 dB of noise,
-    /// where that is what is asked. A limit under 1 dB counts as 1 dB.
+    /// where that is what is asked.
     pub fn share(self) -> f64 {
-        self.left / self.limit.max(1.0)
+        self.left / self.limit.max(LEAST_LIMIT)
     }
 }
 
@@ -119,7 +122,7 @@ fn tone(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault
     ];
     let (tone, word) = match worse {
         worse if worse > most => (Tone::Trouble, "verdict-tone-lost"),
-        worse if worse > most / 2.0 => (Tone::Watch, "verdict-tone-kept"),
+        worse if worse > CLOSE * most => (Tone::Watch, "verdict-tone-kept"),
         _ => (Tone::Fine, "verdict-tone-kept"),
     };
     sheet.verdict(tone, word, &args);
@@ -141,10 +144,15 @@ fn tone(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault
     Ok(())
 }
 
+/// From this share of what may be lost on, it is worth a look (common practice,
+/// no source).
+const CLOSE: f64 = 0.5;
+
+/// Less than this is no part's doing, dB (common practice, no source).
+const HEARD: f64 = 0.05;
+
 /// The part without which the least would be lost at a frequency in Hz.
 fn what_takes(line: &Line, frequency: f64, loss: f64) -> &'static str {
-    // Less than this is no part's doing, dB.
-    const HEARD: f64 = 0.05;
     if loss < HEARD {
         return "nothing";
     }
@@ -320,7 +328,7 @@ fn phantom(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fa
     let volts = voltage(sheet)?.max(0.0);
     let feed = sheet.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
     sheet.further("supply", volts, Unit::Volt, &[]);
-    let by = if feed >= 0.5 { "whole-line-supply-feed" } else { "whole-line-supply-lead" };
+    let by = if feed >= MOST { "whole-line-supply-feed" } else { "whole-line-supply-lead" };
     let args = [
         ("least", Arg::Quantity(least, Unit::Volt)),
         ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
@@ -336,6 +344,9 @@ fn phantom(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fa
     line.findings.push(Finding { id: "supply", margin: None, refused: volts < least });
     Ok(())
 }
+
+/// The share of the resistance in the way that is most of it.
+const MOST: f64 = 0.5;
 
 /// Phantom that nothing on the line is fed by.
 fn misplaced(values: &Values, sheet: &mut Sheet, line: &mut Line, on: &str) -> Result<(), Fault> {
@@ -378,5 +389,5 @@ fn keep(sheet: &mut Sheet, got: f64, least: f64, [kept, lost]: [&str; 2], args: 
     }
 }
 
-/// This near to a limit is worth a look, dB.
+/// This near to a limit is worth a look, dB (common practice, no source).
 const NEAR: f64 = 3.0;
