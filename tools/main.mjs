@@ -1,10 +1,11 @@
 // The commands of ./run.
 
 import { bench } from './bench.mjs'
+import { limits } from './limits.mjs'
 import { serve } from './serve.mjs'
 import { test } from './test.mjs'
 
-const commands = { serve, test, bench }
+const commands = { serve, test, bench, limits }
 
 const [name, ...args] = process.argv.slice(2)
 try {

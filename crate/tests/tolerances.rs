@@ -7,6 +7,7 @@ use common::{ask, within};
 use serde_json::{Value, json};
 use stageohm::calculator::{Kind, REGISTER, ReadingSpread, Spread};
 use stageohm::catalogue::tolerance::PartKind;
+use stageohm::spread::Draws;
 use std::f64::consts::TAU;
 
 #[track_caller]
@@ -202,6 +203,99 @@ fn every_tolerance_asked_for_is_a_step() {
     }
 }
 
+/// The usual tolerances (common practice, no source; a resistor's is that of E24
+/// in IEC 60063).
+#[test]
+fn usual_tolerances() {
+    for (kind, percent) in [
+        (PartKind::Resistor, 5.0),
+        (PartKind::Track, 20.0),
+        (PartKind::Capacitor, 10.0),
+        (PartKind::Winding, 10.0),
+        (PartKind::Lead, 10.0),
+        (PartKind::Length, 2.0),
+        (PartKind::Turns, 1.0),
+    ] {
+        assert_eq!(kind.usual(), percent, "{kind:?}");
+    }
+}
+
+/// The letters of IEC 60062 (from memory): F 1 %, G 2 %, J 5 %, K 10 %, M 20 %.
+#[test]
+fn letters_of_tolerances() {
+    let spread = spread("source-load", json!({}), json!({ "draws": 100 }));
+    let resistors = spread.kinds.iter().find(|kind| kind.id == "resistor").unwrap();
+    let steps: Vec<_> = resistors.steps.iter().map(|step| (step.percent, step.text.replace('\u{a0}', " "))).collect();
+    let lettered = [(1.0, "F"), (2.0, "G"), (5.0, "J"), (10.0, "K"), (20.0, "M")];
+    let expected: Vec<_> =
+        lettered.iter().map(|(percent, letter)| (*percent, format!("±{percent} % ({letter})"))).collect();
+    assert_eq!(steps[1..], expected);
+}
+
+/// A device on P48 through a shield that alone varies, by ±20 %, and the shield
+/// of each draw of a seed: parts are drawn in the order of their fields, the
+/// length, which is exact here, before the shield.
+fn shields(draws: usize, seed: u32) -> (Value, Value, Vec<f64>) {
+    let values = json!({ "core_r": 0.0, "leg_r": 0.0, "lead_length": 10.0, "shield_r": 100.0 });
+    let tolerances = json!({ "draws": draws, "seed": seed, "percent": { "all": 0, "shield_r": 20 } });
+    let mut random = Draws::new(seed);
+    let mut drawn: Vec<_> = (0..draws)
+        .map(|_| {
+            random.share();
+            80.0 + 40.0 * random.share()
+        })
+        .collect();
+    drawn.sort_by(f64::total_cmp);
+    (values, tolerances, drawn)
+}
+
+/// The lower, the middle and the upper value are those with 5, 50 and 95 % of the
+/// draws below: of 101 draws in order the sixth, the 51st and the 96th.
+#[test]
+fn shares_of_the_draws() {
+    let (values, tolerances, drawn) = shields(101, 3);
+    let spread = spread("phantom", values, tolerances);
+    let voltage = reading(&spread, "voltage");
+    let volts = |shield: f64| 48.0 - 4e-3 * (3.4e3 + 10.0 * shield);
+    within("low", voltage.low.unwrap(), volts(drawn[95]), 1e-9);
+    within("middle", voltage.middle.unwrap(), volts(drawn[50]), 1e-9);
+    within("high", voltage.high.unwrap(), volts(drawn[5]), 1e-9);
+}
+
+/// A curve is shown where half of the draws have it, and not where fewer do: with
+/// 20 V left for it and a second device beside, no current may be left for the
+/// first, and then there is no answer.
+#[test]
+fn curves_of_half_the_draws() {
+    // A seed of which more than half have more shield than is marked.
+    let (values, tolerances, drawn) = shields(200, 5);
+    assert!(drawn[98] > 100.0, "{}", drawn[98]);
+    for (there, shown) in [(101, true), (100, true), (99, false)] {
+        let between = (drawn[there - 1] + drawn[there]) / 2.0;
+        let mut values = values.clone();
+        values["draws"] = json!("least");
+        values["second"] = json!(28.0 / (3.4e3 + 10.0 * between));
+        values["shield_r"] = json!(100.0);
+        let answer = ask(json!({
+            "calculator": "phantom", "values": values, "working": false, "tolerances": tolerances
+        }));
+        let Some(spread) = answer.tolerances else { panic!("{:?}", answer.fields) };
+        within("share", reading(&spread, "device_current").share, there as f64 / 200.0, 1e-12);
+        let curve = &spread.plots[0].traces[0];
+        assert_eq!(curve.low.iter().any(|low| low.is_finite()), shown, "{there}");
+    }
+}
+
+/// What may be asked for, from both sides; 2000 draws where nothing is said.
+#[test]
+fn widest_tolerance_and_most_draws() {
+    spread("source-load", json!({}), json!({ "draws": 100, "percent": { "all": 50 } }));
+    let most = spread("levels", json!({}), json!({ "draws": 10_000 }));
+    assert!(most.varied.is_empty());
+    let usual = spread("phantom", json!({}), json!({ "percent": { "all": 0, "shield_r": 5 } }));
+    assert!(usual.message.starts_with("2000 "), "{}", usual.message);
+}
+
 /// Nothing is drawn beyond what a calculator computes with.
 #[test]
 fn ranges_end_at_the_limits_of_fields() {
@@ -215,7 +309,7 @@ fn wrong_tolerances_are_explained() {
     for (tolerances, part) in [
         (json!({ "draws": 99 }), "100 to 10000"),
         (json!({ "draws": 10_001 }), "100 to 10000"),
-        (json!({ "percent": { "all": 51 } }), "0 to 50"),
+        (json!({ "percent": { "all": 50.5 } }), "0 to 50"),
         (json!({ "percent": { "resistor": -1 } }), "0 to 50"),
         (json!({ "percent": { "emf": 5 } }), "emf"),
         (json!({ "percent": { "nothing": 5 } }), "nothing"),

@@ -294,7 +294,7 @@ impl Tried {
     /// What decides on its place: refused, limits broken, how far the worst of
     /// them is missed, parts.
     fn rank(&self) -> (bool, usize, u32, u32) {
-        let missed = if self.broken > 0 { (-MISSED_STEPS * self.left()).clamp(0.0, 1e6).round() as u32 } else { 0 };
+        let missed = if self.broken > 0 { missed(self.left()) } else { 0 };
         (self.refused.is_some(), self.broken, missed, self.way.parts)
     }
 
@@ -318,6 +318,11 @@ impl Tried {
     fn left(&self) -> f64 {
         self.tightest.map_or(f64::INFINITY, |(_, margin)| margin.left)
     }
+}
+
+/// By how much a limit is missed of which this is left, dB, in [`MISSED_STEPS`].
+fn missed(left: f64) -> u32 {
+    (-MISSED_STEPS * left).clamp(0.0, 1e6).round() as u32
 }
 
 /// Fills in the whole line of a way and has it judged. A padded one takes off
@@ -513,4 +518,35 @@ fn candidate(sheet: &mut Sheet, line: &Tried, tried: &[Tried]) {
         link,
     };
     sheet.candidate(candidate);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Boxes, pads and batteries to be brought, counted by hand: the pad of an
+    /// active box is its own switch.
+    #[test]
+    fn parts_of_every_way() {
+        let counted = [
+            ("straight", 0),
+            ("straight_pad", 1),
+            ("isolator", 1),
+            ("isolator_pad", 2),
+            ("passive", 1),
+            ("phantom", 1),
+            ("phantom_pad", 1),
+            ("battery", 2),
+            ("battery_pad", 2),
+        ];
+        assert_eq!(WAYS.map(|way| (way.id, way.parts)), counted);
+    }
+
+    /// To a tenth of a decibel (common practice, no source).
+    #[test]
+    fn misses_are_told_to_a_tenth() {
+        for (left, tenths) in [(-0.049, 0), (-0.051, 1), (-1.549, 15), (-1.551, 16), (3.0, 0)] {
+            assert_eq!(missed(left), tenths, "{left}");
+        }
+    }
 }

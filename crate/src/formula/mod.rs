@@ -257,5 +257,17 @@ mod tests {
         // Deep nesting ends in an error and not in a full stack.
         assert!(parse(&"(".repeat(100_000)).is_err());
         assert!(parse(&"-".repeat(100_000)).is_err());
+        // Sixty levels are there for whoever writes a formula, and no more.
+        let minus = |signs: usize| "-".repeat(signs) + "1";
+        assert!(parse(&minus(59)).is_ok());
+        assert!(parse(&minus(60)).is_err());
+    }
+
+    /// The working is printed to six digits.
+    #[test]
+    fn six_digits() {
+        let scope = [Given { name: "R_L".into(), value: (1e5 / 7.0).into(), unit: Unit::Ohm }];
+        let printed = parse("2*R_L").unwrap().numbers(&scope, &Settings::default());
+        assert!(printed.contains("14.2857\u{a0}kΩ"), "{printed}");
     }
 }

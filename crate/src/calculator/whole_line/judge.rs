@@ -391,3 +391,17 @@ fn keep(sheet: &mut Sheet, got: f64, least: f64, [kept, lost]: [&str; 2], args: 
 
 /// This near to a limit is worth a look, dB (common practice, no source).
 const NEAR: f64 = 3.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Of a limit of 2 dB a half is left with 1 dB; one of less than 1 dB counts as
+    /// 1 dB.
+    #[test]
+    fn shares_of_limits() {
+        for (left, limit, share) in [(1.0, 2.0, 0.5), (0.3, 1.01, 0.3 / 1.01), (0.3, 0.99, 0.3), (0.3, 0.0, 0.3)] {
+            assert!((Margin { left, limit }.share() - share).abs() < 1e-12, "{left} of {limit}");
+        }
+    }
+}

@@ -2,7 +2,7 @@
 
 use super::item::{Item, Put, To};
 use crate::catalogue::phantom::P48;
-use crate::catalogue::typical::MINUS_10_DBV;
+use crate::catalogue::typical::{MINUS_10_DBV, PLUS_4_DBU};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 
 /// Half the power and half the voltage, dB.
@@ -52,7 +52,7 @@ pub(super) static ITEMS: &[Item] = &[
         .links(&[To::filled("levels", &[("unit", Put::Choice("dbm")), ("level", Put::Number(0.0, Unit::DecibelM))])])
         .see(&["term-dbu", "term-matching"]),
     Item::new("term-dbu", &["source-levels"])
-        .numbers(&[("zero", VOLTS_AT_0_DBU, Unit::Volt), ("line", 1.227_652_850_709_796, Unit::Volt)])
+        .numbers(&[("zero", VOLTS_AT_0_DBU, Unit::Volt), ("line", PLUS_4_DBU, Unit::Volt)])
         .links(&[To::filled("levels", &[("unit", Put::Choice("dbu")), ("level", Put::Number(4.0, Unit::DecibelU))])])
         .see(&["level-units", "term-dbv", "term-dbm"]),
     Item::new("term-dbv", &["source-levels"])

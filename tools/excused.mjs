@@ -1,0 +1,38 @@
+// The constants that `./run limits` does not move, each with the reason.
+
+const REASONS = [
+  {
+    reason: 'a field: its start, its slider and its bounds stand before the reader, who changes them',
+    types: /^(Field|&?\[Field[;\]].*|Calculator)$/,
+  },
+  {
+    reason: 'where a drawing has its lines, points or margins',
+    names: {
+      'calculator/frequency.rs': ['POINTS', 'STOPS', 'DEEPEST'],
+      'calculator/balance.rs': ['POINTS'],
+      'calculator/phantom.rs': ['POINTS'],
+      'calculator/ground_loop.rs': ['HALF'],
+      'calculator/tolerance.rs': ['STRETCH'],
+      'catalogue/look_up/connector.rs': ['XLR_FACES', 'JACK_2_FACE', 'JACK_3_FACE', 'PHONO_FACE'],
+    },
+  },
+  {
+    reason: 'how finely a method steps: a little more or less costs time and leaves the answer within its stated error',
+    names: {
+      'calculator/backwards.rs': ['SAMPLES', 'CLOSE', 'UNCHANGED', 'GOLDEN'],
+      'calculator/tolerance.rs': ['SEARCHED', 'ROUNDS', 'GOLDEN'],
+      'network/feature.rs': ['SEARCHED', 'STEPS', 'H', 'AWAY'],
+      'network/noise.rs': ['PANELS'],
+      'network/path.rs': ['WIDTH'],
+    },
+  },
+  {
+    reason: 'room made beforehand, which grows where it is not enough',
+    names: { 'words/mod.rs': ['KEYS'] },
+  },
+]
+
+/** Why a constant is not moved; undefined where it is. */
+export function excused({ file, name, type }) {
+  return REASONS.find(({ types, names }) => types?.test(type) || names?.[file]?.includes(name))?.reason
+}
