@@ -36,11 +36,11 @@ export function constants(text, all = false) {
 
 /** `const NAME: Type = …;` or `static …`, not `const fn` and no generic one. */
 function itemAt(tokens, i) {
-  const [word, name, colon] = [tokens[i], tokens[i + 1], tokens[i + 2]].map((token) => token?.text)
+  const [word, name, colon] = [tokens[i], tokens[i + 1], tokens[i + 2]].map(token => token?.text)
   if ((word !== 'const' && word !== 'static') || colon !== ':' || tokens[i + 1].kind !== 'word') return null
   const equals = endOfType(tokens, i + 3)
   if (tokens[equals]?.text !== '=') return null
-  const type = tokens.slice(i + 3, equals).map((token) => token.text)
+  const type = tokens.slice(i + 3, equals).map(token => token.text)
   return { name, type: type.join(''), from: equals + 1, to: next(tokens, equals, [';']) }
 }
 
@@ -63,7 +63,12 @@ function isLength(tokens, i) {
 
 /** `#[cfg(test)]`. */
 function isTest(tokens, i) {
-  return tokens.slice(i, i + 7).map((token) => token.text).join('') === '#[cfg(test)]'
+  return (
+    tokens
+      .slice(i, i + 7)
+      .map(token => token.text)
+      .join('') === '#[cfg(test)]'
+  )
 }
 
 /** The last token of the item that begins at `i`: its brace or semicolon. */
@@ -101,7 +106,7 @@ function tokenise(text) {
   const tokens = []
   TOKEN.lastIndex = 0
   for (let match = TOKEN.exec(text); match; match = TOKEN.exec(text)) {
-    const kind = Object.keys(match.groups).find((kind) => kind !== 'hashes' && match.groups[kind] !== undefined)
+    const kind = Object.keys(match.groups).find(kind => kind !== 'hashes' && match.groups[kind] !== undefined)
     if (kind === 'skip') continue
     const place = kind === 'number' && tokens.at(-1)?.text === '.' && tokens.at(-2)?.text !== '.'
     tokens.push({ at: match.index, text: match[0], kind: place ? 'sign' : kind })

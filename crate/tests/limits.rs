@@ -9,7 +9,7 @@ mod common;
 use common::{ask, reading, report, within};
 use serde_json::{Value, json};
 use stageohm::calculator::{Report, Tone};
-use stageohm::network::{MIDBAND, OnePort, Response as _, features};
+use stageohm::network::{MIDBAND, OnePort, Response as _, bracketed_root, features};
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
 
 fn with(mut values: Value, more: Value) -> Value {
@@ -49,23 +49,16 @@ fn refused(calculator: &str, values: &Value, field: &str) -> bool {
     problem
 }
 
-/// The value of a field between two bounds at which a reading is this, found by
-/// halving on a log scale.
+/// The value of a field between two bounds at which a reading is this.
 fn where_it_is(calculator: &str, values: &Value, field: &str, bounds: (f64, f64), id: &str, wanted: f64) -> f64 {
-    let at = |value: f64| {
-        let question = json!({
-            "calculator": calculator, "values": with(values.clone(), json!({ field: value })), "working": false
-        });
-        ask(question).report.unwrap().reading(id).and_then(|reading| reading.value).unwrap_or(f64::NEG_INFINITY)
+    let off = |x: f64| {
+        let values = with(values.clone(), json!({ field: x.exp() }));
+        let answer = ask(json!({ "calculator": calculator, "values": values, "working": false }));
+        answer.report.unwrap().reading(id).and_then(|reading| reading.value).unwrap_or(f64::MIN) - wanted
     };
-    let rises = at(bounds.1) > at(bounds.0);
-    let (mut low, mut high) = bounds;
-    for _ in 0..50 {
-        let middle = (low * high).sqrt();
-        if (at(middle) < wanted) == rises { low = middle } else { high = middle }
-    }
-    within(id, at(high), wanted, 1e-6 * wanted.abs());
-    high
+    let x = bracketed_root(off, bounds.0.ln(), bounds.1.ln(), 1e-9).unwrap_or_else(|| panic!("{id} is never {wanted}"));
+    within(id, off(x), 0.0, 1e-6 * wanted.abs());
+    x.exp()
 }
 
 /// Ground loop with nothing but the mains frequency and no inductance.
@@ -292,6 +285,19 @@ fn rejections() {
     turns("balance", "rejection", [(at(49.6), Tone::Trouble), (at(50.4), Tone::Watch)]);
 }
 
+/// Capacitances out of balance let a voltage through that rises with frequency:
+/// the third, fifth and seventh harmonic by 9.54, 13.98 and 16.90 dB.
+#[test]
+fn harmonics_of_a_rejection() {
+    let values = json!({
+        "imbalance": 0.0, "input_spread": 0.0, "input_r": 1e12, "leg_c": 1e-9, "c_imbalance": 100e-12, "mains": "50"
+    });
+    let report = report("balance", values);
+    for (id, order) in [("rejection_3", 3.0_f64), ("rejection_5", 5.0), ("rejection_7", 7.0)] {
+        within(id, reading(&report, "rejection") - reading(&report, id), 20.0 * order.log10(), 1e-4);
+    }
+}
+
 /// Peaks within 3 dB of full scale are worth a look, and over it they clip (0 dBFS
 /// is a full-scale sine, EBU R 68 and SMPTE RP 155).
 #[test]
@@ -333,13 +339,8 @@ fn pickup_peak(load: f64) -> f64 {
 
 /// The load into which that resonance is so high, dB.
 fn load_of_peak(height: f64) -> f64 {
-    let (mut low, mut high): (f64, f64) = (20e3, 10e6);
-    for _ in 0..60 {
-        let middle = (low * high).sqrt();
-        if pickup_peak(middle) < height { low = middle } else { high = middle }
-    }
-    within("peak", pickup_peak(high), height, 1e-5);
-    high
+    let root = bracketed_root(|x| pickup_peak(x.exp()) - height, 20e3_f64.ln(), 10e6_f64.ln(), 1e-9);
+    root.unwrap_or_else(|| panic!("no peak of {height} dB")).exp()
 }
 
 /// A top flatter than a hundredth of a decibel is no resonance, from a tenth on
