@@ -566,18 +566,18 @@ fn pads_of_a_ranking() {
         (pad("straight_pad", "pad"), pad("phantom_pad", "box_gain"))
     };
     let text = |text: &str| Some(text.to_owned());
-    // The margin without a pad, from which the level for an excess follows.
-    let margin = {
+    // The level for an excess, from the margin of the same way without a pad.
+    let emf = |way: &str, excess: f64| {
         let report = report("box-or-straight", json!({ "source": "keyboard", "power": "floating", "emf": 0.1 }));
-        let straight = report.ranking.iter().find(|way| way.id == "straight").unwrap();
-        straight.reasons.iter().find(|reason| reason.reading.id == "margin").unwrap().reading.value.unwrap()
+        let way = report.ranking.iter().find(|other| other.id == way).unwrap();
+        let margin = way.reasons.iter().find(|reason| reason.reading.id == "margin").unwrap().reading.value.unwrap();
+        0.1 * 10_f64.powf((excess + margin - 6.0) / 20.0)
     };
-    let emf = |excess: f64| 0.1 * 10_f64.powf((excess + margin - 6.0) / 20.0);
-    assert_eq!(pads(emf(9.9)).0, text("10 dB"));
-    assert_eq!(pads(emf(10.1)).0, text("20 dB"));
-    assert_eq!(pads(emf(19.9)).0, text("20 dB"));
-    assert_eq!(pads(emf(9.0)).1, text("−20 dB"));
-    assert_eq!(pads(emf(62.5)).0, text("60 dB"));
+    assert_eq!(pads(emf("straight", 9.9)).0, text("10 dB"));
+    assert_eq!(pads(emf("straight", 10.1)).0, text("20 dB"));
+    assert_eq!(pads(emf("straight", 62.5)).0, text("60 dB"));
+    assert_eq!(pads(emf("phantom", 5.0)).1, text("−20 dB"));
+    assert_eq!(pads(emf("phantom", 25.0)).1, text("−30 dB"));
 }
 
 /// What stands for a source, an isolator and an input where nothing else is said
