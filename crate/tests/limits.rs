@@ -316,6 +316,26 @@ fn levels_that_are_none() {
     for (level, stops) in [(199.0, false), (201.0, true)] {
         assert_eq!(refused("levels", &json!({ "unit": "dbu", "level": level }), "level"), stops, "{level}");
     }
+    // Nor is one found that is asked for.
+    for (level, found) in [(199.0, true), (201.0, false)] {
+        let question = json!({
+            "calculator": "levels", "values": { "unit": "dbu" },
+            "backwards": { "reading": "dbu", "value": level, "field": "level" }
+        });
+        assert_eq!(!ask(question).backwards.unwrap().found.is_empty(), found, "{level}");
+    }
+}
+
+/// 0 dBu is the voltage of 1 mW into 600 Ω, √0.6 V, and 0 dBm 1 mW into whatever
+/// is stated: √(1 mW·50 Ω) (IEC 60027-3).
+#[test]
+fn references_of_levels() {
+    for (unit, r, volts) in
+        [("dbu", 50.0, 0.6_f64.sqrt()), ("dbm", 600.0, 0.6_f64.sqrt()), ("dbm", 50.0, 0.05_f64.sqrt())]
+    {
+        let report = report("levels", json!({ "unit": unit, "level": 0.0, "power_r": r }));
+        within(unit, reading(&report, "volts"), volts, 1e-12);
+    }
 }
 
 /// The pickup of the defaults into a load, and its resonance over 1 kHz, apart
