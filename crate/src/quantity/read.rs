@@ -48,13 +48,14 @@ pub enum Reject {
     Long,
 }
 
-/// The longest text that is read, in characters: many times what a number with
-/// its unit takes, so that one who was sent a book need not wait until it is read.
+/// The longest text that is read, in characters without the space around it: many
+/// times what a number with its unit takes, so that one who was sent a book need
+/// not wait until it is read.
 pub const LONGEST: usize = 200;
 
 /// Whether a text is longer than any that is read.
 pub(crate) fn is_long(text: &str) -> bool {
-    text.chars().nth(LONGEST).is_some()
+    text.trim().chars().nth(LONGEST).is_some()
 }
 
 /// Reads `text` as a quantity of `unit`.
@@ -68,7 +69,7 @@ pub(crate) fn is_long(text: &str) -> bool {
 /// [`Reject`] says what stood in the way; an ambiguous separator such as
 /// `1,500` is never guessed.
 pub fn read(text: &str, unit: Unit, bare: f64, settings: &Settings) -> Result<Written, Reject> {
-    if is_long(text) { Err(Reject::Long) } else { read_short(text, unit, bare, settings) }
+    if is_long(text) { Err(Reject::Long) } else { read_short(text.trim(), unit, bare, settings) }
 }
 
 fn read_short(text: &str, unit: Unit, bare: f64, settings: &Settings) -> Result<Written, Reject> {
@@ -400,7 +401,8 @@ mod tests {
         // Characters count, not bytes, and a code letter costs no room.
         assert_eq!(one(&format!("{}Ω", digits(LONGEST - 1))), Ok(1.0));
         close(one(&format!("{}k7", digits(LONGEST - 2))).unwrap(), 1700.0);
-        for piece in ["x", "1", "1,", " ", "Ω", "1:", "4k7"] {
+        close(one(&format!("{0}140k{0}", " ".repeat(LONGEST))).unwrap(), 140e3);
+        for piece in ["x", "1", "1,", "1 ", "Ω", "1:", "4k7"] {
             assert_eq!(one(&piece.repeat(1_000_000)), Err(Reject::Long), "{piece}");
         }
     }
