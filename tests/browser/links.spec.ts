@@ -11,7 +11,7 @@ for (const [what, hash, message, raw] of [
   test(`a link ${what} leads to the list`, async ({ page }) => {
     await open(page, hash)
     await expect(page.locator('main .notice')).toContainText(message)
-    await expect(page.locator('.notice pre')).toHaveText(raw)
+    await expect(page.locator('main .notice pre')).toHaveText(raw)
     await page.getByRole('link', { name: 'Levels' }).click()
     await expectAnswer(page, answer('levels'))
     await expect(page.locator('main .notice')).toHaveCount(0)
@@ -21,7 +21,7 @@ for (const [what, hash, message, raw] of [
 test('a field that there is not', async ({ page }) => {
   await open(page, '#1/pickup/warp=9&load_r=10k')
   await expect(page.locator('main .notice')).toContainText('no field “warp”')
-  await expect(page.locator('.notice pre')).toHaveText('warp = 9')
+  await expect(page.locator('main .notice pre')).toHaveText('warp = 9')
   await expect(input(page, 'load_r')).toHaveValue('10k')
   await expectAnswer(page, answer('pickup', { load_r: '10k' }))
   // It stays in the link until somebody takes it out.
@@ -53,11 +53,11 @@ test('broken percents', async ({ page }) => {
 test('pieces that say nothing, and settings that there are not', async ({ page }) => {
   await open(page, '#1/pickup/load_r=10k&loose?in=feet,60&colour=red')
   await expect(page.locator('main .notice')).toContainText('could not be used')
-  await expect(page.locator('.notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
+  await expect(page.locator('main .notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
   await expectAnswer(page, answer('pickup', { load_r: '10k' }))
   // As long as nobody changes anything the address is the link that was opened.
   await page.evaluate(() => location.reload())
-  await expect(page.locator('.notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
+  await expect(page.locator('main .notice pre')).toHaveText(['loose', 'colour=red', 'in=feet'])
 })
 
 test('the way back leads to what was put in just before', async ({ page }) => {
