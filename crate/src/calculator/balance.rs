@@ -2,10 +2,12 @@
 //! balanced line turns into signal.
 
 use super::field::{Field, option};
+use super::filling::Filling;
+use super::frequency::finite;
 use super::ground_loop::earth_volts;
 use super::report::Tone;
 use super::shared::{MAINS, mains};
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use super::{Calculator, Fault, Preset, Sheet, Values, ground_loop};
 use crate::catalogue::typical::{COMMON_MODE_R, LEG_R, WINDING_C};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
 use crate::part::{BalancedLine, Drive, OwnError, Receiver};
@@ -54,17 +56,17 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).exact().marks(LEG_R).when("legs", &["each"]).at("source"),
         Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).exact().absent().bare(1e-6).detail().at("source"),
         Field::number("coupling_spread", "δ_K", Unit::Percent, 0.1, (0.0, 0.4)).limits(0.0, 1.0).detail().at("source"),
-        Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-3).exact().bare(1e-12).marks(WINDING_C)
+        Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-16, 1e-3).exact().bare(1e-12).marks(WINDING_C)
             .when("drive", &["floating"]).at("source"),
         Field::choice("input", &[option("electronic"), option("transformer")], "electronic").at("receiver"),
         INPUT_R.exact().when("input", &["electronic"]),
         INPUT_SPREAD.when("input", &["electronic"]),
-        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-15, 1e-6).exact().bare(1e-12).marks(WINDING_C)
+        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-16, 1e-6).exact().bare(1e-12).marks(WINDING_C)
             .when("input", &["transformer"]).at("receiver"),
         LEG_C.exact(),
         C_IMBALANCE,
         Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
-        Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(1e-9, 1e3).at("mains"),
+        Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).at("mains"),
         MAINS,
     ],
     presets: &[
@@ -160,18 +162,15 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.warn("half", &[]);
     }
 
-    if error > 0.0 {
+    // What rounding leaves of a difference is none to draw or to go on with.
+    if error > f64::EPSILON {
         plots(values, sheet, &line, f, rejection)?;
-        sheet.link(
-            "link-loop",
-            &at_f,
-            "ground-loop",
-            &[
-                ("connection", Arg::Text("balanced".to_owned())),
-                ("rejection", Arg::Quantity(rejection.min(200.0), Unit::Decibel)),
-                ("mains", Arg::Text(values.choice("mains")?.to_owned())),
-            ],
-        );
+        let filled = [
+            ("connection", Arg::Text("balanced".to_owned())),
+            ("rejection", Arg::Quantity(rejection, Unit::Decibel)),
+            ("mains", Arg::Text(values.choice("mains")?.to_owned())),
+        ];
+        sheet.link_to("link-loop", &at_f, &Filling::of(&ground_loop::CALCULATOR, &filled));
     }
     sheet.source("source-whitlock");
     sheet.source("source-balance-test");
@@ -224,11 +223,6 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
         }
     }
     Ok(())
-}
-
-/// Where nothing is out of balance there is nothing to draw.
-fn finite(level: f64) -> f64 {
-    if level.is_finite() { level } else { f64::NAN }
 }
 
 /// The span of an axis in steps of 10 dB that holds all values: what stands low

@@ -508,7 +508,7 @@ fn candidate(sheet: &mut Sheet, line: &Tried, tried: &[Tried]) {
     let reading = |id: &&str| line.report.reading(id).cloned();
     let links = line.report.links.iter().cloned();
     let reasons = line.found.iter().zip(links).filter_map(|(id, link)| Some(Reason { reading: reading(id)?, link }));
-    let link = sheet.linked(sheet.word("link-line", &[]), line.filling.calculator.id, line.filling.values());
+    let link = sheet.linked(sheet.word("link-line", &[]), &line.filling);
     let candidate = Candidate {
         id: line.way.id,
         name: sheet.word(&format!("way-{}", line.way.id), &[]),

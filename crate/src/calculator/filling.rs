@@ -12,12 +12,26 @@ pub(super) struct Filling {
     /// What it fills.
     pub calculator: &'static Calculator,
     values: Vec<(&'static str, Arg)>,
+    /// The fields that could not take all of what was put in.
+    cut: Vec<&'static str>,
 }
 
 impl Filling {
     /// Nothing but defaults.
     pub fn new(calculator: &'static Calculator) -> Self {
-        Self { calculator, values: Vec::new() }
+        Self { calculator, values: Vec::new(), cut: Vec::new() }
+    }
+
+    /// These values, the texts among them being choices.
+    pub fn of(calculator: &'static Calculator, values: &[(&'static str, Arg)]) -> Self {
+        let mut filling = Self::new(calculator);
+        for (id, arg) in values {
+            match arg {
+                Arg::Quantity(value, unit) => filling.put(id, *value, *unit),
+                Arg::Text(answer) | Arg::Key(answer) => filling.choose(id, answer),
+            }
+        }
+        filling
     }
 
     /// What `from` has in every field that goes by the same name and unit, where
@@ -50,10 +64,26 @@ impl Filling {
         Ok(filling)
     }
 
-    /// Puts in a number, or leaves its field empty.
+    /// Puts in a number, or leaves its field empty. What a field does not take
+    /// is put in at its limit: no link leads to where it would be refused.
     pub fn put(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit) {
-        let value = value.into().map_or_else(|| Arg::Text(String::new()), |value| Arg::Quantity(value, unit));
-        self.set(id, value);
+        self.put_up_to(f64::INFINITY, id, value, unit);
+    }
+
+    /// The same where no more than `most` is to be put in.
+    pub fn put_up_to(&mut self, most: f64, id: &'static str, value: impl Into<Option<f64>>, unit: Unit) {
+        let Some(value) = value.into() else { return self.set(id, Arg::Text(String::new())) };
+        let Some(Kind::Number(number)) = self.calculator.field(id).map(|field| &field.kind) else {
+            return self.set(id, Arg::Quantity(value, unit));
+        };
+        let put = value.max(number.limits.0).min(number.limits.1.min(most));
+        self.set(id, Arg::Quantity(put, unit));
+        // What rounding alone takes out is not missed.
+        let size = if put == 0.0 { number.usual.1 } else { put };
+        let is_whole = (put - value).abs() <= 1e-9 * size.abs();
+        if !is_whole {
+            self.cut.push(id);
+        }
     }
 
     /// Puts in a choice.
@@ -63,7 +93,13 @@ impl Filling {
 
     fn set(&mut self, id: &'static str, arg: Arg) {
         self.values.retain(|(old, _)| *old != id);
+        self.cut.retain(|old| *old != id);
         self.values.push((id, arg));
+    }
+
+    /// Whether some field could not take all of what was put in.
+    pub fn is_cut(&self) -> bool {
+        !self.cut.is_empty()
     }
 
     /// What is put into a field.

@@ -91,6 +91,10 @@ impl Sheet<'_> {
         traces: Vec<Trace>,
     ) -> &mut Plot {
         let (from, to) = span(traces.iter().flat_map(|trace| &trace.y).copied());
+        // The answer is to be seen, however far it is below what it is compared with.
+        let answer = traces.iter().filter(|trace| !trace.reference).flat_map(|trace| &trace.y).copied();
+        let hidden = answer.clone().all(|level| !level.is_finite() || level <= from);
+        let from = if hidden { from.min(span(answer).0) } else { from };
         let x = self.axis("axis-frequency", Unit::Hertz, true, *AUDIO_BAND.start(), *AUDIO_BAND.end());
         let y = self.axis(axis, unit, false, from, to);
         let bands = self.bands();
@@ -108,6 +112,11 @@ impl Sheet<'_> {
             .map(|((name, from), to)| Band { from: *from, to, name: self.message(name, &[]) })
             .collect()
     }
+}
+
+/// A level to draw: of nothing, and of what has no end, there is none.
+pub(crate) fn finite(level: f64) -> f64 {
+    if level.is_finite() { level } else { f64::NAN }
 }
 
 /// The span of a level axis in steps of 6 dB that holds the values, at most

@@ -2,9 +2,10 @@
 //! signal, and what the connection leaves of it.
 
 use super::field::{Field, joined, option};
+use super::filling::Filling;
 use super::report::Tone;
 use super::shared::{LEAD_LENGTH, MAINS, mains};
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use super::{Calculator, Fault, Preset, Sheet, Values, balance};
 use crate::catalogue::typical::{EARTH_DIFFERENCE, LEAKAGE, MINUS_10_DBV, WINDING_C};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
@@ -17,7 +18,7 @@ const HARMONICS: [(&str, u32); 6] =
     [("harmonic_2", 2), ("harmonic_3", 3), ("harmonic_5", 5), ("harmonic_7", 7), ("harmonic_9", 9), ("harmonic_11", 11)];
 /// Above this between two earths nobody should be looking for hum, V: the
 /// conventional limit of touch voltage (IEC 60364-4-41, from memory).
-const DANGEROUS_DIFFERENCE: f64 = 50.0;
+pub(super) const DANGEROUS_DIFFERENCE: f64 = 50.0;
 /// From here on something is wrong with the installation or the equipment:
 /// V and A of shield current (common practice, no source), and A of leakage:
 /// 0.5 mA of touch current where nothing else earths the equipment, 3.5 mA where
@@ -206,17 +207,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     warnings(sheet, &hum.ground_loop.cause, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
-    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
-        let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
-        sheet.link(
-            "link-balance",
-            &[],
-            "balance",
-            &[
-                ("difference", Arg::Quantity(across, Unit::Volt)),
-                ("mains", Arg::Text(values.choice("mains")?.to_owned())),
-            ],
-        );
+    let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
+    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() && across <= DANGEROUS_DIFFERENCE {
+        let filled = [
+            ("difference", Arg::Quantity(across, Unit::Volt)),
+            ("mains", Arg::Text(values.choice("mains")?.to_owned())),
+        ];
+        sheet.link_to("link-balance", &[], &Filling::of(&balance::CALCULATOR, &filled));
     }
     sheet.source("source-shield");
     sheet.source("source-aes48");

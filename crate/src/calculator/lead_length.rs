@@ -7,10 +7,11 @@
 //! the longest length is where it first reaches what is accepted.
 
 use super::field::{Field, option};
+use super::filling::Filling;
 use super::frequency::{Drawn, span};
 use super::report::Tone;
 use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, SOURCE_R};
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use super::{Calculator, Fault, Preset, Sheet, Values, pickup, source_load};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::{BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK};
 use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
@@ -391,7 +392,7 @@ fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
             ("frequency", Arg::Quantity(rig.f, Unit::Hertz)),
             load_c,
         ];
-        sheet.link("link-source-load", &[], "source-load", &filled);
+        sheet.link_to("link-source-load", &[], &Filling::of(&source_load::CALCULATOR, &filled));
         return Ok(());
     }
     let fitted = |is: bool, answer: &str| Arg::Text(if is { answer } else { "none" }.to_owned());
@@ -416,6 +417,6 @@ fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
     ] {
         filled.extend(values.optional(id)?.map(|value| (id, Arg::Quantity(value, unit))));
     }
-    sheet.link("link-pickup", &[], "pickup", &filled);
+    sheet.link_to("link-pickup", &[], &Filling::of(&pickup::CALCULATOR, &filled));
     Ok(())
 }

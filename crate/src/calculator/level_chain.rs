@@ -6,6 +6,8 @@
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
 use super::field::{Field, joined, only_when};
+use super::filling::Filling;
+use super::frequency::finite;
 use super::report::Tone;
 use super::shared::{
     ALIGNMENT, BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE,
@@ -13,7 +15,7 @@ use super::shared::{
     lead,
 };
 use super::transformer::{LARGEST, TRANSFORMER};
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use super::{Calculator, Fault, Preset, Sheet, Values, noise_floor};
 use crate::catalogue::typical::{CREST, MINUS_10_DBV, PAD_LOSS};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Arms, Chain, Lead, Rig, Tap};
@@ -270,19 +272,15 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for source in ["source-levels", "source-chain", "source-johnson", "source-amplifier-noise", "source-practice"] {
         sheet.source(source);
     }
-    sheet.link(
-        "link-noise-floor",
-        &[],
-        "noise-floor",
-        &[
-            ("source", Arg::Text("output".into())),
-            ("emf", Arg::Quantity(values.number("emf")?, Unit::Volt)),
-            ("source_r", Arg::Quantity(values.number("source_r")?, Unit::Ohm)),
-            ("box", Arg::Text(values.choice("box")?.into())),
-            ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
-            ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
-        ],
-    );
+    let filled = [
+        ("source", Arg::Text("output".into())),
+        ("emf", Arg::Quantity(values.number("emf")?, Unit::Volt)),
+        ("source_r", Arg::Quantity(values.number("source_r")?, Unit::Ohm)),
+        ("box", Arg::Text(values.choice("box")?.into())),
+        ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
+        ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
+    ];
+    sheet.link_to("link-noise-floor", &[], &Filling::of(&noise_floor::CALCULATOR, &filled));
     Ok(())
 }
 
@@ -416,7 +414,7 @@ pub(super) fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margi
         sheet.trace("curve-level", false, x.clone(), all(|point| point.level)),
         sheet.trace("curve-peak", false, x.clone(), all(|point| point.peak)),
         sheet.trace("curve-clip", true, x.clone(), all(|point| point.clip.unwrap_or(f64::NAN))),
-        sheet.trace("curve-noise", true, x.clone(), all(|point| noise_level(point.noise))),
+        sheet.trace("curve-noise", true, x.clone(), all(|point| finite(noise_level(point.noise)))),
     ];
     let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
     let from = (finite().fold(f64::INFINITY, f64::min) / 10.0).floor() * 10.0;

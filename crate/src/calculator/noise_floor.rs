@@ -8,6 +8,7 @@
 //! correlated and add as powers.
 
 use super::field::{Field, joined, only_when, option};
+use super::filling::Filling;
 use super::pickup::{PICKUP, pickup};
 use super::report::Tone;
 use super::shared::{
@@ -15,7 +16,7 @@ use super::shared::{
     EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console, lead,
 };
 use super::transformer::TRANSFORMER;
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use super::{Calculator, Fault, Preset, Sheet, Values, level_chain};
 use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{Chain, Input, Lead, Rig};
@@ -186,7 +187,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
         ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
     ];
-    sheet.link("link-level-chain", &[], "level-chain", &filled);
+    sheet.link_to("link-level-chain", &[], &Filling::of(&level_chain::CALCULATOR, &filled));
     Ok(())
 }
 

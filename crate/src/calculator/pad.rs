@@ -6,10 +6,11 @@
 //! voltage out of it. Resistors are numbered from the source to the load.
 
 use super::field::{Field, option};
+use super::filling::Filling;
 use super::frequency::span;
 use super::report::Tone;
 use super::shared::{LOAD_R, SOURCE_R};
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use super::{Calculator, Fault, Preset, Sheet, Values, source_load};
 use crate::catalogue::Series;
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::PLUS_4_DBU;
@@ -97,16 +98,12 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     let behind = rig.chain(&exact);
     let open = emf / (behind.a + behind.c * r_s).re;
-    sheet.link(
-        "link-source-load",
-        &[],
-        "source-load",
-        &[
-            ("source_r", Arg::Quantity(rig.output(&exact), Unit::Ohm)),
-            ("emf", Arg::Quantity(open, Unit::Volt)),
-            ("load_r", Arg::Quantity(r_l, Unit::Ohm)),
-        ],
-    );
+    let filled = [
+        ("source_r", Arg::Quantity(rig.output(&exact), Unit::Ohm)),
+        ("emf", Arg::Quantity(open, Unit::Volt)),
+        ("load_r", Arg::Quantity(r_l, Unit::Ohm)),
+    ];
+    sheet.link_to("link-source-load", &[], &Filling::of(&source_load::CALCULATOR, &filled));
     sheet.source("source-attenuator");
     sheet.source("source-e-series");
     sheet.source("source-thermal-noise");

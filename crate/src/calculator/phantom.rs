@@ -1,9 +1,10 @@
 //! Phantom supply: what of it reaches a device, and what a wrong lead makes of it.
 
 use super::field::{Field, option};
+use super::filling::Filling;
 use super::report::{Band, Tone};
 use super::shared::LEAD_LENGTH;
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use super::{Calculator, Fault, Preset, Sheet, Values, balance};
 use crate::catalogue::phantom::{FEED_MATCH, P12, P24, P48, PhantomSupply};
 use crate::catalogue::typical::{LEG_R, PHANTOM_CURRENT};
 use crate::quantity::Unit;
@@ -137,7 +138,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if feeds {
         plot(values, sheet, &supply, volts, whole_r, &fed)?;
     }
-    sheet.link("link-balance", &[], "balance", &[("input_r", Arg::Quantity(supply.feed_r, Unit::Ohm))]);
+    let filled = [("input_r", Arg::Quantity(supply.feed_r, Unit::Ohm))];
+    sheet.link_to("link-balance", &[], &Filling::of(&balance::CALCULATOR, &filled));
     sheet.source("source-phantom");
     sheet.source("source-practice");
     Ok(())
@@ -301,7 +303,7 @@ fn plot(
         sheet.trace("curve-highest", true, x.clone(), line(highest)),
         sheet.trace("curve-least", true, vec![0.0, most], vec![least, least]),
         // As good as upright: a device takes its current at any voltage.
-        sheet.trace("curve-device", true, vec![total, total * (1.0 + 1e-6)], vec![0.0, highest]),
+        sheet.trace("curve-device", true, vec![total * (1.0 - 1e-6), total], vec![0.0, highest]),
     ];
     let args = [("voltage", Arg::Quantity(fed.voltage, Unit::Volt)), ("current", Arg::Quantity(total, Unit::Ampere))];
     let marker = sheet.marker("marker-device", &args, total, fed.voltage);

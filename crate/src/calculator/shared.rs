@@ -52,7 +52,7 @@ pub(super) const BOX_C: Field = Field::number("box_c", "C_B", Unit::Farad, 50e-1
     .detail()
     .at("box");
 pub(super) const BOX_GAIN: Field = Field::number("box_gain", "g_B", Unit::Decibel, 0.0, (-20.0, 20.0))
-    .limits(-60.0, 60.0)
+    .limits(-100.0, 60.0)
     .marks(GAINS)
     .when("box", ACTIVE)
     .at("box");

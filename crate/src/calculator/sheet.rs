@@ -187,7 +187,7 @@ impl<'a> Sheet<'a> {
     }
 
     fn reading(&self, id: &'static str, value: Option<f64>, unit: Unit, args: Args) -> Reading {
-        let endless = value.is_some_and(f64::is_infinite);
+        let endless = value == Some(f64::INFINITY);
         let value = value.filter(|value| value.is_finite());
         let (name, text) = if !self.wants_words() {
             Default::default()
@@ -250,23 +250,20 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    /// Points to another calculator, filled in. Values are in SI units and are
-    /// written so that its fields read them.
-    pub fn link(&mut self, id: &str, args: Args, calculator: &'static str, values: &[(&str, Arg)]) {
+    /// Points to another calculator, filled in.
+    pub(super) fn link_to(&mut self, id: &str, args: Args, filling: &Filling) {
         if self.wants_words() {
-            let link = self.linked(self.word(id, args), calculator, values);
+            let link = self.linked(self.word(id, args), filling);
             self.report.links.push(link);
         }
     }
 
-    /// As [`Sheet::link`], for a filling.
-    pub(super) fn link_to(&mut self, id: &str, args: Args, filling: &Filling) {
-        self.link(id, args, filling.calculator.id, filling.values());
-    }
-
-    /// A link to another calculator, with its text.
-    pub(super) fn linked(&self, text: String, calculator: &'static str, values: &[(&str, Arg)]) -> Link {
-        Link::filled(text, calculator, values, self.settings)
+    /// A link to another calculator, with its text, which says where not all
+    /// could be put in. Values are in SI units and are written so that its fields
+    /// read them.
+    pub(super) fn linked(&self, text: String, filling: &Filling) -> Link {
+        let text = if filling.is_cut() { self.word("link-cut", &[("link", Arg::Text(text))]) } else { text };
+        Link::filled(text, filling.calculator.id, filling.values(), self.settings)
     }
 
     /// Adds the next of the ways to do it.

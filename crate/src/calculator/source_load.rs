@@ -80,7 +80,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("a_max", limit, Unit::Decibel);
     let q = sheet.step_complex("q", "q", "1 + Z_S*Y_C", Unit::One)?;
     let k = 10_f64.powf(limit / 20.0);
-    let least = if z_s.norm() == 0.0 || (q.norm() > k && (q.conj() * z_s).re >= 0.0) {
+    // So small that its square is nothing, it is none.
+    let none = z_s.norm_sqr() < f64::MIN_POSITIVE;
+    let least = if none || (q.norm() > k && (q.conj() * z_s).re >= 0.0) {
         None
     } else {
         sheet.step("qz", "p", "re(q)*re(Z_S) + im(q)*im(Z_S)", Unit::Ohm)?;
@@ -92,7 +94,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         )?;
         (g > 0.0).then(|| sheet.step("least_load_step", "R_min", "1/G", Unit::Ohm)).transpose()?
     };
-    let why = if z_s.norm() == 0.0 { "source-load-any" } else { "source-load-lost" };
+    let why = if none { "source-load-any" } else { "source-load-lost" };
     let args = [("limit", Arg::Quantity(limit, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
     sheet.headline("least_load", least, Unit::Ohm, &args);
 

@@ -297,17 +297,14 @@ impl<'a> Reader<'a> {
             (Some(_), (from, to)) if unit.is_level() => (from, to.min(-from)),
             (Some(_), (_, to)) => (0.0, to),
         };
-        // A limit typed as it is printed is inside, whatever its last bit.
-        let slack = 1e-12 * from.abs().max(to.abs()).min(given.abs());
-        if given < from - slack || given > to + slack {
-            let problem = self.problem(
-                "problem-limits",
-                &[
-                    ("value", Arg::Quantity(given, unit)),
-                    ("from", Arg::Quantity(from, unit)),
-                    ("to", Arg::Quantity(to, unit)),
-                ],
-            );
+        // A limit typed as it is printed is inside, in whatever unit of the reader's:
+        // six digits, or four decimals of a level; and so is what a last bit takes out.
+        let bit = 1e-12 * from.abs().max(to.abs()).min(given.abs());
+        let slack = |limit: f64| bit.max(if unit.is_level() { 1e-4 } else { 1e-5 * limit.abs() });
+        if given < from - slack(from) || given > to + slack(to) {
+            let printed = |value| Arg::Text(write(value, unit, 6, self.settings));
+            let problem = self
+                .problem("problem-limits", &[("value", printed(given)), ("from", printed(from)), ("to", printed(to))]);
             // Less than nothing is a level whose unit was left out.
             let level = |unit| write(given / number.bare, unit, 6, self.settings).replace('\u{a0}', " ");
             let meant = unit == Unit::Volt && given < 0.0 && from >= 0.0 && number.unit_from.is_none();

@@ -6,7 +6,7 @@
 
 use super::fault::Fault;
 use super::sheet::Sheet;
-use crate::network::{Element, Line, OnePort, Path};
+use crate::network::{Element, Line, MOST_LOSS, OnePort, Path, decibel};
 use crate::quantity::Unit;
 use crate::words::Arg;
 
@@ -107,11 +107,20 @@ impl Sheet<'_> {
         self.named_step(name, "Y", "j*omega*C′*l", Unit::Siemens)?;
         let name = self.part_word("walk-line", part);
         let x = self.named_step(name.clone(), "x", "sqrt(Z*Y)", Unit::One)?;
-        self.named_step(name.clone(), "A", "cosh(x)", Unit::One)?;
+        // What is left behind a line of endless loss is not followed further.
+        let followed = if x.re > MOST_LOSS {
+            let most = Arg::Quantity(decibel(MOST_LOSS.exp().into()), Unit::Decibel);
+            let name = self.word("walk-line-most", &[("part", Arg::Key(part.to_owned())), ("most", most)]);
+            self.named_step(name, "x_m", &format!("{MOST_LOSS} + j*im(x)"), Unit::One)?;
+            "x_m"
+        } else {
+            "x"
+        };
+        self.named_step(name.clone(), "A", &format!("cosh({followed})"), Unit::One)?;
         // sinh x / x is 1 for a line without R and L.
-        let (b, c) = if x.norm() == 0.0 { ("Z", "Y") } else { ("Z*sinh(x)/x", "Y*sinh(x)/x") };
-        self.named_step(name.clone(), "B", b, Unit::Ohm)?;
-        self.named_step(name, "C", c, Unit::Siemens)?;
+        let shape = if x.norm() == 0.0 { String::new() } else { format!("*sinh({followed})/x") };
+        self.named_step(name.clone(), "B", &format!("Z{shape}"), Unit::Ohm)?;
+        self.named_step(name, "C", &format!("Y{shape}"), Unit::Siemens)?;
         Ok(())
     }
 

@@ -215,6 +215,9 @@ mod tests {
             ("min(3, 2, 5) + max(1, 4)", 6.0),
             ("10^(−20 dB / 20)", 0.1),
             ("50 % · 2", 1.0),
+            ("2 fT / 1 fT + 5 ft / 5 ft", 3.0),
+            ("1 fT", 1e-15),
+            ("10 ft", 3.048),
         ] {
             let got = value(text, &[]);
             assert!((got.re - expected).abs() <= 1e-12 * expected.abs() && got.im.abs() < 1e-12, "{text}: {got}");

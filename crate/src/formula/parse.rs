@@ -181,12 +181,13 @@ impl<'a> Reader<'a> {
         let value = if unit.is_empty() {
             decimal(&number)
         } else {
-            UNITS.iter().find_map(|kind| {
-                read(&format!("{number} {unit}"), *kind, 1.0, &plain)
-                    .ok()
-                    .filter(|written| written.unit_given)
-                    .map(|written| written.value)
-            })
+            let read = |kind: &Unit| {
+                let written = read(&format!("{number} {unit}"), *kind, 1.0, &plain).ok();
+                written.filter(|written| written.unit_given).map(|written| written.value)
+            };
+            // As it is printed before any other spelling: fT is no foot.
+            let printed = UNITS.iter().filter(|kind| unit.ends_with(kind.symbol()));
+            printed.chain(UNITS).find_map(read)
         };
         value.map(|value| Formula::Number(text.clone(), value)).ok_or(Error::Syntax(text))
     }

@@ -5,6 +5,10 @@ use super::two_port::TwoPort;
 use num_complex::Complex64;
 use serde::Serialize;
 
+/// The loss of a line is followed as far as this, Np: 869 dB, behind which
+/// nothing is left, and further on the numbers end.
+pub(crate) const MOST_LOSS: f64 = 100.0;
+
 /// A uniform line of any length, exact at every frequency (Pozar, Microwave
 /// Engineering, table of ABCD parameters: line of length l).
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -47,7 +51,8 @@ impl Line {
             (series([2.0, 12.0, 30.0, 56.0, 90.0]), series([6.0, 20.0, 42.0, 72.0, 110.0]))
         } else {
             let root = square.sqrt();
-            (root.cosh(), root.sinh() / root)
+            let followed = Complex64::new(root.re.min(MOST_LOSS), root.im);
+            (followed.cosh(), followed.sinh() / root)
         };
         TwoPort { a: cosh, b: z * sinhc, c: y * sinhc, d: cosh }
     }

@@ -25,6 +25,7 @@ mod weighting;
 pub use element::{Element, Part};
 pub use feature::{Deviation, Features, HALF_POWER, MIDBAND, Peak, Response, deviation, features, slope};
 pub use line::Line;
+pub(crate) use line::MOST_LOSS;
 pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
 pub use one_port::OnePort;
 pub use path::Path;

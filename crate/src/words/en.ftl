@@ -120,6 +120,7 @@ part-turns = turns ratio
 
 common-endless = without limit
 common-nothing = none
+common-link-cut = { $link } (a value out of range there is set to its limit)
 common-axis-frequency = Frequency
 common-axis-level = Level re e.m.f.
 common-marker-peak = resonance { $f }, { $level }
@@ -228,6 +229,7 @@ common-walk-admittance = Admittance: { $part }
 common-walk-volts = Voltage before the { $part }
 common-walk-amperes = Current before the { $part }
 common-walk-line = Exact line: { $part }
+common-walk-line-most = Exact line: { $part }, its loss followed no further than { $most }
 
 ## Cautions
 
@@ -1705,6 +1707,7 @@ whole-line-curve-alone = source alone, brought to the same level at 1 kHz
 whole-line-chain = Levels along the line
     .summary = Smallest margin { $margin }: { $point }.
 whole-line-link-tone = Tone: the source, its lead and all that follows as one load, exact at { $f }
+whole-line-link-tone-inductive = Tone: the source, its lead and all that follows as one load; the inductance it has at { $f } is left out
 whole-line-link-noise = Noise: where it is made; the run and a pad are left out there, and a thru counts as more lead
 whole-line-link-hum = Hum: the loop that gives most of it
 whole-line-link-balance = Hum: the legs of the run under the voltage between its two ends

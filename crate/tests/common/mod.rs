@@ -1,6 +1,10 @@
 //! Asking a calculator in a test, as a page would.
 #![allow(clippy::panic, clippy::unwrap_used, dead_code, missing_docs)]
 
+pub mod flaw;
+pub mod question;
+pub mod step;
+
 use stageohm::answer::{Answer, Question, answer};
 use stageohm::calculator::Report;
 

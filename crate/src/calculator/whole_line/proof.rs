@@ -3,6 +3,7 @@
 use super::super::filling::Filling;
 use super::super::shared::mains;
 use super::super::{Calculator, Fault, Sheet, Values};
+use super::super::ground_loop::DANGEROUS_DIFFERENCE;
 use super::super::{balance, ground_loop, level_chain, noise_floor, phantom as supply, pickup, source_load};
 use super::CALCULATOR;
 use super::hum::Way;
@@ -19,7 +20,7 @@ fn copied(calculator: &'static Calculator, values: &Values) -> Result<Filling, F
 }
 
 /// Source and first lead, and all that follows as one load, which is exact at
-/// the frequency in question.
+/// the frequency in question unless it is inductive there.
 pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f64) -> Result<(), Fault> {
     if !sheet.wants_words() {
         return Ok(());
@@ -28,12 +29,12 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     let y = line.chain.first.looking_on(line.rig.source.chain.len() + lead, frequency).inv();
     let kind = values.choice("source")?;
     let mut filling = copied(if kind == "pickup" { &pickup::CALCULATOR } else { &source_load::CALCULATOR }, values)?;
-    filling.put("load_r", (1.0 / y.re).clamp(1e-3, 1e12), Unit::Ohm);
-    filling.put("load_c", (y.im / (TAU * frequency)).clamp(0.0, 1e-3), Unit::Farad);
+    filling.put("load_r", 1.0 / y.re.max(0.0), Unit::Ohm);
+    filling.put("load_c", y.im.max(0.0) / (TAU * frequency), Unit::Farad);
     filling.put("frequency", frequency, Unit::Hertz);
     if kind != "pickup" {
         filling.put("emf", emf(values)?, Unit::Volt);
-        filling.put("source_c", line.rig.lead.capacitance().min(1e-3), Unit::Farad);
+        filling.put("source_c", line.rig.lead.capacitance(), Unit::Farad);
         match kind {
             "piezo" => {
                 filling.put("source_r", 0.0, Unit::Ohm);
@@ -43,7 +44,8 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
             _ => {}
         }
     }
-    sheet.link_to("link-tone", &[("f", Arg::Quantity(frequency, Unit::Hertz))], &filling);
+    let word = if y.im < 0.0 { "link-tone-inductive" } else { "link-tone" };
+    sheet.link_to(word, &[("f", Arg::Quantity(frequency, Unit::Hertz))], &filling);
     Ok(())
 }
 
@@ -60,10 +62,10 @@ pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(
         let length = if lead.length > 0.0 { lead.length } else { 1.0 };
         let capacitance = lead.capacitance() + thru.lead.capacitance() + values.number("amp_c")?;
         filling.put("lead_length", length, Unit::Metre);
-        filling.put("lead_c", (capacitance / length).clamp(0.0, 1e-6), Unit::FaradPerMetre);
+        filling.put("lead_c", capacitance / length, Unit::FaradPerMetre);
         if let Some((active, _)) = &line.chain.active {
             let both = 1.0 / (1.0 / active.input.r + 1.0 / values.number("amp_r")?);
-            filling.put("box_r", both.clamp(1.0, 1e12), Unit::Ohm);
+            filling.put("box_r", both, Unit::Ohm);
         }
     }
     sheet.link_to("link-noise", &[], &filling);
@@ -86,7 +88,7 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
         _ => {
             let chain = &line.chain;
             let first = chain.first.tapped(chain.leads).transfer(MIDBAND).norm();
-            filling.put("emf", (emf(values)? * first).clamp(1e-9, 1e3), Unit::Volt);
+            filling.put("emf", emf(values)? * first, Unit::Volt);
             filling.put("source_r", 0.0, Unit::Ohm);
             filling.put("lead_length", 0.0, Unit::Metre);
         }
@@ -135,21 +137,21 @@ pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool
         };
         filling.put("lead_length", length, Unit::Metre);
         let contacts = shield_r - values.number("shield_r")? * length;
-        filling.put("contact_r", (contacts / 2.0).clamp(1e-6, 1e4), Unit::Ohm);
+        filling.put("contact_r", contacts / 2.0, Unit::Ohm);
     }
     // Hum stands in series with the signal there.
     let behind = if in_lead { chain.transfer(MIDBAND) } else { chain.last().transfer_behind(chain.run, MIDBAND) };
     let signal = emf(values)? * (chain.transfer(MIDBAND) / behind).norm();
-    filling.put("signal", signal.clamp(1e-9, 1e3), Unit::Volt);
+    filling.put("signal", signal, Unit::Volt);
     let mains = mains(values)?;
     match (&loops.way, loops.line(chain, mains)) {
         (Way::Isolated { circuit_r, .. }, _) if !in_lead => {
             filling.choose("connection", "isolated");
-            filling.put("circuit_r", circuit_r.clamp(1e-3, 1e9), Unit::Ohm);
+            filling.put("circuit_r", *circuit_r, Unit::Ohm);
         }
         (_, Some((balanced, _))) if !in_lead => {
             filling.choose("connection", "balanced");
-            filling.put("rejection", balanced.rejection(mains).clamp(0.0, 200.0), Unit::Decibel);
+            filling.put("rejection", balanced.rejection(mains), Unit::Decibel);
         }
         _ => filling.choose("connection", "unbalanced"),
     }
@@ -164,28 +166,38 @@ fn bridge(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> 
     let mut filling = copied(&balance::CALCULATOR, values)?;
     if balanced.floating.is_some() {
         filling.choose("drive", "floating");
-        filling.put("floating_c", values.number("winding_c")?.clamp(1e-15, 1e-3), Unit::Farad);
+        filling.put("floating_c", values.number("winding_c")?, Unit::Farad);
     }
     filling.put("leg_r", z.re / 2.0, Unit::Ohm);
     filling.put("imbalance", values.number("imbalance")?.min(z.re), Unit::Ohm);
     let common_mode = line.loops.common_mode(&line.chain, mains);
-    filling.put("difference", common_mode.clamp(1e-9, 50.0), Unit::Volt);
+    filling.put_up_to(DANGEROUS_DIFFERENCE, "difference", common_mode, Unit::Volt);
     sheet.link_to("link-balance", &[], &filling);
     Ok(())
 }
+
+/// Direct current that meets more than this is blocked by a capacitor, Ω.
+const BLOCKED: f64 = 1e9;
 
 /// The run as the way of phantom from this supply, to a box or onto an output.
 pub(super) fn phantom(values: &Values, sheet: &mut Sheet, on: &str, output_r: Option<f64>) -> Result<(), Fault> {
     if !sheet.wants_words() {
         return Ok(());
     }
+    let (length, core_r) = (values.number("run_length")?, values.number("run_r")? / 2.0);
     let mut filling = copied(&supply::CALCULATOR, values)?;
     filling.choose("supply", on);
-    filling.put("lead_length", values.number("run_length")?, Unit::Metre);
-    filling.put("core_r", values.number("run_r")? / 2.0, Unit::OhmPerMetre);
+    filling.put("lead_length", length, Unit::Metre);
+    filling.put("core_r", core_r, Unit::OhmPerMetre);
+    let from = supply::supply(on);
+    let whole_r = (from.feed_r + core_r * length) / 2.0 + values.number("shield_r")? * length;
+    if output_r.is_none() && values.number("current")? * whole_r > from.volts {
+        // No supply gives that, and there it is said instead of computed.
+        return Ok(());
+    }
     if let Some(r) = output_r {
         filling.choose("path", "adaptor");
-        filling.put("output_r", r.clamp(0.0, 1e9), Unit::Ohm);
+        filling.put("output_r", Some(r).filter(|r| *r <= BLOCKED), Unit::Ohm);
     }
     sheet.link_to("link-phantom", &[], &filling);
     Ok(())

@@ -1,0 +1,166 @@
+//! What may be put into a field: its limits, its default, values of the trade
+//! and presets are taken however they are written.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod common;
+
+use common::question::every_setting;
+use serde_json::{Value, json};
+use stageohm::calculator::field::Number;
+use stageohm::calculator::{Calculator, Echo, Entry, Kind, REGISTER, Values};
+use stageohm::named::Named;
+use stageohm::quantity::{Unit, VOLTS_AT_0_DBU, write, write_entry};
+use stageohm::settings::{Length, Settings};
+
+/// What a field makes of an entry, by itself: the choices are those under which
+/// it plays a part.
+fn echo(calculator: &Calculator, field: &str, entry: &Value, settings: &Settings) -> Echo {
+    let mut entries = Named::default();
+    entries.insert(field.to_owned(), serde_json::from_value::<Entry>(entry.clone()).unwrap());
+    let mut next = calculator.field(field);
+    while let Some((choice, answers)) = next.and_then(|field| field.when) {
+        entries.insert(choice, Entry::Text(answers[0].to_owned()));
+        next = calculator.field(choice);
+    }
+    let (_, echoes) = Values::read(calculator, &entries, settings);
+    let echo = echoes.get(field).unwrap().clone();
+    assert!(echo.active, "{} {field} plays no part", calculator.id);
+    echo
+}
+
+/// Takes an entry of a field, or says who refused it.
+#[track_caller]
+fn taken(calculator: &Calculator, field: &str, entry: &Value, settings: &Settings) -> Echo {
+    let echo = echo(calculator, field, entry, settings);
+    let problem = echo.problem.as_ref().map(|problem| &problem.message);
+    assert_eq!(problem, None, "{} {field}: {entry} under {settings:?}", calculator.id);
+    echo
+}
+
+fn numbers() -> impl Iterator<Item = (&'static Calculator, &'static str, &'static Number)> {
+    REGISTER.iter().flat_map(|calculator| {
+        calculator.fields.iter().filter_map(|field| match &field.kind {
+            Kind::Number(number) => Some((*calculator, field.id, number)),
+            Kind::Choice(_) => None,
+        })
+    })
+}
+
+/// A value as a reader may write it: in the unit of these settings, in that of
+/// others, and a voltage as a level.
+fn ways(value: f64, unit: Unit, settings: &Settings) -> Vec<String> {
+    let other = match settings.length {
+        Length::Metre => Length::Foot,
+        Length::Foot => Length::Metre,
+    };
+    let other = Settings { length: other, ..*settings };
+    let mut ways =
+        vec![write(value, unit, 6, settings), write_entry(value, unit, settings), write(value, unit, 6, &other)];
+    if unit == Unit::Volt && value > 0.0 {
+        for (unit, reference) in [(Unit::DecibelV, 1.0), (Unit::DecibelU, VOLTS_AT_0_DBU)] {
+            ways.push(write(20.0 * (value / reference).log10(), unit, 6, settings));
+        }
+    }
+    ways
+}
+
+#[test]
+fn a_limit_is_taken_in_whatever_unit_it_is_written() {
+    let mut written = 0;
+    for (calculator, field, number) in numbers().filter(|(_, _, number)| number.unit_from.is_none()) {
+        for settings in every_setting() {
+            for limit in [number.limits.0, number.limits.1] {
+                for text in ways(limit, number.unit, &settings) {
+                    let value = taken(calculator, field, &json!(text), &settings).value.unwrap();
+                    let (from, to) = number.limits;
+                    assert!((from..=to).contains(&value), "{field}: {text} is {value}, beyond {from} to {to}");
+                    assert!((value - limit).abs() <= 2e-5 * limit.abs(), "{field}: {text} is {value} and not {limit}");
+                    written += 1;
+                }
+            }
+        }
+    }
+    assert!(written > 5000, "only {written} were written");
+}
+
+/// What goes beyond by more than its digits is refused, and the message names
+/// limits that are taken as they stand in it.
+#[test]
+fn past_a_limit_the_message_names_what_is_taken() {
+    let printed = |text: &str, behind: &str| text.split(behind).nth(1).map(str::to_owned);
+    for (calculator, field, number) in numbers().filter(|(_, _, number)| number.unit_from.is_none()) {
+        for settings in every_setting() {
+            let (from, to) = number.limits;
+            for beyond in [from - 1e-3 * from.abs().max(1.0), to * 1.001 + 1e-3] {
+                let problem = echo(calculator, field, &json!(beyond), &settings).problem;
+                let problem = problem.unwrap_or_else(|| panic!("{} {field} takes {beyond}", calculator.id));
+                let span = printed(&problem.message, " from ").unwrap();
+                for limit in span.trim_end_matches(" can.").split(" to ") {
+                    taken(calculator, field, &json!(limit), &settings);
+                }
+            }
+        }
+    }
+}
+
+/// 10 km are 32 808.3990 ft, international feet of 0.3048 m.
+#[test]
+fn ten_kilometres_in_feet() {
+    let calculator = Calculator::find("lead-length").unwrap();
+    let feet = Settings { length: Length::Foot, ..Settings::default() };
+    let shown = taken(calculator, "lead_length", &json!(10_000), &feet).text;
+    assert_eq!(shown, "32808.4\u{a0}ft");
+    assert_eq!(taken(calculator, "lead_length", &json!(shown), &feet).value, Some(10_000.0));
+    let problem = echo(calculator, "lead_length", &json!("32809 ft"), &feet).problem;
+    assert!(problem.is_some_and(|problem| problem.message.contains("32808.4\u{a0}ft")));
+}
+
+/// Defaults, ends of sliders and values of the trade, as a field would show them.
+#[test]
+fn what_a_field_offers_it_takes() {
+    let mut offered = 0;
+    for (calculator, field, number) in numbers() {
+        let unit = number.unit;
+        let ends = [number.usual.0, number.usual.1].map(Some);
+        let ends = if number.unit_from.is_some() { [None, None] } else { ends };
+        let marks = number.marks.iter().flat_map(|mark| {
+            let (from, to) = mark.range.unwrap_or((mark.value, mark.value));
+            [from, mark.value, to].map(Some)
+        });
+        for value in [number.default].into_iter().chain(ends).chain(marks).flatten() {
+            for settings in every_setting() {
+                let shown = taken(calculator, field, &json!(value), &settings);
+                let back = taken(calculator, field, &json!(shown.text), &settings).value.unwrap();
+                assert!(
+                    (back - value).abs() <= 2e-5 * value.abs(),
+                    "{field}: {value} is {} is {back} {unit:?}",
+                    shown.text
+                );
+                offered += 1;
+            }
+        }
+    }
+    assert!(offered > 5000, "only {offered} values are offered");
+}
+
+/// Presets are written under the settings of links, and read under those of the
+/// reader once what they mean is written anew.
+#[test]
+fn presets_are_taken_under_every_setting() {
+    for calculator in REGISTER {
+        let presets = calculator.presets.iter();
+        for values in presets.flat_map(|preset| std::iter::once(preset.values).chain(preset.held.iter().copied())) {
+            for (field, text) in values {
+                let meant = taken(calculator, field, &json!(text), &Settings::default());
+                for settings in every_setting() {
+                    let entry = meant.value.map_or(json!(meant.text), |value| json!(value));
+                    let shown = taken(calculator, field, &entry, &settings);
+                    let again = taken(calculator, field, &json!(shown.text), &settings);
+                    let near = |a: f64, b: f64| (a - b).abs() <= 1e-5 * b.abs();
+                    let same = again.value.zip(meant.value).map_or(again.text == meant.text, |(a, b)| near(a, b));
+                    assert!(same, "{} {field}: {text} becomes {}", calculator.id, shown.text);
+                }
+            }
+        }
+    }
+}
