@@ -70,11 +70,15 @@ fn pick(field: &Field, (kind, x): Pick, settings: &Settings) -> Option<Value> {
         11 if number.optional => return Some(json!("")),
         // Beyond, by little or by much.
         11 | 12 => to + to.abs() * 10_f64.powf(8.0 * x - 6.0),
-        13 => 10_f64.powf(600.0 * x - 300.0) * if (x * 1e5) as u64 % 2 == 0 { 1.0 } else { -1.0 },
+        13 => 10_f64.powf(600.0 * x - 300.0) * if ((x * 1e5) as u64).is_multiple_of(2) { 1.0 } else { -1.0 },
         _ => from - from.abs().max(1e-9) * 10_f64.powf(8.0 * x - 6.0),
     };
     // As typed, or as a program gives it.
-    Some(if (x * 1e4) as u64 % 2 == 0 { json!(write_entry(value, number.unit, settings)) } else { json!(value) })
+    Some(if ((x * 1e4) as u64).is_multiple_of(2) {
+        json!(write_entry(value, number.unit, settings))
+    } else {
+        json!(value)
+    })
 }
 
 /// A place between two ends, on a log scale where they allow.

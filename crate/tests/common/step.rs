@@ -26,7 +26,8 @@ pub fn flaw(step: &Step) -> Option<String> {
     for (what, formula) in [("is printed as", result), ("comes from", numbers)] {
         let Ok(got) = formula.value(&[]) else { return Some(format!("{}: “{}”", step.formula, step.numbers)) };
         let off = got - exact;
-        if got != exact && !(off.norm() <= 1e-9 * exact.norm() + lost(&formula)) {
+        let is_near = got == exact || off.norm() <= 1e-9 * exact.norm() + lost(&formula);
+        if !is_near {
             let printed = if what == "comes from" { &step.numbers } else { &step.result };
             return Some(format!("{}: {exact} {what} {printed} = {got}", step.formula));
         }
