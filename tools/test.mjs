@@ -19,7 +19,7 @@ const steps = () => [
   ],
   ['The other files are formatted', 'prettier', ['--check', '.']],
   ['The page builds', ...building],
-  ['The service worker keeps what is whole and nothing else', 'node', ['--test', 'tests/offline/']],
+  ['The service worker and the tools do what they say', 'node', ['--test', 'tests/offline/', 'tests/tools/']],
   ['The types of the page fit', 'tsc', []],
   ['The types of its service worker fit', 'tsc', ['--project', 'www/offline']],
   ['The types of its tests fit', 'tsc', ['--project', 'tests/browser']],

@@ -10,9 +10,10 @@ export default defineConfig({
   // A shared machine may be slow; a test that hangs still ends.
   timeout: 90_000,
   expect: { timeout: 15_000 },
+  // A machine may be out of breath once; see there.
   retries: 'CI' in process.env ? 1 : 0,
   forbidOnly: 'CI' in process.env,
-  reporter: 'list',
+  reporter: [['list'], ['./second-tries.mjs']],
   // Each brings a browser.
   workers: 2,
   use: {
