@@ -111,3 +111,11 @@ test('a version that tells nothing is opened twice, then the one before', async 
   const opened = async () => ((await next.ask('', 'navigate')).equals(renewed.get('index.html')) ? 'new' : 'old')
   assert.deepEqual([await opened(), await opened(), await opened(), await opened()], ['new', 'new', 'old', 'old'])
 })
+
+test('a lesson that the host has taken away is gone; one that it cannot give now is not', async () => {
+  const { host, worker } = await reader()
+  host.files = new Map([...old].filter(([name]) => name !== 'lesson.html'))
+  assert.equal((await worker.ask('lesson.html', 'navigate')).toString(), 'not here')
+  host.status = 503
+  assert.deepEqual(await worker.ask('lesson.html', 'navigate'), old.get('lesson.html'))
+})

@@ -46,6 +46,8 @@ export class Host {
   /** @type {ReadonlyMap<string, Buffer>} */
   files = new Map()
   portal = null
+  /** What it answers where it has not got a file. */
+  status = 404
   isThere = true
 
   fetch = async (request, { integrity = '' } = {}) => {
@@ -56,7 +58,7 @@ export class Host {
     // As the browser does, before anybody sees the answer.
     if (integrity !== '' && body !== undefined && integrity !== `sha256-${hash(body)}`) throw new TypeError('integrity')
     const type = name.endsWith('.html') ? { 'content-type': 'text/html' } : {}
-    return new Response(body ?? 'not here', { status: body === undefined ? 404 : 200, headers: type })
+    return new Response(body ?? 'not here', { status: body === undefined ? this.status : 200, headers: type })
   }
 }
 

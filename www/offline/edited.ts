@@ -15,7 +15,7 @@ export async function answerEdited(request: Request, keepAlive: (work: Promise<u
   keepAlive(fetched.then(response => keep(request, response.clone())).catch(() => undefined))
   if (kept === undefined) return fetched
   const late = new Promise<Response>(resolve => setTimeout(resolve, PATIENCE, kept))
-  const good = fetched.then(response => (isMissing(response) ? kept : response))
+  const good = fetched.then(response => (isTrouble(response) ? kept : response))
   return Promise.race([good, late]).catch(() => kept)
 }
 
@@ -47,7 +47,7 @@ async function isOurHost(): Promise<boolean> {
   )
 }
 
-/** Gone for good is not gone: the host may be between two uploads. */
-function isMissing({ status }: Response): boolean {
-  return status >= 400
+/** The host has trouble of its own; what it says is gone is gone. */
+function isTrouble({ status }: Response): boolean {
+  return status >= 500
 }

@@ -2,6 +2,8 @@
 // stand in the page itself, which says them by its styles alone where not even
 // this script has come; so this speaks an older JavaScript than the rest.
 
+import { LONGEST } from './limit'
+
 /** Why the page has not started, as the page's own paragraphs name it. */
 export type Why = 'slow' | 'file' | 'browser' | 'wasm' | 'error'
 
@@ -83,7 +85,8 @@ function prepare(): void {
 function offerWaysOut(place: HTMLElement): void {
   const link = place.querySelector('pre')
   if (link !== null && location.hash.length > 1) {
-    link.textContent = location.href
+    // No more than is ever read.
+    link.textContent = location.href.slice(0, LONGEST)
     place.querySelector('[data-link]')?.removeAttribute('hidden')
   }
   const anew = place.querySelector('button')
