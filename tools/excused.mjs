@@ -2,7 +2,7 @@
 
 const REASONS = [
   {
-    reason: 'a field: its start, its slider and its bounds stand before the reader, who changes them',
+    reason: 'a field: where it starts and how far it may be set is seen by the reader, and no verdict rests on it',
     types: /^(Field|&?\[Field[;\]].*|Calculator)$/,
   },
   {

@@ -346,12 +346,20 @@ fn every_contact_is_accounted_for_once() {
             .collect();
         let open: BTreeSet<_> = wiring.open.iter().map(|open| open.at).collect();
         assert!(reached.is_disjoint(&open), "{id}");
+        // Whatever is joined or open is a contact of its end.
+        let there: BTreeSet<_> = contacts(&wiring).into_iter().collect();
+        assert!(wiring.open.iter().all(|open| there.contains(&open.at)), "{id}: {:?}", wiring.open);
+        assert!(wiring.connections.iter().all(|join| there.contains(&join.from) && there.contains(&join.to)), "{id}");
         assert_eq!(reached.len() + open.len(), contacts(&wiring).len(), "{id}");
         // The drawing has a side for each end, and conductors that cross it.
         assert!(!wiring.ends.first().unwrap().far && wiring.ends.last().unwrap().far, "{id}");
         for join in &wiring.connections {
             let far = |at: At| wiring.ends[at.end].far;
-            assert!(join.from.end == join.to.end || (!far(join.from) && far(join.to)), "{id}: {join:?}");
+            let bridges = join.role == "joined in the plug";
+            assert!(
+                if bridges { join.from.end == join.to.end } else { !far(join.from) && far(join.to) },
+                "{id}: {join:?}"
+            );
         }
     }
 }

@@ -222,6 +222,7 @@ fn numbers_of_the_glossary() {
         ("term-value-code", &["4.7 kΩ", "2.2 Ω", "2.2 nF"]),
         ("adaptor-jack-xlr", &["48 V", "7.059 mA"]),
         ("adaptor-two-outputs", &["6.02 dB", "1 kΩ", "2 kΩ"]),
+        ("adaptor-stereo-mono", &["6.02 dB", "1 kΩ", "2 kΩ"]),
     ] {
         let entry = entry(id);
         let text = [entry.text, entry.warnings].concat().join(" ").replace('\u{a0}', " ");
@@ -232,13 +233,15 @@ fn numbers_of_the_glossary() {
 }
 
 /// The links of the glossary begin with the numbers of their entries: 0 dBm,
-/// +4 dBu, −10 dBV, a keyboard of 1 kΩ, a passive box, and two of 1 kΩ side by side.
+/// +4 dBu, −10 dBV, a loudspeaker output 40 dB down, a keyboard of 1 kΩ, a passive
+/// box, and two of 1 kΩ side by side.
 #[test]
 fn links_of_the_glossary() {
     for (id, field, text) in [
         ("term-dbm", "level", "0 dBm"),
         ("term-dbu", "level", "4 dBu"),
         ("term-dbv", "level", "−10 dBV"),
+        ("term-loudspeaker-level", "loss", "40 dB"),
         ("value-input", "source_r", "1 kΩ"),
         ("value-input", "load_r", "140 kΩ"),
         ("adaptor-two-outputs", "source_r", "500 Ω"),
