@@ -39,16 +39,6 @@ pub enum Mains {
     Hz60,
 }
 
-impl Mains {
-    /// The frequency, Hz.
-    pub fn frequency(self) -> f64 {
-        match self {
-            Self::Hz50 => 50.0,
-            Self::Hz60 => 60.0,
-        }
-    }
-}
-
 /// The language of every word in a report.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]

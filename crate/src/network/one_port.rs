@@ -126,3 +126,31 @@ impl OnePort {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Nothing is in the way of a short, and nothing goes through what is open.
+    #[test]
+    fn short_and_open() {
+        for f in [0.01, 1e3, 1e7] {
+            assert_eq!(OnePort::SHORT.impedance(f), Complex64::ZERO);
+            assert_eq!(OnePort::OPEN.admittance(f), Complex64::ZERO);
+        }
+    }
+
+    /// Impedances in series add, and admittances in parallel (Kirchhoff): 100 Ω and
+    /// jω·10 mH, 10 mS and jω·1 µF at ω = 10⁴/s.
+    #[test]
+    fn in_series_and_in_parallel() {
+        let f = 1e4 / std::f64::consts::TAU;
+        let close = |got: Complex64, re: f64, im: f64| {
+            assert!((got - Complex64::new(re, im)).norm() < 1e-12 * got.norm(), "{got} is not {re} + j {im}");
+        };
+        let stack = OnePort::Stack(vec![OnePort::resistor(100.0), OnePort::inductor(10e-3)]);
+        close(stack.impedance(f), 100.0, 100.0);
+        let bundle = OnePort::Bundle(vec![OnePort::resistor(100.0), OnePort::capacitor(1e-6)]);
+        close(bundle.admittance(f), 0.01, 0.01);
+    }
+}

@@ -289,6 +289,25 @@ mod tests {
         assert!((a - b).abs() <= 1e-12 * b.abs(), "{a} is not {b}");
     }
 
+    /// Lengths by their definitions: a foot is 0.3048 m (exact since 1959), so that
+    /// what a foot of lead has is 3.2808 times as much a metre.
+    #[test]
+    fn lengths_and_what_they_have() {
+        for (text, unit, value) in [
+            ("5 mm", Unit::Metre, 5e-3),
+            ("3 cm", Unit::Metre, 0.03),
+            ("2 km", Unit::Metre, 2e3),
+            ("15 ft", Unit::Metre, 4.572),
+            ("30.48 pF/ft", Unit::FaradPerMetre, 100e-12),
+            ("30.48 mΩ/ft", Unit::OhmPerMetre, 0.1),
+            ("0.3048 uH/ft", Unit::HenryPerMetre, 1e-6),
+            ("20 °C", Unit::Kelvin, 293.15),
+            ("2 GΩ", Unit::Ohm, 2e9),
+        ] {
+            close(read(text, unit, 1.0, &Settings::default()).unwrap().value, value);
+        }
+    }
+
     /// IEC 60062 code letters, and the same written out.
     #[test]
     fn codes_of_iec_60062() {

@@ -144,6 +144,7 @@ mod tests {
             (0.0, Unit::Henry, "0\u{a0}H"),
             (2947.75, Unit::Hertz, "2.948\u{a0}kHz"),
             (0.3, Unit::Percent, "30\u{a0}%"),
+            (1.5e9, Unit::Ohm, "1.5\u{a0}GΩ"),
             (293.15, Unit::Kelvin, "20\u{a0}°C"),
             (f64::INFINITY, Unit::Ohm, "∞\u{a0}Ω"),
             (1e308, Unit::Ohm, "1e308\u{a0}Ω"),
@@ -155,7 +156,14 @@ mod tests {
             assert_eq!(write(value, unit, 4, &settings), text);
         }
         let comma = Settings { decimal: Decimal::Comma, length: Length::Foot, ..settings };
-        assert_eq!(write(4.572, Unit::Metre, 4, &comma), "15\u{a0}ft");
+        for (value, unit, text) in [
+            (4.572, Unit::Metre, "15\u{a0}ft"),
+            (100e-12, Unit::FaradPerMetre, "30,48\u{a0}pF/ft"),
+            (0.1, Unit::OhmPerMetre, "30,48\u{a0}mΩ/ft"),
+            (1e-6, Unit::HenryPerMetre, "304,8\u{a0}nH/ft"),
+        ] {
+            assert_eq!(write(value, unit, 4, &comma), text);
+        }
         assert_eq!(write(1500.0, Unit::Ohm, 4, &comma), "1,5\u{a0}kΩ");
     }
 

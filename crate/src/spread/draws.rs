@@ -26,3 +26,22 @@ impl Draws {
         from + (to - from) * self.share()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Evenly spread from 0 up to 1: of 10,000 the least, the most and the mean lie
+    /// where those of an even distribution do, the mean with a deviation of
+    /// 1/√(12·10,000) (any text on probability).
+    #[test]
+    fn evenly_spread_up_to_one() {
+        let mut draws = Draws::new(1);
+        let drawn: Vec<_> = (0..10_000).map(|_| draws.share()).collect();
+        let least = drawn.iter().copied().fold(1.0, f64::min);
+        let most = drawn.iter().copied().fold(0.0, f64::max);
+        let mean = drawn.iter().sum::<f64>() / 10_000.0;
+        assert!((0.0..0.002).contains(&least) && (0.998..1.0).contains(&most), "{least} {most}");
+        assert!((mean - 0.5).abs() < 4.0 / 120_000_f64.sqrt(), "{mean}");
+    }
+}
