@@ -123,7 +123,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let Floor { parts, total, noise, noise_a } = floor(sheet, &chain, temperature, &band)?;
     let Signal { gain, signal, snr, snr_a } = signal(sheet, &chain, emf)?;
     let referred = sheet.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
-    let added = sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)?;
+    let added =
+        (total > 0.0).then(|| sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
 
     let (loudest, share) = loudest(&parts);
     let share = [("share", Arg::Quantity(share, Unit::Percent))];
@@ -174,7 +175,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
             ],
         );
     }
-    spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
+    if total > 0.0 {
+        spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
+    }
     for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
         sheet.source(source);
     }

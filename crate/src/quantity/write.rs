@@ -15,7 +15,9 @@ const PRINTED: &[(f64, &str)] =
 /// 4 digits suit a reading, 6 a field or the working.
 pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> String {
     let (size, symbol) = unit.printed(settings);
-    let value = if unit == Unit::Kelvin { value - ICE_POINT } else { value / size };
+    let shown = if unit == Unit::Kelvin { value - ICE_POINT } else { value / size };
+    // The largest numbers of metres have no number of feet.
+    let value = if value.is_finite() { shown.clamp(f64::MIN, f64::MAX) } else { shown };
     let (number, prefix) = mantissa(value, unit, digits);
     let number = write_number(&number, settings);
     match unit {
