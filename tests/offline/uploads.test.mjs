@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { after, before, test } from 'node:test'
 import { builtFiles, mishaps, renewedFiles, uploaded } from './versions.mjs'
-import { Caches, Host, mainOf, Worker } from './worker.mjs'
+import { Caches, Host, pageOf, Worker } from './worker.mjs'
 
 let folder, old, renewed
 
@@ -24,7 +24,7 @@ async function reader() {
   const worker = new Worker(host, caches)
   await worker.install()
   await worker.activate()
-  await worker.hear({ started: mainOf(old) })
+  await worker.hear({ started: pageOf(old) })
   return { host, caches, worker }
 }
 
@@ -96,7 +96,7 @@ test('a version that tells it does not start gives way to the one before, then t
   await next.install()
   await next.activate()
   assert.deepEqual(await next.ask('', 'navigate'), renewed.get('index.html'))
-  await next.hear({ failed: mainOf(renewed) })
+  await next.hear({ failed: pageOf(renewed) })
   assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
   for (const name of await caches.keys()) if (!name.endsWith('notes')) await caches.delete(name)
   host.files = old
@@ -118,4 +118,40 @@ test('a lesson that the host has taken away is gone; one that it cannot give now
   assert.equal((await worker.ask('lesson.html', 'navigate')).toString(), 'not here')
   host.status = 503
   assert.deepEqual(await worker.ask('lesson.html', 'navigate'), old.get('lesson.html'))
+})
+
+test('a version that shares its main script with the one before is not taken for it', async () => {
+  const { host, caches } = await reader()
+  // Only the engine is another one.
+  const engine = [...old.keys()].find(name => name.endsWith('.wasm'))
+  const other = renewedFiles(join(folder, 'engine'), 'engine', { only: engine })
+  host.files = other
+  const next = new Worker(host, caches)
+  await next.install()
+  await next.activate()
+  await next.hear({ failed: pageOf(other) })
+  assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+  await next.hear({ started: pageOf(old) })
+  assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+  host.isThere = false
+  assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+})
+
+test('half of an upload never stands in', async () => {
+  const { host, caches, worker } = await reader()
+  host.files = uploaded(old, renewed, { [[...renewed.keys()].find(name => name.startsWith('main-'))]: 'missing' })
+  await assert.rejects(new Worker(host, caches).install())
+  await worker.hear({ failed: pageOf(old) })
+  host.isThere = false
+  assert.deepEqual(await worker.ask('', 'navigate'), old.get('index.html'))
+})
+
+test('a storage that takes nothing more does not keep the page from opening', async () => {
+  const { host, caches } = await reader()
+  host.files = renewed
+  const next = new Worker(host, caches)
+  await next.install()
+  await next.activate()
+  caches.isFull = true
+  assert.deepEqual(await next.ask('', 'navigate'), renewed.get('index.html'))
 })

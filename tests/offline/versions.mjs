@@ -15,11 +15,12 @@ export function builtFiles() {
  * Another version of it, every file of which is another one, and its main script
  * perhaps quite another; made in an empty folder.
  */
-export function renewedFiles(folder, mark = 'renewed', { main } = {}) {
+export function renewedFiles(folder, mark = 'renewed', { main, only } = {}) {
   mkdirSync(folder, { recursive: true })
   cpSync(dist, folder, { recursive: true })
   const renamed = new Map()
   for (const [name, content] of filesIn(folder)) {
+    if (only !== undefined && name !== only) continue
     const path = join(folder, name)
     const own = main !== undefined && name.startsWith('main-') ? Buffer.from(main) : content
     writeFileSync(path, Buffer.concat([own, addition(name, mark)]))

@@ -10,9 +10,10 @@ const ORIGIN = 'https://host.example/page/'
 /** Keeps answers as the browser's own caches do, by their address alone. */
 export class Caches {
   #all = new Map()
+  isFull = false
 
   async open(name) {
-    if (!this.#all.has(name)) this.#all.set(name, new Cache())
+    if (!this.#all.has(name)) this.#all.set(name, new Cache(this))
     return this.#all.get(name)
   }
 
@@ -31,12 +32,18 @@ export class Caches {
 
 class Cache {
   #kept = new Map()
+  #caches
+
+  constructor(caches) {
+    this.#caches = caches
+  }
 
   async match(address) {
     return this.#kept.get(String(address))?.clone()
   }
 
   async put(address, response) {
+    if (this.#caches.isFull) throw new DOMException('full', 'QuotaExceededError')
     this.#kept.set(String(address), response)
   }
 }
@@ -122,9 +129,10 @@ export class Worker {
   }
 }
 
-/** The address of the main script, which a page names when it has started. */
-export function mainOf(files) {
-  return ORIGIN + [...files.keys()].find(name => name.startsWith('main-'))
+/** The addresses that a page names when it has started: its own files. */
+export function pageOf(files) {
+  const page = files.get('index.html').toString()
+  return [...page.matchAll(/(?:src|href)="?(?:\.\/)?([\w./-]+\.\w+)/g)].map(([, name]) => ORIGIN + name)
 }
 
 function hash(body) {

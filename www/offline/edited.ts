@@ -10,9 +10,11 @@ const PATIENCE = 5000
 const LARGEST = 1_000_000
 
 export async function answerEdited(request: Request, keepAlive: (work: Promise<unknown>) => void): Promise<Response> {
-  const kept = await (await caches.open(editedCache)).match(addressOf(request))
+  // With a query the same page may say something else.
+  const isPlain = new URL(request.url).search === '' || edited.includes(addressOf(request))
+  const kept = isPlain ? await (await caches.open(editedCache)).match(addressOf(request)) : undefined
   const fetched = fetch(request)
-  keepAlive(fetched.then(response => keep(request, response.clone())).catch(() => undefined))
+  if (isPlain) keepAlive(fetched.then(response => keep(request, response.clone())).catch(() => undefined))
   if (kept === undefined) return fetched
   const late = new Promise<Response>(resolve => setTimeout(resolve, PATIENCE, kept))
   const good = fetched.then(response => (isTrouble(response) ? kept : response))

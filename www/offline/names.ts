@@ -47,5 +47,7 @@ export async function readNote(name: string): Promise<string | null> {
 }
 
 export async function writeNote(name: string, text: string): Promise<void> {
-  await (await caches.open(noteCache)).put(new URL(name, folder), new Response(text))
+  // A full storage takes none: then the version is tried once more than it should be.
+  const cache = await caches.open(noteCache)
+  await cache.put(new URL(name, folder), new Response(text)).catch(() => undefined)
 }

@@ -2,13 +2,13 @@
 // visit. A new version is brought in whole, waits until it is asked to take
 // over, and has to start once before the one before it goes.
 
-import { bringAll, bringAnew, direct } from './bring'
+import { bringAll, bringAnew, direct, fetchBuilt } from './bring'
 import { answerEdited, bringEdited } from './edited'
 import { START, addressOf, edited, files, folder, own, scope, versions } from './names'
-import { beginTrial, hasFailed, isStranded, mayOpen, noteFailed, noteStarted } from './trial'
+import { beginTrial, hasFailed, isStranded, mayOpen, noteFailed, noteStarted, versionBefore } from './trial'
 
-/** What a page tells: the version that waits is wanted, or whether the main script it names started. */
-type Message = 'take-over' | { readonly started: string } | { readonly failed: string }
+/** What a page tells: the version that waits is wanted, or whether the page of these files started. */
+type Message = 'take-over' | { readonly started: readonly string[] } | { readonly failed: readonly string[] }
 
 scope.addEventListener('install', event => event.waitUntil(install()))
 scope.addEventListener('activate', event => event.waitUntil(scope.clients.claim()))
@@ -22,7 +22,9 @@ scope.addEventListener('fetch', event => {
   if (request.method !== 'GET' || !request.url.startsWith(folder)) return
   // What a page wants from the host itself.
   if (request.cache === 'reload') return
-  event.respondWith(answer(request, work => event.waitUntil(work)))
+  // Whatever goes wrong here, such as a storage that is full, the network may still have it.
+  const answered = answer(request, work => event.waitUntil(work)).catch(() => fetch(request))
+  event.respondWith(answered)
 })
 
 async function install(): Promise<void> {
@@ -35,13 +37,18 @@ async function install(): Promise<void> {
 
 async function hear(message: Message): Promise<void> {
   if (message === 'take-over') return scope.skipWaiting()
-  if ('started' in message && files.has(message.started)) {
-    // It may have started from the network, past something that was kept and is broken.
-    if (await hasFailed()) await bringAnew()
+  if ('started' in message && areOurs(message.started)) {
+    // It may have started from the network, past something that was kept and is broken or gone.
+    await ((await hasFailed()) ? bringAnew() : bringAll())
     await noteStarted()
     await dropOthers()
   }
-  if ('failed' in message && files.has(message.failed)) await noteFailed()
+  if ('failed' in message && areOurs(message.failed)) await noteFailed()
+}
+
+/** Versions may share a file; only a page all of whose files are of this one is of this one. */
+function areOurs(addresses: readonly string[]): boolean {
+  return addresses.length > 0 && addresses.every(address => files.has(address))
 }
 
 /** Pages of the version before still find their files, until they are closed. */
@@ -55,7 +62,10 @@ async function dropOthers(): Promise<void> {
 async function answer(request: Request, keepAlive: (work: Promise<unknown>) => void): Promise<Response> {
   const address = addressOf(request)
   if (address === START && request.mode === 'navigate') return answerStart(request)
-  if (files.has(address)) return (await hasFailed()) ? newest(request) : ((await kept(address)) ?? fetch(request))
+  if (files.has(address)) {
+    const anew = (await hasFailed()) ? await fetchBuilt(address).catch(() => undefined) : undefined
+    return anew ?? (await kept(address)) ?? fetch(request)
+  }
   if (request.mode === 'navigate' || edited.includes(address)) return answerEdited(request, keepAlive)
   // A page of the version before asks for its own files.
   return (await kept(address)) ?? fetch(request)
@@ -63,9 +73,10 @@ async function answer(request: Request, keepAlive: (work: Promise<unknown>) => v
 
 /** This version, or what comes in its place where it does not start: another one that is kept, or what the host has. */
 async function answerStart(request: Request): Promise<Response> {
-  if (await mayOpen()) return (await kept(START)) ?? fetch(request)
-  const [, ...others] = await versions()
-  return (await kept(START, others)) ?? newest(request)
+  // A frame does not tell that it started, so it does not count as a try.
+  if (await mayOpen(request.destination !== 'iframe')) return (await kept(START)) ?? fetch(request)
+  const before = await versionBefore()
+  return (before === null ? undefined : await kept(START, [before])) ?? newest(request)
 }
 
 /** What the host has now; without a network what is kept after all. */

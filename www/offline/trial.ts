@@ -12,12 +12,15 @@ const MOST_TRIES = 2
 /** Somebody may just have left too soon, so it gets another chance later: after a day, in milliseconds. */
 const PAUSE = 86_400_000
 
-/** Whether this version may be opened; each time counts until it tells that it started. */
-export async function mayOpen(): Promise<boolean> {
+/** Whether this version may be opened; each time that counts does until it tells that it started. */
+export async function mayOpen(counts: boolean): Promise<boolean> {
   if ((await readNote(FAILED)) === own) return false
   if ((await readNote(PROVEN)) === own) return true
   const [tries = 0, since = 0] = ((await readNote(TRIES)) ?? '').split(' ').map(Number)
-  if (tries >= MOST_TRIES && Date.now() - since < PAUSE) return false
+  const passed = Date.now() - since
+  // A clock that was put back says nothing of how long ago that was.
+  if (tries >= MOST_TRIES && passed >= 0 && passed < PAUSE) return false
+  if (!counts) return true
   await writeNote(TRIES, `${tries < MOST_TRIES ? tries + 1 : 1} ${Date.now()}`)
   return true
 }
@@ -33,6 +36,12 @@ export async function noteFailed(): Promise<void> {
 export async function noteStarted(): Promise<void> {
   await writeNote(PROVEN, own)
   await writeNote(FAILED, '')
+}
+
+/** Another version that did start here and is still kept. */
+export async function versionBefore(): Promise<string | null> {
+  const proven = (await readNote(PROVEN)) ?? ''
+  return proven !== '' && proven !== own && (await caches.has(proven)) ? proven : null
 }
 
 /** A version begins without a past. */

@@ -2,6 +2,8 @@
 // from it that a new version waits. A page in a frame of its own origin or from
 // a file can have none, and does not need it.
 
+import { ownFiles } from './start'
+
 let waiting: ServiceWorker | null = null
 let told: (() => void) | null = null
 
@@ -32,9 +34,8 @@ async function install(): Promise<void> {
 
 /** The version that is in use is known to start: the one before it can go. */
 async function tellStarted(): Promise<void> {
-  const main = document.getElementById('main-script')
   const { active } = await navigator.serviceWorker.ready
-  if (main instanceof HTMLScriptElement) active?.postMessage({ started: main.src })
+  active?.postMessage({ started: ownFiles() })
 }
 
 /** Calls `listener` once a new version waits. */

@@ -107,17 +107,31 @@ export function unstick(place: HTMLElement): void {
 
 /** Tells the keeper of the page that this version does not start, and opens what it has instead, once. */
 async function openOther(): Promise<void> {
-  const worker = navigator.serviceWorker?.controller
-  const main = document.getElementById('main-script')
-  if (!worker || !(main instanceof HTMLScriptElement)) return
+  const worker = keeper()
+  if (worker === null) return
   if (wasOpenedAnew()) return
   const { port1, port2 } = new MessageChannel()
   await new Promise<unknown>(heard => {
     port1.onmessage = heard
     setTimeout(heard, HEARD)
-    worker.postMessage({ failed: main.src }, [port2])
+    worker.postMessage({ failed: ownFiles() }, [port2])
   })
   location.reload()
+}
+
+/** What keeps the page at hand; a frame of its own origin may not even ask. */
+function keeper(): ServiceWorker | null {
+  try {
+    return navigator.serviceWorker.controller
+  } catch {
+    return null
+  }
+}
+
+/** The files of this very page, by which its version is told from others. */
+export function ownFiles(): string[] {
+  const parts = document.querySelectorAll<HTMLScriptElement | HTMLLinkElement>('script[src], link[href]')
+  return [...parts].map(part => ('src' in part ? part.src : part.href)).filter(isOurs)
 }
 
 /** Whether this tab has opened the page anew already; from now on it has. */
@@ -143,12 +157,8 @@ function forgetOpenedAnew(): void {
 async function fetchAnew(button: HTMLButtonElement): Promise<void> {
   button.disabled = true
   try {
-    const parts = document.querySelectorAll<HTMLScriptElement | HTMLLinkElement>('script[src], link[href]')
-    const addresses = [...parts].map(part => ('src' in part ? part.src : part.href)).filter(isOurs)
     const page = location.href.replace(/#.*/, '')
-    const answer = await fetch(page, { cache: 'reload' })
-    if (!answer.ok) throw new Error(`${answer.status}`)
-    await Promise.all(addresses.map(address => fetch(address, { cache: 'reload' }).catch(() => undefined)))
+    await Promise.all([page, ...ownFiles()].map(fetchWhole))
     await dropKept(page).catch(() => undefined)
     location.reload()
   } catch {
@@ -156,6 +166,16 @@ async function fetchAnew(button: HTMLButtonElement): Promise<void> {
     section()?.querySelector('[data-offline]')?.removeAttribute('hidden')
     button.disabled = false
   }
+}
+
+/** Past all that is kept; a file that does not come, or a log-in page in its place, ends it. */
+async function fetchWhole(address: string): Promise<void> {
+  const response = await fetch(address, { cache: 'reload' })
+  const isPage = /html/.test(response.headers.get('content-type') ?? '')
+  if (!response.ok || (isPage && /\.\w+$/.test(new URL(address).pathname) && !/\.html$/.test(address))) {
+    throw new Error(`${address}: ${response.status}`)
+  }
+  await response.blob()
 }
 
 /** What keeps the page at hand goes, with all that it kept; a frame of its own origin has none. */
