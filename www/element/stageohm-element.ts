@@ -10,7 +10,7 @@
 // readers call the frame. What stands inside the element is shown where this
 // script does not run.
 
-import type { HeightMessage } from '../src/lesson'
+import type { HeightMessage } from '../src/screen/embed'
 
 const NAME = 'stageohm-calculator'
 const script = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : location.href
