@@ -28,6 +28,14 @@ async function reader() {
   return { host, caches, worker }
 }
 
+/** The version that the host has now, which has taken over. */
+async function taken(host, caches) {
+  const next = new Worker(host, caches)
+  await next.install()
+  await next.activate()
+  return next
+}
+
 test('each file and each pair of files of a new version old, missing or cut short', async () => {
   const { host, caches, worker } = await reader()
   const [first] = await caches.keys()
@@ -92,9 +100,7 @@ test('a log-in page in the place of every file changes nothing', async () => {
 test('a version that tells it does not start gives way to the one before, then to what the host has', async () => {
   const { host, caches } = await reader()
   host.files = renewed
-  const next = new Worker(host, caches)
-  await next.install()
-  await next.activate()
+  const next = await taken(host, caches)
   assert.deepEqual(await next.ask('', 'navigate'), renewed.get('index.html'))
   await next.hear({ failed: pageOf(renewed) })
   assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
@@ -126,9 +132,7 @@ test('a version that shares its main script with the one before is not taken for
   const engine = [...old.keys()].find(name => name.endsWith('.wasm'))
   const other = renewedFiles(join(folder, 'engine'), 'engine', { only: engine })
   host.files = other
-  const next = new Worker(host, caches)
-  await next.install()
-  await next.activate()
+  const next = await taken(host, caches)
   await next.hear({ failed: pageOf(other) })
   assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
   await next.hear({ started: pageOf(old) })
@@ -149,9 +153,7 @@ test('half of an upload never stands in', async () => {
 test('a storage that takes nothing more does not keep the page from opening', async () => {
   const { host, caches } = await reader()
   host.files = renewed
-  const next = new Worker(host, caches)
-  await next.install()
-  await next.activate()
+  const next = await taken(host, caches)
   caches.isFull = true
   assert.deepEqual(await next.ask('', 'navigate'), renewed.get('index.html'))
 })

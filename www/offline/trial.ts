@@ -14,7 +14,7 @@ const PAUSE = 86_400_000
 
 /** Whether this version may be opened; each time that counts does until it tells that it started. */
 export async function mayOpen(counts: boolean): Promise<boolean> {
-  if ((await readNote(FAILED)) === own) return false
+  if (await hasFailed()) return false
   if ((await readNote(PROVEN)) === own) return true
   const [tries = 0, since = 0] = ((await readNote(TRIES)) ?? '').split(' ').map(Number)
   const passed = Date.now() - since
@@ -40,8 +40,8 @@ export async function noteStarted(): Promise<void> {
 
 /** Another version that did start here and is still kept. */
 export async function versionBefore(): Promise<string | null> {
-  const proven = (await readNote(PROVEN)) ?? ''
-  return proven !== '' && proven !== own && (await caches.has(proven)) ? proven : null
+  const proven = await provenVersion()
+  return proven === own ? null : proven
 }
 
 /** A version begins without a past. */
@@ -51,6 +51,12 @@ export async function beginTrial(): Promise<void> {
 
 /** Whether nothing that is in use is known to start: then a whole new version is not to wait. */
 export async function isStranded(): Promise<boolean> {
+  const proven = await provenVersion()
+  return proven === null || proven === (await readNote(FAILED))
+}
+
+/** The version that started last, if it is still kept. */
+async function provenVersion(): Promise<string | null> {
   const proven = (await readNote(PROVEN)) ?? ''
-  return proven === '' || proven === (await readNote(FAILED)) || !(await caches.has(proven))
+  return proven !== '' && (await caches.has(proven)) ? proven : null
 }

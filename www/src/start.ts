@@ -39,11 +39,15 @@ export function showStuck(why: Why, detail = ''): void {
   if (stuck !== SLOW) return
   place.removeAttribute('hidden')
   place.dataset['stuck'] = why
-  for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== why
+  giveReason(place, why)
   const name = place.querySelector(`[data-why="${why}"] code`)
   if (name !== null) name.textContent = detail
   offerWaysOut(place)
   if (why !== SLOW && why !== 'wasm') void openOther()
+}
+
+function giveReason(place: HTMLElement, why: Why): void {
+  for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== why
 }
 
 function isStarted(): boolean {
@@ -100,7 +104,7 @@ function offerWaysOut(place: HTMLElement): void {
 export function unstick(place: HTMLElement): void {
   place.removeAttribute('hidden')
   delete place.dataset['stuck']
-  for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== SLOW
+  giveReason(place, SLOW)
   for (const part of place.querySelectorAll<HTMLElement>('button, [data-link], [data-offline]')) part.hidden = true
   for (const text of place.querySelectorAll('pre, code')) text.textContent = ''
 }
@@ -108,8 +112,7 @@ export function unstick(place: HTMLElement): void {
 /** Tells the keeper of the page that this version does not start, and opens what it has instead, once. */
 async function openOther(): Promise<void> {
   const worker = keeper()
-  if (worker === null) return
-  if (wasOpenedAnew()) return
+  if (worker === null || wasOpenedAnew()) return
   const { port1, port2 } = new MessageChannel()
   await new Promise<unknown>(heard => {
     port1.onmessage = heard
@@ -158,7 +161,7 @@ async function fetchAnew(button: HTMLButtonElement): Promise<void> {
   button.disabled = true
   try {
     const page = location.href.replace(/#.*/, '')
-    await Promise.all([page, ...ownFiles()].map(fetchWhole))
+    await Promise.all([fetchWhole(page, true), ...ownFiles().map(file => fetchWhole(file, false))])
     await dropKept(page).catch(() => undefined)
     location.reload()
   } catch {
@@ -169,12 +172,10 @@ async function fetchAnew(button: HTMLButtonElement): Promise<void> {
 }
 
 /** Past all that is kept; a file that does not come, or a log-in page in its place, ends it. */
-async function fetchWhole(address: string): Promise<void> {
+async function fetchWhole(address: string, isPage: boolean): Promise<void> {
   const response = await fetch(address, { cache: 'reload' })
-  const isPage = /html/.test(response.headers.get('content-type') ?? '')
-  if (!response.ok || (isPage && /\.\w+$/.test(new URL(address).pathname) && !/\.html$/.test(address))) {
-    throw new Error(`${address}: ${response.status}`)
-  }
+  const looksLikePage = /html/.test(response.headers.get('content-type') ?? '')
+  if (!response.ok || (looksLikePage && !isPage)) throw new Error(`${address}: ${response.status}`)
   await response.blob()
 }
 

@@ -1,1 +1,0 @@
-export function placeServiceWorker(folder: string): void
