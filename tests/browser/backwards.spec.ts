@@ -34,6 +34,16 @@ for (const form of allForms) {
   })
 }
 
+test('a bare number may be meant in the unit that is shown', async ({ page }) => {
+  await open(page, '#1/pickup?want=peak:3&field=lead_length')
+  const found = page.locator('.found')
+  await expect(found).toContainText('No value')
+  await found.getByRole('button', { name: 'Did you mean 3 kHz?' }).click()
+  await expect(page.getByLabel('to be')).toHaveValue('3 kHz')
+  await expect(found.locator('[data-found]').first()).toContainText('gives 3\u00a0kHz')
+  await expect(found.getByRole('button', { name: /Did you mean/ })).toHaveCount(0)
+})
+
 test('a wanted value and a field put in within one frame are both kept', async ({ page }) => {
   await open(page, '#1/pickup')
   await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()

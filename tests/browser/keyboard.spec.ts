@@ -23,7 +23,7 @@ test('from the search to the number under the curve', async ({ page }) => {
 
   const cursor = page.getByRole('slider', { name: /^Read/ })
   await tabTo(page, cursor)
-  await expect(cursor).toHaveAttribute('aria-valuetext', 'no place chosen yet')
+  await expect(cursor).toHaveAttribute('aria-valuetext', 'nothing selected yet')
   await page.keyboard.press('ArrowRight')
   await expect(cursor).toHaveAttribute('aria-valuetext', /Hz.*dB/)
   const first = await cursor.getAttribute('aria-valuetext')
@@ -32,7 +32,7 @@ test('from the search to the number under the curve', async ({ page }) => {
   await expect(page.locator('.under-finger')).toContainText('dB')
   await page.keyboard.press('Escape')
   await expect(page.locator('.under-finger')).toHaveText('Touch the curve to read it.')
-  await expect(cursor).toHaveAttribute('aria-valuetext', 'no place chosen yet')
+  await expect(cursor).toHaveAttribute('aria-valuetext', 'nothing selected yet')
 
   await tabTo(page, page.getByRole('button', { name: 'Hold this curve' }))
   await page.keyboard.press('Enter')

@@ -4,8 +4,8 @@ import { answer } from './engine'
 import { expect, expectAnswer, input, open, test } from './page'
 
 for (const [what, hash, message, raw] of [
-  ['of another version', '#9/pickup/load_r=1M', 'does not read', '9/pickup/load_r=1M'],
-  ['of no form at all', '#load_r=1M', 'does not read', 'load_r=1M'],
+  ['of another version', '#9/pickup/load_r=1M', 'cannot read', '9/pickup/load_r=1M'],
+  ['of no form at all', '#load_r=1M', 'cannot read', 'load_r=1M'],
   ['to no calculator', '#1/teleport/load_r=1M', 'teleport', 'load_r = 1M'],
 ] as const) {
   test(`a link ${what} leads to the list`, async ({ page }) => {

@@ -38,6 +38,25 @@ test('opens without a network after one visit, every part of it', async ({ page,
   await expect(page.getByRole('heading', { level: 1 })).toContainText('long lead')
 })
 
+test('who opens nothing but a lesson has its links, and the calculators behind them, without a network', async ({
+  page,
+  host,
+}) => {
+  await page.goto(`${host.address}lesson.html`)
+  const links = page.getByRole('link', { name: 'The calculator, with these values' })
+  // Each is there until its calculator is.
+  await expect(page.frameLocator('iframe').first().locator('.answer')).toBeVisible()
+  await expect(links).toHaveCount(2)
+  await page.evaluate(() => navigator.serviceWorker.ready)
+  await host.stop()
+  await page.context().setOffline(true)
+  await page.goto(`${host.address}lesson.html`)
+  await expect(links).toHaveCount(3)
+  await expect(page.locator('iframe')).toHaveCount(0)
+  await links.first().click()
+  await expectAnswer(page, answer('pickup', { lead_length: '12 m' }))
+})
+
 test('a new version waits, and takes over without losing what was typed', async ({ page, host, renewed }) => {
   await visit(page, host)
   await page.goto(`${host.address}#1/pickup`)

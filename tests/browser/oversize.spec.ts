@@ -27,13 +27,14 @@ for (const form of allForms) {
       await open(page, hash, form)
       const notice = page.locator('main .notice')
       await expect(notice).toContainText(`${hash.length - 1} characters`)
-      await expect(notice).toContainText(`no more than ${LONGEST}`)
+      await expect(notice).toContainText(`the limit is ${LONGEST}`)
       // Its beginning is shown; all of it can be rescued.
       await expect(notice.locator('pre')).toContainText(hash.slice(1, 100))
       expect((await notice.locator('pre').textContent())?.length).toBeLessThan(1000)
       await notice.getByRole('button', { name: 'Copy this text' }).click()
       await expect(notice.getByRole('status')).toHaveText('Copied.')
-      expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(hash.slice(1))
+      const { address } = await page.evaluate(() => ({ address: location.href.replace(/#.*/, '') }))
+      expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(address + hash)
 
       // The page is there, and nothing of it is kept anywhere.
       await page.locator('main a[data-calculator="levels"]').click()
@@ -62,7 +63,7 @@ for (const [what, hash, message] of [
     `#1/pickup/load_r=10k&${names(12_000)
       .map(name => `${name}=`)
       .join('&')}`,
-    'and 11999 others',
+    'nor 11999 others',
   ],
   ['held sets', `#1/pickup/load_r=10k${'/load_r=1M'.repeat(6000)}`, 'and 5985 more'],
   ['slashes', `#1/pickup/load_r=10k${'/'.repeat(65_000)}`, null],
@@ -121,7 +122,7 @@ for (const form of allForms) {
     await expectAnswer(page, answer('pickup', { load_r: '10k' }))
     const book = '4k7 and so on. '.repeat(MEGABYTE / 15)
     await input(page, 'lead_length').fill(book)
-    await expect(field(page, 'lead_length').locator('[data-problem]')).toContainText('no more than 200 characters')
+    await expect(field(page, 'lead_length').locator('[data-problem]')).toContainText('the limit is 200 characters')
     await expect(input(page, 'lead_length')).toHaveAttribute('aria-invalid', 'true')
     await expect(page.locator('main .notice')).toContainText('too long for a link')
     await expectStale()
@@ -155,7 +156,7 @@ test('a text that is too long for a field and not for a link is in it', async ({
   const text = '1'.repeat(500)
   await open(page, '#1/pickup')
   await input(page, 'load_r').fill(text)
-  await expect(field(page, 'load_r').locator('[data-problem]')).toContainText('no more than 200 characters')
+  await expect(field(page, 'load_r').locator('[data-problem]')).toContainText('the limit is 200 characters')
   await expect(page).toHaveURL(new RegExp(`load_r=${text}$`))
   await page.reload()
   await expect(input(page, 'load_r')).toHaveValue(text)
@@ -165,7 +166,7 @@ test('a book as a wanted value', async ({ page }) => {
   await open(page, '#1/pickup')
   await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()
   await page.getByLabel('to be').fill('3 '.repeat(MEGABYTE / 2))
-  await expect(page.getByLabel('to be')).toHaveAccessibleDescription(/no more than 200 characters/)
+  await expect(page.getByLabel('to be')).toHaveAccessibleDescription(/the limit is 200 characters/)
   await expect(page.locator('main .notice')).toContainText('too long for a link')
   await page.getByLabel('to be').fill('3 kHz')
   await expect(page.locator('[data-found]').first()).toBeVisible()

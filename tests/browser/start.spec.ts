@@ -20,7 +20,7 @@ for (const part of ['main script', 'glue', 'engine'] as const) {
   test(`the ${part} is missing`, async ({ page, host }) => {
     const name = remove(host, SCRIPTS[part])
     await page.goto(host.address + HASH)
-    await expectTold(page, 'missing or did not arrive whole')
+    await expectTold(page, 'missing or incomplete')
     await expect(page.locator('#start code').first()).toHaveText(name)
     await expect(page.locator('#start pre')).toHaveText(host.address + HASH)
   })
@@ -28,10 +28,25 @@ for (const part of ['main script', 'glue', 'engine'] as const) {
   test(`the ${part} is cut short`, async ({ page, host }) => {
     const name = remove(host, SCRIPTS[part], half => half)
     await page.goto(host.address + HASH)
-    await expectTold(page, 'missing or did not arrive whole')
+    await expectTold(page, 'missing or incomplete')
     await expect(page.locator('#start code').first()).toHaveText(name)
   })
 }
+
+test('the styles are missing: it runs, and still says so', async ({ page, host }) => {
+  const name = remove(host, /\.css$/)
+  await page.goto(host.address + HASH)
+  await expect(page.locator('.answer')).toBeVisible()
+  await expectTold(page, 'missing or incomplete')
+  await expect(page.locator('#start code').first()).toHaveText(name)
+})
+
+test('a lesson that does not start keeps what its author hides', async ({ page, host }) => {
+  remove(host, SCRIPTS['main script'])
+  await page.goto(`${host.address}#1/pickup/load_r=140k&coil_l=3.7?lesson&hide=coil_l`)
+  await expectTold(page, 'missing or incomplete')
+  await expect(page.locator('#start')).not.toContainText('3.7')
+})
 
 test('the browser is too old for the script', async ({ page, host }) => {
   replace(host, SCRIPTS['main script'], 'class Newer { static { this is beyond it } }')
@@ -43,7 +58,7 @@ test('the browser is too old for the script', async ({ page, host }) => {
 test('the browser does not run WebAssembly', async ({ page, host }) => {
   await page.addInitScript(() => Reflect.deleteProperty(globalThis, 'WebAssembly'))
   await page.goto(host.address + HASH)
-  await expectTold(page, 'does not run WebAssembly')
+  await expectTold(page, 'has no WebAssembly')
 })
 
 test('a script fails on its own account', async ({ page, host }) => {
@@ -82,7 +97,7 @@ for (const scripts of [true, false]) {
     await expect.poll(() => seen('.loading'), { timeout: 5000 }).toBe('visible')
     expect(await seen('.stuck')).toBe('hidden')
     await expect.poll(() => seen('.stuck'), { timeout: 15_000 }).toBe('visible')
-    await expect(place).toContainText('On a slow network, give it a little longer')
+    await expect(place).toContainText('The network looks slow. If nothing has changed in a minute, reload')
     if (scripts) await expect(place.locator('pre')).toHaveText(host.address + HASH)
     go()
     await expect(page.locator('.answer')).toBeVisible()
@@ -96,14 +111,14 @@ test('a quick start shows neither', async ({ page, host }) => {
   await expect(page.locator('#start')).toBeHidden()
 })
 
-test('fetch everything again gets past what the browser kept', async ({ page, host }) => {
+test('download everything again gets past what the browser kept', async ({ page, host }) => {
   const whole = host.files
   remove(host, SCRIPTS['main script'])
   await page.goto(host.address + HASH)
-  const again = page.getByRole('button', { name: 'Fetch everything again' })
+  const again = page.getByRole('button', { name: 'Download everything again' })
   await host.stop()
   await again.click()
-  await expect(page.locator('#start')).toContainText('Nothing was thrown away')
+  await expect(page.locator('#start')).toContainText('Nothing has been deleted')
   const renewed = await startHost(whole)
   await page.route(`${host.address}**`, route =>
     route.continue({ url: route.request().url().replace(host.address, renewed.address) }),
@@ -121,7 +136,7 @@ test('a page saved as it was on the screen, whose engine is gone', async ({ page
   expect(broken).not.toBe(drawn)
   await page.route('http://saved.example/', route => route.fulfill({ contentType: 'text/html', body: broken }))
   await page.goto('http://saved.example/')
-  await expectTold(page, 'missing or did not arrive whole')
+  await expectTold(page, 'missing or incomplete')
   await expect(page.locator('.answer')).toHaveCount(0)
 })
 
@@ -159,9 +174,10 @@ for (const [form, address] of Object.entries(forms)) {
 async function expectTold(page: Page, why: string): Promise<void> {
   const place = page.locator('#start')
   await expect(place.locator('.stuck')).toBeVisible()
-  await expect(place).toContainText('Stageohm has not started')
+  await expect(place.getByText('Stageohm could not start.')).toBeVisible()
   await expect(place.getByText(why)).toBeVisible()
-  await expect(place).toContainText('Reload the page')
+  // One reason, and not that it may only be slow.
+  await expect(place.getByText('Still loading')).toBeHidden()
 }
 
 /** Takes a file from the host, or leaves half of it there. */

@@ -118,12 +118,47 @@ test('a version that tells nothing is opened twice, then the one before', async 
   assert.deepEqual([await opened(), await opened(), await opened(), await opened()], ['new', 'new', 'old', 'old'])
 })
 
-test('a lesson that the host has taken away is gone; one that it cannot give now is not', async () => {
+test('a lesson that the host cannot give now is shown as it was kept; one that it has taken away is gone', async () => {
   const { host, worker } = await reader()
   host.files = new Map([...old].filter(([name]) => name !== 'lesson.html'))
-  assert.equal((await worker.ask('lesson.html', 'navigate')).toString(), 'not here')
   host.status = 503
   assert.deepEqual(await worker.ask('lesson.html', 'navigate'), old.get('lesson.html'))
+  host.status = 404
+  assert.equal((await worker.ask('lesson.html', 'navigate')).toString(), 'not here')
+  host.isThere = false
+  await assert.rejects(worker.ask('lesson.html', 'navigate'))
+})
+
+test('a lesson is kept in advance where the host leaves out its ending', async () => {
+  const [host, caches] = [new Host(), new Caches()]
+  host.files = old
+  host.leavesOutEnding = true
+  const worker = new Worker(host, caches)
+  await worker.install()
+  host.isThere = false
+  for (const name of ['lesson', 'lesson.html']) {
+    assert.deepEqual(await worker.ask(name, 'navigate'), old.get('lesson.html'), name)
+  }
+})
+
+test('a lesson that stops half-way is shown as it was kept', async () => {
+  const { host, worker } = await reader()
+  host.stalls = true
+  assert.deepEqual(await worker.ask('lesson.html', 'navigate', false), old.get('lesson.html'))
+})
+
+test('a version that failed once gets another chance a day later', async () => {
+  const { host, caches } = await reader()
+  host.files = renewed
+  const next = await taken(host, caches)
+  await next.hear({ failed: pageOf(renewed) })
+  assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+  host.later = 25 * 3_600_000
+  assert.deepEqual(await next.ask('', 'navigate'), renewed.get('index.html'))
+  await next.hear({ failed: pageOf(renewed) })
+  assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+  await next.hear({ started: pageOf(renewed) })
+  assert.deepEqual(await next.ask('', 'navigate'), renewed.get('index.html'))
 })
 
 test('a version that shares its main script with the one before is not taken for it', async () => {
@@ -139,6 +174,21 @@ test('a version that shares its main script with the one before is not taken for
   assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
   host.isThere = false
   assert.deepEqual(await next.ask('', 'navigate'), old.get('index.html'))
+})
+
+test('a version that has just started leaves alone the next one that is on its way', async () => {
+  const [host, caches] = [new Host(), new Caches()]
+  host.files = old
+  const worker = new Worker(host, caches, { installing: {} })
+  await worker.install()
+  const next = { ...host, fetch: host.fetch, files: renewed }
+  host.files = renewed
+  await new Worker(next, caches).install()
+  host.files = old
+  await worker.hear({ started: pageOf(old) })
+  host.isThere = false
+  const names = (await caches.keys()).filter(name => /[0-9a-f]{16}$/.test(name))
+  assert.equal(names.length, 2)
 })
 
 test('half of an upload never stands in', async () => {

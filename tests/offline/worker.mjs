@@ -46,6 +46,29 @@ class Cache {
     if (this.#caches.isFull) throw new DOMException('full', 'QuotaExceededError')
     this.#kept.set(String(address), response)
   }
+
+  async delete(address) {
+    return this.#kept.delete(String(address))
+  }
+}
+
+/** An answer that knows its address, as those that came from a host do. */
+class Answer extends Response {
+  #address
+
+  constructor(body, init, address) {
+    super(body, init)
+    this.#address = address
+  }
+
+  get url() {
+    return this.#address
+  }
+
+  clone() {
+    const { status, headers } = this
+    return new Answer(super.clone().body, { status, headers }, this.#address)
+  }
 }
 
 /** A host of files by their names, or one page in the place of all of them. */
@@ -56,16 +79,26 @@ export class Host {
   /** What it answers where it has not got a file. */
   status = 404
   isThere = true
+  /** Whether it serves `lesson.html` as `lesson`, and sends on who asks for the former. */
+  leavesOutEnding = false
+  /** Whether what it sends stops after its first bytes. */
+  stalls = false
+  /** How much later it is than when the test began, in milliseconds. */
+  later = 0
 
   fetch = async (request, { integrity = '' } = {}) => {
     if (!this.isThere) throw new TypeError('no network')
-    const { pathname } = new URL(typeof request === 'string' ? request : request.url)
-    const name = pathname.slice(new URL(ORIGIN).pathname.length) || 'index.html'
+    const address = typeof request === 'string' ? request : request.url
+    const asked = new URL(address).pathname.slice(new URL(ORIGIN).pathname.length) || 'index.html'
+    const ends = this.leavesOutEnding && /^[^.]+$/.test(asked)
+    const name = ends ? `${asked}.html` : asked
     const body = this.portal ?? this.files.get(name)
     // As the browser does, before anybody sees the answer.
     if (integrity !== '' && body !== undefined && integrity !== `sha256-${hash(body)}`) throw new TypeError('integrity')
-    const type = name.endsWith('.html') ? { 'content-type': 'text/html' } : {}
-    return new Response(body ?? 'not here', { status: body === undefined ? this.status : 200, headers: type })
+    const headers = name.endsWith('.html') ? { 'content-type': 'text/html' } : {}
+    const from = this.leavesOutEnding && asked !== 'index.html' ? address.replace(/\.html$/, '') : address
+    if (body === undefined) return new Answer('not here', { status: this.status, headers }, from)
+    return new Answer(this.stalls ? stalled(body) : body, { status: 200, headers }, from)
   }
 }
 
@@ -74,9 +107,10 @@ export class Worker {
   #heard = new Map()
   skipped = false
 
-  constructor(host, caches) {
+  /** `coming` tells of a newer version that is on its way, as a registration does. */
+  constructor(host, caches, coming = {}) {
     const scope = {
-      registration: { scope: ORIGIN },
+      registration: { scope: ORIGIN, installing: null, waiting: null, ...coming },
       addEventListener: (type, listener) => this.#heard.set(type, listener),
       skipWaiting: async () => {
         this.skipped = true
@@ -91,8 +125,9 @@ export class Worker {
       Request,
       URL,
       Promise,
-      setTimeout,
-      Date,
+      // Nobody waits as long as a reader would.
+      setTimeout: (work, time, ...given) => setTimeout(work, time / 50, ...given),
+      Date: { now: () => Date.now() + host.later },
       console,
     }
     runInContext(host.files.get('service-worker.js').toString(), createContext(globals))
@@ -111,14 +146,14 @@ export class Worker {
   }
 
   /** What a page gets for a file; undefined where the worker leaves it to the browser. */
-  async ask(name, mode = 'no-cors') {
+  async ask(name, mode = 'no-cors', toTheEnd = true) {
     const request = { url: ORIGIN + name, method: 'GET', mode, cache: 'default' }
     let answer
     const later = []
     this.#heard.get('fetch')({ request, respondWith: work => (answer = work), waitUntil: work => later.push(work) })
     const response = await answer
     const body = response === undefined ? undefined : Buffer.from(await response.arrayBuffer())
-    await Promise.all(later)
+    if (toTheEnd) await Promise.all(later)
     return body
   }
 
@@ -133,6 +168,11 @@ export class Worker {
 export function pageOf(files) {
   const page = files.get('index.html').toString()
   return [...page.matchAll(/(?:src|href)="?(?:\.\/)?([\w./-]+\.\w+)/g)].map(([, name]) => ORIGIN + name)
+}
+
+/** The first bytes, and then nothing, for ever. */
+function stalled(body) {
+  return new ReadableStream({ start: stream => stream.enqueue(body.subarray(0, 10)) })
 }
 
 function hash(body) {

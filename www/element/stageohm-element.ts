@@ -7,8 +7,10 @@
 //
 // `values`, `lock` and `hide` are written as in the address of a screen; in their
 // place `screen` may give a whole address from its `#` on. `title` is what screen
-// readers call the frame. What stands inside the element is shown where this
-// script does not run.
+// readers call the frame. What stands inside the element, such as a link, is shown
+// until the calculator has opened, and in its place where it cannot: without this
+// script, or without a network, where a frame of another origin has no worker that
+// keeps it at hand.
 
 import type { HeightMessage } from '../src/lesson'
 
@@ -20,20 +22,26 @@ const MOST = 30_000
 class StageohmCalculator extends HTMLElement {
   static readonly observedAttributes = ['screen', 'calculator', 'values', 'lock', 'hide', 'working', 'theme', 'title']
   #frame: HTMLIFrameElement | null = null
+  /** What its author wrote inside. */
+  #inside: Node[] = []
+  readonly #online = () => this.#show()
   readonly #heard = ({ source, data }: MessageEvent<Partial<HeightMessage> | null>) => {
     if (this.#frame === null || source !== this.#frame.contentWindow || data?.type !== 'stageohm:height') return
     if (typeof data.height === 'number' && data.height > 0) {
       this.#frame.style.height = `${Math.min(data.height, MOST)}px`
+      for (const node of this.#inside) node.parentNode?.removeChild(node)
     }
   }
 
   connectedCallback(): void {
     addEventListener('message', this.#heard)
+    addEventListener('online', this.#online)
     this.#show()
   }
 
   disconnectedCallback(): void {
     removeEventListener('message', this.#heard)
+    removeEventListener('online', this.#online)
   }
 
   attributeChangedCallback(): void {
@@ -42,6 +50,7 @@ class StageohmCalculator extends HTMLElement {
 
   /** A new frame each time, or each change would be a step in the history of the page. */
   #show(): void {
+    if (!navigator.onLine) return
     const address = new URL('stageohm.html', script)
     address.hash = this.getAttribute('screen') ?? this.#screen()
     if (this.#frame?.src === address.href) {
@@ -56,8 +65,10 @@ class StageohmCalculator extends HTMLElement {
     frame.src = address.href
     const height = this.#frame?.style.height ?? '900px'
     Object.assign(frame.style, { display: 'block', width: '100%', height, border: '0' })
+    if (this.#frame === null) this.#inside = [...this.childNodes]
+    else this.#frame.remove()
     this.#frame = frame
-    this.replaceChildren(frame)
+    this.append(frame)
   }
 
   #screen(): string {
@@ -68,5 +79,15 @@ class StageohmCalculator extends HTMLElement {
   }
 }
 
+/** Who opens nothing but a lesson has the calculators at hand too, where both come from the same host. */
+function keepAtHand(): void {
+  const worker = new URL('service-worker.js', script)
+  if (worker.origin !== location.origin || window.top !== window) return
+  void navigator.serviceWorker?.register(worker).catch(() => undefined)
+}
+
 // A page may name this script more than once.
-if (customElements.get(NAME) === undefined) customElements.define(NAME, StageohmCalculator)
+if (customElements.get(NAME) === undefined) {
+  customElements.define(NAME, StageohmCalculator)
+  keepAtHand()
+}

@@ -51,10 +51,11 @@ function areOurs(addresses: readonly string[]): boolean {
   return addresses.length > 0 && addresses.every(address => files.has(address))
 }
 
-/** Pages of the version before still find their files, until they are closed. */
+/** Pages of the version before still find their files, until they are closed; and the next one may be on its way. */
 async function dropOthers(): Promise<void> {
   const pages = await scope.clients.matchAll({ type: 'window', includeUncontrolled: true })
-  if (pages.length > 1) return
+  const { installing, waiting } = scope.registration
+  if (pages.length > 1 || installing !== null || waiting !== null) return
   const others = (await versions()).filter(name => name !== own)
   await Promise.all(others.map(name => caches.delete(name)))
 }

@@ -17,20 +17,32 @@ export async function mayOpen(counts: boolean): Promise<boolean> {
   if (await hasFailed()) return false
   if ((await readNote(PROVEN)) === own) return true
   const [tries = 0, since = 0] = ((await readNote(TRIES)) ?? '').split(' ').map(Number)
-  const passed = Date.now() - since
-  // A clock that was put back says nothing of how long ago that was.
-  if (tries >= MOST_TRIES && passed >= 0 && passed < PAUSE) return false
+  if (tries >= MOST_TRIES && isRecent(since)) return false
   if (!counts) return true
   await writeNote(TRIES, `${tries < MOST_TRIES ? tries + 1 : 1} ${Date.now()}`)
   return true
 }
 
+/** One that failed may have done so by chance, so it gets another chance too. */
 export async function hasFailed(): Promise<boolean> {
-  return (await readNote(FAILED)) === own
+  const { version, since } = await failed()
+  return version === own && isRecent(since)
 }
 
 export async function noteFailed(): Promise<void> {
-  await writeNote(FAILED, own)
+  await writeNote(FAILED, `${Date.now()} ${own}`)
+}
+
+/** The version that failed last, and when. */
+async function failed(): Promise<{ version: string; since: number }> {
+  const [, since = '', version = ''] = /^(\d+) (.*)$/.exec((await readNote(FAILED)) ?? '') ?? []
+  return { version, since: Number(since) }
+}
+
+/** A clock that was put back says nothing of how long ago something was. */
+function isRecent(since: number): boolean {
+  const passed = Date.now() - since
+  return passed >= 0 && passed < PAUSE
 }
 
 export async function noteStarted(): Promise<void> {
@@ -52,7 +64,7 @@ export async function beginTrial(): Promise<void> {
 /** Whether nothing that is in use is known to start: then a whole new version is not to wait. */
 export async function isStranded(): Promise<boolean> {
   const proven = await provenVersion()
-  return proven === null || proven === (await readNote(FAILED))
+  return proven === null || proven === (await failed()).version
 }
 
 /** The version that started last, if it is still kept. */

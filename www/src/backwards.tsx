@@ -43,6 +43,12 @@ function mayChange(id: string): boolean {
   return getState().answer?.fields[id]?.active !== false && !isFixed(lessonOf(getState()), id)
 }
 
+/** A bare number with the unit that the reading is shown in; nothing where there is none to add. */
+function withUnit(text: string, shown: string | undefined): string | null {
+  const [, unit] = /[\d∞]\s*([^\d\s.,]+)$/.exec(shown ?? '') ?? []
+  return unit !== undefined && /^[-−+]?\d[\d.,]*$/.test(text.trim()) ? `${text.trim()} ${unit}` : null
+}
+
 /** Asks which value of a field gives a wanted reading. */
 export function Backwards({ description }: { readonly description: Description }) {
   const want = useStore(({ place }) => (place.kind === 'calculator' ? place.filling.want : null))
@@ -63,6 +69,7 @@ export function Backwards({ description }: { readonly description: Description }
     ({ id, number }) => number !== null && fields[id]?.active !== false && !isFixed(lesson, id),
   )
   const field = numbers.find(({ id }) => id === want.field)
+  const meant = withUnit(want.text, reading?.text)
   return (
     <section class="backwards" aria-labelledby="backwards">
       <h2 id="backwards">{say('backwards')}</h2>
@@ -109,8 +116,16 @@ export function Backwards({ description }: { readonly description: Description }
       </div>
       <div class="found" role="status" aria-busy={asking}>
         {want.text.trim() === '' && <p>{say('backwards-hint')}</p>}
-        {asking && backwards === null && <p>{say('backwards-asking')}</p>}
-        {backwards?.problem === null && <p>{backwards.message}</p>}
+        {asking ? (
+          <p>{say('backwards-asking')}</p>
+        ) : (
+          backwards?.problem === null && <p>{backwards.message}</p>
+        )}
+        {!asking && backwards?.problem === null && backwards.found.length === 0 && meant !== null && (
+          <button type="button" class="chip" onClick={() => putWant({ text: meant })}>
+            {say('backwards-meant', { value: meant })}
+          </button>
+        )}
         {backwards?.found.map(found => (
           <p key={found.value} class="one" data-found={found.value}>
             <strong>{found.text}</strong>
@@ -118,7 +133,7 @@ export function Backwards({ description }: { readonly description: Description }
             <button
               type="button"
               class="chip"
-              disabled={isFixed(lesson, want.field)}
+              disabled={asking || isFixed(lesson, want.field)}
               aria-label={say('backwards-use-value', { value: found.text, field: field?.name ?? want.field })}
               onClick={() => takeOver(want.field, found.text)}
             >

@@ -52,7 +52,7 @@ export function Notice() {
   if (place.kind === 'unread') {
     const long = { count: `${place.raw.length}`, longest: `${LONGEST}` }
     const message = isLong(place.raw) ? say('link-long', long) : say('link-version')
-    return <Box message={message} pieces={[place.raw]} />
+    return <Box message={message} pieces={[place.raw]} whole={`${location.href.replace(/#.*/s, '')}#${place.raw}`} />
   }
   if (place.kind === 'entry') {
     return entryOf(place.id, settings) !== undefined ? null : (
@@ -106,10 +106,12 @@ function beginningOf(text: string): string {
 interface Properties {
   readonly message: string
   readonly pieces: readonly string[]
+  /** What is copied, where the pieces are not all of it. */
+  readonly whole?: string
   readonly onForget?: () => void
 }
 
-function Box({ message, pieces, onForget }: Properties) {
+function Box({ message, pieces, whole, onForget }: Properties) {
   return (
     <div class="notice" role="alert">
       <p>{message}</p>
@@ -117,7 +119,7 @@ function Box({ message, pieces, onForget }: Properties) {
         <pre key={index}>{beginningOf(piece)}</pre>
       ))}
       {pieces.length > SHOWN && <p>{say('notice-more', { count: `${pieces.length - SHOWN}` })}</p>}
-      {pieces.length > 0 && <Copy text={() => pieces.join('\n')} name={say('notice-copy')} />}
+      {pieces.length > 0 && <Copy text={() => whole ?? pieces.join('\n')} name={say('notice-copy')} />}
       {onForget !== undefined && (
         <button type="button" class="chip" onClick={onForget}>
           {say('forget')}

@@ -26,7 +26,9 @@ export function watchStart(): void {
 
 export function noteStarted(): void {
   document.documentElement.dataset['started'] = ''
-  section()?.setAttribute('hidden', '')
+  const place = section()
+  // Without its styles it runs, and it still needs mending.
+  if (place !== null && place.dataset['stuck'] !== 'file') place.hidden = true
   forgetOpenedAnew()
 }
 
@@ -40,14 +42,16 @@ export function showStuck(why: Why, detail = ''): void {
   place.removeAttribute('hidden')
   place.dataset['stuck'] = why
   giveReason(place, why)
-  const name = place.querySelector(`[data-why="${why}"] code`)
+  const name = place.querySelector('code')
   if (name !== null) name.textContent = detail
-  offerWaysOut(place)
+  offerWaysOut(place, why)
   if (why !== SLOW && why !== 'wasm') void openOther()
 }
 
 function giveReason(place: HTMLElement, why: Why): void {
-  for (const reason of place.querySelectorAll<HTMLElement>('[data-why]')) reason.hidden = reason.dataset['why'] !== why
+  for (const part of place.querySelectorAll<HTMLElement>('[data-why]')) {
+    part.hidden = part.dataset['why']?.split(' ').indexOf(why) === -1
+  }
 }
 
 function isStarted(): boolean {
@@ -61,6 +65,7 @@ function section(): HTMLElement | null {
 function onError(event: Event): void {
   const { target } = event
   if (target instanceof HTMLScriptElement) showStuck('file', fileOf(target.src))
+  else if (target instanceof HTMLLinkElement && target.rel === 'stylesheet') showStuck('file', fileOf(target.href))
   else if (!(event instanceof ErrorEvent)) return
   else if (!(event.error instanceof SyntaxError)) showStuck('error')
   // A script that is cut short reads like one in a newer language; but a browser
@@ -76,8 +81,9 @@ export function fileOf(address: string): string {
 /** Once the page's own text is there, before any other script. */
 function prepare(): void {
   const place = section()
-  if (place === null) {
-    document.body.textContent = 'This page did not arrive whole. Reload it.'
+  // Its last part; one that was cut off before it cannot say why.
+  if (place === null || place.querySelector('pre') === null) {
+    document.body.textContent = 'This page is incomplete. Reload it.'
     return
   }
   // A page saved as it was on the screen has it hidden.
@@ -85,16 +91,17 @@ function prepare(): void {
   if (typeof WebAssembly !== 'object') showStuck('wasm')
 }
 
-/** The link to take along, and a button that fetches everything again. */
-function offerWaysOut(place: HTMLElement): void {
+/** The link to take along, and a button that downloads everything again where that can help. */
+function offerWaysOut(place: HTMLElement, why: Why): void {
   const link = place.querySelector('pre')
-  if (link !== null && location.hash.length > 1) {
+  // The link of a lesson may tell what its author hides.
+  if (link !== null && location.hash.length > 1 && !/[?&]hide=/.test(location.hash)) {
     // No more than is ever read.
     link.textContent = location.href.slice(0, LONGEST)
     place.querySelector('[data-link]')?.removeAttribute('hidden')
   }
   const anew = place.querySelector('button')
-  if (anew !== null && location.protocol !== 'file:') {
+  if (anew !== null && (why === 'file' || why === 'error') && location.protocol !== 'file:') {
     anew.hidden = false
     anew.onclick = () => void fetchAnew(anew)
   }
