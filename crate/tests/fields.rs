@@ -4,6 +4,7 @@
 
 mod common;
 
+use common::ask;
 use common::question::every_setting;
 use serde_json::{Value, json};
 use stageohm::calculator::field::Number;
@@ -141,6 +142,49 @@ fn what_a_field_offers_it_takes() {
         }
     }
     assert!(offered > 5000, "only {offered} values are offered");
+}
+
+/// A refusal that names a limit has it taken where it is written, under every
+/// setting, to the digits that are shown.
+#[test]
+fn a_named_limit_is_taken() {
+    let refusals = [
+        ("noise-floor", json!({ "ein": -139.0 }), "ein"),
+        ("level-chain", json!({ "pad": 20, "pad_r": 1e6, "console_r": 2345.67 }), "pad_r"),
+        ("pad", json!({ "design": "matched", "form": "l", "source_r": 75, "load_r": 50, "loss": 1 }), "loss"),
+        ("pad", json!({ "design": "matched", "form": "t", "source_r": 77, "load_r": 50, "loss": 1 }), "loss"),
+        ("pad", json!({ "input_r": 90e3, "load_r": 1234.567 }), "input_r"),
+        ("pad", json!({ "form": "pi", "output_r": 1e6 }), "output_r"),
+        ("pad", json!({ "form": "t", "output_r": 1 }), "output_r"),
+        ("phantom", json!({ "draws": "least", "least": 60 }), "least"),
+        ("phantom", json!({ "current": 0.05 }), "current"),
+        ("balance", json!({ "legs": "mean", "leg_r": 12.3456, "imbalance": 1e3 }), "imbalance"),
+        ("balance", json!({ "c_imbalance": 1e-6, "leg_c": 123.456e-12 }), "c_imbalance"),
+    ];
+    let mut taken = 0;
+    for (calculator, values, field) in refusals {
+        for settings in every_setting() {
+            let problem = |values: &Value| {
+                let asked = ask(json!({ "calculator": calculator, "values": values, "settings": settings }));
+                asked.fields.get(field).unwrap().problem.clone()
+            };
+            let message = problem(&values).unwrap_or_else(|| panic!("{values} is taken")).message;
+            // A number and its unit, wherever they stand.
+            let limits: Vec<_> = message
+                .split([' ', ':', ';'])
+                .filter(|word| word.contains('\u{a0}'))
+                .map(|word| word.trim_end_matches(['.', ',']))
+                .collect();
+            let is_taken = |limit: &&&str| {
+                let mut values = values.clone();
+                values[field] = json!(limit);
+                problem(&values).is_none()
+            };
+            assert!(limits.iter().any(|limit| is_taken(&limit)), "{values}: “{message}”");
+            taken += 1;
+        }
+    }
+    assert!(taken >= 80, "only {taken}");
 }
 
 /// Presets are written under the settings of links, and read under those of the

@@ -244,7 +244,7 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
         let (mean, imbalance) = (values.number("leg_r")?, values.number("imbalance")?);
         // At the most that there can be, the last printed digits may say more.
         if imbalance > 2.0 * mean * (1.0 + 1e-5) {
-            return Err(Fault::at("imbalance", "fault-imbalance").with("most", Arg::Quantity(2.0 * mean, Unit::Ohm)));
+            return Err(Fault::at("imbalance", "fault-imbalance").with("most", Arg::AtMost(2.0 * mean, Unit::Ohm)));
         }
         (mean + imbalance / 2.0, (mean - imbalance / 2.0).max(0.0))
     };
@@ -283,7 +283,7 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
 pub(super) fn receiver(values: &Values, r: f64, spread: f64, c: f64) -> Result<Receiver, Fault> {
     let (c, c_imbalance) = (values.number("leg_c")? + c, values.number("c_imbalance")?);
     if c_imbalance > 2.0 * c {
-        return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::Quantity(2.0 * c, Unit::Farad)));
+        return Err(Fault::at("c_imbalance", "fault-c-imbalance").with("most", Arg::AtMost(2.0 * c, Unit::Farad)));
     }
     Ok(Receiver { r, spread, c, c_imbalance, own: None })
 }

@@ -27,7 +27,9 @@ impl Filling {
         let mut filling = Self::new(calculator);
         for (id, arg) in values {
             match arg {
-                Arg::Quantity(value, unit) => filling.put(id, *value, *unit),
+                Arg::Quantity(value, unit) | Arg::AtMost(value, unit) | Arg::AtLeast(value, unit) => {
+                    filling.put(id, *value, *unit)
+                }
                 Arg::Text(answer) | Arg::Key(answer) => filling.choose(id, answer),
             }
         }

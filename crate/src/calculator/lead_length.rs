@@ -28,6 +28,10 @@ const BALANCED: &[&str] = &["balanced"];
 /// that raises the level by no more raises nothing (common practice, no source).
 const HEARD: f64 = 0.1;
 
+/// A source resistance times the capacitance of a metre, s/m, under which nobody
+/// needs an estimate: no lead on earth would be long enough.
+const LEAST_DELAY: f64 = 1e-30;
+
 /// No lead is looked at beyond this, m.
 const LONGEST: f64 = 10e3;
 
@@ -254,7 +258,7 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
 fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result<(), Fault> {
     sheet.given("f", rig.f, Unit::Hertz);
     sheet.given("C′", rig.lead.c, Unit::FaradPerMetre);
-    if rig.kind != "pickup" && values.number("source_r")? > 0.0 && rig.lead.c > 0.0 {
+    if rig.kind != "pickup" && values.number("source_r")? * rig.lead.c > LEAST_DELAY {
         sheet.given("R_S", values.number("source_r")?, Unit::Ohm);
         sheet.given("R_L", values.number("load_r")?, Unit::Ohm);
         sheet.given("C_L", values.number("load_c")?, Unit::Farad);

@@ -159,7 +159,7 @@ pub(super) fn pad(values: &Values, sheet: &mut Sheet) -> Result<Option<Arms>, Fa
     if r > most {
         return Err(Fault::at("pad_r", "fault-pad")
             .with("pad", Arg::Quantity(loss, Unit::Decibel))
-            .with("most", Arg::Quantity(most, Unit::Ohm)));
+            .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
     sheet.given("a_P", loss, Unit::Decibel);
     let series = sheet.step("pad_series", "R_1", "R_P*(1 - 10^(-a_P/20))", Unit::Ohm)?;

@@ -167,7 +167,7 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     let loss = values.number("loss")?;
     if loss < least || (form == "l" && loss <= least) {
         let key = if form == "l" { "fault-pad-least-l" } else { "fault-pad-least" };
-        return Err(Fault::at("loss", key).with("least", Arg::Quantity(least, Unit::Decibel)));
+        return Err(Fault::at("loss", key).with("least", Arg::AtLeast(least, Unit::Decibel)));
     }
     sheet.given("a", loss, Unit::Decibel);
     sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
@@ -218,7 +218,7 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     let k = 10_f64.powf(loss / 20.0);
     let most = k * r_l;
     if z_in >= most {
-        return Err(Fault::at("input_r", "fault-pad-input").with("most", Arg::Quantity(most, Unit::Ohm)));
+        return Err(Fault::at("input_r", "fault-pad-input").with("most", Arg::AtMost(most, Unit::Ohm)));
     }
     sheet.given("a", loss, Unit::Decibel);
     sheet.given("Z_in", z_in, Unit::Ohm);
@@ -234,8 +234,8 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     // A pad right at an end of the range is an L pad; a last bit must not refuse it.
     if z_out < least * (1.0 - 1e-9) || z_out > most * (1.0 + 1e-9) {
         return Err(Fault::at("output_r", "fault-pad-output")
-            .with("least", Arg::Quantity(least, Unit::Ohm))
-            .with("most", Arg::Quantity(most, Unit::Ohm)));
+            .with("least", Arg::AtLeast(least, Unit::Ohm))
+            .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
     sheet.given("Z_out", z_out, Unit::Ohm);
     if form == "t" {
@@ -304,6 +304,11 @@ fn resistor(sheet: &mut Sheet, exact: &Pad, rounded: &[Pad; 2], n: usize, id: &'
     }
     let place = if leg { "pad-leg".to_owned() } else { format!("pad-{}", place_word(place)) };
     sheet.headline(id, r, Unit::Ohm, &[("place", Arg::Key(place))]);
+    // A series resistor of nothing is a link, and a shunt one without end a gap.
+    if r == 0.0 || r.is_infinite() {
+        sheet.verdict(Tone::Fine, "verdict-left-out", &[]);
+        return Ok(());
+    }
     let [e24, e96] = [0, 1].map(|series| Arg::Quantity(of(&rounded[series]).1, Unit::Ohm));
     sheet.verdict(Tone::Fine, "verdict-preferred", &[("e24", e24), ("e96", e96)]);
     Ok(())

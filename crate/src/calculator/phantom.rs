@@ -213,7 +213,7 @@ fn device_readings(sheet: &mut Sheet, legs: f64, lowest: Option<f64>) -> Result<
 /// A device at the end of the lead, alone or with a second one beside it.
 fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Result<Fed, Fault> {
     let second = values.optional("second")?.unwrap_or(0.0);
-    let short = Arg::Quantity(volts / whole_r, Unit::Ampere);
+    let short = Arg::AtMost(volts / whole_r, Unit::Ampere);
     sheet.given("I_2", second, Unit::Ampere);
     let one_leg = values.choice("path")? == "leg_open";
     let fed = |voltage, device: f64| {
@@ -223,7 +223,7 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
     if values.choice("draws")? == "least" {
         let least = values.number("least")?;
         if least > volts {
-            return Err(Fault::at("least", "fault-phantom-least").with("most", Arg::Quantity(volts, Unit::Volt)));
+            return Err(Fault::at("least", "fault-phantom-least").with("most", Arg::AtMost(volts, Unit::Volt)));
         }
         let current = sheet.step("device_current", "I_D", "(U_P - U_min)/R - I_2", Unit::Ampere)?;
         if current < 0.0 {

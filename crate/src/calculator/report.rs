@@ -232,7 +232,9 @@ impl Link {
             .iter()
             .map(|(field, value)| {
                 let text = match value {
-                    Arg::Quantity(value, unit) => write_entry(*value, *unit, settings).replace('\u{a0}', " "),
+                    Arg::Quantity(value, unit) | Arg::AtMost(value, unit) | Arg::AtLeast(value, unit) => {
+                        write_entry(*value, *unit, settings).replace('\u{a0}', " ")
+                    }
                     Arg::Key(text) | Arg::Text(text) => text.clone(),
                 };
                 ((*field).to_owned(), text)

@@ -182,7 +182,7 @@ pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Resu
         let floor = (johnson(r_ein, ROOM) + (i_n * r_ein).powi(2)) * bandwidth;
         let floor = 10.0 * (floor / VOLTS_AT_0_DBU.powi(2)).log10();
         if ein < floor {
-            return Err(Fault::at("ein", "fault-ein").with("floor", Arg::Quantity(floor, Unit::DecibelU)));
+            return Err(Fault::at("ein", "fault-ein").with("floor", Arg::AtLeast(floor, Unit::DecibelU)));
         }
         sheet.given("a_EIN", ein, Unit::DecibelU);
         sheet.step("ein_volts", "U_EIN", "U_0*10^(a_EIN/20)", Unit::Volt)?;

@@ -15,4 +15,4 @@ pub use read::{LONGEST, Reject, Written, read, read_number};
 pub(crate) use unit::METRES_PER_FOOT;
 pub use unit::{Scale, Unit, VOLTS_AT_0_DBU};
 pub(crate) use write::write_complex;
-pub use write::{write, write_entry, write_number};
+pub use write::{write, write_entry, write_number, write_within};

@@ -15,9 +15,7 @@ const PRINTED: &[(f64, &str)] =
 /// 4 digits suit a reading, 6 a field or the working.
 pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> String {
     let (size, symbol) = unit.printed(settings);
-    let shown = if unit == Unit::Kelvin { value - ICE_POINT } else { value / size };
-    // The largest numbers of metres have no number of feet.
-    let value = if value.is_finite() { shown.clamp(f64::MIN, f64::MAX) } else { shown };
+    let value = if unit == Unit::Kelvin { value - ICE_POINT } else { value / size };
     let (number, prefix) = mantissa(value, unit, digits);
     let number = write_number(&number, settings);
     match unit {
@@ -26,6 +24,17 @@ pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> Stri
         Unit::Degree => format!("{number}°"),
         _ => format!("{number}\u{a0}{prefix}{symbol}"),
     }
+}
+
+/// Prints `value` as [`write`] does, its last digit rounded by `round` alone: a
+/// limit that is named has to be taken where it is written.
+pub fn write_within(value: f64, unit: Unit, round: fn(f64) -> f64, digits: usize, settings: &Settings) -> String {
+    let (size, _) = unit.printed(settings);
+    let shown = value / size;
+    let exponent = if unit.is_level() { 1.0 } else { shown.abs().log10().floor() };
+    let last = 10_f64.powf(exponent + 1.0 - digits as f64);
+    let rounded = round(shown / last) * last;
+    write(if rounded.is_finite() { rounded * size } else { value }, unit, digits, settings)
 }
 
 /// Writes `value` as it would be put into a field, to 6 digits; a voltage that

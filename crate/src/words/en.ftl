@@ -1426,6 +1426,7 @@ pad-r2 = R₂, { $place }
     .none = left out
 pad-r3 = R₃, { $place }
     .none = left out
+pad-verdict-left-out = not needed
 pad-verdict-preferred = E24: { $e24 }, E96: { $e96 }
 pad-figure-power = of power
 pad-figure-voltage = of voltage

@@ -6,7 +6,7 @@
 //! Fluent library was weighed and left out: it adds 59 KB of compressed
 //! WebAssembly, more than a third of what the whole page may weigh.
 
-use crate::quantity::{Unit, write};
+use crate::quantity::{Unit, write, write_within};
 use crate::settings::{Language, Settings};
 use std::borrow::Cow;
 use std::collections::HashMap;
@@ -14,14 +14,21 @@ use std::sync::OnceLock;
 
 const ENGLISH: &str = include_str!("en.ftl");
 
+/// How many digits a quantity in a message has.
+const DIGITS: usize = 4;
+
 /// Room for so many keys, so that the map is made in one go.
 const KEYS: usize = 1700;
 
 /// What is put into a message at a `{ $name }`.
 #[derive(Clone, Debug)]
 pub enum Arg {
-    /// A number with its unit, printed to 4 digits.
+    /// A number with its unit, printed to `DIGITS` digits.
     Quantity(f64, Unit),
+    /// The most that something may be: what is printed never lies above it.
+    AtMost(f64, Unit),
+    /// The least that something may be: what is printed never lies below it.
+    AtLeast(f64, Unit),
     /// The key of another message.
     Key(String),
     /// A text that is the same in every language.
@@ -143,7 +150,13 @@ impl Words {
             };
             let name = name.trim().trim_start_matches('$');
             match args.iter().find(|(key, _)| *key == name) {
-                Some((_, Arg::Quantity(value, unit))) => text.push_str(&write(*value, *unit, 4, settings)),
+                Some((_, Arg::Quantity(value, unit))) => text.push_str(&write(*value, *unit, DIGITS, settings)),
+                Some((_, Arg::AtMost(value, unit))) => {
+                    text.push_str(&write_within(*value, *unit, f64::floor, DIGITS, settings));
+                }
+                Some((_, Arg::AtLeast(value, unit))) => {
+                    text.push_str(&write_within(*value, *unit, f64::ceil, DIGITS, settings));
+                }
                 Some((_, Arg::Key(key))) => text.push_str(&self.text(key, &[], settings)),
                 Some((_, Arg::Text(value))) => text.push_str(value),
                 None => {

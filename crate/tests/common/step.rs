@@ -42,10 +42,11 @@ fn lost(formula: &Formula) -> f64 {
     let value = |formula: &Formula| formula.value(&[]).unwrap_or(f64::NAN.into());
     let straight = value(formula);
     let by_each = (0..count).map(|n| {
-        let off = |sign: f64| (value(&moved(formula, sign, &mut n.clone())) - straight).norm();
-        let most = f64::max(off(1.0), off(-1.0));
-        // At a pole or a branch there is no telling.
-        if most.is_nan() { f64::INFINITY } else { most }
+        let [above, below] = [1.0, -1.0].map(|sign| value(&moved(formula, sign, &mut n.clone())));
+        let most = f64::max((above - straight).norm(), (below - straight).norm());
+        let bent = ((above + below) / 2.0 - straight).norm();
+        // Close to a pole or a branch there is no telling.
+        if most.is_nan() || bent > most / 2.0 { f64::INFINITY } else { most }
     });
     // Twice, for what is not straight.
     2.0 * by_each.sum::<f64>()

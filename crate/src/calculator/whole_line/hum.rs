@@ -132,7 +132,7 @@ impl Loops {
         let most = chain.last().looking_back(chain.run, mains).re;
         match self.way {
             Way::Balanced { drive: Drive::Both, imbalance, .. } if self.star.is_driven() && imbalance > most => {
-                Err(Fault::at("imbalance", "fault-imbalance").with("most", Arg::Quantity(most, Unit::Ohm)))
+                Err(Fault::at("imbalance", "fault-imbalance").with("most", Arg::AtMost(most, Unit::Ohm)))
             }
             _ => Ok(()),
         }
