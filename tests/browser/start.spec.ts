@@ -48,6 +48,13 @@ test('a lesson that does not start keeps what its author hides', async ({ page, 
   await expect(page.locator('#start')).not.toContainText('3.7')
 })
 
+test('a sandboxed frame of the page that is no one file', async ({ page, host }) => {
+  const lesson = Buffer.from('<iframe sandbox="allow-scripts" src="./"></iframe>')
+  host.files = new Map([...host.files, ['frame.html', lesson]])
+  await page.goto(`${host.address}frame.html`)
+  await expect(page.frameLocator('iframe').locator('#start')).toContainText('only stageohm.html can start')
+})
+
 test('the browser is too old for the script', async ({ page, host }) => {
   replace(host, SCRIPTS['main script'], 'class Newer { static { this is beyond it } }')
   await page.addInitScript(() => Reflect.deleteProperty(Object, 'hasOwn'))

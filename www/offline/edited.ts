@@ -44,7 +44,8 @@ async function note(request: Request, response: Response): Promise<void> {
 
 async function letGo(request: Request): Promise<void> {
   const cache = await caches.open(editedCache)
-  if ((await cache.match(addressOf(request))) !== undefined && (await isOurHost())) await cache.delete(addressOf(request))
+  if ((await cache.match(addressOf(request))) !== undefined && (await isOurHost()))
+    await cache.delete(addressOf(request))
 }
 
 /** With all of its body; a page may not be opened from an answer that came by another address. */

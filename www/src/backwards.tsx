@@ -116,11 +116,7 @@ export function Backwards({ description }: { readonly description: Description }
       </div>
       <div class="found" role="status" aria-busy={asking}>
         {want.text.trim() === '' && <p>{say('backwards-hint')}</p>}
-        {asking ? (
-          <p>{say('backwards-asking')}</p>
-        ) : (
-          backwards?.problem === null && <p>{backwards.message}</p>
-        )}
+        {asking ? <p>{say('backwards-asking')}</p> : backwards?.problem === null && <p>{backwards.message}</p>}
         {!asking && backwards?.problem === null && backwards.found.length === 0 && meant !== null && (
           <button type="button" class="chip" onClick={() => putWant({ text: meant })}>
             {say('backwards-meant', { value: meant })}

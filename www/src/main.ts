@@ -26,7 +26,9 @@ startEngine()
   .catch((error: unknown) => {
     // A page that was saved without its files still looks alive: it is not.
     if (document.getElementById('page')?.dataset['drawn'] !== undefined) clearPage()
-    if (error instanceof EngineFileError) showStuck('file', fileOf(error.file))
+    // A frame of no origin may run the page's scripts and not fetch its engine.
+    if (error instanceof EngineFileError && origin === 'null' && location.protocol !== 'file:') showStuck('frame')
+    else if (error instanceof EngineFileError) showStuck('file', fileOf(error.file))
     else showStuck('error')
     throw error
   })

@@ -5,7 +5,7 @@
 import { LONGEST } from './limit'
 
 /** Why the page has not started, as the page's own paragraphs name it. */
-export type Why = 'slow' | 'file' | 'browser' | 'wasm' | 'error'
+export type Why = 'slow' | 'file' | 'browser' | 'wasm' | 'frame' | 'error'
 
 const SECTION = 'start'
 const SLOW = 'slow'
@@ -42,10 +42,10 @@ export function showStuck(why: Why, detail = ''): void {
   place.removeAttribute('hidden')
   place.dataset['stuck'] = why
   giveReason(place, why)
-  const name = place.querySelector('code')
+  const name = place.querySelector('[data-why=file] code')
   if (name !== null) name.textContent = detail
   offerWaysOut(place, why)
-  if (why !== SLOW && why !== 'wasm') void openOther()
+  if (why !== SLOW && why !== 'wasm' && why !== 'frame') void openOther()
 }
 
 function giveReason(place: HTMLElement, why: Why): void {
@@ -113,7 +113,7 @@ export function unstick(place: HTMLElement): void {
   delete place.dataset['stuck']
   giveReason(place, SLOW)
   for (const part of place.querySelectorAll<HTMLElement>('button, [data-link], [data-offline]')) part.hidden = true
-  for (const text of place.querySelectorAll('pre, code')) text.textContent = ''
+  for (const text of place.querySelectorAll('pre, [data-why=file] code')) text.textContent = ''
 }
 
 /** Tells the keeper of the page that this version does not start, and opens what it has instead, once. */
