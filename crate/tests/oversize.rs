@@ -36,6 +36,17 @@ fn what_is_as_long_as_may_be_is_read() {
     assert_eq!(answer.fields.get("load_r").unwrap().value, Some(140e3));
 }
 
+/// Eight strange fields can be read one by one, as many as fit on a screen; more
+/// are told at once.
+#[test]
+fn strange_fields_are_told_one_by_one_while_they_are_few() {
+    let problems = |count: usize| {
+        let values: Map<String, Value> = (0..count).map(|n| (format!("strange_{n}"), json!("1"))).collect();
+        ask(json!({ "calculator": "pickup", "values": values })).problems.len()
+    };
+    assert_eq!([1, 8, 9].map(problems), [1, 8, 1]);
+}
+
 #[test]
 fn a_book_as_a_wanted_value_is_refused_and_not_repeated() {
     let backwards = json!({ "reading": "peak", "value": "3 ".repeat(MEGABYTE / 2), "field": "load_r" });
