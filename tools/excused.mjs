@@ -2,7 +2,7 @@
 
 const REASONS = [
   {
-    reason: 'a field: where it starts and how far it may be set is seen by the reader, and no verdict rests on it',
+    reason: 'a field: the reader sees where it starts and sets it; `typical.rs` holds the starts that judge',
     types: /^(Field|&?\[Field[;\]].*|Calculator)$/,
   },
   {
@@ -27,7 +27,7 @@ const REASONS = [
     },
   },
   {
-    reason: 'stands for zero frequency, where nothing depends on it any more',
+    reason: 'stands for zero frequency: no capacitor that a field takes passes anything at it',
     names: { 'calculator/whole_line/judge.rs': ['DIRECT'] },
   },
   {

@@ -18,10 +18,11 @@ const WHOLE = [/^catalogue\/(?!look_up)/, /^quantity\/unit\.rs$/]
 /**
  * Tests that are no check of a value: `recorded` compares with recordings of our
  * own output, which say that a number has changed and not that it was right;
- * `allocation` counts allocations, and `properties` asks questions at random, so
- * that what it catches is another thing each time.
+ * `agreement` compares our own pages with each other; `allocation` counts
+ * allocations, and `properties` asks questions at random, so that what it catches
+ * is another thing each time.
  */
-const NO_CHECK = ['recorded', 'allocation', 'properties']
+const NO_CHECK = ['recorded', 'agreement', 'allocation', 'properties']
 /** Tests in the order in which they run: the likeliest first, the slowest last. */
 const FIRST = ['typical', 'limits']
 const LAST = ['box_or_straight', 'handbook', 'tolerances']

@@ -200,6 +200,23 @@ fn rigs_to_begin_with() {
     begins("whole-line", "passive", &[("winding_c", 100e-12), ("largest", 20.0), ("console_most", 10.0)]);
     begins("whole-line", "active", &[("emf", 0.2), ("crest", 15.0), ("box_clip", 8.0), ("current", 4e-3)]);
     begins("whole-line", "active", &[("difference", 0.1), ("earth_r", 0.5), ("shield_r", 0.02), ("contact_r", 0.01)]);
+    // What a line is asked to keep, and where hum is heard: these judge.
+    let kept = [("loss_most", 3.0), ("snr_least", 60.0), ("hum_least", 60.0), ("headroom", 6.0)];
+    for calculator in ["whole-line", "box-or-straight"] {
+        begins(calculator, "active", &kept);
+    }
+    begins("noise-floor", "active", &[("snr_least", 60.0), ("band_from", 20.0), ("band_to", 20e3)]);
+    begins("level-chain", "active", &[("headroom", 6.0), ("distance", 60.0), ("range", 110.0)]);
+    let ground_loop = [("loudness", 95.0), ("room", 40.0), ("screened_c", 2e-12), ("rejection", 60.0)];
+    for (field, value) in ground_loop {
+        let asked = json!({ "calculator": "ground-loop", "values": {} });
+        within(field, ask(asked).fields.get(field).unwrap().value.unwrap(), value, 1e-9 * value);
+    }
+    for (order, level) in [(2, -40.0), (3, -6.0), (5, -12.0), (7, -18.0), (9, -24.0), (11, -30.0)] {
+        begins("whole-line", "active", &[(&format!("harmonic_{order}"), level)]);
+    }
+    begins("lead-length", "", &[("resonance_least", 3e3), ("limit", 1.0)]);
+    begins("source-load", "", &[("limit", 0.5), ("frequency", 1e3)]);
     begins("whole-line", "active", &[("imbalance", 10.0), ("input_r", 10e3), ("leakage_current", 0.25e-3)]);
 }
 

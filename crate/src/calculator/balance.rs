@@ -4,7 +4,7 @@
 use super::field::{Field, option};
 use super::filling::Filling;
 use super::frequency::finite;
-use super::ground_loop::earth_volts;
+use super::ground_loop::{earth_volts, is_faulty_difference};
 use super::report::Tone;
 use super::shared::{MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values, ground_loop};
@@ -92,6 +92,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let line = line(values, values.choice("input")? == "transformer")?;
     let here = line.at(f);
     let u_cm = earth_volts(values, "difference")?;
+    if is_faulty_difference(u_cm) {
+        sheet.warn("stop", &[]);
+    }
 
     let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
     sheet.given("Z_h", z_h, Unit::Ohm);

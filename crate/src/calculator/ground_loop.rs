@@ -21,13 +21,17 @@ const HARMONICS: [(&str, u32); 6] =
 pub(super) const DANGEROUS_DIFFERENCE: f64 = 50.0;
 /// From here on something is wrong with the installation or the equipment:
 /// V and A of shield current (common practice, no source), and A of leakage:
-/// 0.5 mA of touch current where nothing else earths the equipment, 3.5 mA where
-/// it has an earth of its own (IEC 60990 and the standards that rest on it, from
-/// memory).
+/// 0.5 mA through whoever touches the equipment, and 3.5 mA in all where it has
+/// an earth of its own (IEC 60335-1, measured as IEC 60990 has it, from memory).
 const FAULTY_DIFFERENCE: f64 = 2.0;
 const FAULTY_SHIELD_CURRENT: f64 = 1.0;
 const FAULTY_LEAKAGE: f64 = 0.5e-3;
 const FAULTY_LEAKAGE_EARTHED: f64 = 3.5e-3;
+/// Whoever touches it, Ω, at mains frequencies (IEC 60990: 500 Ω and 1.5 kΩ, from
+/// memory).
+const BODY: f64 = 2e3;
+/// No mains has more, V: 240 V and 10 % (IEC 60038, from memory).
+const MOST_MAINS: f64 = 264.0;
 /// A tone this far below the A-weighted level of a room's noise is masked, dB:
 /// about the noise's level in the one band around the tone (common practice,
 /// no source).
@@ -44,7 +48,7 @@ const fn harmonic(id: &'static str, symbol: &'static str, level: f64) -> Field {
 /// What drives a loop, and the shield in it, for every calculator with a loop.
 pub(super) const EARTH_VOLTS: Field =
     Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).marks(EARTH_DIFFERENCE).at("earth");
-pub(super) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 1e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE).at("earth");
+pub(super) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 0.5e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE).at("earth");
 pub(super) const LEAKAGE_VOLTS: Field =
     Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).detail().at("earth");
 pub(super) const OTHER_R: Field =
@@ -205,7 +209,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for (id, name) in [("hum_balanced", "balanced"), ("hum_isolated", "isolated"), ("hum_screened", "screened")] {
         sheet.further(id, hum.level_a(&self::connection(values, name)?), Unit::DecibelU, &[]);
     }
-    warnings(sheet, &hum.ground_loop.cause, &connection, current);
+    warnings(sheet, &hum, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
     let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
     if matches!(connection, Connection::Balanced { .. }) && level.is_finite() && across <= DANGEROUS_DIFFERENCE {
@@ -306,8 +310,9 @@ fn component_step(
 }
 
 /// Says when the matter is one for an electrician, and what the model leaves out.
-fn warnings(sheet: &mut Sheet, cause: &Cause, connection: &Connection, current: f64) {
-    if is_faulty(cause, current) {
+fn warnings(sheet: &mut Sheet, hum: &Hum, connection: &Connection, current: f64) {
+    let cause = &hum.ground_loop.cause;
+    if is_faulty(cause, &hum.spectrum, current) {
         sheet.warn("stop", &[]);
     }
     if let (Cause::Leakage { other_r: None, .. }, Connection::Isolated { .. }) = (cause, connection) {
@@ -321,15 +326,26 @@ fn warnings(sheet: &mut Sheet, cause: &Cause, connection: &Connection, current: 
 }
 
 /// Whether a fault in the installation or in equipment is likely, with this
-/// current in the shield, A.
-pub(super) fn is_faulty(cause: &Cause, current: f64) -> bool {
-    let faulty = match cause {
-        Cause::Difference { volts, .. } => *volts >= FAULTY_DIFFERENCE,
-        Cause::Leakage { amperes, other_r: None, .. } => *amperes > FAULTY_LEAKAGE,
-        Cause::Leakage { amperes, .. } => *amperes > FAULTY_LEAKAGE_EARTHED,
-        Cause::Field { .. } => false,
+/// current in the shield, A. What counts is all that there is, harmonics included.
+pub(super) fn is_faulty(cause: &Cause, spectrum: &Spectrum, current: f64) -> bool {
+    let all = |size: &dyn Fn(f64) -> f64| spectrum.sum(size, |_| 0.0);
+    let faulty = match *cause {
+        Cause::Difference { volts, .. } => all(&|_| volts) >= FAULTY_DIFFERENCE,
+        Cause::Field { density, area, .. } => all(&|f| TAU * f * density * area) >= FAULTY_DIFFERENCE,
+        Cause::Leakage { amperes, capacitance, other_r } => {
+            let leaks = all(&|_| amperes);
+            // Another way to earth takes its share, if it is much less than a body.
+            let touched = leaks * other_r.map_or(1.0, |r| r / (r + BODY));
+            let behind = amperes / (TAU * spectrum.mains() * capacitance);
+            touched > FAULTY_LEAKAGE || leaks > FAULTY_LEAKAGE_EARTHED || behind > MOST_MAINS
+        }
     };
     faulty || current >= FAULTY_SHIELD_CURRENT
+}
+
+/// Whether a voltage between two earths, V, is more than leads and supplies make.
+pub(super) fn is_faulty_difference(volts: f64) -> bool {
+    volts >= FAULTY_DIFFERENCE
 }
 
 /// The spectrum as one peak a component: unbalanced, and with the connection.
@@ -387,11 +403,13 @@ fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hu
 fn ground_loop(values: &Values) -> Result<GroundLoop, Fault> {
     let cause = match values.choice("cause")? {
         LEAK => leakage(values, "leakage")?,
-        FIELD => Cause::Field {
-            density: values.number("density")?,
-            area: values.number("area")?,
-            earth_r: values.number("earth_r")?,
-        },
+        FIELD => {
+            let (density, area) = (values.number("density")?, values.number("area")?);
+            if TAU * mains(values)? * density * area > DANGEROUS_DIFFERENCE {
+                return Err(Fault::at("density", "fault-dangerous-field"));
+            }
+            Cause::Field { density, area, earth_r: values.number("earth_r")? }
+        }
         _ => difference(values, "difference", "earth_r")?,
     };
     let shield_r = shield(values, values.number("lead_length")?)?;

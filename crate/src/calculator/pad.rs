@@ -91,7 +91,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let e96 = Arg::Quantity(rig.loss(&rounded[1]), Unit::Decibel);
     sheet.verdict(tone, verdict, &[("asked", Arg::Quantity(asked, Unit::Decibel)), ("e96", e96)]);
     what_it_does(sheet, &rig, &exact, &rounded, figure);
-    levels(sheet, &rig, &exact, emf)?;
+    levels(sheet, &rig, &exact, &rounded, emf)?;
     noise(sheet, &rig, &exact)?;
     phantom(values, sheet, &exact)?;
     plot(sheet, &rig, &exact, &rounded);
@@ -334,7 +334,7 @@ fn what_it_does(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], f
 }
 
 /// Voltages, currents and powers at the stated level, from the load back.
-fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, emf: f64) -> Result<(), Fault> {
+fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], emf: f64) -> Result<(), Fault> {
     sheet.given("E", emf, Unit::Volt);
     sheet.given("H", rig.transfer(exact), Unit::One);
     let volts = sheet.step("load_volts", "U_L", "E*H", Unit::Volt)?;
@@ -368,12 +368,33 @@ fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, emf: f64) -> Result<(), Fau
     for (id, power) in ["power_r1", "power_r2", "power_r3"].into_iter().zip(powers.iter().rev()) {
         sheet.further(id, *power, Unit::Watt, &[]);
     }
-    let most = powers.into_iter().fold(0.0, f64::max);
+    let rounded = rounded.iter().map(|pad| hottest(rig, pad, emf));
+    let most = powers.into_iter().chain(rounded).fold(0.0, f64::max);
     if most > POWER_LIMIT {
         let args = [("most", Arg::Quantity(most, Unit::Watt)), ("limit", Arg::Quantity(2.0 * POWER_LIMIT, Unit::Watt))];
         sheet.warn("hot", &args);
     }
     Ok(())
+}
+
+/// The most power that one resistor of a pad takes from a source of this e.m.f., W.
+fn hottest(rig: &Rig, pad: &Pad, emf: f64) -> f64 {
+    let mut volts = emf * rig.transfer(pad);
+    let mut amperes = volts / rig.r_l;
+    let mut most: f64 = 0.0;
+    for &(place, r) in pad.resistors.iter().rev() {
+        match place {
+            Place::Series => {
+                most = most.max(amperes.powi(2) * r * pad.share(place));
+                volts += amperes * r;
+            }
+            Place::Shunt => {
+                most = most.max(volts.powi(2) / r);
+                amperes += volts / r;
+            }
+        }
+    }
+    most
 }
 
 /// Thermal noise over the audio band at the load, which is taken as noiseless:

@@ -106,7 +106,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     } else {
         sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
     }
-    let (tone, word) = verdict(path, known.then_some((fed.voltage, lowest)), least);
+    let (tone, word) = match verdict(path, known.then_some((fed.voltage, lowest)), least) {
+        // On the lowest supply there is nothing left.
+        (Tone::Fine, "verdict-left") if supply.volts - supply.tolerance <= least => (Tone::Watch, "verdict-left-tight"),
+        verdict => verdict,
+    };
     sheet.verdict(tone, word, &[]);
     sheet.headline("total", total, Unit::Ampere, &[]);
     sheet.headline("margin", (feeds && known).then_some(fed.voltage - least), Unit::Volt, &[]);

@@ -16,6 +16,11 @@ pub struct Component {
 pub struct Spectrum(pub Vec<Component>);
 
 impl Spectrum {
+    /// The mains frequency, Hz.
+    pub fn mains(&self) -> f64 {
+        self.0.first().map_or(f64::NAN, |part| part.frequency)
+    }
+
     /// The sum of components of different frequencies, which add as powers.
     /// `size` is what a component of the size of that at the mains frequency
     /// comes to, `weighting` a weighting in dB, both by frequency in Hz.

@@ -630,6 +630,7 @@ ground-loop-preset-keys = Keyboard on another outlet, four ways across
 ground-loop-preset-laptop = Laptop on its supply
 ground-loop-preset-field = Lead past the dimmers
 ground-loop-preset-pin-1 = Shield that ends on signal ground
+fault-dangerous-field = Around this loop a field of this size makes more than 50 V: a danger to life, not a matter of hum. Touch nothing, keep people away, switch off at the distribution, and call a licensed electrician.
 fault-dangerous-difference = More than 50 V between two earths is a danger to life, not a matter of hum. Touch nothing, keep people away, switch off at the distribution, and call a licensed electrician.
 
 ## Phantom supply
@@ -673,6 +674,7 @@ phantom-leg_r = Source resistance of a leg
     .help = Of the device's output, for what the mismatch does to the balance.
 phantom-voltage = Voltage at the device
 phantom-verdict-runs = it runs
+phantom-verdict-left-tight = this much is left on a nominal supply, and nothing on the lowest that the standard allows
 phantom-verdict-left = this much is left for it at its lowest voltage
 phantom-total = Current from the supply
 phantom-verdict-tight = it runs, with less to spare than the supply's tolerance
@@ -685,7 +687,7 @@ phantom-verdict-short = nothing arrives: both cores are shorted to the shield
 phantom-margin = Over the device's lowest voltage
     .none = none: no device is fed, or it stands at that voltage
 phantom-feed_power = Heat in the warmer feed resistor
-phantom-over = This is more current than the standard allows ({ $most }): other supplies may not give it.
+common-over = This is more current than the standard allows ({ $most }): other supplies may not give it.
 phantom-one-leg = One core carries the whole current: twice the loss, and a direct voltage between the legs that drives an input transformer's core or an input stage to one side.
 phantom-supply_volts = Supply voltage
 phantom-voltage_lowest = Voltage at the device on the lowest supply

@@ -252,7 +252,7 @@ fn readings_of_hum(values: &Values, sheet: &mut Sheet, line: &mut Line, hum: &Hu
         sheet.further("rejection", balanced.rejection(mains), Unit::Decibel, &at_f);
     }
     let causes = [line.loops.star.source, line.loops.star.amplifier].into_iter().flatten();
-    if causes.into_iter().any(|arm| is_faulty(&arm.cause, hum.current)) {
+    if causes.into_iter().any(|arm| is_faulty(&arm.cause, &line.loops.spectrum, hum.current)) {
         sheet.warn("stop", &[]);
         line.stop = true;
     }
@@ -340,6 +340,9 @@ fn phantom(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fa
         _ => (Tone::Fine, "verdict-runs"),
     };
     sheet.verdict(tone, word, &args);
+    if values.number("current")? > supply.most {
+        sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
+    }
     proof::phantom(values, sheet, on, None)?;
     line.findings.push(Finding { id: "supply", margin: None, refused: volts < least });
     Ok(())
@@ -367,8 +370,8 @@ fn misplaced(values: &Values, sheet: &mut Sheet, line: &mut Line, on: &str) -> R
     Ok(())
 }
 
-/// As good as direct current, Hz.
-const DIRECT: f64 = 0.01;
+/// As good as direct current, Hz: what has any capacitance in its way passes none.
+const DIRECT: f64 = 1e-9;
 
 fn givens(values: &Values, sheet: &mut Sheet, on: &str) -> Result<(), Fault> {
     let supply = supply(on);
