@@ -20,7 +20,7 @@ const options = {
   entryNames: '[name]',
   outdir: generated,
   bundle: true,
-  alias: { 'd3-interpolate': './www/src/interpolate.ts' },
+  alias: { 'd3-interpolate': './www/src/base/interpolate.ts' },
   format: 'iife',
   target: 'es2022',
   jsx: 'automatic',
@@ -31,13 +31,13 @@ const options = {
 }
 
 // It has to tell an old browser that it is one.
-await build({ ...options, entryPoints: ['www/src/first.ts'], target: 'es2015' })
+await build({ ...options, entryPoints: ['www/src/boot.ts'], target: 'es2015' })
 await build({
   ...options,
   entryPoints: [
     'www/all.css',
     'www/src/main.ts',
-    'www/src/worker.ts',
+    'www/src/engine/worker.ts',
     'www/offline/service-worker.ts',
     'www/element/stageohm-element.ts',
   ],

@@ -45,7 +45,7 @@ export function writeOneFile(page, folder) {
   const engine = gzipSync(read(take('#engine-wasm')), { level: 9 }).toString('base64')
   const glue = placeless(text(take('#engine-glue')))
   const worker = escape(`${glue}\n${text(take('#worker-source'))}`)
-  const first = escape(text(take('#first')))
+  const first = escape(text(take('#boot')))
   const scripts = [glue, text(take('#main-script'))].map(escape)
 
   page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy([first, ...scripts], styles))

@@ -14,7 +14,7 @@ const test = plain.extend<{ host: Host }>({
 })
 
 const HASH = '#1/pickup/load_r=140k'
-const SCRIPTS = { first: /first-/, 'main script': /main-/, glue: /^stageohm-web-\w+\.js/, engine: /\.wasm$/ }
+const SCRIPTS = { first: /boot-/, 'main script': /main-/, glue: /^stageohm-web-\w+\.js/, engine: /\.wasm$/ }
 
 for (const part of ['main script', 'glue', 'engine'] as const) {
   test(`the ${part} is missing`, async ({ page, host }) => {

@@ -7,7 +7,8 @@ import { expect, test } from '@playwright/test'
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
 const read = (path: string) => readFileSync(root + path, 'utf8')
-const source = readdirSync(`${root}www/src`)
+const source = readdirSync(`${root}www/src`, { encoding: 'utf8', recursive: true })
+  .filter(name => /\.tsx?$/.test(name))
   .map(name => read(`www/src/${name}`))
   .join('\n')
 

@@ -12,7 +12,7 @@
 // script, or without a network, where a frame of another origin has no worker that
 // keeps it at hand.
 
-import type { HeightMessage } from '../src/lesson'
+import type { HeightMessage } from '../src/screen/embed'
 
 const NAME = 'stageohm-calculator'
 const script = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : location.href

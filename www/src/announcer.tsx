@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
-import { shownDescription } from './descriptions'
-import { useStore } from './store'
+import { shownDescription } from './screen/descriptions'
+import { useStore } from './screen/store'
 
 /** The pause after which a changed answer is read out. */
 const PAUSE = 800

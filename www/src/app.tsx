@@ -1,22 +1,21 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
-import { shownDescription } from './descriptions'
-import { entryOf } from './entries'
-import { Entry } from './entry'
+import { shownDescription } from './screen/descriptions'
+import { entryOf } from './engine/entries'
+import { Entry } from './look-up/reference'
 import { Header, WholePage } from './header'
-import { isLesson } from './lesson'
-import { List } from './list'
+import { List } from './start/list'
 import { DamagedNotice, Notice } from './notice'
 import { RefusedNotice } from './refused'
-import { useStore } from './store'
+import { isEmbedded, useStore } from './screen/store'
 import { Update } from './update'
-import { say } from './words'
+import { say } from './base/words'
 
 export function App() {
   const known = useStore(shownDescription)
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
-  const lesson = useStore(isLesson)
+  const embed = useStore(isEmbedded)
   const main = useRef<HTMLElement>(null)
   const first = useRef(true)
   const title = known?.title ?? entry?.title
@@ -28,7 +27,7 @@ export function App() {
   }, [title])
   return (
     <>
-      {!lesson && (
+      {!embed && (
         <a
           class="skip"
           href="#main"
@@ -41,17 +40,17 @@ export function App() {
           {say('skip')}
         </a>
       )}
-      {!lesson && <Header />}
+      {!embed && <Header />}
       <main id="main" ref={main} tabIndex={-1}>
-        {!lesson && <Update />}
-        {!lesson && <RefusedNotice />}
+        {!embed && <Update />}
+        {!embed && <RefusedNotice />}
         <DamagedNotice />
         <Notice />
         {known !== undefined ? (
           <Calculator key={known.id} description={known} />
         ) : entry !== undefined ? (
           <Entry key={entry.id} entry={entry} />
-        ) : lesson ? (
+        ) : embed ? (
           <WholePage />
         ) : (
           <List />

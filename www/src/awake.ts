@@ -1,6 +1,6 @@
 // Keeps the screen from sleeping while the reader wants it, as on a stage.
 
-import { keepChoice, load } from './kept'
+import { keepChoice, load } from './base/kept'
 
 let wanted = false
 let lock: WakeLockSentinel | null = null

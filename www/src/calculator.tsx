@@ -1,44 +1,44 @@
 import type { Description } from '../generated/contract'
-import { Answer } from './answer'
-import { Compare } from './compare'
-import { Embed } from './embed'
-import { Fixed } from './fixed'
-import { Further } from './further'
-import { Glance } from './glance'
+import { Answer } from './answer/answer'
+import { Compare } from './answer/compare'
+import { Embed } from './share/embed-panel'
+import { Fixed } from './fields/fixed'
+import { Further } from './answer/further'
+import { Glance } from './answer/glance'
 import { WholePage } from './header'
-import { isFixed, lessonOf } from './lesson'
-import { Pin } from './pin'
-import { Plots } from './plots'
-import { Presets } from './presets'
-import { Share } from './share'
-import { Sources } from './sources'
-import { useStore } from './store'
-import { Tolerances } from './tolerances'
-import { Way } from './way'
-import { Working } from './working'
+import { isFixed } from './screen/embed'
+import { Pin } from './start/pin'
+import { Plots } from './plot/plots'
+import { Presets } from './fields/presets'
+import { Share } from './share/share'
+import { Sources } from './answer/sources'
+import { embedOf, useStore } from './screen/store'
+import { Tolerances } from './answer/tolerances'
+import { Way } from './fields/fields'
+import { Working } from './answer/working'
 
 /** The screen of a calculator. */
 export function Calculator({ description }: { readonly description: Description }) {
   const answered = useStore(({ good }) => good !== null)
-  const lesson = useStore(lessonOf)
+  const embed = useStore(embedOf)
   const wrong = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem)?.id)
   // What is hidden and makes no sense is shown, or nobody could mend it.
-  const fields = description.fields.filter(({ id }) => !lesson?.hidden.includes(id) || id === wrong)
-  const fixed = description.fields.every(({ id, number }) => number === null || isFixed(lesson, id))
+  const fields = description.fields.filter(({ id }) => !embed?.hidden.includes(id) || id === wrong)
+  const fixed = description.fields.every(({ id, number }) => number === null || isFixed(embed, id))
   return (
     <article class="calculator" data-calculator={description.id} data-fixed={fixed}>
       <div class="intro">
         <div class="titled">
           <h1 tabIndex={-1}>{description.title}</h1>
-          {lesson === null ? <Pin calculator={description.id} /> : <WholePage />}
+          {embed === null ? <Pin calculator={description.id} /> : <WholePage />}
         </div>
         <p>{description.purpose}</p>
       </div>
-      {answered && lesson === null && <Glance />}
+      {answered && embed === null && <Glance />}
       <Answer description={description} />
       <div class="inputs">
-        {lesson !== null && <Fixed lesson={lesson} description={description} />}
-        <Presets presets={lesson === null ? description.presets : []} fixed={fixed} />
+        {embed !== null && <Fixed embed={embed} description={description} />}
+        <Presets presets={embed === null ? description.presets : []} fixed={fixed} />
         <Way fields={fields} />
       </div>
       {answered && (
@@ -49,7 +49,7 @@ export function Calculator({ description }: { readonly description: Description 
           <Further />
           <Working />
           <Sources />
-          {lesson === null && (
+          {embed === null && (
             <Share title={description.title} name={description.id}>
               <Embed description={description} />
             </Share>

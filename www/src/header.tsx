@@ -1,12 +1,12 @@
 import { useId, useState } from 'preact/hooks'
-import { whole } from './address'
+import { whole } from './screen/address'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
-import { linkOf } from './link'
-import { Segments, choices } from './segments'
-import { setSettings, setTheme } from './screen'
-import { THEMES } from './settings'
-import { useStore } from './store'
-import { say } from './words'
+import { linkOf } from './screen/link'
+import { Segments, choices } from './base/segments'
+import { setSettings, setTheme } from './screen/screen'
+import { THEMES } from './screen/theme'
+import { useStore } from './screen/store'
+import { say } from './base/words'
 
 export function Header() {
   const inside = useStore(({ place }) => place.kind !== 'list')
@@ -41,7 +41,7 @@ export function Header() {
 export function WholePage() {
   const place = useStore(({ place }) => place)
   const settings = useStore(state => state.settings)
-  const hash = place.kind === 'calculator' ? (linkOf({ ...place.filling, lesson: null }, settings) ?? '') : ''
+  const hash = place.kind === 'calculator' ? (linkOf({ ...place.filling, embed: null }, settings) ?? '') : ''
   return (
     <a class="quiet whole" target="_blank" rel="noopener" href={whole(hash)}>
       <Mark />

@@ -1,15 +1,15 @@
 import { h, render } from 'preact'
 import { App } from './app'
 import { beginAwake } from './awake'
-import { startEngine } from './engine'
-import { EngineFileError } from './engine-files'
+import { startEngine } from './engine/engine'
+import { EngineFileError } from './engine/engine-files'
 import { keepAtHand } from './offline'
-import { listenForPrinter } from './paper'
-import { clearPage } from './saved-page'
-import { isLesson, reportHeight } from './lesson'
-import { start } from './screen'
-import { fileOf, noteStarted, showStuck } from './start'
-import { getState } from './store'
+import { listenForPrinter } from './printout/paper'
+import { clearPage } from './screen/saved-page'
+import { reportHeight } from './screen/embed'
+import { start } from './screen/screen'
+import { fileOf, noteStarted, showStuck } from './base/start-watch'
+import { getState, isEmbedded } from './screen/store'
 
 startEngine()
   .then(() => {
@@ -21,7 +21,7 @@ startEngine()
     render(h(App, null), page)
     noteStarted()
     listenForPrinter()
-    if (isLesson(getState())) reportHeight(page)
+    if (isEmbedded(getState())) reportHeight(page)
   })
   .catch((error: unknown) => {
     // A page that was saved without its files still looks alive: it is not.

@@ -1,12 +1,12 @@
 import { useEffect, useState } from 'preact/hooks'
-import { Copy } from './copy'
-import { descriptionOf } from './descriptions'
-import { entryOf } from './entries'
-import { damaged, dropDamaged, whenDamaged } from './kept'
-import { isLong, LONGEST } from './limit'
-import { useStore } from './store'
-import { forget } from './screen'
-import { say } from './words'
+import { Copy } from './base/copy'
+import { descriptionOf } from './screen/descriptions'
+import { entryOf } from './engine/entries'
+import { damaged, dropDamaged, whenDamaged } from './base/kept'
+import { isLong, LONGEST } from './base/limit'
+import { useStore } from './screen/store'
+import { forget } from './screen/screen'
+import { say } from './base/words'
 
 /** So many pieces of a text are shown, and so many characters of each; a copy has all of it. */
 const SHOWN = 12
@@ -42,7 +42,7 @@ export function Notice() {
   const place = useStore(({ place, answer }) => {
     const well =
       place.kind === 'calculator' &&
-      place.filling.lesson === null &&
+      place.filling.embed === null &&
       place.spare.length === 0 &&
       answer !== null &&
       answer.problems.length === 0
@@ -70,7 +70,7 @@ export function Notice() {
     ]
     return <Box message={message.join(' ').trim()} pieces={all} />
   }
-  const { locked, hidden } = filling.lesson ?? { locked: [], hidden: [] }
+  const { locked, hidden } = filling.embed ?? { locked: [], hidden: [] }
   const unknown = [...locked, ...hidden].filter(id => known.fields.every(field => field.id !== id))
   // The engine speaks of strange fields first, in the order in which they came,
   // or of all of them at once where they are many.

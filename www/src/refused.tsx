@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
-import { whenRefused } from './kept'
-import { say } from './words'
+import { whenRefused } from './base/kept'
+import { say } from './base/words'
 
 /** Says once that this browser keeps no choice, when the first one is made. */
 export function RefusedNotice() {

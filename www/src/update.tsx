@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
-import { flush } from './address'
+import { flush } from './screen/address'
 import { takeOver, whenUpdated } from './offline'
-import { say } from './words'
+import { say } from './base/words'
 
 /** Tells of a new version, which waits until the reader wants it. */
 export function Update() {

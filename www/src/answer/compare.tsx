@@ -1,0 +1,97 @@
+import type { Description, Reading } from '../../generated/contract'
+import { setNames } from '../plot/curves'
+import { drop, hold, swap } from '../screen/screen'
+import { useStore } from '../screen/store'
+import { Wide } from '../base/wide'
+import { say } from '../base/words'
+
+/** The held value sets beside the present one, reading by reading. */
+export function Compare({ description }: { readonly description: Description }) {
+  const held = useStore(state => state.held)
+  const good = useStore(({ good, held }) => (held.length > 0 ? good : null))
+  const plotted = useStore(({ good }) => Boolean(good?.report.plots.length))
+  if (good === null) {
+    return plotted ? null : (
+      <div class="tools">
+        <button type="button" class="chip" onClick={hold}>
+          {say('hold-values')}
+        </button>
+      </div>
+    )
+  }
+  const names = setNames(description, good, held)
+  const readings = [...good.report.headline, ...good.report.further]
+  const textIn = (set: number, reading: Reading) => {
+    const report = set === 0 ? good.report : held[set - 1]?.report
+    const found = [...(report?.headline ?? []), ...(report?.further ?? [])].find(({ id }) => id === reading.id)
+    if (found === undefined) return '–'
+    // A name may tell of the values too: then each tells of its own.
+    return found.name === reading.name ? found.text : `${found.text} (${found.name})`
+  }
+  return (
+    <section class="compare" aria-labelledby="compare">
+      <h2 id="compare">{say('compare')}</h2>
+      <ul class="held">
+        {held.map((_, index) => {
+          const name = names[index + 1]?.join(', ') ?? ''
+          return (
+            <li key={index} data-held={index + 1}>
+              <Swatch set={index + 1} />
+              <span>{name}</span>
+              <button
+                type="button"
+                class="chip"
+                aria-label={say('held-use-named', { held: name })}
+                onClick={() => swap(index)}
+              >
+                {say('held-use')}
+              </button>
+              <button
+                type="button"
+                class="chip"
+                aria-label={say('held-drop-named', { held: name })}
+                onClick={() => drop(index)}
+              >
+                {say('held-drop')}
+              </button>
+            </li>
+          )
+        })}
+      </ul>
+      <Wide name={say('compare')}>
+        <table>
+          <caption class="unseen">{say('compare')}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{say('reading')}</th>
+              {names.map((lines, set) => (
+                <th key={set} scope="col">
+                  <Swatch set={set} />
+                  {lines.join(', ')}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {readings.map(reading => (
+              <tr key={reading.id}>
+                <th scope="row">{reading.name}</th>
+                {names.map((_, set) => (
+                  <td key={set}>{textIn(set, reading)}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Wide>
+    </section>
+  )
+}
+
+function Swatch({ set }: { readonly set: number }) {
+  return (
+    <svg class="swatch" viewBox="0 0 32 8" aria-hidden="true">
+      <path class="curve" data-set={set} d="M1 4H31" />
+    </svg>
+  )
+}

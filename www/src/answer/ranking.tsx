@@ -1,0 +1,54 @@
+import type { Candidate, Settings } from '../../generated/contract'
+import { writeLink } from '../screen/link'
+import { VerdictView } from './reading'
+import { useStore } from '../screen/store'
+import { say } from '../base/words'
+
+/** Candidates in order, each with its reasons, each reason with its proof. */
+export function Ranking() {
+  const ranking = useStore(({ good }) => good?.report.ranking) ?? []
+  const settings = useStore(state => state.settings)
+  if (ranking.length === 0) return null
+  return (
+    <section class="ranking" aria-labelledby="ranking">
+      <h2 id="ranking">{say('ranking')}</h2>
+      <ul>
+        {ranking.map(candidate => (
+          <One key={candidate.id} candidate={candidate} settings={settings} />
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function One({ candidate, settings }: { readonly candidate: Candidate; readonly settings: Settings }) {
+  const { id, name, place, verdict, reasons, link } = candidate
+  return (
+    <li data-candidate={id} data-refused={place === null}>
+      <h3>
+        <span class="place">
+          {place === null ? say('ranking-refused') : say('ranking-place', { place: `${place}` })}
+        </span>{' '}
+        {name}
+      </h3>
+      <p>
+        <VerdictView verdict={verdict} />
+      </p>
+      {reasons.length > 0 && (
+        <ul class="reasons">
+          {reasons.map(({ reading, link }) => (
+            <li key={reading.id}>
+              <a href={writeLink(link, settings)} title={link.text}>
+                {reading.name}: <strong>{reading.text}</strong>
+              </a>{' '}
+              {reading.verdict !== null && <VerdictView verdict={reading.verdict} />}
+            </li>
+          ))}
+        </ul>
+      )}
+      <p>
+        <a href={writeLink(link, settings)}>{link.text}</a>
+      </p>
+    </li>
+  )
+}

@@ -1,0 +1,100 @@
+import { scaleLinear, scaleLog } from 'd3-scale'
+import { useMemo } from 'preact/hooks'
+import type { FieldDescription, NumberDescription, Unit } from '../../generated/contract'
+import { memo } from '../base/memo'
+import { putNumber } from '../screen/screen'
+import { useStore, type State } from '../screen/store'
+import { round } from '../base/unit'
+import { say } from '../base/words'
+
+const STEPS = 400
+/** How near the thumb must come to a value of the trade to rest on it. */
+const CATCH = 6
+/** And to a preferred value, of which there are many. */
+const NEAR = 2
+/** Preferred values of a decade: E12 of IEC 60063. */
+const E12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2]
+const PARTS: readonly Unit[] = ['ohm', 'farad', 'henry']
+
+interface Stop {
+  readonly value: number
+  readonly at: number
+}
+
+interface Properties {
+  readonly field: FieldDescription
+  readonly number: NumberDescription
+}
+
+/** Moves a number through its usual range; it rests on the values of the trade. */
+export const Slider = memo(({ field, number }: Properties) => {
+  // What makes no sense leaves it where it was.
+  const echo = ({ answer, good }: State) => (answer?.fields[field.id]?.problem ? good : answer)?.fields[field.id]
+  const value = useStore(state => echo(state)?.value ?? null)
+  const text = useStore(state => echo(state)?.text ?? '')
+  const settings = useStore(state => state.settings)
+  const { usual_from, usual_to, log, marks } = number
+  const scale = useMemo(
+    () => (log ? scaleLog() : scaleLinear()).domain([usual_from, usual_to]).range([0, STEPS]).clamp(true),
+    [usual_from, usual_to, log],
+  )
+  const stops = useMemo(
+    () =>
+      marks
+        .filter(({ value }) => value >= usual_from && value <= usual_to)
+        .map(({ value }) => ({ value, at: scale(value) })),
+    [marks, scale],
+  )
+  const preferred = useMemo(
+    () =>
+      log && PARTS.includes(number.unit)
+        ? decades(usual_from, usual_to)
+            .flatMap(decade => E12.map(value => Number((value * decade).toPrecision(2))))
+            .filter(value => value >= usual_from && value <= usual_to)
+            .map(value => ({ value, at: scale(value) }))
+        : [],
+    [number, scale],
+  )
+  // A step of the slider may be smaller than one of the round numbers: then it
+  // goes on to the next of these.
+  const onward = (at: number) => {
+    const by = Math.sign(at - scale(value ?? usual_from))
+    let next = round(scale.invert(at), number, settings)
+    for (let on = at + by; next === value && by !== 0 && on >= 0 && on <= STEPS; on += by) {
+      next = round(scale.invert(on), number, settings)
+    }
+    return next
+  }
+  return (
+    <span class="slider">
+      <span class="rests">
+        {stops.map(({ value, at }) => (
+          <i key={value} style={{ insetInlineStart: `${(100 * at) / STEPS}%` }} />
+        ))}
+      </span>
+      <input
+        type="range"
+        min={0}
+        max={STEPS}
+        step={1}
+        value={value === null ? 0 : Math.round(scale(value))}
+        aria-label={say('slider', { field: field.name })}
+        aria-valuetext={text === '' ? say('absent') : text}
+        onInput={event => {
+          const at = event.currentTarget.valueAsNumber
+          const within = (reach: number) => (stop: Stop) => Math.abs(stop.at - at) <= reach
+          const stop = stops.find(within(CATCH)) ?? preferred.find(within(NEAR))
+          // A key press always moves on, or it could not leave a value of the trade.
+          const caught = stop !== undefined && Math.abs(scale(value ?? usual_from) - at) > 1.5
+          putNumber(field.id, caught ? stop.value : onward(at))
+        }}
+      />
+    </span>
+  )
+})
+
+/** The powers of ten from that below the least value to that below the most. */
+function decades(from: number, to: number): number[] {
+  const [first, last] = [from, to].map(value => Math.floor(Math.log10(value))) as [number, number]
+  return Array.from({ length: last - first + 1 }, (_, index) => 10 ** (first + index))
+}

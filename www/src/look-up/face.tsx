@@ -1,0 +1,76 @@
+import type { Face, FaceContact } from '../../generated/contract'
+
+/** Half the width of a round face, and the half length of a plug, in the drawing's units. */
+const ROUND = 60
+const LONG = 130
+
+/** A plug or socket as one sees it, with its contacts named. */
+export function FaceView({ face: { name, shape, contacts } }: { readonly face: Face }) {
+  const told = contacts.map(({ name }) => name).join(', ')
+  const plug = shape === 'plug'
+  return (
+    <figure class="face">
+      <svg
+        data-shape={shape}
+        viewBox={plug ? '-140 -44 280 88' : '-70 -70 140 140'}
+        role="img"
+        aria-label={`${name}. ${told}`}
+      >
+        {plug ? <Plug contacts={contacts} /> : <Round shape={shape} contacts={contacts} />}
+      </svg>
+      <figcaption>{name}</figcaption>
+    </figure>
+  )
+}
+
+function Round({ shape, contacts }: Pick<Face, 'shape' | 'contacts'>) {
+  return (
+    <>
+      <circle class="body" r={ROUND} />
+      {shape === 'coaxial' ? (
+        <circle class="body" r={0.48 * ROUND} />
+      ) : (
+        // The key that lets the plug in one way only.
+        <path class="key" d={`M-9 ${-ROUND}v10h18v-10`} />
+      )}
+      {contacts.map(({ label, at: [x, y] }) => (
+        <g key={label} transform={`translate(${x * ROUND} ${y * ROUND})`}>
+          {shape !== 'coaxial' && <circle class={shape === 'pins' ? 'pin' : 'hole'} r="14" />}
+          <text dy="0.35em" class={shape === 'pins' ? 'on-pin' : ''}>
+            {label}
+          </text>
+        </g>
+      ))}
+    </>
+  )
+}
+
+/** The tip first, then as many rings as there are contacts, the sleeve last and longest. */
+function Plug({ contacts }: { readonly contacts: readonly FaceContact[] }) {
+  const ring = 44
+  const tip = 56
+  const starts = contacts.map((_, index) => -LONG + (index === 0 ? 0 : tip + (index - 1) * ring))
+  return (
+    <>
+      {contacts.map(({ label }, index) => {
+        const from = (starts[index] ?? 0) + (index === 0 ? 0 : 4)
+        const to = starts[index + 1] ?? LONG
+        const body =
+          index === 0
+            ? `M${from} 0q0-14 14-16H${to}V16H${from + 14}q-14-2-14-16z`
+            : index < contacts.length - 1
+              ? `M${from}-16H${to}V16H${from}z`
+              : `M${from}-16H${to - 70}V-28H${to}V28H${to - 70}V16H${from}z`
+        const middle = index === contacts.length - 1 ? (from + to - 70) / 2 : (from + to) / 2
+        return (
+          <g key={label}>
+            <path class="body" d={body} />
+            <text x={middle} dy="0.35em">
+              {label}
+            </text>
+          </g>
+        )
+      })}
+    </>
+  )
+}

@@ -1,0 +1,141 @@
+import { useId, useMemo, useState } from 'preact/hooks'
+import type { Plot, PlotSpread } from '../../generated/contract'
+import { heldPlots, type Curve } from './curves'
+import { Cursor } from './cursor'
+import { Drawing } from './drawing'
+import { frameOf } from './frame'
+import { MOST_HELD } from '../screen/link'
+import { memo } from '../base/memo'
+import { Numbers } from './numbers'
+import { hold } from '../screen/screen'
+import { Key, rangeAt, rangesOf, stretched } from './spread'
+import { useSeen, useSettled } from '../base/seen'
+import { useStill } from '../base/still'
+import { useStore, type Held } from '../screen/store'
+import { useSize } from '../base/size'
+import { Take } from './export'
+import { heightAt, isUpright } from './trace'
+import { print } from '../base/unit'
+import { say } from '../base/words'
+
+interface Properties {
+  readonly plot: Plot
+  readonly curves: readonly Curve[]
+  readonly held: readonly Held[]
+  /** What tolerances make of the present curves; it holds its place while it is `spreading`. */
+  readonly spread: PlotSpread | null
+  readonly spreading: boolean
+}
+
+/** A picture with what is needed to read it; out of sight it waits until the input rests. */
+export const PlotView = memo((now: Properties) => {
+  const [whenSeen, seen] = useSeen()
+  return <Settled {...useSettled(now, seen)} whenSeen={whenSeen} />
+})
+
+interface SettledProperties extends Properties {
+  readonly whenSeen: (figure: HTMLElement | null) => void
+}
+
+/** The picture by eye, by finger, by keys and in numbers. */
+const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: SettledProperties) => {
+  const settings = useStore(state => state.settings)
+  const [at, setAt] = useState<number | null>(null)
+  const [still, keepStill] = useStill()
+  const [ref, width, line] = useSize()
+  const id = useId()
+  const { x, y, bands, stops } = plot
+  const others = useMemo(
+    () => [...heldPlots(held, plot), ...stretched({ x, y, bands, stops }, spread)],
+    [x, y, bands, stops, held, spread],
+  )
+  const frame = useMemo(
+    () => frameOf({ x, y, bands, stops }, others, width, line, settings),
+    [x, y, bands, stops, others, width, line, settings],
+  )
+  const ranges = useMemo(() => (spreading ? [] : rangesOf(curves, spread)), [curves, spread, spreading])
+  const band = bands.find(({ from, to }) => at !== null && at >= from && at < to)
+  const values =
+    at === null
+      ? []
+      : curves
+          .filter(({ trace }) => !isUpright(trace))
+          .map(({ key, trace, lines }) => ({
+            key,
+            name: lines.join(', '),
+            text: print(heightAt(trace, at, plot.x), frame.yPrinting, settings),
+          }))
+  if (at !== null) {
+    for (const range of ranges) {
+      values.push({ key: range.key, name: range.name, text: rangeAt(range, at, plot.x, frame.yPrinting, settings) })
+    }
+  }
+  const place = at === null ? '' : [frame.where(at), band?.name].filter(Boolean).join(', ')
+  return (
+    <figure class="plot" data-plot={plot.id} ref={whenSeen}>
+      <figcaption>
+        <h2 id={id}>{plot.title}</h2>
+        <p class="under-finger">
+          {at === null ? (
+            <span class="hint">{say('plot-hint')}</span>
+          ) : (
+            <>
+              <strong>{place}</strong>
+              {values.map(({ key, name, text }) => (
+                <span key={key}>
+                  {values.length > 1 && `${name}: `}
+                  <strong>{text}</strong>
+                </span>
+              ))}
+            </>
+          )}
+        </p>
+      </figcaption>
+      <div class="picture" ref={ref}>
+        <Drawing
+          plot={plot}
+          curves={curves}
+          frame={frame}
+          ranges={ranges}
+          line={line}
+          settings={settings}
+          id={id}
+          label={[`${plot.title}. ${plot.summary}`, spreading ? '' : spread?.summary].filter(Boolean).join(' ')}
+        >
+          {at !== null && <CursorLine x={frame.x(at)} top={frame.top} bottom={frame.bottom} />}
+          {at !== null &&
+            curves.map(({ key, trace, set }) => {
+              const y = frame.y(heightAt(trace, at, plot.x))
+              return Number.isFinite(y) && <circle key={key} class="dot" data-set={set} cx={frame.x(at)} cy={y} r={4} />
+            })}
+        </Drawing>
+        <Cursor
+          frame={frame}
+          at={at}
+          name={say('plot-read', { plot: plot.title })}
+          text={
+            at === null
+              ? say('plot-no-place')
+              : [place, ...values.map(({ name, text }) => `${name}: ${text}`)].join('; ')
+          }
+          onMove={at => {
+            keepStill()
+            setAt(at)
+          }}
+        />
+      </div>
+      {spread !== null && spread.traces.length > 0 && <Key summary={spread.summary} spreading={spreading} />}
+      <div class="tools" ref={still}>
+        <button type="button" class="chip" disabled={held.length >= MOST_HELD} onClick={hold}>
+          {say(held.length >= MOST_HELD ? 'hold-full' : 'hold')}
+        </button>
+      </div>
+      <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
+      <Take plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
+    </figure>
+  )
+})
+
+function CursorLine({ x, top, bottom }: { readonly x: number; readonly top: number; readonly bottom: number }) {
+  return <line class="cursor-line" x1={x} x2={x} y1={top} y2={bottom} />
+}

@@ -1,0 +1,213 @@
+import type { Backwards, Description, Echo, Plot, Settings, Spread, Step } from '../../generated/contract'
+import { curvesOf, heldPlots, setNames } from '../plot/curves'
+import { today } from '../base/download'
+import { FixedDrawing } from '../plot/drawing'
+import type { Embed } from '../screen/embed'
+import { Cautions, Warnings } from '../base/warnings'
+import type { Want } from '../screen/link'
+import { SpreadView, VerdictView } from '../answer/reading'
+import { rangesOf, spreadOf, stretched } from '../plot/spread'
+import type { Good, Held } from '../screen/store'
+import { say } from '../base/words'
+
+/** Two plots stand side by side on the width of a sheet. */
+const WIDTH = 340
+const LINE = 8
+
+interface Properties {
+  readonly description: Description
+  readonly good: Good
+  readonly held: readonly Held[]
+  readonly settings: Settings
+  /** What tolerances do, if that is on the screen. */
+  readonly spread: Spread | null
+  /** The question backwards with its answer, if that is on the screen. */
+  readonly asked: Asked | null
+  /** The address of the screen; nothing where it would tell what a lesson hides. */
+  readonly link: string
+  readonly embed: Embed | null
+}
+
+export interface Asked {
+  readonly want: Want
+  readonly backwards: Backwards
+}
+
+/** What of a calculator goes on paper: what was put in, the answer, how it was found. */
+export function Sheet({ description, good, held, settings, spread, asked, link, embed }: Properties) {
+  const { report, fields } = good
+  // What the author of a lesson hides is no more on paper than on the screen.
+  const shown = description.fields.filter(({ id }) => !embed?.hidden.includes(id))
+  const working = embed === null || embed.hidden.length === 0 ? report.working : []
+  const names = setNames(description, good, held)
+  return (
+    <article>
+      <header>
+        <h1>{description.title}</h1>
+        <p>
+          {say('name')}, {today()}
+        </p>
+      </header>
+      <Cautions texts={report.cautions} />
+      <dl class="answers">
+        {report.headline.map(reading => {
+          const { id, name, text, verdict } = reading
+          const between = spreadOf(spread, reading)
+          return (
+            <div key={id}>
+              <dt>{name}</dt>
+              <dd>
+                <strong>{text}</strong> {verdict !== null && <VerdictView verdict={verdict} />}{' '}
+                {between !== undefined && <SpreadView spread={between} />}
+              </dd>
+            </div>
+          )
+        })}
+      </dl>
+      {spread !== null && <p>{spread.message}</p>}
+      {asked !== null && <AskedBackwards description={description} good={good} asked={asked} />}
+      {held.length > 0 && <Compared good={good} held={held} names={names} />}
+      <Warnings texts={report.warnings} />
+      <dl class="pairs">
+        {shown.map(({ id, name }) => {
+          const text = textOf(description, id, fields[id])
+          return text === null ? null : <Pair key={id} name={name} text={text} />
+        })}
+      </dl>
+      {report.ranking.length > 0 && (
+        <ol class="ranked">
+          {report.ranking.map(({ id, name, verdict, reasons }) => (
+            <li key={id}>
+              <strong>{name}</strong>: <VerdictView verdict={verdict} />{' '}
+              {reasons.map(({ reading }) => `${reading.name} ${reading.text}`).join('; ')}
+            </li>
+          ))}
+        </ol>
+      )}
+      <div class="results" data-plots={report.plots.length}>
+        {report.plots.map(plot => (
+          <OnePlot key={plot.id} plot={plot} held={held} names={names} settings={settings} spread={spread} />
+        ))}
+        <dl class="pairs">
+          {report.further.map(({ id, name, text }) => (
+            <Pair key={id} name={name} text={text} />
+          ))}
+        </dl>
+      </div>
+      <ol class="written">
+        {working.map((step, index) => (
+          <Written key={index} step={step} />
+        ))}
+      </ol>
+      <footer>
+        <p>{report.sources.join(' ')}</p>
+        <p>{link}</p>
+      </footer>
+    </article>
+  )
+}
+
+interface ComparedProperties extends Pick<Properties, 'good' | 'held'> {
+  readonly names: string[][]
+}
+
+/** The headlines of what is held beside the present ones. */
+function Compared({ good, held, names }: ComparedProperties) {
+  const reports = [good.report, ...held.map(({ report }) => report)]
+  return (
+    <table>
+      <thead>
+        <tr>
+          <td />
+          {names.map((lines, set) => (
+            <th key={set} scope="col">
+              {lines.join(', ')}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {good.report.headline.map(({ id, name }) => (
+          <tr key={id}>
+            <th scope="row">{name}</th>
+            {reports.map((report, set) => (
+              <td key={set}>{report?.headline.find(reading => reading.id === id)?.text ?? '–'}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+function Pair({ name, text }: { readonly name: string; readonly text: string }) {
+  return (
+    <div>
+      <dt>{name}</dt> <dd>{text}</dd>
+    </div>
+  )
+}
+
+/** A value as it counts; nothing where the field does not. */
+function textOf({ fields }: Description, id: string, echo: Echo | undefined): string | null {
+  if (echo === undefined || !echo.active) return null
+  const option = fields.find(field => field.id === id)?.choice?.options.find(option => option.id === echo.text)
+  return option?.name ?? (echo.text === '' ? say('absent') : echo.text)
+}
+
+interface AskedProperties extends Pick<Properties, 'description' | 'good'> {
+  readonly asked: Asked
+}
+
+/** The question backwards in a sentence, and what was found. */
+function AskedBackwards({ description, good, asked: { want, backwards } }: AskedProperties) {
+  const { headline, further } = good.report
+  const reading = [...headline, ...further].find(({ id }) => id === want.reading)?.name ?? want.reading
+  const field = description.fields.find(({ id }) => id === want.field)?.name ?? want.field
+  const question = [say('backwards-reading'), reading, say('backwards-value'), want.text, say('backwards-field'), field]
+  return (
+    <p>
+      {question.join(' ')}: {backwards.found.length === 0 && backwards.message}
+      {backwards.found.map(({ value, text, reading }, index) => (
+        <span key={value}>
+          {index > 0 && '; '}
+          <strong>{text}</strong> {say('backwards-gives', { reading })}
+        </span>
+      ))}
+    </p>
+  )
+}
+
+interface PlotProperties extends Pick<Properties, 'held' | 'settings' | 'spread'> {
+  readonly plot: Plot
+  readonly names: string[][]
+}
+
+function OnePlot({ plot, held, names, settings, spread }: PlotProperties) {
+  const curves = curvesOf(plot, held, names)
+  const band = spread?.plots.find(({ id }) => id === plot.id) ?? null
+  return (
+    <figure>
+      <figcaption>{plot.title}</figcaption>
+      <FixedDrawing
+        plot={plot}
+        curves={curves}
+        others={[...heldPlots(held, plot), ...stretched(plot, band)]}
+        ranges={rangesOf(curves, band)}
+        width={WIDTH}
+        line={LINE}
+        settings={settings}
+        id={`sheet-${plot.id}`}
+        label={plot.summary}
+      />
+    </figure>
+  )
+}
+
+function Written({ step: { name, formula, numbers, result } }: { readonly step: Step }) {
+  return (
+    <li>
+      {name}: {formula} = {numbers} = <strong>{result}</strong>
+    </li>
+  )
+}

@@ -1,0 +1,113 @@
+// The address bar follows the screen with each frame, so that a reload loses
+// nothing. But browsers refuse when it is written too often, some from 100 times
+// in half a minute: after a burst, as a slider makes it, it lags behind a little.
+
+import { isLong } from '../base/limit'
+import { noteBeginning } from './saved-page'
+
+/** How far apart writes may be for ever, in milliseconds. */
+const APART = 400
+/** How many may come at once. */
+const BURST = 20
+
+let written = location.hash
+/** Gives the address that waits to be written. */
+let waiting: (() => string) | null = null
+let frame = 0
+let timer: ReturnType<typeof setTimeout> | undefined
+/** When the writes so far would have ended, had they come evenly. */
+let even = 0
+
+/** The whole address of a screen, from that which is written behind its `#`. */
+export function whole(hash: string): string {
+  return location.href.replace(/#.*/, '') + hash
+}
+
+/** What was written or opened last; nothing where that is too long to be read. */
+export function last(): string {
+  return isLong(written) ? '' : written
+}
+
+/** Gives the screen that a saved page begins with its address. */
+export function begin(hash: string): void {
+  written = hash
+  change('replaceState', hash)
+}
+
+/** Follows in place as soon as it may, once what is to be drawn now is drawn. */
+export function replaceSoon(hash: () => string): void {
+  forget()
+  waiting = hash
+  frame = requestAnimationFrame(() => {
+    timer = setTimeout(flush, even - BURST * APART - performance.now())
+  })
+}
+
+/** What waits is written no more. */
+function forget(): void {
+  cancelAnimationFrame(frame)
+  clearTimeout(timer)
+  waiting = null
+}
+
+/** Makes a new entry of the history, at once. */
+export function push(hash: string): void {
+  flush()
+  if (hash === location.hash) return
+  written = hash
+  change('pushState', hash)
+}
+
+/** Writes what waits to be written; what is too long for an address leaves it as it is. */
+export function flush(): void {
+  const hash = waiting?.()
+  forget()
+  if (hash === undefined || isLong(hash)) return
+  written = hash
+  if (written === location.hash) return
+  even = Math.max(even, performance.now()) + APART
+  change('replaceState', written)
+}
+
+/** Calls `opened` whenever the address becomes one that the page did not write. */
+export function listen(opened: (hash: string) => void): void {
+  const changed = () => {
+    if (location.hash === written) return
+    forget()
+    written = location.hash
+    noteBeginning({ hash: written })
+    opened(written)
+  }
+  addEventListener('hashchange', changed)
+  addEventListener('popstate', changed)
+  addEventListener('pagehide', flush)
+  document.addEventListener('visibilitychange', flush)
+  document.addEventListener('click', follow)
+}
+
+/** A link is about to be followed: the screen that it is on is written down first. */
+function follow(event: MouseEvent): void {
+  flush()
+  // A page that is text inside another takes that other's address for the base
+  // of its links, and would leave for there.
+  const link = event.target instanceof Element ? event.target.closest('a[href^="#"]') : null
+  // A lesson stays where it is: what leads elsewhere opens beside it.
+  if (link !== null && document.documentElement.dataset['lesson'] !== undefined) {
+    event.preventDefault()
+    window.open(whole(link.getAttribute('href') ?? ''), '_blank', 'noopener')
+    return
+  }
+  if (location.protocol !== 'about:' || link === null || event.defaultPrevented) return
+  event.preventDefault()
+  location.hash = link.getAttribute('href') ?? ''
+}
+
+function change(method: 'pushState' | 'replaceState', hash: string): void {
+  try {
+    // An empty address would leave the present one as it is.
+    history[method](null, '', hash === '' ? '#' : hash)
+  } catch {
+    // A frame without an address of its own: the screen works, the link does not follow.
+  }
+  noteBeginning({ hash })
+}

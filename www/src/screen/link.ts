@@ -1,0 +1,285 @@
+// The address of a screen: short, readable, with a version.
+//
+//   #1/<calculator>/<values>/<held>/<held>/<held>?in=…&want=<reading>:<text>&field=<field>
+//                                                &tol=<percent>,<kind>:<percent>&draws=<count>
+//                                                &lesson&lock=<fields>&hide=<fields>&show=working&theme=<theme>
+//   #1/look-up/<entry>
+//   #1/?find=<text>
+//
+// No more than LONGEST characters of it are read, and no more are written.
+//
+// A value set is `field=text&field=text` and names only fields that differ from
+// their defaults, with the text as it was typed. `in` names the settings under
+// which these texts and the wanted one were written, where they differ from those
+// of DEFAULTS.
+// `tol` turns tolerances on: `usual`, or one for all, and those of single kinds.
+// `lesson` is for the frame in a lesson's page; `lock` and `hide` name fields,
+// separated by commas.
+
+import type { Link, Settings } from '../../generated/contract'
+import type { Embed } from './embed'
+import { isLong } from '../base/limit'
+import { DEFAULTS, readSettings, writeSettings } from './settings'
+import { THEMES } from './theme'
+
+export const VERSION = '1'
+export const MOST_HELD = 3
+/** In the place of a calculator: what follows is an entry to look up. */
+const LOOK_UP = 'look-up'
+const USUAL = 'usual'
+/** What may be said of a lesson, beside that it is one. */
+const LESSON = ['lock', 'hide', 'show', 'theme']
+const UTF_8 = new TextEncoder()
+const NO_EMBED: Embed = { locked: [], hidden: [], working: false, theme: 'system' }
+
+/** What was put into the fields that differ from their defaults, by field. */
+export type Texts = Readonly<Record<string, string>>
+
+/** A question asked backwards: the reading, its wanted value, the field to change. */
+export interface Want {
+  readonly reading: string
+  readonly text: string
+  readonly field: string
+}
+
+/** The tolerances of parts: in percent by kind of part, field or `all`, where not usual. */
+export interface Tolerance {
+  readonly percent: Readonly<Record<string, number>>
+  readonly draws: number
+}
+
+/** How often a rig is drawn where a link does not say. */
+export const DRAWS = 2000
+
+/** What the screen of a calculator shows. */
+export interface Filling {
+  readonly calculator: string
+  readonly current: Texts
+  readonly held: readonly Texts[]
+  readonly want: Want | null
+  readonly tolerance: Tolerance | null
+  /** In the page of a lesson: what its author fixed. */
+  readonly embed: Embed | null
+}
+
+export type Place =
+  | {
+      readonly kind: 'list'
+      /** What is searched for. */
+      readonly find: string
+    }
+  | { readonly kind: 'entry'; readonly id: string }
+  | {
+      /** Of a form that is not known, or too long. */
+      readonly kind: 'unread'
+      readonly raw: string
+    }
+  | {
+      readonly kind: 'calculator'
+      readonly filling: Filling
+      /** The settings of the link; nothing where it depends on none. */
+      readonly settings: Settings | null
+      /** Pieces that could not be taken over, as they stood. */
+      readonly spare: readonly string[]
+    }
+
+/** A calculator that was just opened. */
+export function fresh(calculator: string, current: Texts = {}): Filling {
+  return { calculator, current, held: [], want: null, tolerance: null, embed: null }
+}
+
+/** The start, with nothing searched for. */
+export const START: Place = { kind: 'list', find: '' }
+
+export function readPlace(hash: string): Place {
+  const raw = hash.replace(/^#/, '')
+  if (raw === '') return START
+  if (isLong(raw)) return { kind: 'unread', raw }
+  const [path, query] = split(raw, '?')
+  const [version, calculator = '', ...sets] = path.split('/')
+  if (version !== VERSION) return { kind: 'unread', raw }
+  if (calculator === '') return { kind: 'list', find: unescaped(/^find=(.*)$/s.exec(query)?.[1] ?? '') }
+  if (calculator === LOOK_UP) {
+    const [id = ''] = sets
+    return id === '' ? START : { kind: 'entry', id: decoded(id) }
+  }
+
+  const spare: string[] = []
+  const [current = {}, ...held] = sets.slice(0, 1 + MOST_HELD).map(set => readTexts(set, spare))
+  for (const set of sets.slice(1 + MOST_HELD)) if (set !== '') spare.push(set)
+
+  let written: string | undefined
+  let wanted: Omit<Want, 'field'> | undefined
+  let field = ''
+  let percent: Record<string, number> | null = null
+  let draws = DRAWS
+  const ofEmbed = new Map<string, string>()
+  for (const piece of query.split('&')) {
+    const [key, value] = split(piece, '=')
+    if (key === 'in') written = value
+    else if (key === 'want') {
+      const [reading, text] = split(value, ':')
+      wanted = { reading: decoded(reading), text: unescaped(text) }
+    } else if (key === 'field') field = decoded(value)
+    else if (key === 'tol') percent = readPercent(value, spare)
+    else if (key === 'draws' && /^\d{1,6}$/.test(value)) draws = Number(value)
+    else if (key === 'lesson' || LESSON.includes(key)) ofEmbed.set(key, value)
+    else if (piece !== '') spare.push(piece)
+  }
+  const texts = [...sets, wanted?.text.trim() ?? '']
+  const bare = texts.every(text => text === '') && written === undefined
+  return {
+    kind: 'calculator',
+    filling: {
+      calculator: decoded(calculator),
+      current,
+      held,
+      want: wanted === undefined ? null : { ...wanted, field },
+      tolerance: percent === null ? null : { percent, draws },
+      embed: readEmbed(ofEmbed, spare),
+    },
+    settings: bare ? null : readSettings(written ?? '', spare),
+    spare,
+  }
+}
+
+/** The address that a link of an answer leads to. */
+export function writeLink({ calculator, values }: Link, settings: Settings): string {
+  return writePlace(fresh(calculator, Object.fromEntries(values)), settings)
+}
+
+/** The address of an entry to look up. */
+export function writeEntry(id: string): string {
+  return `#${VERSION}/${LOOK_UP}/${encodeURIComponent(id)}`
+}
+
+/** The address of a screen; null where it would be too long to be read again. */
+export function linkOf(filling: Filling, settings: Settings): string | null {
+  const texts = [filling.current, ...filling.held].flatMap(set => Object.values(set))
+  // Written out, a text is never shorter: what is that long need not be.
+  if ([...texts, filling.want?.text ?? ''].some(isLong)) return null
+  const hash = writePlace(filling, settings)
+  return isLong(hash) ? null : hash
+}
+
+/** The address of the start with a text that is searched for. */
+export function writeFind(text: string): string {
+  return text === '' ? '' : `#${VERSION}/?find=${escaped(text)}`
+}
+
+export function writePlace(filling: Filling, settings: Settings = DEFAULTS): string {
+  const sets = [filling.current, ...filling.held].map(writeTexts)
+  // A held set that says nothing holds the defaults; a lone one is left out.
+  if (sets.length === 1 && sets[0] === '') sets.pop()
+  const query = []
+  const written = writeSettings(settings)
+  if (written !== '') query.push(`in=${written}`)
+  if (filling.want !== null) {
+    query.push(`want=${encodeURIComponent(filling.want.reading)}:${escaped(filling.want.text)}`)
+    if (filling.want.field !== '') query.push(`field=${encodeURIComponent(filling.want.field)}`)
+  }
+  if (filling.tolerance !== null) {
+    const { percent, draws } = filling.tolerance
+    query.push(`tol=${writePercent(percent)}`)
+    if (draws !== DRAWS) query.push(`draws=${draws}`)
+  }
+  if (filling.embed !== null) query.push(...writeEmbed(filling.embed))
+  const path = [VERSION, encodeURIComponent(filling.calculator), ...sets].join('/')
+  return `#${path}${query.length > 0 ? `?${query.join('&')}` : ''}`
+}
+
+function writeEmbed({ locked, hidden, working, theme }: Embed): string[] {
+  const names = (key: string, ids: readonly string[]) =>
+    ids.length === 0 ? [] : [`${key}=${ids.map(encodeURIComponent).join(',')}`]
+  return [
+    'lesson',
+    ...names('lock', locked),
+    ...names('hide', hidden),
+    ...(working ? ['show=working'] : []),
+    ...(theme === NO_EMBED.theme ? [] : [`theme=${theme}`]),
+  ]
+}
+
+function readEmbed(given: ReadonlyMap<string, string>, spare: string[]): Embed | null {
+  const { theme } = NO_EMBED
+  const wanted = given.get('theme') ?? theme
+  const known = THEMES.find(theme => theme === wanted)
+  const shown = given.get('show') ?? ''
+  if (!given.has('lesson')) for (const [key, value] of given) spare.push(`${key}=${value}`)
+  else {
+    if (known === undefined) spare.push(`theme=${wanted}`)
+    if (shown !== '' && shown !== 'working') spare.push(`show=${shown}`)
+  }
+  if (!given.has('lesson')) return null
+  return {
+    locked: readNames(given.get('lock') ?? ''),
+    hidden: readNames(given.get('hide') ?? ''),
+    working: shown === 'working',
+    theme: known ?? theme,
+  }
+}
+
+function readNames(text: string): string[] {
+  return text.split(',').filter(Boolean).map(decoded)
+}
+
+function readPercent(text: string, spare: string[]): Record<string, number> {
+  const percent = new Map<string, number>()
+  for (const piece of text.split(',')) {
+    const [, id = 'all', number] = /^(?:([\w-]+):)?(\d+(?:\.\d+)?)$/.exec(piece) ?? []
+    if (number !== undefined) percent.set(id, Number(number))
+    else if (piece !== USUAL && piece !== '') spare.push(`tol=${piece}`)
+  }
+  return Object.fromEntries(percent)
+}
+
+function writePercent(percent: Readonly<Record<string, number>>): string {
+  const pieces = Object.entries(percent).map(([id, number]) => (id === 'all' ? `${number}` : `${id}:${number}`))
+  return pieces.join(',') || USUAL
+}
+
+function readTexts(set: string, spare: string[]): Texts {
+  const texts = new Map<string, string>()
+  for (const piece of set.split('&').filter(piece => piece !== '')) {
+    const [id, text] = split(piece, '=')
+    if (id === '' || !piece.includes('=')) spare.push(piece)
+    else texts.set(decoded(id), unescaped(text))
+  }
+  return Object.fromEntries(texts)
+}
+
+function writeTexts(texts: Texts): string {
+  return Object.entries(texts)
+    .map(([id, text]) => `${encodeURIComponent(id)}=${escaped(text)}`)
+    .join('&')
+}
+
+/** What stands before and after the first `mark`. */
+function split(text: string, mark: string): [string, string] {
+  const at = text.indexOf(mark)
+  return at < 0 ? [text, ''] : [text.slice(0, at), text.slice(at + 1)]
+}
+
+// Spaces and the ohm would be spelled out in percents; both have a short form
+// here, and the short form's own letters are
+// spelled out instead, so that every text comes back as it was.
+function escaped(text: string): string {
+  return text.replace(/ohm|[^A-Za-z0-9.,:;+*@-]/gu, piece => {
+    if (piece === ' ') return '_'
+    if (piece === 'Ω') return 'ohm'
+    if (piece === 'ohm') return '%6Fhm'
+    return [...UTF_8.encode(piece)].map(byte => `%${byte.toString(16).toUpperCase().padStart(2, '0')}`).join('')
+  })
+}
+
+function unescaped(text: string): string {
+  return decoded(text.replaceAll('_', ' ').replaceAll('ohm', 'Ω'))
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text)
+  } catch {
+    return text
+  }
+}

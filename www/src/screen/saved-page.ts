@@ -1,0 +1,105 @@
+// The page as one file that somebody keeps. A block of data in it says what it
+// begins with, so that it opens on the screen that it was saved from; the block
+// is no script, so the policy of the file need not know what is in it.
+
+import type { Settings } from '../../generated/contract'
+import { isRecord } from '../base/kept'
+import { isLong } from '../base/limit'
+import type { Theme } from './theme'
+import { unstick } from '../base/start-watch'
+
+export interface Beginning {
+  /** The address of a screen, from its `#` on. */
+  readonly hash: string
+  readonly settings: Settings
+  readonly theme: Theme
+  /** Whether the working is open. */
+  readonly working: boolean
+}
+
+const BLOCK = 'beginning'
+const PAGE = 'page'
+
+/** What stood in the page before anything was drawn; it is seen while the engine starts. */
+let before: readonly Node[] = []
+let saved: boolean | null = null
+
+/** Empties the page for what is drawn; a page saved as it was on the screen comes with that. */
+export function clearPage(): HTMLElement | null {
+  const page = document.getElementById(PAGE)
+  if (page === null) return null
+  if (page.dataset['drawn'] === undefined) before = [...page.childNodes]
+  page.dataset['drawn'] = ''
+  page.replaceChildren()
+  return page
+}
+
+/** Whether this page is one file, not that beside its files. */
+export function isOneFile(): boolean {
+  return document.getElementById(BLOCK) !== null
+}
+
+/** Whether somebody saved this page with choices of their own, which it keeps apart from the reader's others. */
+export function isSaved(): boolean {
+  saved ??= isRecord(beginning()['settings'])
+  return saved
+}
+
+/** What a saved page begins with; nothing of what is not there or makes no sense. */
+export function beginning(): Record<string, unknown> {
+  try {
+    const read: unknown = JSON.parse(document.getElementById(BLOCK)?.textContent ?? '{}')
+    return typeof read === 'object' && read !== null ? { ...read } : {}
+  } catch {
+    return {}
+  }
+}
+
+/**
+ * Keeps the block of this page at the screen that is shown, so that the
+ * browser's own Save As takes it along. The served page has no block.
+ */
+export function noteBeginning(now: Partial<Beginning>): void {
+  const block = document.getElementById(BLOCK)
+  if (block === null) return
+  // A link that is too long to be read is nothing to begin with.
+  const long = now.hash !== undefined && isLong(now.hash)
+  block.textContent = write({ ...beginning(), ...now, ...(long ? { hash: '' } : {}) })
+}
+
+/** The whole page as one file that begins with this screen. */
+export async function savedPage(now: Beginning): Promise<string> {
+  if (isOneFile()) return ownText(now)
+  const response = await fetch('stageohm.html')
+  if (!response.ok) throw new Error(`stageohm.html: ${response.status}`)
+  const text = await response.text()
+  const filled = text.replace(
+    new RegExp(`(<script id="${BLOCK}"[^>]*>)[^<]*`),
+    (_, start: string) => `${start}${write(now)}`,
+  )
+  if (filled === text) throw new Error(`stageohm.html has no ${BLOCK}`)
+  return filled
+}
+
+/** This page, which is one file, from what the browser holds of it. */
+function ownText(now: Beginning): string {
+  const copy = document.documentElement.cloneNode(true) as HTMLElement
+  delete copy.dataset['theme']
+  delete copy.dataset['lesson']
+  delete copy.dataset['started']
+  const start = copy.querySelector<HTMLElement>('#start')
+  if (start !== null) unstick(start)
+  copy.querySelector('#chosen-colour')?.remove()
+  const page = copy.querySelector<HTMLElement>(`#${PAGE}`)
+  delete page?.dataset['drawn']
+  page?.replaceChildren(...before.map(node => node.cloneNode(true)))
+  const block = copy.querySelector(`#${BLOCK}`)
+  if (block !== null) block.textContent = write(now)
+  // The parser would move a last line into the page, one more each time.
+  return `<!doctype html>\n${copy.outerHTML}`
+}
+
+/** Nothing in it may look like a tag to the parser of the page. */
+function write(begin: object): string {
+  return JSON.stringify(begin).replaceAll('<', '\\u003c')
+}

@@ -1,0 +1,93 @@
+// The one place where the page's state lives, and how views listen to it.
+
+import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
+import type { Answer, Backwards, Echo, Report, Settings, Spread } from '../../generated/contract'
+import type { Embed } from './embed'
+import type { Place, Texts } from './link'
+import type { Theme } from './theme'
+
+/** A value set that is held to compare with, and its answer. */
+export interface Held {
+  readonly texts: Texts
+  readonly fields: Readonly<Record<string, Echo>>
+  readonly report: Report | null
+}
+
+/** An answer that has a report. */
+export interface Good {
+  readonly texts: Texts
+  readonly fields: Readonly<Record<string, Echo>>
+  readonly report: Report
+}
+
+export interface State {
+  readonly settings: Settings
+  readonly theme: Theme
+  readonly place: Place
+  /** How the empty calculator reads: its defaults. */
+  readonly blank: Readonly<Record<string, Echo>>
+  /** The answer to what is typed now. */
+  readonly answer: Answer | null
+  /** The last answer that had a report. */
+  readonly good: Good | null
+  readonly held: readonly Held[]
+  /** Whether the working is open. */
+  readonly working: boolean
+  readonly backwards: Backwards | null
+  /** Whether an answer backwards is being looked for. */
+  readonly asking: boolean
+  /** What tolerances do, of the values of `good` unless it is being looked for. */
+  readonly spread: Spread | null
+  /** Whether what tolerances do is being looked for. */
+  readonly spreading: boolean
+  /** Whether what is on the screen is too much for a link. */
+  readonly full: boolean
+}
+
+type Listener = () => void
+
+let state: State
+const listeners = new Set<Listener>()
+
+export function getState(): State {
+  return state
+}
+
+/** Changes the state; the views follow with the next `setState`. */
+export function putState(change: Partial<State>): void {
+  state = { ...state, ...change }
+}
+
+export function setState(change: Partial<State>): void {
+  putState(change)
+  for (const listener of [...listeners]) listener()
+}
+
+/** A piece of the state; the view is drawn again when the piece is another. */
+export function useStore<T>(select: (state: State) => T): T {
+  const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
+  const value = select(state)
+  const last = useRef({ select, value })
+  last.current = { select, value }
+  useLayoutEffect(() => {
+    const listener = () => {
+      if (!Object.is(last.current.select(state), last.current.value)) draw(undefined)
+    }
+    listeners.add(listener)
+    // The state may have changed between drawing and listening.
+    listener()
+    return () => {
+      listeners.delete(listener)
+    }
+  }, [])
+  return value
+}
+
+export function embedOf({ place }: State): Embed | null {
+  return place.kind === 'calculator' ? place.filling.embed : null
+}
+
+/** Whether the page is in a lesson at all, even where its address cannot be read. */
+export function isEmbedded(state: State): boolean {
+  return embedOf(state) !== null || (state.place.kind !== 'calculator' && 'lesson' in document.documentElement.dataset)
+}

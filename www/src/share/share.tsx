@@ -1,0 +1,39 @@
+import type { ComponentChildren } from 'preact'
+import { whole } from '../screen/address'
+import { Copy } from '../base/copy'
+import { QrCode } from './qr'
+import { SavePage } from './save-page'
+import { currentHash } from '../screen/screen'
+import { say } from '../base/words'
+
+interface Properties {
+  readonly title: string
+  /** In the names of files. */
+  readonly name: string
+  readonly children?: ComponentChildren
+}
+
+/** The link that shows this screen as it is. */
+export function Share({ title, name, children }: Properties) {
+  const link = () => whole(currentHash())
+  const share = () => navigator.share({ title, url: link() }).catch(() => undefined)
+  return (
+    <section class="share" aria-labelledby="share">
+      <h2 id="share">{say('share')}</h2>
+      <div class="tools">
+        <Copy text={link} name={say('share-copy')} />
+        {'share' in navigator && location.protocol !== 'file:' && (
+          <button type="button" class="chip" onClick={share}>
+            {say('share-send')}
+          </button>
+        )}
+        <button type="button" class="chip" onClick={() => print()}>
+          {say('print')}
+        </button>
+        <SavePage name={name} />
+        <QrCode link={link} />
+      </div>
+      {children}
+    </section>
+  )
+}

@@ -1,0 +1,182 @@
+import { useMemo } from 'preact/hooks'
+import type { Description, LookUpEntry, LookUpKind } from '../../generated/contract'
+import { AS_TYPED } from '../base/as-typed'
+import { allDescriptions } from '../screen/descriptions'
+import { entriesFor } from '../engine/entries'
+import { pinned, recent } from '../screen/at-hand'
+import { fresh, writeEntry, writePlace } from '../screen/link'
+import { kindName } from '../look-up/kind'
+import { find, findable } from './search'
+import { goTo, search } from '../screen/screen'
+import { Share } from '../share/share'
+import { useStore } from '../screen/store'
+import { say } from '../base/words'
+
+/** Something that can be found, as a link. */
+interface Found {
+  readonly title: string
+  readonly text: string
+  readonly href: string
+  readonly calculator: string | null
+  readonly kind: LookUpKind | 'calculator'
+}
+
+/** The start: one search over everything, then every calculator and what there is to look up. */
+export function List() {
+  const settings = useStore(state => state.settings)
+  const descriptions = allDescriptions(settings)
+  const entries = entriesFor(settings)
+  const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
+  const calculators = useMemo(
+    () =>
+      descriptions.map(({ id, title, purpose }) => ({
+        title,
+        text: purpose,
+        href: writePlace(fresh(id), settings),
+        calculator: id,
+        kind: 'calculator' as const,
+      })),
+    [descriptions, settings],
+  )
+  const all = useMemo(
+    () => [
+      ...descriptions.map((description, index) => wordsOf(description, calculators[index] as Found)),
+      ...entries.map(entry =>
+        findable(foundOf(entry), named(entry), [...entry.text, ...entry.warnings, kindName(entry.kind)]),
+      ),
+    ],
+    [calculators, entries],
+  )
+  const searching = text.trim() !== ''
+  const found = useMemo(() => (searching ? find(text, all) : []), [text, all])
+  const [first] = found
+  return (
+    <>
+      <div class="intro">
+        <h1 tabIndex={-1}>{say('title')}</h1>
+        <p>{say('purpose')}</p>
+      </div>
+      <search>
+        <form
+          class="find"
+          onSubmit={event => {
+            event.preventDefault()
+            if (first !== undefined) goTo(first.href)
+          }}
+        >
+          <label for="find">{say('find')}</label>
+          <input
+            id="find"
+            type="search"
+            {...AS_TYPED}
+            enterkeyhint="go"
+            placeholder={say('find-example')}
+            value={text}
+            onInput={event => search(event.currentTarget.value)}
+          />
+        </form>
+      </search>
+      <p class="count" role="status">
+        {!searching
+          ? ''
+          : found.length === 0
+            ? say('find-none')
+            : say('find-count', { count: String(found.length), all: String(all.length) })}
+      </p>
+      {searching ? (
+        <ul class="hits">
+          {found.map(item => (
+            <Item key={item.href} item={item} />
+          ))}
+        </ul>
+      ) : (
+        <>
+          <AtHand calculators={calculators} />
+          <ul class="calculators">
+            {calculators.map(item => (
+              <Item key={item.href} item={item} />
+            ))}
+          </ul>
+          <LookUps entries={entries} />
+          <Share title={say('name')} name="page" />
+        </>
+      )}
+    </>
+  )
+}
+
+function Item({ item: { title, text, href, calculator, kind } }: { readonly item: Found }) {
+  return (
+    <li>
+      <a href={href} {...(calculator === null ? {} : { 'data-calculator': calculator })}>
+        <span class="title">{title}</span> <span class="kind">{kindName(kind)}</span>
+        <span class="purpose">{text}</span>
+      </a>
+    </li>
+  )
+}
+
+/** What was pinned and what was last used, with the values that it was left with. */
+function AtHand({ calculators }: { readonly calculators: readonly Found[] }) {
+  const visits = recent()
+  const pins = pinned()
+  const ids = [...new Set([...pins, ...visits.map(({ calculator }) => calculator)])]
+  const known = ids.flatMap(id => calculators.find(({ calculator }) => calculator === id) ?? [])
+  if (known.length === 0) return null
+  return (
+    <section class="at-hand" aria-labelledby="at-hand">
+      <h2 id="at-hand">{say('at-hand')}</h2>
+      <ul>
+        {known.map(({ title, href, calculator }) => (
+          <li key={href}>
+            <a href={visits.find(visit => visit.calculator === calculator)?.hash ?? href}>
+              {title}
+              {pins.includes(calculator ?? '') && <span class="kind">{say('at-hand-pinned')}</span>}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+/** What there is to look up, by kind. */
+function LookUps({ entries }: { readonly entries: readonly LookUpEntry[] }) {
+  const kinds = [...new Set(entries.map(({ kind }) => kind))]
+  return (
+    <section class="look-ups" aria-labelledby="look-ups">
+      <h2 id="look-ups">{say('look-ups')}</h2>
+      {kinds.map(kind => {
+        const some = entries.filter(entry => entry.kind === kind)
+        return (
+          <details key={kind}>
+            <summary>
+              <h3>{say(`kinds-${kind}`)}</h3> <span class="count">{some.length}</span>
+            </summary>
+            <ul>
+              {(kind === 'term' ? some.sort((a, b) => a.title.localeCompare(b.title)) : some).map(({ id, title }) => (
+                <li key={id}>
+                  <a href={writeEntry(id)}>{title}</a>
+                </li>
+              ))}
+            </ul>
+          </details>
+        )
+      })}
+    </section>
+  )
+}
+
+function foundOf({ id, kind, title, text }: LookUpEntry): Found {
+  return { title, text: text[0] ?? '', href: writeEntry(id), calculator: null, kind }
+}
+
+function wordsOf({ id, title, also, purpose, fields, presets }: Description, item: Found) {
+  const names = [...fields.flatMap(({ name, group }) => [name, group]), ...presets.map(({ name }) => name)]
+  return findable(item, [...named({ title, also }), id], [purpose, ...names])
+}
+
+/** Its title, and the other words for it. */
+function named({ title, also }: { readonly title: string; readonly also: string }): string[] {
+  return [title, ...also.split(',')]
+}
