@@ -26,7 +26,7 @@ const steps = () => [
   [
     'The bindings speak JavaScript',
     'cargo',
-    ['test', '--locked', '--package', 'stageohm-web', '--target', 'wasm32-unknown-unknown', '--test', '*'],
+    ['test', '--locked', '--package', 'stageohm-web', '--target', 'wasm32-unknown-unknown', '--lib', '--test', '*'],
     { CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER: 'wasm-bindgen-test-runner' },
   ],
   ['Others compute the same', python, ['-m', 'pytest', '--quiet', '-o', 'python_files=*.py', 'tests/reference']],

@@ -7,6 +7,14 @@ use serde_wasm_bindgen::Serializer;
 use stageohm::{answer, translation};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
+#[cfg(all(test, target_arch = "wasm32"))]
+mod tests;
+
+/// A page has one thread and small needs: the standard allocator is larger and slower there.
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();
+
 /// The descriptions of all calculators, for settings.
 ///
 /// # Errors

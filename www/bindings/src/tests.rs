@@ -1,8 +1,6 @@
 //! The bindings as JavaScript meets them: plain objects in, plain objects out.
 
-#![cfg(target_arch = "wasm32")]
-
-use stageohm_web::{answer, describe, look_up, translate};
+use super::{answer, describe, look_up, translate};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::wasm_bindgen_test;
 
