@@ -35,7 +35,7 @@ await build({ ...options, entryPoints: ['www/src/boot.ts'], target: 'es2015' })
 await build({
   ...options,
   entryPoints: [
-    'www/all.css',
+    'www/styles/all.css',
     'www/src/main.ts',
     'www/src/engine/worker.ts',
     'www/offline/service-worker.ts',

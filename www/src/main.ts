@@ -7,7 +7,7 @@ import { keepAtHand } from './offline'
 import { listenForPrinter } from './printout/paper'
 import { clearPage } from './screen/saved-page'
 import { reportHeight } from './screen/embed'
-import { start } from './screen/screen'
+import { start } from './screen/opening'
 import { fileOf, noteStarted, showStuck } from './base/start-watch'
 import { getState, isEmbedded } from './screen/store'
 

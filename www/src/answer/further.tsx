@@ -1,7 +1,7 @@
 import { csvOf } from '../base/csv'
 import { download, fileName } from '../base/download'
 import { ReadingView } from './reading'
-import { filling } from '../screen/screen'
+import { filling } from '../screen/shown'
 import { useSeen, useSettled } from '../base/seen'
 import { spreadOf } from '../plot/spread'
 import { getState, useStore } from '../screen/store'

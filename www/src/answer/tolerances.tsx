@@ -1,6 +1,7 @@
 import { useId, useState } from 'preact/hooks'
 import { DRAWS, type Tolerance } from '../screen/link'
-import { filling, tolerate, tolerateNothing } from '../screen/screen'
+import { tolerate, tolerateNothing } from '../screen/screen'
+import { filling } from '../screen/shown'
 import { useStore } from '../screen/store'
 import { say } from '../base/words'
 

@@ -1,5 +1,6 @@
 import type { PresetDescription } from '../../generated/contract'
-import { isChanged, startAgain, startFrom } from '../screen/screen'
+import { startAgain, startFrom } from '../screen/screen'
+import { isChanged } from '../screen/shown'
 import { embedOf, useStore } from '../screen/store'
 import { say } from '../base/words'
 

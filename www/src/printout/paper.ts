@@ -4,7 +4,8 @@
 import { h, render } from 'preact'
 import { whole } from '../screen/address'
 import { mayTell } from '../screen/embed'
-import { description, filling, printed } from '../screen/screen'
+import { printed } from '../screen/asking'
+import { description, filling } from '../screen/shown'
 import { Sheet } from './printout'
 import { embedOf, getState } from '../screen/store'
 

@@ -2,7 +2,7 @@
 
 import type { Settings } from '../../generated/contract'
 import { translateQuestion } from '../engine/engine'
-import type { Texts, Want } from './link'
+import type { Filling, Place, Texts, Want } from './link'
 
 interface Written {
   readonly texts: Texts
@@ -29,4 +29,14 @@ export function tidy(text: string): string {
 /** Whether two numbers are the same but for the last digits that print and reading cost. */
 export function isNear(a: number, b: number | null | undefined): boolean {
   return typeof b === 'number' && Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b))
+}
+
+export function translated(place: Place & { kind: 'calculator' }, from: Settings, to: Settings): Place {
+  return { ...place, filling: translateFilling(place.filling, from, to) }
+}
+
+function translateFilling(filling: Filling, from: Settings, to: Settings): Filling {
+  const rewrite = (texts: Texts, want: Want | null) => translate(filling.calculator, { texts, want }, from, to)
+  const { texts: current, want } = rewrite(filling.current, filling.want)
+  return { ...filling, current, want, held: filling.held.map(texts => rewrite(texts, null).texts) }
 }

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks'
 import { download, fileName } from '../base/download'
-import { currentHash } from '../screen/screen'
+import { currentHash } from '../screen/shown'
 import { savedPage } from '../screen/saved-page'
 import { getState } from '../screen/store'
 import { say } from '../base/words'

@@ -3,7 +3,7 @@ import { whole } from '../screen/address'
 import { Copy } from '../base/copy'
 import { QrCode } from './qr'
 import { SavePage } from './save-page'
-import { currentHash } from '../screen/screen'
+import { currentHash } from '../screen/shown'
 import { say } from '../base/words'
 
 interface Properties {

@@ -1,0 +1,97 @@
+// How a screen is opened: by an address, a saved page, or another tab's choices.
+
+import type { Settings } from '../../generated/contract'
+import { isLong } from '../base/limit'
+import { setWords } from '../base/words'
+import { pageWords } from '../engine/engine'
+import * as address from './address'
+import { numbers, refresh, showBlank, stopDrawing } from './asking'
+import { noteVisit } from './at-hand'
+import { note, setSettings, setTheme } from './choices'
+import type { Embed } from './embed'
+import { readPlace, START, type Place } from './link'
+import { beginning } from './saved-page'
+import { DEFAULTS, loadPreferences, whenPreferencesChange } from './settings'
+import { filling, setOpened } from './shown'
+import { getState, setState } from './store'
+import { showTheme } from './theme'
+import { translated } from './translate'
+
+export function start(): void {
+  const { settings, theme } = loadPreferences()
+  // A saved page has one of its own, which was not there yet before the first frame.
+  showTheme(theme)
+  setWords(pageWords(settings))
+  setState({
+    settings,
+    theme,
+    place: START,
+    blank: {},
+    answer: null,
+    good: null,
+    held: [],
+    working: false,
+    backwards: null,
+    asking: false,
+    spread: null,
+    spreading: false,
+    full: false,
+  })
+  const hash = startHash()
+  if (beginning()['working'] === true) setState({ working: true })
+  open(readPlace(hash))
+  note({ hash })
+  address.listen(hash => open(readPlace(hash)))
+  followPreferences()
+}
+
+/** What is chosen in another tab counts here too, but for a lesson, which its author wrote. */
+function followPreferences(): void {
+  whenPreferencesChange(({ settings, theme }) => {
+    if (filling()?.embed) return
+    const { settings: own, theme: shown } = getState()
+    if (theme !== shown) setTheme(theme)
+    if (JSON.stringify(settings) !== JSON.stringify(own)) setSettings(settings)
+  })
+}
+
+/** The address wins over what a saved page begins with, even where it says no more than `#`. */
+function startHash(): string {
+  const { hash } = beginning()
+  if (location.href.includes('#') || typeof hash !== 'string' || hash === '') return location.hash
+  if (!isLong(hash)) address.begin(hash)
+  return hash
+}
+
+function open(place: Place): void {
+  numbers.clear()
+  if (place.kind === 'calculator') {
+    if (place.filling.embed !== null) beginEmbed(place.filling.embed, place.settings)
+    else endEmbed()
+  }
+  setOpened(place.kind === 'calculator' ? place.filling : null)
+  const { settings } = getState()
+  const next =
+    place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
+  stopDrawing()
+  noteVisit()
+  setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false, full: false })
+  showBlank()
+  refresh()
+}
+
+/** A lesson is shown as its author wrote it, whatever the reader has chosen elsewhere. */
+function beginEmbed({ working, theme }: Embed, settings: Settings | null): void {
+  const to = settings ?? DEFAULTS
+  setWords(pageWords(to))
+  showTheme(theme)
+  document.documentElement.dataset['lesson'] = ''
+  setState({ settings: to, working })
+}
+
+function endEmbed(): void {
+  const { dataset } = document.documentElement
+  if (dataset['lesson'] === undefined) return
+  delete dataset['lesson']
+  showTheme(getState().theme)
+}
