@@ -18,6 +18,7 @@ const steps = () => [
     { RUSTDOCFLAGS: '-D warnings' },
   ],
   ['The other files are formatted', 'prettier', ['--check', '.']],
+  ['The scripts have no faults that can be seen', 'oxlint', ['--deny-warnings', 'www', 'tools', 'tests']],
   ['The page builds', ...building],
   ['The service worker and the tools do what they say', 'node', ['--test', 'tests/offline/', 'tests/tools/']],
   ['The types of the page fit', 'tsc', []],

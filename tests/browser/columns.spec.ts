@@ -32,7 +32,7 @@ function standingOut(page: Page): Promise<string[]> {
       element !== null && (/auto|scroll/.test(getComputedStyle(element).overflowX) || scrolls(element.parentElement))
     const isEdged = (element: Element) => {
       const { borderInlineEndWidth, borderInlineEndColor, backgroundColor } = getComputedStyle(element)
-      const seen = (colour: string) => !/, 0\)$/.test(colour)
+      const seen = (colour: string) => !colour.endsWith(', 0)')
       return (parseFloat(borderInlineEndWidth) > 0 && seen(borderInlineEndColor)) || seen(backgroundColor)
     }
     const out = new Set<string>()

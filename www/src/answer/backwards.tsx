@@ -57,11 +57,12 @@ export function Backwards({ description }: { readonly description: Description }
   const backwards = useStore(state => state.backwards)
   const asking = useStore(state => state.asking)
   const embed = useStore(embedOf)
-  const opened = useRef(want !== null)
+  const isOpen = want !== null
+  const opened = useRef(isOpen)
   useLayoutEffect(() => {
-    if (want !== null && !opened.current) document.getElementById(INPUT)?.focus()
-    opened.current = want !== null
-  }, [want !== null])
+    if (isOpen && !opened.current) document.getElementById(INPUT)?.focus()
+    opened.current = isOpen
+  }, [isOpen])
   if (want === null || good === null) return null
   const { report, fields } = good
   const readings = [...report.headline, ...report.further]

@@ -43,7 +43,7 @@ export const Slider = memo(({ field, number }: Properties) => {
       marks
         .filter(({ value }) => value >= usual_from && value <= usual_to)
         .map(({ value }) => ({ value, at: scale(value) })),
-    [marks, scale],
+    [marks, scale, usual_from, usual_to],
   )
   const preferred = useMemo(
     () =>
@@ -53,7 +53,7 @@ export const Slider = memo(({ field, number }: Properties) => {
             .filter(value => value >= usual_from && value <= usual_to)
             .map(value => ({ value, at: scale(value) }))
         : [],
-    [number, scale],
+    [number, scale, usual_from, usual_to, log],
   )
   // A step of the slider may be smaller than one of the round numbers: then it
   // goes on to the next of these.

@@ -85,8 +85,8 @@ interface NamesProperties extends CurvesProperties {
 
 /** The names of markers and, where there are several, of curves. */
 export function CurveNames({ frame, curves, markers, line }: NamesProperties) {
-  const { left, right, top, bottom } = frame
   const labels = useMemo(() => {
+    const { left, right, top, bottom } = frame
     const points = curves.map(({ trace }) => pointsOf(trace, frame))
     const marked = markers
       .filter(marker => isInside(frame, marker))

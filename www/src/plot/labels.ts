@@ -49,9 +49,10 @@ export function placeLabels<T extends Label>(
         const inside = within(box, area)
         const covered = placed.reduce((sum, other) => sum + overlap(inside, other), 0)
         if (label.spare && covered > 0) continue
-        let cost = 4 * order + side + Math.abs(inside.x - box.x) + Math.abs(inside.y - box.y) + 100 * covered
+        const apart = Math.abs(inside.x - box.x) + Math.abs(inside.y - box.y)
+        let cost = 4 * order + side + apart + 100 * covered
         // Most places are ruled out before the curves need to be looked at.
-        if (cost < least) for (const point of curves) cost += holds(inside, point) ? 40 : 0
+        if (cost < least) cost += 40 * curves.filter(point => holds(inside, point)).length
         if (cost >= least) continue
         least = cost
         best = { ...inside, anchor }

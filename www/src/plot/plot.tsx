@@ -44,10 +44,10 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
   const [still, keepStill] = useStill()
   const [ref, width, line] = useSize()
   const id = useId()
-  const { x, y, bands, stops } = plot
+  const { id: plotted, x, y, bands, stops } = plot
   const others = useMemo(
-    () => [...heldPlots(held, plot), ...stretched({ x, y, bands, stops }, spread)],
-    [x, y, bands, stops, held, spread],
+    () => [...heldPlots(held, { id: plotted }), ...stretched({ x, y, bands, stops }, spread)],
+    [plotted, x, y, bands, stops, held, spread],
   )
   const frame = useMemo(
     () => frameOf({ x, y, bands, stops }, others, width, line, settings),

@@ -45,10 +45,10 @@ export function List() {
         findable(foundOf(entry), named(entry), [...entry.text, ...entry.warnings, kindName(entry.kind)]),
       ),
     ],
-    [calculators, entries],
+    [descriptions, calculators, entries],
   )
   const searching = text.trim() !== ''
-  const found = useMemo(() => (searching ? find(text, all) : []), [text, all])
+  const found = useMemo(() => (searching ? find(text, all) : []), [searching, text, all])
   const [first] = found
   return (
     <>
