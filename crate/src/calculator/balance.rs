@@ -21,11 +21,23 @@ const HARMONICS: [(&str, f64); 3] = [("rejection_3", 3.0), ("rejection_5", 5.0),
 
 /// What is out of balance, and what the receiver shows each leg, for every
 /// calculator with a balanced line.
-pub(super) const IMBALANCE: Field = Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).exact().at("source");
-pub(super) const INPUT_R: Field = Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R).at("receiver");
-pub(super) const INPUT_SPREAD: Field = Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).detail().at("receiver");
-pub(super) const LEG_C: Field = Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("receiver");
-pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12)).limits(0.0, 1e-3).exact().bare(1e-12).detail().at("receiver");
+pub(super) const IMBALANCE: Field =
+    Field::number("imbalance", "ΔR", Unit::Ohm, 10.0, (0.0, 50.0)).limits(0.0, 1e6).exact().at("source");
+pub(super) const INPUT_R: Field =
+    Field::number("input_r", "R_I", Unit::Ohm, 10e3, (5e3, 20e6)).limits(1.0, 1e12).marks(COMMON_MODE_R).at("receiver");
+pub(super) const INPUT_SPREAD: Field =
+    Field::number("input_spread", "δ_I", Unit::Percent, 0.01, (0.0, 0.1)).limits(0.0, 1.0).detail().at("receiver");
+pub(super) const LEG_C: Field = Field::number("leg_c", "C_I", Unit::Farad, 1e-9, (100e-12, 10e-9))
+    .limits(0.0, 1e-3)
+    .bare(1e-12)
+    .detail()
+    .at("receiver");
+pub(super) const C_IMBALANCE: Field = Field::number("c_imbalance", "ΔC", Unit::Farad, 20e-12, (0.0, 200e-12))
+    .limits(0.0, 1e-3)
+    .exact()
+    .bare(1e-12)
+    .detail()
+    .at("receiver");
 
 /// Rejections that are high, and usual, dB (common practice, no source).
 const HIGH: f64 = 80.0;
@@ -50,29 +62,71 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         )
         .at("source"),
         Field::choice("legs", &[option("mean"), option("each")], "mean").detail().at("source"),
-        Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).exact().marks(LEG_R).when("legs", &["mean"]).at("source"),
+        Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3))
+            .limits(0.0, 1e6)
+            .exact()
+            .marks(LEG_R)
+            .when("legs", &["mean"])
+            .at("source"),
         IMBALANCE.when("legs", &["mean"]),
-        Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3)).limits(0.0, 1e6).exact().marks(LEG_R).when("legs", &["each"]).at("source"),
-        Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3)).limits(0.0, 1e6).exact().marks(LEG_R).when("legs", &["each"]).at("source"),
-        Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6)).limits(1e-9, 1.0).exact().absent().bare(1e-6).detail().at("source"),
+        Field::number("leg_hot", "R_h", Unit::Ohm, 80.0, (10.0, 1e3))
+            .limits(0.0, 1e6)
+            .exact()
+            .marks(LEG_R)
+            .when("legs", &["each"])
+            .at("source"),
+        Field::number("leg_cold", "R_c", Unit::Ohm, 70.0, (10.0, 1e3))
+            .limits(0.0, 1e6)
+            .exact()
+            .marks(LEG_R)
+            .when("legs", &["each"])
+            .at("source"),
+        Field::number("coupling_c", "C_K", Unit::Farad, 47e-6, (10e-6, 220e-6))
+            .limits(1e-9, 1.0)
+            .exact()
+            .absent()
+            .bare(1e-6)
+            .detail()
+            .at("source"),
         Field::number("coupling_spread", "δ_K", Unit::Percent, 0.1, (0.0, 0.4)).limits(0.0, 1.0).detail().at("source"),
-        Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-16, 1e-3).exact().bare(1e-12).marks(WINDING_C)
-            .when("drive", &["floating"]).at("source"),
+        Field::number("floating_c", "C_F", Unit::Farad, 100e-12, (2e-12, 1e-9))
+            .limits(1e-16, 1e-3)
+            .exact()
+            .bare(1e-12)
+            .marks(WINDING_C)
+            .when("drive", &["floating"])
+            .at("source"),
         Field::choice("input", &[option("electronic"), option("transformer")], "electronic").at("receiver"),
         INPUT_R.exact().when("input", &["electronic"]),
         INPUT_SPREAD.when("input", &["electronic"]),
-        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9)).limits(1e-16, 1e-6).exact().bare(1e-12).marks(WINDING_C)
-            .when("input", &["transformer"]).at("receiver"),
+        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9))
+            .limits(1e-16, 1e-6)
+            .exact()
+            .bare(1e-12)
+            .marks(WINDING_C)
+            .when("input", &["transformer"])
+            .at("receiver"),
         LEG_C.exact(),
         C_IMBALANCE,
-        Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver"),
+        Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0))
+            .limits(0.0, 200.0)
+            .absent()
+            .detail()
+            .at("receiver"),
         Field::number("difference", "U_cm", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).at("mains"),
         MAINS,
     ],
     presets: &[
         Preset {
             id: "iec",
-            values: &[("legs", "each"), ("leg_hot", "10"), ("leg_cold", "0"), ("input_spread", "0"), ("leg_c", "0"), ("c_imbalance", "0")],
+            values: &[
+                ("legs", "each"),
+                ("leg_hot", "10"),
+                ("leg_cold", "0"),
+                ("input_spread", "0"),
+                ("leg_c", "0"),
+                ("c_imbalance", "0"),
+            ],
             held: &[],
         },
         Preset {
@@ -80,7 +134,11 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             values: &[("input_r", "10k")],
             held: &[&[("input_r", "20k")], &[("input_r", "10M")], &[("input", "transformer")]],
         },
-        Preset { id: "keys", values: &[("drive", "unbalanced"), ("legs", "each"), ("leg_hot", "1k"), ("leg_cold", "0")], held: &[] },
+        Preset {
+            id: "keys",
+            values: &[("drive", "unbalanced"), ("legs", "each"), ("leg_hot", "1k"), ("leg_cold", "0")],
+            held: &[],
+        },
     ],
     solve,
 };
@@ -197,11 +255,7 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
     }
     let marks = [("f", Arg::Quantity(f, Unit::Hertz)), ("rejection", Arg::Quantity(rejection, Unit::Decibel))];
     let marker = sheet.marker("marker-mains", &marks, f, rejection);
-    let summary = [
-        marks[0].clone(),
-        marks[1].clone(),
-        ("high", Arg::Quantity(line.rejection(20e3), Unit::Decibel)),
-    ];
+    let summary = [marks[0].clone(), marks[1].clone(), ("high", Arg::Quantity(line.rejection(20e3), Unit::Decibel))];
     if let Some((from, to)) = span(traces.iter().flat_map(|trace| &trace.y).copied()) {
         let plot = sheet.level_plot("by-frequency", &summary, "axis-rejection", Unit::Decibel, traces);
         (plot.y.from, plot.y.to) = (from, to);
@@ -275,9 +329,8 @@ fn line(values: &Values, transformer: bool) -> Result<BalancedLine, Fault> {
     } else {
         receiver(values, values.number("input_r")?, values.number("input_spread")?, 0.0)?
     };
-    receiver.own = values
-        .optional("own")?
-        .map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising: transformer });
+    receiver.own =
+        values.optional("own")?.map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising: transformer });
     Ok(BalancedLine::new(drive, legs, &receiver, sides))
 }
 

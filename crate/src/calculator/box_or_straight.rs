@@ -8,10 +8,10 @@ use super::field::{Field, joined, option};
 use super::filling::Filling;
 use super::ground_loop::EARTH_VOLTS;
 use super::level_chain::{CREST_FACTOR, HEADROOM};
+use super::noise_floor::SNR_LEAST;
 use super::report::{Candidate, Reason, Tone, Verdict};
 use super::shared::{EMF, LEAD_LENGTH, MAINS};
 use super::sheet::Depth;
-use super::noise_floor::SNR_LEAST;
 use super::whole_line::judge::Margin;
 use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
 use super::{Calculator, Fault, Preset, Report, Sheet, Values, whole_line};
@@ -30,7 +30,12 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             Field::choice(
                 "source",
                 &[
-                    option("guitar"), option("bass"), option("piezo"), option("active"), option("keyboard"), option("laptop"),
+                    option("guitar"),
+                    option("bass"),
+                    option("piezo"),
+                    option("active"),
+                    option("keyboard"),
+                    option("laptop"),
                     option("microphone"),
                 ],
                 "guitar",
@@ -41,7 +46,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
                 .at("source"),
             LEAD_LENGTH,
             RUN_LENGTH,
-            Field::choice("input", &[option("microphone"), option("line"), option("instrument")], "microphone").at("console"),
+            Field::choice("input", &[option("microphone"), option("line"), option("instrument")], "microphone")
+                .at("console"),
             Field::choice("phantom", &[option("none"), option("switched"), option("always")], "switched").at("console"),
             Field::choice("thru", &[option("none"), option("earthed"), option("floating")], "none").at("thru"),
             THRU_LENGTH.when("thru", &["earthed", "floating"]).detail(),
@@ -59,21 +65,41 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "guitar",
             values: &[("lead_length", "3 m"), ("run_length", "10 m"), ("input", "line"), ("phantom", "none")],
-            held: &[&[("lead_length", "3 m"), ("run_length", "10 m")], &[("lead_length", "3 m"), ("run_length", "0 m"), ("input", "instrument")]],
+            held: &[
+                &[("lead_length", "3 m"), ("run_length", "10 m")],
+                &[("lead_length", "3 m"), ("run_length", "0 m"), ("input", "instrument")],
+            ],
         },
         Preset {
             id: "keys",
             values: &[("source", "keyboard"), ("emf", "+4 dBu"), ("input", "line"), ("phantom", "none")],
-            held: &[&[("source", "keyboard"), ("emf", "+4 dBu"), ("input", "line"), ("phantom", "none"), ("power", "leaking")]],
+            held: &[&[
+                ("source", "keyboard"),
+                ("emf", "+4 dBu"),
+                ("input", "line"),
+                ("phantom", "none"),
+                ("power", "leaking"),
+            ]],
         },
         Preset {
             id: "laptop",
             values: &[("source", "laptop"), ("lead_length", "2 m")],
-            held: &[&[("source", "laptop"), ("lead_length", "2 m"), ("power", "leaking")], &[("source", "laptop"), ("lead_length", "2 m"), ("power", "floating")]],
+            held: &[
+                &[("source", "laptop"), ("lead_length", "2 m"), ("power", "leaking")],
+                &[("source", "laptop"), ("lead_length", "2 m"), ("power", "floating")],
+            ],
         },
         Preset { id: "bass", values: &[("source", "bass"), ("thru", "earthed"), ("thru_length", "3 m")], held: &[] },
-        Preset { id: "acoustic", values: &[("source", "piezo"), ("lead_length", "6 m"), ("phantom", "always")], held: &[] },
-        Preset { id: "speech", values: &[("source", "microphone"), ("lead_length", "0 m"), ("run_length", "40 m")], held: &[] },
+        Preset {
+            id: "acoustic",
+            values: &[("source", "piezo"), ("lead_length", "6 m"), ("phantom", "always")],
+            held: &[],
+        },
+        Preset {
+            id: "speech",
+            values: &[("source", "microphone"), ("lead_length", "0 m"), ("run_length", "40 m")],
+            held: &[],
+        },
     ],
     solve,
 };
@@ -118,9 +144,23 @@ const USUAL: [Usual; 7] = [
         // An active box for a piezo; the noise current is that of its 10 MΩ.
         values: &[("box_r", 10e6, Unit::Ohm), ("box_in", 0.04e-12, Unit::AmperePerRootHertz)],
     },
-    Usual { id: "active", source: "output", emf: 0.7, crest: 15.0, band: (80.0, 5e3), values: &[("source_r", 2e3, Unit::Ohm)] },
+    Usual {
+        id: "active",
+        source: "output",
+        emf: 0.7,
+        crest: 15.0,
+        band: (80.0, 5e3),
+        values: &[("source_r", 2e3, Unit::Ohm)],
+    },
     Usual { id: "keyboard", source: "output", emf: MINUS_10_DBV, crest: 12.0, band: (40.0, 10e3), values: &[] },
-    Usual { id: "laptop", source: "output", emf: 1.0, crest: 12.0, band: (40.0, 10e3), values: &[("source_r", 100.0, Unit::Ohm)] },
+    Usual {
+        id: "laptop",
+        source: "output",
+        emf: 1.0,
+        crest: 12.0,
+        band: (40.0, 10e3),
+        values: &[("source_r", 100.0, Unit::Ohm)],
+    },
     Usual { id: "microphone", source: "microphone", emf: 2e-3, crest: 12.0, band: (80.0, 10e3), values: &[] },
 ];
 
@@ -269,7 +309,15 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
             sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
         }
     }
-    for source in ["source-ranking", "source-chain", "source-johnson", "source-shield", "source-whitlock", "source-phantom", "source-practice"] {
+    for source in [
+        "source-ranking",
+        "source-chain",
+        "source-johnson",
+        "source-shield",
+        "source-whitlock",
+        "source-phantom",
+        "source-practice",
+    ] {
         sheet.source(source);
     }
     Ok(())

@@ -14,8 +14,14 @@ use crate::words::Arg;
 use std::f64::consts::TAU;
 
 /// The harmonics: their order and the field with their level.
-const HARMONICS: [(&str, u32); 6] =
-    [("harmonic_2", 2), ("harmonic_3", 3), ("harmonic_5", 5), ("harmonic_7", 7), ("harmonic_9", 9), ("harmonic_11", 11)];
+const HARMONICS: [(&str, u32); 6] = [
+    ("harmonic_2", 2),
+    ("harmonic_3", 3),
+    ("harmonic_5", 5),
+    ("harmonic_7", 7),
+    ("harmonic_9", 9),
+    ("harmonic_11", 11),
+];
 /// Above this between two earths nobody should be looking for hum, V: the
 /// conventional limit of touch voltage (IEC 60364-4-41, from memory).
 pub(super) const DANGEROUS_DIFFERENCE: f64 = 50.0;
@@ -46,22 +52,45 @@ const fn harmonic(id: &'static str, symbol: &'static str, level: f64) -> Field {
 }
 
 /// What drives a loop, and the shield in it, for every calculator with a loop.
-pub(super) const EARTH_VOLTS: Field =
-    Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0)).limits(0.0, 1e3).marks(EARTH_DIFFERENCE).at("earth");
-pub(super) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 0.5e-3)).limits(1e-9, 0.1).bare(1e-3).marks(LEAKAGE).at("earth");
+pub(super) const EARTH_VOLTS: Field = Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0))
+    .limits(0.0, 1e3)
+    .marks(EARTH_DIFFERENCE)
+    .at("earth");
+pub(super) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 0.5e-3))
+    .limits(1e-9, 0.1)
+    .bare(1e-3)
+    .marks(LEAKAGE)
+    .at("earth");
 pub(super) const LEAKAGE_VOLTS: Field =
     Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).detail().at("earth");
-pub(super) const OTHER_R: Field =
-    Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0)).limits(1e-6, 1e9).exact().absent().detail().at("earth");
-pub(super) const EARTH_R: Field = Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().at("earth");
-pub(super) const LOOP_L: Field =
-    Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6)).limits(0.0, 1.0).exact().bare(1e-6).detail().at("earth");
+pub(super) const OTHER_R: Field = Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0))
+    .limits(1e-6, 1e9)
+    .exact()
+    .absent()
+    .detail()
+    .at("earth");
+pub(super) const EARTH_R: Field =
+    Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().at("earth");
+pub(super) const LOOP_L: Field = Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6))
+    .limits(0.0, 1.0)
+    .exact()
+    .bare(1e-6)
+    .detail()
+    .at("earth");
 pub(super) const SHIELD_R: Field =
     Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead");
-pub(super) const CONTACT_R: Field =
-    Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5)).limits(1e-6, 1e4).exact().bare(1e-3).detail().at("lead");
-pub(super) const PIN_1_R: Field =
-    Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0)).limits(0.0, 1e3).exact().absent().detail().at("connection");
+pub(super) const CONTACT_R: Field = Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5))
+    .limits(1e-6, 1e4)
+    .exact()
+    .bare(1e-3)
+    .detail()
+    .at("lead");
+pub(super) const PIN_1_R: Field = Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0))
+    .limits(0.0, 1e3)
+    .exact()
+    .absent()
+    .detail()
+    .at("connection");
 /// The harmonics of what drives a loop.
 pub(super) const HARMONIC_LEVELS: [Field; 6] = [
     harmonic("harmonic_2", "a_2", -40.0),
@@ -74,34 +103,70 @@ pub(super) const HARMONIC_LEVELS: [Field; 6] = [
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "ground-loop",
-    fields: &joined::<29>(&[&[
-        Field::choice("cause", &[option(DIFFERENCE), option(LEAK), option(FIELD)], DIFFERENCE).at("earth"),
-        EARTH_VOLTS.when("cause", &[DIFFERENCE]),
-        LEAKAGE_CURRENT.when("cause", &[LEAK]),
-        LEAKAGE_VOLTS.when("cause", &[LEAK]),
-        OTHER_R.when("cause", &[LEAK]),
-        Field::number("density", "B", Unit::Tesla, 1e-6, (0.1e-6, 20e-6)).limits(0.0, 0.1).bare(1e-6).when("cause", &[FIELD]).at("earth"),
-        Field::number("area", "A", Unit::SquareMetre, 5.0, (0.1, 50.0)).limits(0.0, 1e5).when("cause", &[FIELD]).at("earth"),
-        EARTH_R.when("cause", &[DIFFERENCE, FIELD]),
-        LOOP_L,
-        LEAD_LENGTH.starting(10.0).usual(1.0, 100.0),
-        SHIELD_R,
-        CONTACT_R,
-        Field::choice("connection", &[option("unbalanced"), option("balanced"), option("isolated"), option("screened")], "unbalanced").at("connection"),
-        Field::number("rejection", "a_cm", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).when("connection", &["balanced"]).at("connection"),
-        PIN_1_R.when("connection", &["balanced"]),
-        Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (20e-12, 1e-9)).limits(1e-16, 1e-6).bare(1e-12)
-            .marks(WINDING_C).when("connection", &["isolated"]).at("connection"),
-        Field::number("screened_c", "C_ps", Unit::Farad, 2e-12, (0.5e-12, 20e-12)).limits(1e-16, 1e-6).bare(1e-12)
-            .marks(WINDING_C).when("connection", &["screened"]).at("connection"),
-        Field::number("circuit_r", "R_C", Unit::Ohm, 1e3, (50.0, 10e3)).limits(1e-3, 1e9).when("connection", &["isolated", "screened"]).detail().at("connection"),
-        Field::number("signal", "U_S", Unit::Volt, MINUS_10_DBV, (10e-3, 3.0)).limits(1e-9, 1e3).at("signal"),
-        Field::number("loudness", "L_S", Unit::Decibel, 95.0, (70.0, 110.0)).limits(0.0, 150.0).detail().at("signal"),
-        Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal"),
-        MAINS,
-    ], &HARMONIC_LEVELS, &[
-        Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3)).limits(1e-12, 10.0).absent().detail().at("mains"),
-    ]]),
+    fields: &joined::<29>(&[
+        &[
+            Field::choice("cause", &[option(DIFFERENCE), option(LEAK), option(FIELD)], DIFFERENCE).at("earth"),
+            EARTH_VOLTS.when("cause", &[DIFFERENCE]),
+            LEAKAGE_CURRENT.when("cause", &[LEAK]),
+            LEAKAGE_VOLTS.when("cause", &[LEAK]),
+            OTHER_R.when("cause", &[LEAK]),
+            Field::number("density", "B", Unit::Tesla, 1e-6, (0.1e-6, 20e-6))
+                .limits(0.0, 0.1)
+                .bare(1e-6)
+                .when("cause", &[FIELD])
+                .at("earth"),
+            Field::number("area", "A", Unit::SquareMetre, 5.0, (0.1, 50.0))
+                .limits(0.0, 1e5)
+                .when("cause", &[FIELD])
+                .at("earth"),
+            EARTH_R.when("cause", &[DIFFERENCE, FIELD]),
+            LOOP_L,
+            LEAD_LENGTH.starting(10.0).usual(1.0, 100.0),
+            SHIELD_R,
+            CONTACT_R,
+            Field::choice(
+                "connection",
+                &[option("unbalanced"), option("balanced"), option("isolated"), option("screened")],
+                "unbalanced",
+            )
+            .at("connection"),
+            Field::number("rejection", "a_cm", Unit::Decibel, 60.0, (40.0, 100.0))
+                .limits(0.0, 200.0)
+                .when("connection", &["balanced"])
+                .at("connection"),
+            PIN_1_R.when("connection", &["balanced"]),
+            Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (20e-12, 1e-9))
+                .limits(1e-16, 1e-6)
+                .bare(1e-12)
+                .marks(WINDING_C)
+                .when("connection", &["isolated"])
+                .at("connection"),
+            Field::number("screened_c", "C_ps", Unit::Farad, 2e-12, (0.5e-12, 20e-12))
+                .limits(1e-16, 1e-6)
+                .bare(1e-12)
+                .marks(WINDING_C)
+                .when("connection", &["screened"])
+                .at("connection"),
+            Field::number("circuit_r", "R_C", Unit::Ohm, 1e3, (50.0, 10e3))
+                .limits(1e-3, 1e9)
+                .when("connection", &["isolated", "screened"])
+                .detail()
+                .at("connection"),
+            Field::number("signal", "U_S", Unit::Volt, MINUS_10_DBV, (10e-3, 3.0)).limits(1e-9, 1e3).at("signal"),
+            Field::number("loudness", "L_S", Unit::Decibel, 95.0, (70.0, 110.0))
+                .limits(0.0, 150.0)
+                .detail()
+                .at("signal"),
+            Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal"),
+            MAINS,
+        ],
+        &HARMONIC_LEVELS,
+        &[Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3))
+            .limits(1e-12, 10.0)
+            .absent()
+            .detail()
+            .at("mains")],
+    ]),
     presets: &[
         Preset {
             id: "keys",
@@ -375,10 +440,8 @@ fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hu
         .iter()
         .zip(&after)
         .map(|(part, level)| {
-            let args = [
-                ("f", Arg::Quantity(part.frequency, Unit::Hertz)),
-                ("level", Arg::Quantity(*level, Unit::DecibelU)),
-            ];
+            let args =
+                [("f", Arg::Quantity(part.frequency, Unit::Hertz)), ("level", Arg::Quantity(*level, Unit::DecibelU))];
             sheet.marker("marker-component", &args, part.frequency, *level)
         })
         .collect();
@@ -460,11 +523,7 @@ pub(super) fn spectrum(values: &Values) -> Result<Spectrum, Fault> {
     let mut parts = vec![Component { order: 1, frequency: mains, share: 1.0 }];
     for (field, order) in HARMONICS {
         if let Some(level) = values.optional(field)? {
-            parts.push(Component {
-                order,
-                frequency: mains * f64::from(order),
-                share: 10_f64.powf(level / 20.0),
-            });
+            parts.push(Component { order, frequency: mains * f64::from(order), share: 10_f64.powf(level / 20.0) });
         }
     }
     Ok(Spectrum(parts))

@@ -13,7 +13,9 @@ use super::report::Tone;
 use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values, pickup, source_load};
 use crate::catalogue::tolerance::PartKind;
-use crate::catalogue::typical::{BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK};
+use crate::catalogue::typical::{
+    BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK,
+};
 use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
 use crate::quantity::Unit;
@@ -40,32 +42,104 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     fields: &[
         Field::choice("source", &[option("pickup"), option("unbalanced"), option("balanced")], "pickup").at("source"),
         SOURCE_R.when("source", ACTIVE),
-        Field::number("coil_l", "L_P", Unit::Henry, 2.5, (1.0, 10.0)).limits(1e-6, 1e3).marks(COIL_L).when("source", PICKUP).at("source"),
-        Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3)).limits(0.0, 1e6).marks(COIL_R).part(PartKind::Winding).when("source", PICKUP).detail().at("source"),
-        Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12)).limits(1e-15, 1e-6).bare(1e-12).when("source", PICKUP).detail().at("source"),
-        Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6)).limits(1.0, 1e9).marks(TRACK).part(PartKind::Track).optional().when("source", PICKUP).detail().at("source"),
-        Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6)).limits(0.0, 1e9).marks(TRACK).part(PartKind::Track).when("source", PICKUP).detail().at("source"),
-        Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(TONE_C).optional().when("source", PICKUP).detail().at("source"),
+        Field::number("coil_l", "L_P", Unit::Henry, 2.5, (1.0, 10.0))
+            .limits(1e-6, 1e3)
+            .marks(COIL_L)
+            .when("source", PICKUP)
+            .at("source"),
+        Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3))
+            .limits(0.0, 1e6)
+            .marks(COIL_R)
+            .part(PartKind::Winding)
+            .when("source", PICKUP)
+            .detail()
+            .at("source"),
+        Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12))
+            .limits(1e-15, 1e-6)
+            .bare(1e-12)
+            .when("source", PICKUP)
+            .detail()
+            .at("source"),
+        Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6))
+            .limits(1.0, 1e9)
+            .marks(TRACK)
+            .part(PartKind::Track)
+            .optional()
+            .when("source", PICKUP)
+            .detail()
+            .at("source"),
+        Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6))
+            .limits(0.0, 1e9)
+            .marks(TRACK)
+            .part(PartKind::Track)
+            .when("source", PICKUP)
+            .detail()
+            .at("source"),
+        Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9))
+            .limits(1e-12, 1e-3)
+            .bare(1e-9)
+            .marks(TONE_C)
+            .optional()
+            .when("source", PICKUP)
+            .detail()
+            .at("source"),
         LEAD_LENGTH.usual(0.5, 1000.0).limits(0.0, LONGEST),
         LEAD_C.when("source", UNBALANCED),
-        Field::number("core_c", "C′_cc", Unit::FaradPerMetre, 50e-12, (45e-12, 110e-12)).limits(0.0, 1e-6).bare(1e-12).marks(CORE_C).when("source", BALANCED).at("lead"),
-        Field::number("shield_c", "C′_cs", Unit::FaradPerMetre, 100e-12, (0.0, 220e-12)).limits(0.0, 1e-6).bare(1e-12).when("source", BALANCED).at("lead"),
+        Field::number("core_c", "C′_cc", Unit::FaradPerMetre, 50e-12, (45e-12, 110e-12))
+            .limits(0.0, 1e-6)
+            .bare(1e-12)
+            .marks(CORE_C)
+            .when("source", BALANCED)
+            .at("lead"),
+        Field::number("shield_c", "C′_cs", Unit::FaradPerMetre, 100e-12, (0.0, 220e-12))
+            .limits(0.0, 1e-6)
+            .bare(1e-12)
+            .when("source", BALANCED)
+            .at("lead"),
         LEAD_R,
         LEAD_L,
-        Field::number("instrument_r", "R_I", Unit::Ohm, 1e6, (100.0, 10e6)).limits(1e-3, 1e12).marks(LOAD_RESISTANCE).when("source", PICKUP).at("load"),
+        Field::number("instrument_r", "R_I", Unit::Ohm, 1e6, (100.0, 10e6))
+            .limits(1e-3, 1e12)
+            .marks(LOAD_RESISTANCE)
+            .when("source", PICKUP)
+            .at("load"),
         LOAD_R.when("source", ACTIVE),
         LOAD_C,
-        Field::number("resonance_least", "f_min", Unit::Hertz, 3e3, (1.5e3, 6e3)).limits(20.0, 100e3).when("source", PICKUP).at("question"),
+        Field::number("resonance_least", "f_min", Unit::Hertz, 3e3, (1.5e3, 6e3))
+            .limits(20.0, 100e3)
+            .when("source", PICKUP)
+            .at("question"),
         Field::number("limit", "a_max", Unit::Decibel, 1.0, (0.1, 6.0)).limits(1e-3, 40.0).at("question"),
-        Field::number("treble", "f", Unit::Hertz, 5e3, (1e3, 10e3)).limits(20.0, 100e3).when("source", PICKUP).detail().at("question"),
-        Field::number("frequency", "f", Unit::Hertz, 20e3, (5e3, 40e3)).limits(20.0, 100e3).when("source", ACTIVE).at("question"),
+        Field::number("treble", "f", Unit::Hertz, 5e3, (1e3, 10e3))
+            .limits(20.0, 100e3)
+            .when("source", PICKUP)
+            .detail()
+            .at("question"),
+        Field::number("frequency", "f", Unit::Hertz, 20e3, (5e3, 40e3))
+            .limits(20.0, 100e3)
+            .when("source", ACTIVE)
+            .at("question"),
     ],
     presets: &[
-        Preset { id: "guitar", values: &[("lead_length", "6 m")], held: &[&[("lead_length", "3 m")], &[("lead_length", "10 m")], &[("lead_length", "15 m")]] },
-        Preset { id: "keys", values: &[("source", "unbalanced"), ("source_r", "1k"), ("lead_length", "6 m")], held: &[] },
+        Preset {
+            id: "guitar",
+            values: &[("lead_length", "6 m")],
+            held: &[&[("lead_length", "3 m")], &[("lead_length", "10 m")], &[("lead_length", "15 m")]],
+        },
+        Preset {
+            id: "keys",
+            values: &[("source", "unbalanced"), ("source_r", "1k"), ("lead_length", "6 m")],
+            held: &[],
+        },
         Preset {
             id: "multicore",
-            values: &[("source", "balanced"), ("lead_length", "75 m"), ("load_r", "1.5k"), ("core_c", "60 pF/m"), ("shield_c", "110 pF/m")],
+            values: &[
+                ("source", "balanced"),
+                ("lead_length", "75 m"),
+                ("load_r", "1.5k"),
+                ("core_c", "60 pF/m"),
+                ("shield_c", "110 pF/m"),
+            ],
             held: &[],
         },
         Preset { id: "landline", values: &[("source", "balanced"), ("lead_length", "600 m")], held: &[] },

@@ -11,8 +11,8 @@ use super::frequency::finite;
 use super::report::Tone;
 use super::shared::{
     ALIGNMENT, BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE,
-    CONSOLE_R, EIN, EIN_R, EMF, FULL_SCALE, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console, full_scale,
-    lead,
+    CONSOLE_R, EIN, EIN_R, EMF, FULL_SCALE, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console,
+    full_scale, lead,
 };
 use super::transformer::{LARGEST, TRANSFORMER};
 use super::{Calculator, Fault, Preset, Sheet, Values, noise_floor};
@@ -24,8 +24,15 @@ use crate::words::Arg;
 
 pub(super) const CREST_FACTOR: Field =
     Field::number("crest", "c", Unit::Decibel, 12.0, (3.0, 20.0)).limits(0.0, 60.0).marks(CREST).at("source");
-pub(super) const BOX_CLIP: Field = Field::number("box_clip", "a_CB", Unit::DecibelU, 8.0, (0.0, 22.0)).limits(-60.0, 60.0).when("box", &["active"]).at("box");
-pub(super) const LOWEST: Field = Field::number("lowest", "f_low", Unit::Hertz, 40.0, (20.0, 200.0)).limits(1.0, 1e4).when("box", &["passive"]).detail().at("transformer");
+pub(super) const BOX_CLIP: Field = Field::number("box_clip", "a_CB", Unit::DecibelU, 8.0, (0.0, 22.0))
+    .limits(-60.0, 60.0)
+    .when("box", &["active"])
+    .at("box");
+pub(super) const LOWEST: Field = Field::number("lowest", "f_low", Unit::Hertz, 40.0, (20.0, 200.0))
+    .limits(1.0, 1e4)
+    .when("box", &["passive"])
+    .detail()
+    .at("transformer");
 pub(super) const PAD: Field =
     Field::number("pad", "a_P", Unit::Decibel, 0.0, (0.0, 40.0)).limits(0.0, 100.0).marks(PAD_LOSS).at("pad");
 pub(super) const PAD_R: Field =
@@ -65,7 +72,10 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             CONSOLE_C,
             CONSOLE_MOST,
             Field::number("gain", "g", Unit::Decibel, 10.0, (0.0, 60.0)).limits(-40.0, 100.0).at("console"),
-            Field::number("gain_clip", "a_CG", Unit::DecibelU, 24.0, (18.0, 28.0)).limits(-60.0, 60.0).detail().at("console"),
+            Field::number("gain_clip", "a_CG", Unit::DecibelU, 24.0, (18.0, 28.0))
+                .limits(-60.0, 60.0)
+                .detail()
+                .at("console"),
             CONSOLE_NOISE,
             EIN.detail(),
             EIN_R,
@@ -73,9 +83,15 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             CONSOLE_I,
             ALIGNMENT,
             FULL_SCALE,
-            Field::number("range", "D", Unit::Decibel, 110.0, (90.0, 125.0)).limits(0.0, 200.0).detail().at("converter"),
+            Field::number("range", "D", Unit::Decibel, 110.0, (90.0, 125.0))
+                .limits(0.0, 200.0)
+                .detail()
+                .at("converter"),
             HEADROOM,
-            Field::number("distance", "S_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).detail().at("question"),
+            Field::number("distance", "S_min", Unit::Decibel, 60.0, (40.0, 100.0))
+                .limits(0.0, 200.0)
+                .detail()
+                .at("question"),
         ],
     ]),
     presets: &[
@@ -83,8 +99,14 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "line",
             values: &[
-                ("emf", "+4 dBu"), ("source_r", "150"), ("lead_length", "30 m"), ("box", "none"), ("console_r", "10k"),
-                ("console_most", "+24 dBu"), ("gain", "0 dB"), ("ein", "-95 dBu"),
+                ("emf", "+4 dBu"),
+                ("source_r", "150"),
+                ("lead_length", "30 m"),
+                ("box", "none"),
+                ("console_r", "10k"),
+                ("console_most", "+24 dBu"),
+                ("gain", "0 dB"),
+                ("ein", "-95 dBu"),
             ],
             held: &[],
         },
@@ -250,11 +272,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         }
         sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
         if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
-            let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) {
-                "clips-in-box"
-            } else {
-                "clips"
-            };
+            let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) { "clips-in-box" } else { "clips" };
             let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
             sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
         }
@@ -299,12 +317,7 @@ pub(super) fn tightest(points: &[Point]) -> (&'static str, Option<f64>) {
 /// Every point up to the console's input, in order, with the working of its
 /// level and its noise in V² as [`Chain::noise_by_point`] has it. `E`, `U_0` and
 /// `c` are given.
-pub(super) fn points(
-    values: &Values,
-    sheet: &mut Sheet,
-    chain: &Chain,
-    noise: [f64; 5],
-) -> Result<Vec<Point>, Fault> {
+pub(super) fn points(values: &Values, sheet: &mut Sheet, chain: &Chain, noise: [f64; 5]) -> Result<Vec<Point>, Fault> {
     let [source, input, output, before_pad, at_console] = noise;
     let mut points = vec![point(sheet, SOURCE, 0, "20*log10(E/U_0)", None, source)?];
     let tap = |sheet: &mut Sheet, tap: &Tap| sheet.given("H", tap.path.transfer(MIDBAND), Unit::One);
@@ -338,12 +351,7 @@ pub(super) fn points(
 }
 
 /// The points behind the console's input: its gain and the converter.
-fn behind_the_input(
-    values: &Values,
-    sheet: &mut Sheet,
-    points: &mut Vec<Point>,
-    full_scale: f64,
-) -> Result<(), Fault> {
+fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>, full_scale: f64) -> Result<(), Fault> {
     let gain = 10_f64.powf(values.number("gain")? / 10.0);
     let noise = gain * points.last().map_or(0.0, |console| console.noise);
     points.push(point(sheet, GAIN, 5, "a_4 + g", Some(values.number("gain_clip")?), noise)?);
@@ -376,9 +384,8 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
     sheet.given("Z_q", open.output_impedance(MIDBAND), Unit::Ohm);
     // Into the pad instead of the console; the loss is never less than that of
     // its series arm alone.
-    let formula = format!(
-        "max({emf} + 20*log10(abs(H_q*R_P/(R_P + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10(R_P/R_K), 0)"
-    );
+    let formula =
+        format!("max({emf} + 20*log10(abs(H_q*R_P/(R_P + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10(R_P/R_K), 0)");
     sheet.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
 }
 

@@ -3,7 +3,7 @@
 //!
 //! A calculator is data: its fields, and a function from their values to a
 //! [`Report`]. The page, the share link, the embed, the print and the docs all
-//! follow from that. To add one: write its file, name it once in the register
+//! follow from that. To add one: write its file, name it here and in the register
 //! below, and put its words into the catalogue.
 
 mod backwards;
@@ -19,6 +19,20 @@ mod sheet;
 mod tolerance;
 mod values;
 mod walk;
+
+mod balance;
+mod box_or_straight;
+mod ground_loop;
+mod lead_length;
+mod level_chain;
+mod levels;
+mod noise_floor;
+mod pad;
+mod phantom;
+mod pickup;
+mod source_load;
+mod transformer;
+mod whole_line;
 
 pub use backwards::{Found, Solution, solve_backwards};
 pub use description::{
@@ -101,27 +115,19 @@ impl Calculator {
     }
 }
 
-/// Names each calculator once: its module and its place on the page.
-macro_rules! register {
-    ($($name:ident),* $(,)?) => {
-        $(mod $name;)*
-        /// Every calculator, in the order of the page.
-        pub static REGISTER: &[&Calculator] = &[$(&$name::CALCULATOR),*];
-    };
-}
-
-register! {
-    box_or_straight,
-    whole_line,
-    source_load,
-    pickup,
-    lead_length,
-    transformer,
-    pad,
-    levels,
-    level_chain,
-    noise_floor,
-    balance,
-    ground_loop,
-    phantom,
-}
+/// Every calculator, in the order of the page.
+pub static REGISTER: &[&Calculator] = &[
+    &box_or_straight::CALCULATOR,
+    &whole_line::CALCULATOR,
+    &source_load::CALCULATOR,
+    &pickup::CALCULATOR,
+    &lead_length::CALCULATOR,
+    &transformer::CALCULATOR,
+    &pad::CALCULATOR,
+    &levels::CALCULATOR,
+    &level_chain::CALCULATOR,
+    &noise_floor::CALCULATOR,
+    &balance::CALCULATOR,
+    &ground_loop::CALCULATOR,
+    &phantom::CALCULATOR,
+];

@@ -24,16 +24,35 @@ use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use std::ops::RangeInclusive;
 
-pub(super) const MICROPHONE_EMF: Field = Field::number("microphone_emf", "E", Unit::Volt, 2e-3, (0.1e-3, 0.1)).limits(1e-9, 1e3).marks(MICROPHONE_LEVEL).when("source", &["microphone"]).at("source");
-pub(super) const PIEZO_CAPACITANCE: Field = Field::number("piezo_c", "C_P", Unit::Farad, 1e-9, (0.3e-9, 5e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(PIEZO_C).when("source", &["piezo"]).at("source");
-pub(super) const MICROPHONE: Field = Field::number("microphone_r", "R_M", Unit::Ohm, 200.0, (150.0, 600.0)).limits(0.0, 1e6).marks(MICROPHONE_R).when("source", &["microphone"]).at("source");
-pub(super) const SNR_LEAST: Field = Field::number("snr_least", "a_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question");
+pub(super) const MICROPHONE_EMF: Field = Field::number("microphone_emf", "E", Unit::Volt, 2e-3, (0.1e-3, 0.1))
+    .limits(1e-9, 1e3)
+    .marks(MICROPHONE_LEVEL)
+    .when("source", &["microphone"])
+    .at("source");
+pub(super) const PIEZO_CAPACITANCE: Field = Field::number("piezo_c", "C_P", Unit::Farad, 1e-9, (0.3e-9, 5e-9))
+    .limits(1e-12, 1e-3)
+    .bare(1e-9)
+    .marks(PIEZO_C)
+    .when("source", &["piezo"])
+    .at("source");
+pub(super) const MICROPHONE: Field = Field::number("microphone_r", "R_M", Unit::Ohm, 200.0, (150.0, 600.0))
+    .limits(0.0, 1e6)
+    .marks(MICROPHONE_R)
+    .when("source", &["microphone"])
+    .at("source");
+pub(super) const SNR_LEAST: Field =
+    Field::number("snr_least", "a_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
     fields: &joined::<52>(&[
         &[
-            Field::choice("source", &[option("pickup"), option("output"), option("piezo"), option("microphone")], "pickup").at("source"),
+            Field::choice(
+                "source",
+                &[option("pickup"), option("output"), option("piezo"), option("microphone")],
+                "pickup",
+            )
+            .at("source"),
             EMF.when("source", &["pickup", "output", "piezo"]),
             MICROPHONE_EMF,
             SOURCE_R.starting(1e3).when("source", &["output"]),
@@ -46,11 +65,22 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         &only_when(TRANSFORMER, "box", &["passive"]),
         &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE, EIN, EIN_R, CONSOLE_E, CONSOLE_I],
         &[
-            Field::choice("input_noise", &[option("amplifier"), option("resistor")], "amplifier").detail().at("question"),
+            Field::choice("input_noise", &[option("amplifier"), option("resistor")], "amplifier")
+                .detail()
+                .at("question"),
             SNR_LEAST,
-            Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15)).limits(1.0, 1000.0).detail().at("question"),
-            Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3)).limits(0.1, 1e6).detail().at("question"),
-            Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3)).limits(0.1, 1e6).detail().at("question"),
+            Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15))
+                .limits(1.0, 1000.0)
+                .detail()
+                .at("question"),
+            Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3))
+                .limits(0.1, 1e6)
+                .detail()
+                .at("question"),
+            Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3))
+                .limits(0.1, 1e6)
+                .detail()
+                .at("question"),
         ],
     ]),
     presets: &[
@@ -59,11 +89,31 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             values: &[],
             held: &[
                 &[("box", "passive")],
-                &[("box", "none"), ("console_r", "1M"), ("console_noise", "densities"), ("console_en", "10 nV"), ("console_in", "0.1 pA")],
+                &[
+                    ("box", "none"),
+                    ("console_r", "1M"),
+                    ("console_noise", "densities"),
+                    ("console_en", "10 nV"),
+                    ("console_in", "0.1 pA"),
+                ],
             ],
         },
-        Preset { id: "piezo", values: &[("source", "piezo"), ("emf", "0.3"), ("box_r", "10M"), ("box_in", "0.01 pA"), ("input_noise", "resistor")], held: &[] },
-        Preset { id: "speech", values: &[("source", "microphone"), ("box", "none"), ("lead_length", "20 m")], held: &[] },
+        Preset {
+            id: "piezo",
+            values: &[
+                ("source", "piezo"),
+                ("emf", "0.3"),
+                ("box_r", "10M"),
+                ("box_in", "0.01 pA"),
+                ("input_noise", "resistor"),
+            ],
+            held: &[],
+        },
+        Preset {
+            id: "speech",
+            values: &[("source", "microphone"), ("box", "none"), ("lead_length", "20 m")],
+            held: &[],
+        },
         Preset { id: "keys", values: &[("source", "output"), ("emf", "-10 dBV"), ("box", "passive")], held: &[] },
     ],
     solve,
@@ -166,13 +216,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if kind == "piezo" && !thermal {
         sheet.warn("piezo-resistance", &[]);
     }
-    if chain.active.is_none() && values.choice("console_noise")? == "ein" && source_z > ELSEWHERE * values.number("ein_r")? {
+    if chain.active.is_none()
+        && values.choice("console_noise")? == "ein"
+        && source_z > ELSEWHERE * values.number("ein_r")?
+    {
         sheet.warn(
             "ein-elsewhere",
-            &[
-                ("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm)),
-                ("z", Arg::Quantity(source_z, Unit::Ohm)),
-            ],
+            &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
         );
     }
     if total > 0.0 {

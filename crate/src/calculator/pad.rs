@@ -36,9 +36,22 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::choice("design", &[option("bridging"), option("matched"), option("minimum")], "bridging").at("pad"),
         Field::choice("form", &[option("l"), option("t"), option("pi")], "l").when("design", CHOSEN).at("pad"),
         Field::choice("legs", &[option("balanced"), option("unbalanced")], "balanced").at("pad"),
-        Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0)).limits(0.01, 120.0).when("design", CHOSEN).at("pad"),
-        Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3)).limits(1e-3, 1e9).exact().when("design", BRIDGING).at("pad"),
-        Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().absent().when("design", BRIDGING).detail().at("pad"),
+        Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0))
+            .limits(0.01, 120.0)
+            .when("design", CHOSEN)
+            .at("pad"),
+        Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3))
+            .limits(1e-3, 1e9)
+            .exact()
+            .when("design", BRIDGING)
+            .at("pad"),
+        Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3))
+            .limits(1e-3, 1e9)
+            .exact()
+            .absent()
+            .when("design", BRIDGING)
+            .detail()
+            .at("pad"),
         // The pad is made for these two; what spreads are its resistors.
         SOURCE_R.limits(1e-3, 1e9).exact(),
         Field::number("emf", "E", Unit::Volt, PLUS_4_DBU, (0.1, 12.3)).limits(1e-9, 1e3).at("source"),
@@ -46,10 +59,47 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Field::choice("phantom", &[option("off"), option("on")], "off").at("load"),
     ],
     presets: &[
-        Preset { id: "hot", values: &[("emf", "+18 dBu"), ("loss", "20"), ("phantom", "on")], held: &[&[("form", "t"), ("emf", "+18 dBu")]] },
-        Preset { id: "pedal", values: &[("legs", "unbalanced"), ("source_r", "1k"), ("emf", "+4 dBu"), ("load_r", "1M"), ("input_r", "10k"), ("loss", "14")], held: &[] },
-        Preset { id: "six_hundred", values: &[("design", "matched"), ("form", "t"), ("loss", "10"), ("source_r", "600"), ("load_r", "600"), ("emf", "+10 dBu")], held: &[&[("design", "matched"), ("form", "pi"), ("loss", "10"), ("source_r", "600"), ("load_r", "600"), ("emf", "+10 dBu")]] },
-        Preset { id: "step", values: &[("design", "minimum"), ("source_r", "600"), ("load_r", "150"), ("emf", "+10 dBu")], held: &[] },
+        Preset {
+            id: "hot",
+            values: &[("emf", "+18 dBu"), ("loss", "20"), ("phantom", "on")],
+            held: &[&[("form", "t"), ("emf", "+18 dBu")]],
+        },
+        Preset {
+            id: "pedal",
+            values: &[
+                ("legs", "unbalanced"),
+                ("source_r", "1k"),
+                ("emf", "+4 dBu"),
+                ("load_r", "1M"),
+                ("input_r", "10k"),
+                ("loss", "14"),
+            ],
+            held: &[],
+        },
+        Preset {
+            id: "six_hundred",
+            values: &[
+                ("design", "matched"),
+                ("form", "t"),
+                ("loss", "10"),
+                ("source_r", "600"),
+                ("load_r", "600"),
+                ("emf", "+10 dBu"),
+            ],
+            held: &[&[
+                ("design", "matched"),
+                ("form", "pi"),
+                ("loss", "10"),
+                ("source_r", "600"),
+                ("load_r", "600"),
+                ("emf", "+10 dBu"),
+            ]],
+        },
+        Preset {
+            id: "step",
+            values: &[("design", "minimum"), ("source_r", "600"), ("load_r", "150"), ("emf", "+10 dBu")],
+            held: &[],
+        },
     ],
     solve,
 };
@@ -173,16 +223,22 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
     sheet.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
     match form {
-        "t" => ladder(sheet, [
-            (Place::Series, "(R_S*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
-            (Place::Shunt, "2*K*Z_0/(K^2 - 1)"),
-            (Place::Series, "(R_L*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
-        ]),
-        "pi" => ladder(sheet, [
-            (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_S - 2*K/Z_0)"),
-            (Place::Series, "(K^2 - 1)*Z_0/(2*K)"),
-            (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_L - 2*K/Z_0)"),
-        ]),
+        "t" => ladder(
+            sheet,
+            [
+                (Place::Series, "(R_S*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
+                (Place::Shunt, "2*K*Z_0/(K^2 - 1)"),
+                (Place::Series, "(R_L*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
+            ],
+        ),
+        "pi" => ladder(
+            sheet,
+            [
+                (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_S - 2*K/Z_0)"),
+                (Place::Series, "(K^2 - 1)*Z_0/(2*K)"),
+                (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_L - 2*K/Z_0)"),
+            ],
+        ),
         _ if r_s >= r_l => ladder(sheet, [(Place::Series, "R_S - Z_0/K"), (Place::Shunt, "1/(K/Z_0 - 1/R_L)")]),
         _ => ladder(sheet, [(Place::Shunt, "1/(1/R_S - 1/(K*Z_0))"), (Place::Series, "K*Z_0 - R_L")]),
     }
@@ -248,7 +304,10 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
         sheet.step("bridging_in", "G_1", "1/Z_in + 1/R_S", Unit::Siemens)?;
         sheet.step("bridging_out", "G_2", "1/Z_out + 1/R_L", Unit::Siemens)?;
         sheet.step("bridging_u", "u", "G_2*q*G_1/(G_1*(q + 1) - G_2/(q + 1))", Unit::Siemens)?;
-        ladder(sheet, [(Place::Shunt, "1/(1/Z_in - u/(q + 1))"), (Place::Series, "q/u"), (Place::Shunt, "1/(u - 1/R_L)")])
+        ladder(
+            sheet,
+            [(Place::Shunt, "1/(1/Z_in - u/(q + 1))"), (Place::Series, "q/u"), (Place::Shunt, "1/(u - 1/R_L)")],
+        )
     }
 }
 
@@ -294,7 +353,8 @@ fn place_word(place: Place) -> &'static str {
 
 /// Writes a resistor to be soldered in, with its preferred values.
 fn resistor(sheet: &mut Sheet, exact: &Pad, rounded: &[Pad; 2], n: usize, id: &'static str) -> Result<(), Fault> {
-    let of = |pad: &Pad| pad.resistors.get(n).map_or((Place::Series, f64::NAN), |&(place, r)| (place, r * pad.share(place)));
+    let of =
+        |pad: &Pad| pad.resistors.get(n).map_or((Place::Series, f64::NAN), |&(place, r)| (place, r * pad.share(place)));
     let (place, mut r) = of(exact);
     let leg = exact.share(place) < 1.0;
     if leg {

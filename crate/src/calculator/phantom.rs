@@ -16,29 +16,54 @@ const LONGEST: f64 = 10e3;
 const POINTS: usize = 61;
 
 /// What a device takes, and the least that it works at.
-pub(super) const CURRENT: Field = Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(1e-6, 1.0).bare(1e-3).marks(PHANTOM_CURRENT).at("device");
-pub(super) const LEAST: Field = Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device");
+pub(super) const CURRENT: Field = Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3))
+    .limits(1e-6, 1.0)
+    .bare(1e-3)
+    .marks(PHANTOM_CURRENT)
+    .at("device");
+pub(super) const LEAST: Field =
+    Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "phantom",
     fields: &[
         Field::choice("supply", &[option("p48"), option("p24"), option("p12")], "p48").at("supply"),
-        Field::choice("supply_at", &[option("nominal"), option("lowest"), option("highest")], "nominal").detail().at("supply"),
+        Field::choice("supply_at", &[option("nominal"), option("lowest"), option("highest")], "nominal")
+            .detail()
+            .at("supply"),
         Field::number("mismatch", "δ_F", Unit::Percent, FEED_MATCH, (0.0, 0.02)).limits(0.0, 1.0).detail().at("supply"),
         Field::choice(
             "path",
-            &[option("straight"), option("transformer"), option("adaptor"), option("short"), option("leg_open"), option("shield_open")],
+            &[
+                option("straight"),
+                option("transformer"),
+                option("adaptor"),
+                option("short"),
+                option("leg_open"),
+                option("shield_open"),
+            ],
             "straight",
         )
         .at("lead"),
         LEAD_LENGTH.starting(30.0).usual(0.0, 100.0),
         Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 1e3).detail().at("lead"),
         Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).detail().at("lead"),
-        Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3)).limits(0.0, 1e9).absent().when("path", &["adaptor"]).detail().at("lead"),
+        Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3))
+            .limits(0.0, 1e9)
+            .absent()
+            .when("path", &["adaptor"])
+            .detail()
+            .at("lead"),
         Field::choice("draws", &[option("current"), option("least")], "current").at("device"),
         CURRENT.when("draws", &["current"]),
         LEAST,
-        Field::number("second", "I_2", Unit::Ampere, 4e-3, (0.5e-3, 10e-3)).limits(0.0, 1.0).bare(1e-3).absent().marks(PHANTOM_CURRENT).detail().at("device"),
+        Field::number("second", "I_2", Unit::Ampere, 4e-3, (0.5e-3, 10e-3))
+            .limits(0.0, 1.0)
+            .bare(1e-3)
+            .absent()
+            .marks(PHANTOM_CURRENT)
+            .detail()
+            .at("device"),
         Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).detail().at("device"),
     ],
     presets: &[
@@ -48,7 +73,11 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             values: &[],
             held: &[&[("path", "leg_open")], &[("path", "transformer")], &[("path", "adaptor")]],
         },
-        Preset { id: "pickup", values: &[("path", "adaptor"), ("output_r", "6k5"), ("lead_length", "10 m")], held: &[] },
+        Preset {
+            id: "pickup",
+            values: &[("path", "adaptor"), ("output_r", "6k5"), ("lead_length", "10 m")],
+            held: &[],
+        },
         Preset {
             id: "split",
             values: &[("current", "4 mA"), ("second", "4 mA"), ("supply_at", "lowest")],
@@ -317,6 +346,7 @@ fn plot(
     let plot = sheet.plot("load-line", &args, x, y, traces);
     plot.markers.push(marker);
     plot.bands.push(Band { from: 0.0, to: supply.most, name: within });
-    plot.stops = [1e-3, 2e-3, 4e-3, 7e-3, 10e-3, 20e-3].into_iter().filter(|current| *current < volts / whole_r).collect();
+    plot.stops =
+        [1e-3, 2e-3, 4e-3, 7e-3, 10e-3, 20e-3].into_iter().filter(|current| *current < volts / whole_r).collect();
     Ok(())
 }

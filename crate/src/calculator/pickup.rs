@@ -19,18 +19,55 @@ const UNLOADED: f64 = 10e6;
 /// A passive pickup with its controls, for every calculator that has one.
 pub(super) const PICKUP: [Field; 15] = [
     Field::number("coil_l", "L_P", Unit::Henry, 2.5, (1.0, 10.0)).limits(1e-6, 1e3).marks(COIL_L).at("source"),
-    Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3)).limits(0.0, 1e6).marks(COIL_R).part(PartKind::Winding).at("source"),
-    Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12)).limits(1e-15, 1e-6).bare(1e-12).at("source"),
-    Field::number("coil_loss", "R_E", Unit::Ohm, 1e6, (100e3, 10e6)).limits(1.0, 1e12).absent().part(PartKind::Winding).detail().at("source"),
+    Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3))
+        .limits(0.0, 1e6)
+        .marks(COIL_R)
+        .part(PartKind::Winding)
+        .at("source"),
+    Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12))
+        .limits(1e-15, 1e-6)
+        .bare(1e-12)
+        .at("source"),
+    Field::number("coil_loss", "R_E", Unit::Ohm, 1e6, (100e3, 10e6))
+        .limits(1.0, 1e12)
+        .absent()
+        .part(PartKind::Winding)
+        .detail()
+        .at("source"),
     Field::choice("coils", &[option("one"), option("series"), option("parallel")], "one").detail().at("source"),
-    Field::number("coupling", "k", Unit::One, 0.0, (0.0, 0.8)).limits(0.0, 10.0).when("coils", &["series", "parallel"]).detail().at("source"),
-    Field::choice("phase", &[option("in"), option("out")], "in").when("coils", &["series", "parallel"]).detail().at("source"),
+    Field::number("coupling", "k", Unit::One, 0.0, (0.0, 0.8))
+        .limits(0.0, 10.0)
+        .when("coils", &["series", "parallel"])
+        .detail()
+        .at("source"),
+    Field::choice("phase", &[option("in"), option("out")], "in")
+        .when("coils", &["series", "parallel"])
+        .detail()
+        .at("source"),
     Field::choice("volume", &[option("fitted"), option("none")], "fitted").detail().at("controls"),
-    Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6)).limits(1.0, 1e9).marks(TRACK).part(PartKind::Track).when("volume", &["fitted"]).detail().at("controls"),
+    Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6))
+        .limits(1.0, 1e9)
+        .marks(TRACK)
+        .part(PartKind::Track)
+        .when("volume", &["fitted"])
+        .detail()
+        .at("controls"),
     Field::number("volume_turn", "x_V", Unit::Percent, 1.0, (0.0, 1.0)).when("volume", &["fitted"]).at("controls"),
     Field::choice("tone", &[option("before"), option("after"), option("none")], "before").detail().at("controls"),
-    Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6)).limits(0.0, 1e9).marks(TRACK).part(PartKind::Track).when("tone", &["before", "after"]).detail().at("controls"),
-    Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9)).limits(1e-12, 1e-3).bare(1e-9).marks(TONE_C).when("tone", &["before", "after"]).detail().at("controls"),
+    Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6))
+        .limits(0.0, 1e9)
+        .marks(TRACK)
+        .part(PartKind::Track)
+        .when("tone", &["before", "after"])
+        .detail()
+        .at("controls"),
+    Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9))
+        .limits(1e-12, 1e-3)
+        .bare(1e-9)
+        .marks(TONE_C)
+        .when("tone", &["before", "after"])
+        .detail()
+        .at("controls"),
     Field::number("tone_turn", "x_T", Unit::Percent, 1.0, (0.0, 1.0)).when("tone", &["before", "after"]).at("controls"),
     Field::choice("taper", &[option("linear"), option("audio")], "audio").detail().at("controls"),
 ];
@@ -67,12 +104,25 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         },
         Preset {
             id: "bass",
-            values: &[("coil_l", "5 H"), ("coil_r", "9k"), ("coil_c", "150p"), ("tone_c", "47n"), ("lead_length", "6 m")],
+            values: &[
+                ("coil_l", "5 H"),
+                ("coil_r", "9k"),
+                ("coil_c", "150p"),
+                ("tone_c", "47n"),
+                ("lead_length", "6 m"),
+            ],
             held: &[],
         },
         Preset {
             id: "two-coil",
-            values: &[("coils", "series"), ("coil_l", "2 H"), ("coil_r", "4k"), ("coupling", "0.3"), ("volume_r", "500k"), ("tone_r", "500k")],
+            values: &[
+                ("coils", "series"),
+                ("coil_l", "2 H"),
+                ("coil_r", "4k"),
+                ("coupling", "0.3"),
+                ("volume_r", "500k"),
+                ("tone_r", "500k"),
+            ],
             held: &[],
         },
     ],

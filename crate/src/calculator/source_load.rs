@@ -28,8 +28,17 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         SOURCE_R,
         Field::number("emf", "E", Unit::Volt, MINUS_10_DBV, (1e-3, 10.0)).limits(1e-9, 1e3).at("source"),
         Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source"),
-        Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4)).limits(1e-12, 1.0).absent().bare(1e-6).detail().at("source"),
-        Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9)).limits(0.0, 1e-3).bare(1e-12).detail().at("source"),
+        Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4))
+            .limits(1e-12, 1.0)
+            .absent()
+            .bare(1e-6)
+            .detail()
+            .at("source"),
+        Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9))
+            .limits(0.0, 1e-3)
+            .bare(1e-12)
+            .detail()
+            .at("source"),
         LOAD_R,
         LOAD_C,
         Field::number("frequency", "f", Unit::Hertz, 1000.0, (20.0, 20e3)).limits(0.01, 1e7).detail().at("question"),
@@ -111,11 +120,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("current", current, Unit::Ampere, &[]);
     let power = sheet.step("power", "P", "U^2/R_L", Unit::Watt)?;
     sheet.further("power", power, Unit::Watt, &[]);
-    let available = if z_s.re > 0.0 {
-        Some(sheet.step("available", "P_av", "E^2/(4*re(Z_S))", Unit::Watt)?)
-    } else {
-        None
-    };
+    let available =
+        if z_s.re > 0.0 { Some(sheet.step("available", "P_av", "E^2/(4*re(Z_S))", Unit::Watt)?) } else { None };
     sheet.further("available", available, Unit::Watt, &[]);
     let power_loss =
         available.map(|_| sheet.step("power_loss", "a_P", "10*log10(P/P_av)", Unit::Decibel)).transpose()?;

@@ -15,17 +15,42 @@ use crate::words::Arg;
 /// A real transformer, for every calculator that has one.
 pub(super) const TRANSFORMER: [Field; 8] = [
     Field::number("ratio", "n", Unit::Ratio, 12.0, (0.1, 20.0)).limits(1e-3, 1e3).marks(TURNS).at("transformer"),
-    Field::number("r1", "R_1", Unit::Ohm, 2e3, (1.0, 10e3)).limits(0.0, 1e7).part(PartKind::Winding).detail().at("transformer"),
-    Field::number("r2", "R_2", Unit::Ohm, 15.0, (1.0, 1e3)).limits(0.0, 1e7).part(PartKind::Winding).detail().at("transformer"),
-    Field::number("magnetising", "L_m", Unit::Henry, 400.0, (1.0, 1000.0)).limits(1e-3, 1e6).optional().at("transformer"),
-    Field::number("core_loss", "R_c", Unit::Ohm, 1e6, (10e3, 10e6)).limits(1.0, 1e12).part(PartKind::Winding).optional().detail().at("transformer"),
-    Field::number("leakage", "L_k", Unit::Henry, 60e-3, (1e-3, 1.0)).limits(0.0, 1e3).bare(1e-3).detail().at("transformer"),
-    Field::number("c1", "C_1", Unit::Farad, 150e-12, (0.0, 2e-9)).limits(0.0, 1e-6).bare(1e-12).detail().at("transformer"),
+    Field::number("r1", "R_1", Unit::Ohm, 2e3, (1.0, 10e3))
+        .limits(0.0, 1e7)
+        .part(PartKind::Winding)
+        .detail()
+        .at("transformer"),
+    Field::number("r2", "R_2", Unit::Ohm, 15.0, (1.0, 1e3))
+        .limits(0.0, 1e7)
+        .part(PartKind::Winding)
+        .detail()
+        .at("transformer"),
+    Field::number("magnetising", "L_m", Unit::Henry, 400.0, (1.0, 1000.0))
+        .limits(1e-3, 1e6)
+        .optional()
+        .at("transformer"),
+    Field::number("core_loss", "R_c", Unit::Ohm, 1e6, (10e3, 10e6))
+        .limits(1.0, 1e12)
+        .part(PartKind::Winding)
+        .optional()
+        .detail()
+        .at("transformer"),
+    Field::number("leakage", "L_k", Unit::Henry, 60e-3, (1e-3, 1.0))
+        .limits(0.0, 1e3)
+        .bare(1e-3)
+        .detail()
+        .at("transformer"),
+    Field::number("c1", "C_1", Unit::Farad, 150e-12, (0.0, 2e-9))
+        .limits(0.0, 1e-6)
+        .bare(1e-12)
+        .detail()
+        .at("transformer"),
     Field::number("c2", "C_2", Unit::Farad, 0.0, (0.0, 2e-9)).limits(0.0, 1e-6).bare(1e-12).detail().at("transformer"),
 ];
 
 /// The largest level on its primary at 20 Hz.
-pub(super) const LARGEST: Field = Field::number("largest", "U_20", Unit::DecibelU, 20.0, (0.0, 30.0)).limits(-60.0, 80.0).at("transformer");
+pub(super) const LARGEST: Field =
+    Field::number("largest", "U_20", Unit::DecibelU, 20.0, (0.0, 30.0)).limits(-60.0, 80.0).at("transformer");
 
 /// What the primary shows a source that it loads lightly, and one that it still
 /// lets be heard, in source resistances (common practice, no source).
@@ -47,8 +72,16 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "isolator",
             values: &[
-                ("source_r", "150"), ("ratio", "1:1"), ("r1", "60"), ("r2", "60"), ("magnetising", "20 H"),
-                ("core_loss", "100k"), ("leakage", "5 mH"), ("c1", "300p"), ("largest", "+18 dBu"), ("load_r", "10k"),
+                ("source_r", "150"),
+                ("ratio", "1:1"),
+                ("r1", "60"),
+                ("r2", "60"),
+                ("magnetising", "20 H"),
+                ("core_loss", "100k"),
+                ("leakage", "5 mH"),
+                ("c1", "300p"),
+                ("largest", "+18 dBu"),
+                ("load_r", "10k"),
             ],
             held: &[],
         },

@@ -14,7 +14,8 @@ use super::balance::{C_IMBALANCE, IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
 use super::field::{Field, folded, joined, only_when, option};
 use super::frequency::Drawn;
 use super::ground_loop::{
-    CONTACT_R, EARTH_R, EARTH_VOLTS, HARMONIC_LEVELS, LEAKAGE_CURRENT, LEAKAGE_VOLTS, LOOP_L, OTHER_R, PIN_1_R, SHIELD_R,
+    CONTACT_R, EARTH_R, EARTH_VOLTS, HARMONIC_LEVELS, LEAKAGE_CURRENT, LEAKAGE_VOLTS, LOOP_L, OTHER_R, PIN_1_R,
+    SHIELD_R,
 };
 use super::level_chain::{BOX_CLIP, CONSOLE_MOST, CREST_FACTOR, HEADROOM, LOWEST, PAD, PAD_R, picture};
 use super::noise_floor::{MICROPHONE, MICROPHONE_EMF, PIEZO_CAPACITANCE, SNR_LEAST};
@@ -53,12 +54,14 @@ pub(super) const BASS: Field =
     Field::number("bass", "f_B", Unit::Hertz, 80.0, (30.0, 200.0)).limits(1.0, 1e6).detail().at("question");
 
 /// Leads and the amplifier's earth, for the same.
-pub(super) const THRU_LENGTH: Field = Field::number("thru_length", "l_A", Unit::Metre, 5.0, (0.0, 20.0)).limits(0.0, 10e3).at("thru");
+pub(super) const THRU_LENGTH: Field =
+    Field::number("thru_length", "l_A", Unit::Metre, 5.0, (0.0, 20.0)).limits(0.0, 10e3).at("thru");
 pub(super) const AMP_DIFFERENCE: Field = Field::number("amp_difference", "E_A", Unit::Volt, 0.1, (10e-3, 1.0))
-        .limits(0.0, 1e3)
-        .marks(EARTH_DIFFERENCE)
-        .at("thru");
-pub(super) const RUN_LENGTH: Field = Field::number("run_length", "l_R", Unit::Metre, 30.0, (0.0, 100.0)).limits(0.0, 10e3).at("run");
+    .limits(0.0, 1e3)
+    .marks(EARTH_DIFFERENCE)
+    .at("thru");
+pub(super) const RUN_LENGTH: Field =
+    Field::number("run_length", "l_R", Unit::Metre, 30.0, (0.0, 100.0)).limits(0.0, 10e3).at("run");
 
 /// What drives a loop of earths, for the same.
 pub(super) const EARTHS: [Field; 6] = [
@@ -112,7 +115,11 @@ const THRU_BRANCH: [Field; 5] = [
         .detail()
         .at("thru"),
     THRU_LENGTH.when("thru", THRU),
-    Field::number("amp_r", "R_A", Unit::Ohm, 1e6, (100e3, 10e6)).limits(1e-3, 1e12).when("thru", THRU).detail().at("thru"),
+    Field::number("amp_r", "R_A", Unit::Ohm, 1e6, (100e3, 10e6))
+        .limits(1e-3, 1e12)
+        .when("thru", THRU)
+        .detail()
+        .at("thru"),
     Field::number("amp_c", "C_A", Unit::Farad, 50e-12, (0.0, 1e-9))
         .limits(0.0, 1e-6)
         .bare(1e-12)
@@ -202,27 +209,67 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             held: &[
                 &[("box", "passive")],
                 &[
-                    ("box", "none"), ("run", "unbalanced"), ("run_length", "0 m"), ("phantom", "off"), ("console_r", "1M"), ("console_c", "50 pF"),
-                    ("console_noise", "densities"), ("console_en", "10 nV"), ("console_in", "0.1 pA"),
+                    ("box", "none"),
+                    ("run", "unbalanced"),
+                    ("run_length", "0 m"),
+                    ("phantom", "off"),
+                    ("console_r", "1M"),
+                    ("console_c", "50 pF"),
+                    ("console_noise", "densities"),
+                    ("console_en", "10 nV"),
+                    ("console_in", "0.1 pA"),
                 ],
-                &[("box", "none"), ("run", "unbalanced"), ("run_length", "10 m"), ("phantom", "off"), ("console_r", "10k"), ("console_most", "+24 dBu"), ("ein", "-95 dBu")],
+                &[
+                    ("box", "none"),
+                    ("run", "unbalanced"),
+                    ("run_length", "10 m"),
+                    ("phantom", "off"),
+                    ("console_r", "10k"),
+                    ("console_most", "+24 dBu"),
+                    ("ein", "-95 dBu"),
+                ],
             ],
         },
         Preset {
             id: "keys",
             values: &[
-                ("source", "output"), ("emf", "-10 dBV"), ("crest", "12"), ("power", "earthed"), ("box", "none"),
-                ("phantom", "off"), ("console_r", "10k"), ("console_most", "+24 dBu"), ("ein", "-95 dBu"),
+                ("source", "output"),
+                ("emf", "-10 dBV"),
+                ("crest", "12"),
+                ("power", "earthed"),
+                ("box", "none"),
+                ("phantom", "off"),
+                ("console_r", "10k"),
+                ("console_most", "+24 dBu"),
+                ("ein", "-95 dBu"),
             ],
             held: &[
                 &[
-                    ("source", "output"), ("emf", "-10 dBV"), ("crest", "12"), ("power", "earthed"), ("box", "passive"),
-                    ("ground", "lifted"), ("ratio", "1:1"), ("r1", "60"), ("r2", "60"), ("magnetising", "20 H"),
-                    ("core_loss", "100k"), ("leakage", "5 mH"), ("c1", "300p"), ("largest", "+18 dBu"), ("phantom", "off"),
-                    ("console_r", "10k"), ("console_most", "+24 dBu"), ("ein", "-95 dBu"),
+                    ("source", "output"),
+                    ("emf", "-10 dBV"),
+                    ("crest", "12"),
+                    ("power", "earthed"),
+                    ("box", "passive"),
+                    ("ground", "lifted"),
+                    ("ratio", "1:1"),
+                    ("r1", "60"),
+                    ("r2", "60"),
+                    ("magnetising", "20 H"),
+                    ("core_loss", "100k"),
+                    ("leakage", "5 mH"),
+                    ("c1", "300p"),
+                    ("largest", "+18 dBu"),
+                    ("phantom", "off"),
+                    ("console_r", "10k"),
+                    ("console_most", "+24 dBu"),
+                    ("ein", "-95 dBu"),
                 ],
                 &[
-                    ("source", "output"), ("emf", "-10 dBV"), ("crest", "12"), ("power", "earthed"), ("box", "passive"),
+                    ("source", "output"),
+                    ("emf", "-10 dBV"),
+                    ("crest", "12"),
+                    ("power", "earthed"),
+                    ("box", "passive"),
                     ("ground", "lifted"),
                 ],
                 &[("source", "output"), ("emf", "-10 dBV"), ("crest", "12"), ("power", "earthed")],
@@ -231,34 +278,74 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "bass",
             values: &[
-                ("coil_l", "5 H"), ("coil_r", "9k"), ("coil_c", "150p"), ("tone_c", "47n"), ("bass", "40 Hz"), ("treble", "2 kHz"), ("box", "passive"),
-                ("ground", "lifted"), ("thru", "earthed"), ("thru_length", "3 m"),
+                ("coil_l", "5 H"),
+                ("coil_r", "9k"),
+                ("coil_c", "150p"),
+                ("tone_c", "47n"),
+                ("bass", "40 Hz"),
+                ("treble", "2 kHz"),
+                ("box", "passive"),
+                ("ground", "lifted"),
+                ("thru", "earthed"),
+                ("thru_length", "3 m"),
             ],
             held: &[
                 &[
-                    ("coil_l", "5 H"), ("coil_r", "9k"), ("coil_c", "150p"), ("tone_c", "47n"), ("bass", "40 Hz"), ("treble", "2 kHz"), ("box", "passive"),
-                    ("thru", "earthed"), ("thru_length", "3 m"),
+                    ("coil_l", "5 H"),
+                    ("coil_r", "9k"),
+                    ("coil_c", "150p"),
+                    ("tone_c", "47n"),
+                    ("bass", "40 Hz"),
+                    ("treble", "2 kHz"),
+                    ("box", "passive"),
+                    ("thru", "earthed"),
+                    ("thru_length", "3 m"),
                 ],
                 &[
-                    ("coil_l", "5 H"), ("coil_r", "9k"), ("coil_c", "150p"), ("tone_c", "47n"), ("bass", "40 Hz"), ("treble", "2 kHz"),
-                    ("thru", "earthed"), ("thru_length", "3 m"),
+                    ("coil_l", "5 H"),
+                    ("coil_r", "9k"),
+                    ("coil_c", "150p"),
+                    ("tone_c", "47n"),
+                    ("bass", "40 Hz"),
+                    ("treble", "2 kHz"),
+                    ("thru", "earthed"),
+                    ("thru_length", "3 m"),
                 ],
             ],
         },
         Preset {
             id: "laptop",
             values: &[
-                ("source", "output"), ("emf", "0 dBV"), ("crest", "12"), ("source_r", "100"), ("power", "leaking"),
-                ("lead_length", "2 m"), ("box", "passive"), ("phantom", "off"),
+                ("source", "output"),
+                ("emf", "0 dBV"),
+                ("crest", "12"),
+                ("source_r", "100"),
+                ("power", "leaking"),
+                ("lead_length", "2 m"),
+                ("box", "passive"),
+                ("phantom", "off"),
             ],
             held: &[&[
-                ("source", "output"), ("emf", "0 dBV"), ("crest", "12"), ("source_r", "100"), ("power", "leaking"),
-                ("lead_length", "2 m"), ("box", "none"), ("run", "unbalanced"), ("phantom", "off"),
+                ("source", "output"),
+                ("emf", "0 dBV"),
+                ("crest", "12"),
+                ("source_r", "100"),
+                ("power", "leaking"),
+                ("lead_length", "2 m"),
+                ("box", "none"),
+                ("run", "unbalanced"),
+                ("phantom", "off"),
             ]],
         },
         Preset {
             id: "speech",
-            values: &[("source", "microphone"), ("box", "none"), ("lead_length", "0 m"), ("run_length", "40 m"), ("phantom", "off")],
+            values: &[
+                ("source", "microphone"),
+                ("box", "none"),
+                ("lead_length", "0 m"),
+                ("run_length", "40 m"),
+                ("phantom", "off"),
+            ],
             held: &[],
         },
     ],
@@ -311,8 +398,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     );
     picture(sheet, &line.points, line.tightest, line.margin);
     for source in [
-        "source-chain", "source-johnson", "source-amplifier-noise", "source-weighting", "source-shield", "source-whitlock",
-        "source-levels", "source-practice",
+        "source-chain",
+        "source-johnson",
+        "source-amplifier-noise",
+        "source-weighting",
+        "source-shield",
+        "source-whitlock",
+        "source-levels",
+        "source-practice",
     ] {
         sheet.source(source);
     }

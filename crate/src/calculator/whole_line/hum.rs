@@ -83,7 +83,8 @@ impl Loops {
             (lead_r, run_r) = (0.0, lead_r + run_r);
         }
         let arm = |cause, shield_r| GroundLoop { cause, inductance, shield_r };
-        let power = if matches!(values.choice("source")?, "output" | "balanced") { values.choice("power")? } else { "" };
+        let power =
+            if matches!(values.choice("source")?, "output" | "balanced") { values.choice("power")? } else { "" };
         let source = match power {
             "earthed" => Some(arm(difference(values, "difference", "earth_r")?, lead_r)),
             "leaking" => Some(arm(leakage(values, "leakage_current")?, lead_r)),

@@ -224,8 +224,7 @@ fn hum(values: &Values, sheet: &mut Sheet, line: &mut Line) -> Result<(), Fault>
         Way::Unbalanced => "run",
     };
     sheet.headline("signal_to_hum", to_hum, Unit::Decibel, &[]);
-    let args =
-        [("limit", Arg::Quantity(least, Unit::Decibel)), ("by", Arg::Key(format!("whole-line-hum-{by}")))];
+    let args = [("limit", Arg::Quantity(least, Unit::Decibel)), ("by", Arg::Key(format!("whole-line-hum-{by}")))];
     if all > 0.0 {
         keep(sheet, to_hum, least, ["verdict-hum-kept", "verdict-hum-lost"], &args);
     } else {
@@ -263,21 +262,14 @@ fn readings_of_hum(values: &Values, sheet: &mut Sheet, line: &mut Line, hum: &Hu
     Ok(())
 }
 
-fn levels(
-    values: &Values,
-    sheet: &mut Sheet,
-    line: &mut Line,
-    heard: &Signal,
-    pictured: bool,
-) -> Result<(), Fault> {
+fn levels(values: &Values, sheet: &mut Sheet, line: &mut Line, heard: &Signal, pictured: bool) -> Result<(), Fault> {
     let headroom = values.number("headroom")?;
     sheet.given("c", values.number("crest")?, Unit::Decibel);
     let noise = if pictured { noise_by_point(&line.chain) } else { [f64::NAN; 5] };
     line.points = points(values, sheet, &line.chain, noise)?;
     (line.tightest, line.margin) = tightest(&line.points);
     let margin = line.margin.unwrap_or(f64::NAN);
-    let args =
-        [("point", Arg::Key(line.tightest.to_owned())), ("limit", Arg::Quantity(headroom, Unit::Decibel))];
+    let args = [("point", Arg::Key(line.tightest.to_owned())), ("limit", Arg::Quantity(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
     if margin < 0.0 {
         sheet.verdict(Tone::Trouble, "verdict-clips", &args);
@@ -298,7 +290,11 @@ fn levels(
     }
     sheet.further("level_change", heard.gain, Unit::Decibel, &[]);
     proof::levels(values, sheet, line)?;
-    line.findings.push(Finding { id: "margin", margin: Margin::new(margin - headroom, headroom), refused: margin < 0.0 });
+    line.findings.push(Finding {
+        id: "margin",
+        margin: Margin::new(margin - headroom, headroom),
+        refused: margin < 0.0,
+    });
     Ok(())
 }
 

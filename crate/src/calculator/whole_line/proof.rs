@@ -1,9 +1,9 @@
 //! The calculators that prove what was found, filled in with the line.
 
 use super::super::filling::Filling;
+use super::super::ground_loop::DANGEROUS_DIFFERENCE;
 use super::super::shared::mains;
 use super::super::{Calculator, Fault, Sheet, Values};
-use super::super::ground_loop::DANGEROUS_DIFFERENCE;
 use super::super::{balance, ground_loop, level_chain, noise_floor, phantom as supply, pickup, source_load};
 use super::CALCULATOR;
 use super::hum::Way;
