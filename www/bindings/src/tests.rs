@@ -1,5 +1,7 @@
 //! The bindings as JavaScript meets them: plain objects in, plain objects out.
 
+#![allow(clippy::unwrap_used)]
+
 use super::{answer, describe, look_up, translate};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::wasm_bindgen_test;

@@ -2,7 +2,7 @@
 //! frequencies of features to 1e-7, and the same draws of tolerances.
 
 #![cfg(target_arch = "wasm32")]
-#![allow(missing_docs)]
+#![allow(missing_docs, clippy::unwrap_used)]
 
 use wasm_bindgen_test::wasm_bindgen_test;
 
