@@ -2,7 +2,7 @@
 // from it that a new version waits. A page in a frame of its own origin or from
 // a file can have none, and does not need it.
 
-import { ownFiles } from './start'
+import { ownFiles } from './base/start-watch'
 
 let waiting: ServiceWorker | null = null
 let told: (() => void) | null = null
