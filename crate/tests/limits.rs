@@ -639,7 +639,7 @@ fn pads_of_a_ranking() {
         let report = report("box-or-straight", json!({ "source": "keyboard", "power": "floating", "emf": emf }));
         let pad = |id: &str, field: &str| {
             let way = report.ranking.iter().find(|way| way.id == id)?;
-            way.link.values.iter().find(|(name, _)| name == field).map(|(_, text)| text.replace('\u{a0}', " "))
+            way.link.values.iter().find(|(name, _)| *name == field).map(|(_, text)| text.replace('\u{a0}', " "))
         };
         (pad("straight_pad", "pad"), pad("phantom_pad", "box_gain"))
     };
@@ -666,7 +666,7 @@ fn usual_values_of_a_ranking() {
         let report = report("box-or-straight", values);
         let way = report.ranking.iter().find(|other| other.id == way).unwrap_or_else(|| panic!("no {way}"));
         let filled: serde_json::Map<_, _> =
-            way.link.values.iter().map(|(id, text)| (id.clone(), text.clone().into())).collect();
+            way.link.values.iter().map(|(id, text)| ((*id).to_owned(), text.clone().into())).collect();
         let line = ask(json!({ "calculator": way.link.calculator, "values": filled }));
         for (field, value) in expected {
             let got = line.fields.get(field).unwrap().value.unwrap();

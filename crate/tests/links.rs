@@ -72,7 +72,7 @@ fn what_one_calculator_takes_those_that_it_points_to_take_too() {
 fn a_box_turned_down_far() {
     for emf in ["10 V", "100 V", "1 kV"] {
         let links = links_of("box-or-straight", object(&[("emf", emf)]), &Settings::default());
-        let gain = |link: &&Link| link.values.iter().any(|(id, text)| id == "box_gain" && text.starts_with('−'));
+        let gain = |link: &&Link| link.values.iter().any(|(id, text)| *id == "box_gain" && text.starts_with('−'));
         assert!(links.iter().any(|link| gain(&link)), "{emf}: no box is turned down");
         all_are_taken(&links, &Settings::default());
     }

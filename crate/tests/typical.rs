@@ -266,7 +266,7 @@ fn links_of_the_glossary() {
     ] {
         let links = entry(id).links;
         let mut values = links.iter().flat_map(|link| &link.values);
-        let found = values.find(|(name, _)| name == field).map(|(_, text)| text.replace('\u{a0}', " "));
+        let found = values.find(|(name, _)| *name == field).map(|(_, text)| text.replace('\u{a0}', " "));
         assert_eq!(found.as_deref(), Some(text), "{id}");
     }
 }

@@ -27,7 +27,7 @@ pub struct Found {
 
 /// What asking backwards came to.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Solution {
+pub struct Outcome {
     /// The values, in rising order.
     pub found: Vec<Found>,
     /// Whether the field does not change the reading at all.
@@ -49,16 +49,16 @@ pub fn solve_backwards(
     field: &str,
     reading: &str,
     wanted: f64,
-) -> Solution {
+) -> Outcome {
     let Some((id, number)) = calculator.field(field).and_then(|field| match &field.kind {
         Kind::Number(number) => Some((field.id, number)),
         Kind::Choice(_) => None,
     }) else {
-        return Solution::default();
+        return Outcome::default();
     };
     let at = |value: f64| {
         calculator
-            .report(&values.clone().with(id, value), settings, Depth::Readings)
+            .solution(&values.clone().with(id, value), Depth::Readings)
             .ok()
             .and_then(|report| report.reading(reading)?.value)
             .unwrap_or(f64::NAN)
@@ -71,7 +71,7 @@ pub fn solve_backwards(
     let span = finite().copied().fold(0.0, |most: f64, y| most.max(y.abs()));
     let (least, most) = finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), y| (a.min(*y), b.max(*y)));
     if most - least <= UNCHANGED * span.max(wanted.abs()) {
-        return Solution { found: Vec::new(), unchanged: least <= most };
+        return Outcome { found: Vec::new(), unchanged: least <= most };
     }
     let close = CLOSE * span.max(wanted.abs());
     let mut roots = Vec::new();
@@ -127,7 +127,7 @@ pub fn solve_backwards(
         && let Some(i) = nearest()
     {
         let value = scale.value(turning_point(offset, x[i - 1], x[i + 1], y[i].signum()));
-        let unit = calculator.report(values, settings, Depth::Readings).ok();
+        let unit = calculator.solution(values, Depth::Readings).ok();
         let unit = unit.and_then(|report| report.reading(reading).map(|reading| reading.unit));
         let printed = |number: f64| unit.map(|unit| write(number, unit, 4, settings));
         let turn = Found { value, reading: at(value) };
@@ -135,7 +135,7 @@ pub fn solve_backwards(
             found.push(turn);
         }
     }
-    Solution { found, unchanged: false }
+    Outcome { found, unchanged: false }
 }
 
 /// How the range of a field is walked: 0 to 1 over its limits.

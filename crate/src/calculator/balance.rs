@@ -163,18 +163,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     // would be lost in the rounding.
     sheet.given("Delta_Z", z_h - z_c, Unit::Ohm);
     sheet.given("Delta_Y", y_h - y_c, Unit::Siemens);
-    sheet.step_complex("mean_z", "Z_m", "(Z_h + Z_c)/2", Unit::Ohm)?;
-    sheet.step_complex("mean_y", "Y_m", "(Y_h + Y_c)/2", Unit::Siemens)?;
-    sheet.step_complex("share_hot", "H_h", "1/(1 + Z_h*Y_h)", Unit::One)?;
-    sheet.step_complex("share_cold", "H_c", "1/(1 + Z_c*Y_c)", Unit::One)?;
+    sheet.step_with("mean_z", &[], "Z_m", "(Z_h + Z_c)/2", Unit::Ohm)?;
+    sheet.step_with("mean_y", &[], "Y_m", "(Y_h + Y_c)/2", Unit::Siemens)?;
+    sheet.step_with("share_hot", &[], "H_h", "1/(1 + Z_h*Y_h)", Unit::One)?;
+    sheet.step_with("share_cold", &[], "H_c", "1/(1 + Z_c*Y_c)", Unit::One)?;
     match &line.floating {
         None => sheet.given("m", 1.0, Unit::One),
         Some(float) => {
             sheet.given("Y_F", float.admittance(f), Unit::Siemens);
-            sheet.step_complex("middle", "m", "Y_F/(Y_F + Y_h*H_h + Y_c*H_c)", Unit::One)?;
+            sheet.step_with("middle", &[], "m", "Y_F/(Y_F + Y_h*H_h + Y_c*H_c)", Unit::One)?;
         }
     }
-    sheet.step_complex("bridge", "e_B", "-m*(Z_m*Delta_Y + Y_m*Delta_Z)*H_h*H_c", Unit::One)?;
+    sheet.step_with("bridge", &[], "e_B", "-m*(Z_m*Delta_Y + Y_m*Delta_Z)*H_h*H_c", Unit::One)?;
     let error = match line.own {
         None => sheet.step("error", "e", "abs(e_B)", Unit::One)?,
         Some(own) => {
@@ -190,7 +190,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if line.floating.is_none() {
         sheet.given("g_h", line.hot.emf, Unit::One);
         sheet.given("g_c", line.cold.emf, Unit::One);
-        sheet.step_complex("gain_step", "G", "g_h*H_h - g_c*H_c", Unit::One)?;
+        sheet.step_with("gain_step", &[], "G", "g_h*H_h - g_c*H_c", Unit::One)?;
     } else {
         // The middle of a floating source moves a little with its own signal.
         sheet.given("G", here.gain, Unit::One);

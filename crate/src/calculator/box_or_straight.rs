@@ -14,7 +14,7 @@ use super::shared::{EMF, LEAD_LENGTH, MAINS};
 use super::sheet::Depth;
 use super::whole_line::judge::Margin;
 use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
-use super::{Calculator, Fault, Preset, Report, Sheet, Values, whole_line};
+use super::{Calculator, Fault, Preset, Sheet, Solution, Values, whole_line};
 use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
@@ -242,7 +242,7 @@ struct Asked {
 struct Tried {
     way: &'static Way,
     filling: Filling,
-    report: Report,
+    solution: Solution,
     /// What it was asked to keep, in the order of the report's links.
     found: Vec<&'static str>,
     broken: usize,
@@ -297,13 +297,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     headlines(values, sheet, &tried)?;
     for line in &tried {
         candidate(sheet, line, &tried);
-        sheet.pass_on(&line.report.warnings);
+        sheet.pass_on(&line.solution.warnings);
     }
     if let Some(best) = tried.first().filter(|best| best.refused.is_none() && !best.stop) {
         if asked.earthed && best.way.between == "none" {
             sheet.warn("earthed", &[]);
         }
-        let level = best.report.reading("level").and_then(|reading| reading.value);
+        let level = best.solution.reading("level").and_then(|reading| reading.value);
         let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
         if let Some(level) = level.filter(|level| asked.input == "line" && *level < least) {
             sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
@@ -427,7 +427,7 @@ fn try_way(
 
     let line_values = Values::filled(&whole_line::CALCULATOR, &filling);
     // The working of a way is that of its whole line.
-    let mut page = Sheet::new(whole_line::CALCULATOR.id, sheet.settings(), sheet.depth().min(Depth::Plots));
+    let mut page = Sheet::new(whole_line::CALCULATOR.id, sheet.depth().min(Depth::Plots));
     let line = whole_line::judge(&line_values, &mut page, false)?;
     let limits = || line.findings.iter().filter_map(|finding| Some((finding.id, finding.margin?)));
     let tightest = limits().min_by(|a, b| a.1.share().total_cmp(&b.1.share()));
@@ -444,7 +444,7 @@ fn try_way(
         tightest,
         excess,
         stop: line.stop,
-        report: page.finish(),
+        solution: page.finish(),
     })
 }
 
@@ -464,11 +464,11 @@ fn headlines(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), 
         return working(values, sheet, tried);
     };
     let tied: Vec<_> = tried.iter().skip(1).filter(|line| line.rank() == best.rank()).collect();
-    let others: Vec<_> = tied.iter().map(|other| sheet.word(&format!("way-{}", other.way.id), &[])).collect();
+    let others: Vec<_> = tied.iter().map(|other| sheet.word(format!("way-{}", other.way.id), &[])).collect();
     let args = [
         ("best", name(best.way.id)),
         ("broken", count(best.broken)),
-        ("others", Arg::Text(others.join(", "))),
+        ("others", Arg::Messages(others)),
         ("at", best.at()),
     ];
     let take = if best.stop { name("nothing") } else { name(best.way.id) };
@@ -495,7 +495,7 @@ fn headlines(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), 
         sheet.headline("next_broken", next.broken as f64, Unit::One, &args);
     }
     for id in ["loss", "loss_bass", "snr", "signal_to_hum", "margin", "level"] {
-        if let Some(reading) = best.report.reading(id) {
+        if let Some(reading) = best.solution.reading(id) {
             sheet.further(id, reading.value, reading.unit, &args);
         }
     }
@@ -520,13 +520,18 @@ fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fa
             ("signal_to_hum", "S_H", "(S_H - a_SH)/max(a_SH, 1)"),
             ("margin", "m", "(m - h)/max(h, 1)"),
         ] {
-            if let Some(value) = line.report.reading(id).and_then(|reading| reading.value) {
+            if let Some(value) = line.solution.reading(id).and_then(|reading| reading.value) {
                 sheet.given(symbol, value, Unit::Decibel);
                 terms.push(term);
             }
         }
-        let name = sheet.word("step-share", &[("way", name(line.way.id))]);
-        sheet.named_step(name, "q", &format!("min({})", terms.join(", ")), Unit::Percent)?;
+        sheet.step_with(
+            "step-share",
+            &[("way", name(line.way.id))],
+            "q",
+            &format!("min({})", terms.join(", ")),
+            Unit::Percent,
+        )?;
     }
     Ok(())
 }
@@ -553,15 +558,15 @@ fn candidate(sheet: &mut Sheet, line: &Tried, tried: &[Tried]) {
         ("at", line.at()),
         ("by", Arg::Quantity(line.left().abs(), Unit::Decibel)),
     ];
-    let reading = |id: &&str| line.report.reading(id).cloned();
-    let links = line.report.links.iter().cloned();
+    let reading = |id: &&str| line.solution.reading(id).cloned();
+    let links = line.solution.links.iter().cloned();
     let reasons = line.found.iter().zip(links).filter_map(|(id, link)| Some(Reason { reading: reading(id)?, link }));
     let link = sheet.linked(sheet.word("link-line", &[]), &line.filling);
     let candidate = Candidate {
         id: line.way.id,
-        name: sheet.word(&format!("way-{}", line.way.id), &[]),
+        name: sheet.word(format!("way-{}", line.way.id), &[]),
         place: line.refused.is_none().then(|| better as u32 + 1),
-        verdict: Verdict { tone, text: sheet.word(&word, &args) },
+        verdict: Verdict { tone, text: sheet.word(word, &args) },
         reasons: reasons.collect(),
         link,
     };

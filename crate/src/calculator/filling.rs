@@ -3,7 +3,7 @@
 use super::field::Kind;
 use super::{Calculator, Fault, Values};
 use crate::quantity::Unit;
-use crate::words::Arg;
+use crate::words::{Arg, Message};
 
 /// What is put into the fields of a calculator by another one; fields that are
 /// left out have their defaults.
@@ -31,6 +31,7 @@ impl Filling {
                     filling.put(id, *value, *unit)
                 }
                 Arg::Text(answer) | Arg::Key(answer) => filling.choose(id, answer),
+                Arg::Messages(_) => {}
             }
         }
         filling
@@ -109,8 +110,15 @@ impl Filling {
         self.values.iter().find(|(known, _)| *known == id).map(|(_, arg)| arg)
     }
 
-    /// All that is put in, in the order in which it came.
-    pub fn values(&self) -> &[(&'static str, Arg)] {
-        &self.values
+    /// All that is put in, in the order in which it came, as entries of the fields.
+    pub fn entries(&self) -> Vec<(&'static str, Message)> {
+        let entry = |arg: &Arg| match arg {
+            Arg::Quantity(value, unit) | Arg::AtMost(value, unit) | Arg::AtLeast(value, unit) => {
+                Message::Entry(*value, *unit)
+            }
+            Arg::Key(text) | Arg::Text(text) => Message::Text(text.clone().into()),
+            Arg::Messages(_) => Message::Nothing,
+        };
+        self.values.iter().map(|(field, arg)| (*field, entry(arg))).collect()
     }
 }

@@ -4,7 +4,7 @@ use super::report::{Band, Plot, Trace};
 use super::sheet::Sheet;
 use crate::network::{AUDIO_BAND, Features, HALF_POWER, Response, log_sweep_with};
 use crate::quantity::Unit;
-use crate::words::{Arg, Args};
+use crate::words::{Arg, Args, Message};
 
 /// Points of a drawn curve; 80 a decade draw a Q of 30 without a visible corner.
 const POINTS: usize = 241;
@@ -36,7 +36,7 @@ pub struct Drawn<'a> {
     pub response: &'a dyn Response,
 }
 
-impl Sheet<'_> {
+impl Sheet {
     /// Draws levels in dB over the audio band, with the bands of the trade and,
     /// if given, markers at the features of the first curve.
     pub fn response_plot(&mut self, id: &'static str, summary: Args, curves: &[Drawn], features: Option<&Features>) {
@@ -86,10 +86,10 @@ impl Sheet<'_> {
         &mut self,
         id: &'static str,
         summary: Args,
-        axis: &str,
+        axis: &'static str,
         unit: Unit,
-        traces: Vec<Trace>,
-    ) -> &mut Plot {
+        traces: Vec<Trace<Message>>,
+    ) -> &mut Plot<Message> {
         let (from, to) = span(traces.iter().flat_map(|trace| &trace.y).copied());
         // The answer is to be seen, however far it is below what it is compared with.
         let answer = traces.iter().filter(|trace| !trace.reference).flat_map(|trace| &trace.y).copied();
@@ -104,13 +104,9 @@ impl Sheet<'_> {
         plot
     }
 
-    fn bands(&self) -> Vec<Band> {
+    fn bands(&self) -> Vec<Band<Message>> {
         let ends = BANDS.iter().skip(1).map(|(_, from)| *from).chain([*AUDIO_BAND.end()]);
-        BANDS
-            .iter()
-            .zip(ends)
-            .map(|((name, from), to)| Band { from: *from, to, name: self.message(name, &[]) })
-            .collect()
+        BANDS.iter().zip(ends).map(|((name, from), to)| Band { from: *from, to, name: self.message(*name) }).collect()
     }
 }
 

@@ -370,8 +370,7 @@ fn component_step(
     formula: &str,
     unit: Unit,
 ) -> Result<(), Fault> {
-    let name = sheet.word(id, &[("f", Arg::Quantity(part.frequency, Unit::Hertz))]);
-    sheet.named_step(name, symbol, formula, unit).map(|_| ())
+    sheet.step_with(id, &[("f", Arg::Quantity(part.frequency, Unit::Hertz))], symbol, formula, unit).map(drop)
 }
 
 /// Says when the matter is one for an electrician, and what the model leaves out.

@@ -322,7 +322,7 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
     sheet.further("resonance_bare", peak(&features(&rig.start, MIDBAND)), Unit::Hertz, &[]);
     sheet.further("lossless", Some(lossless).filter(|l| *l > 0.0), Unit::Metre, &[]);
     if let Some(longest) = longest {
-        sheet.walk(&rig.at(longest), least)?;
+        sheet.working.walk(&rig.at(longest), least)?;
     }
     Ok(longest)
 }
@@ -344,7 +344,7 @@ fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result
         sheet.further("lumped", lumped, Unit::Metre, &[]);
     }
     sheet.given("H_0", rig.start.transfer(rig.f), Unit::One);
-    sheet.walk(&rig.at(length), rig.f)?;
+    sheet.working.walk(&rig.at(length), rig.f)?;
     if sheet.wants_working() {
         sheet.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
     }

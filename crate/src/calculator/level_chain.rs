@@ -199,17 +199,16 @@ fn point(
     clip: Option<f64>,
     noise: f64,
 ) -> Result<Point, Fault> {
+    let at = [("point", Arg::Key(names.point.to_owned()))];
     let mut step = |id: &str, symbol: String, formula: &str, unit| {
-        let name = sheet.word(id, &[("point", Arg::Key(names.point.to_owned()))]);
-        sheet.named_step(name, &symbol, formula, unit).map(|value| value.re)
+        sheet.step_with(id, &at, &symbol, formula, unit).map(|value| value.re)
     };
     let level = step("step-level", format!("a_{n}"), formula, Unit::DecibelU)?;
     let peak = step("step-peak", format!("p_{n}"), &format!("a_{n} + c - 10*log10(2)"), Unit::DecibelU)?;
     let point = Point { names, level, peak, clip, noise };
     if let Some(clip) = clip {
-        let name = sheet.word("step-margin", &[("point", Arg::Key(point.names.point.to_owned()))]);
         sheet.given("a_C", clip, Unit::DecibelU);
-        sheet.named_step(name, &format!("m_{n}"), &format!("a_C - p_{n}"), Unit::Decibel)?;
+        sheet.step_with("step-margin", &at, &format!("m_{n}"), &format!("a_C - p_{n}"), Unit::Decibel)?;
     }
     Ok(point)
 }
@@ -332,7 +331,7 @@ pub(super) fn points(values: &Values, sheet: &mut Sheet, chain: &Chain, noise: [
         points.push(point(sheet, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), input)?);
     }
     if chain.active.is_some() {
-        sheet.walk(&chain.first, MIDBAND)?;
+        sheet.working.walk(&chain.first, MIDBAND)?;
         sheet.given("H", chain.first.transfer(MIDBAND), Unit::One);
         points.push(point(sheet, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, input)?);
         sheet.given("g_B", values.number("box_gain")?, Unit::Decibel);
@@ -344,7 +343,7 @@ pub(super) fn points(values: &Values, sheet: &mut Sheet, chain: &Chain, noise: [
         tap(sheet, pad);
         points.push(point(sheet, PAD_INPUT, 3, &through, None, before_pad)?);
     }
-    sheet.walk(chain.last(), MIDBAND)?;
+    sheet.working.walk(chain.last(), MIDBAND)?;
     sheet.given("H", chain.last().transfer(MIDBAND), Unit::One);
     points.push(point(sheet, CONSOLE_INPUT, 4, &through, Some(values.number("console_most")?), at_console)?);
     Ok(points)
@@ -426,7 +425,7 @@ pub(super) fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margi
     let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
     let from = (finite().fold(f64::INFINITY, f64::min) / 10.0).floor() * 10.0;
     let to = (finite().fold(f64::NEG_INFINITY, f64::max) / 10.0).ceil() * 10.0;
-    let names = points.iter().map(|point| sheet.message(point.names.point, &[])).collect();
+    let names = points.iter().map(|point| sheet.message(point.names.point)).collect();
     let (places, levels) = (sheet.places("axis-point", names), sheet.axis("axis-dbu", Unit::DecibelU, false, from, to));
     let margin = ("margin", Arg::Quantity(margin.unwrap_or(f64::NAN), Unit::Decibel));
     let summary = [margin, ("point", Arg::Key(tightest.to_owned()))];

@@ -19,6 +19,8 @@ mod sheet;
 mod tolerance;
 mod values;
 mod walk;
+mod wording;
+mod working;
 
 mod balance;
 mod box_or_straight;
@@ -34,7 +36,7 @@ mod source_load;
 mod transformer;
 mod whole_line;
 
-pub use backwards::{Found, Solution, solve_backwards};
+pub use backwards::{Found, Outcome, solve_backwards};
 pub use description::{
     ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
     PresetDescription,
@@ -42,13 +44,16 @@ pub use description::{
 pub use entry::Entry;
 pub use fault::Fault;
 pub use field::{Field, Kind};
-pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Step, Tone, Trace, Verdict};
+pub use report::{
+    Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Step, Tone, Trace, Verdict,
+};
 pub use sheet::{Depth, Sheet};
 pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
 };
 pub(crate) use values::Reader;
 pub use values::{Echo, Problem, Values};
+pub use working::Working;
 
 use crate::settings::Settings;
 use tolerance::Made;
@@ -90,24 +95,26 @@ impl Calculator {
         self.fields.iter().find(|field| field.id == id)
     }
 
-    /// The answer to checked values.
+    /// The solution of checked values, before anyone puts it into words.
     ///
     /// # Errors
     /// A [`Fault`] where the values contradict each other.
+    pub fn solution(&self, values: &Values, depth: Depth) -> Result<Solution, Fault> {
+        self.solution_of(values, depth, &mut Vec::new())
+    }
+
+    /// The same in a reader's words.
+    ///
+    /// # Errors
+    /// As [`Calculator::solution`].
     pub fn report(&self, values: &Values, settings: &Settings, depth: Depth) -> Result<Report, Fault> {
-        self.report_of(values, settings, depth, &mut Vec::new())
+        self.solution(values, depth).map(|solution| solution.worded(settings))
     }
 
     /// The same for parts that it designs and that are off by known factors;
     /// adds those that it designs without one.
-    fn report_of(
-        &self,
-        values: &Values,
-        settings: &Settings,
-        depth: Depth,
-        made: &mut Vec<Made>,
-    ) -> Result<Report, Fault> {
-        let mut sheet = Sheet::new(self.id, settings, depth);
+    fn solution_of(&self, values: &Values, depth: Depth, made: &mut Vec<Made>) -> Result<Solution, Fault> {
+        let mut sheet = Sheet::new(self.id, depth);
         sheet.made.append(made);
         let solved = (self.solve)(values, &mut sheet);
         made.append(&mut sheet.made);

@@ -173,15 +173,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let Floor { parts, total, noise, noise_a } = floor(sheet, &chain, temperature, &band)?;
     let Signal { gain, signal, snr, snr_a } = signal(sheet, &chain, emf)?;
     let referred = sheet.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
-    let added =
-        (total > 0.0).then(|| sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
+    let added = (total > 0.0).then(|| sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
 
     let (loudest, share) = loudest(&parts);
     let share = [("share", Arg::Quantity(share, Unit::Percent))];
     sheet.headline("noise", noise, Unit::DecibelU, &[]);
     if total > 0.0 {
         let tone = if loudest == "source" { Tone::Fine } else { Tone::Watch };
-        sheet.verdict(tone, &format!("verdict-{loudest}"), &share);
+        sheet.verdict(tone, format!("verdict-{loudest}"), &share);
     }
     sheet.headline("snr", snr, Unit::Decibel, &[]);
     let least = values.number("snr_least")?;
@@ -344,7 +343,7 @@ fn input(sheet: &mut Sheet, at: &str, path: &Path, input: &Input, arriving: &str
     let (e, i) = if at == "box" { ("e_B", "i_B") } else { ("e_K", "i_K") };
     sheet.given("Z_q", path.output_impedance(MIDBAND), Unit::Ohm);
     sheet.given("Z_e", path.load.impedance(MIDBAND), Unit::Ohm);
-    sheet.step_complex(&format!("node-{at}"), "Z_k", "Z_q*Z_e/(Z_q + Z_e)", Unit::Ohm)?;
+    sheet.step_with(&format!("node-{at}"), &[], "Z_k", "Z_q*Z_e/(Z_q + Z_e)", Unit::Ohm)?;
     sheet.step(
         &format!("thermal-{at}"),
         "e_t",

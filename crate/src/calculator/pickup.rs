@@ -198,7 +198,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("C_L", c_l, Unit::Farad);
     let total = sheet.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
     let free = sheet.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
-    sheet.walk(&rig, f)?;
+    sheet.working.walk(&rig, f)?;
     // What the headlines take from the curves: the walk, which left `a`, does the
     // same at any frequency.
     if sheet.wants_working() {
@@ -207,8 +207,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         if let Some(peak) = peak {
             sheet.given("a_p", peak.level, Unit::Decibel);
             sheet.given("a_1", found.reference, Unit::Decibel);
-            let name = sheet.word("height_step", &[("f", Arg::Quantity(peak.frequency, Unit::Hertz))]);
-            sheet.named_step(name, "h", "a_p - a_1", Unit::Decibel)?;
+            let at = [("f", Arg::Quantity(peak.frequency, Unit::Hertz))];
+            sheet.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
         }
     }
     sheet.further("level_at", level, Unit::Decibel, &at_f);

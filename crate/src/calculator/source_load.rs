@@ -64,7 +64,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let rig = path(r_l);
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
 
-    sheet.walk(&rig, f)?;
+    sheet.working.walk(&rig, f)?;
     let transfer = rig.transfer(f);
     let loss = -decibel(transfer);
     sheet.headline("loss", loss, Unit::Decibel, &at_f);
@@ -87,7 +87,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let y = OnePort::capacitor(c_s + c_l).admittance(f);
     sheet.given("Y_C", y, Unit::Siemens);
     sheet.given("a_max", limit, Unit::Decibel);
-    let q = sheet.step_complex("q", "q", "1 + Z_S*Y_C", Unit::One)?;
+    let q = sheet.step_with("q", &[], "q", "1 + Z_S*Y_C", Unit::One)?;
     let k = 10_f64.powf(limit / 20.0);
     // So small that its square is nothing, it is none.
     let none = z_s.norm_sqr() < f64::MIN_POSITIVE;

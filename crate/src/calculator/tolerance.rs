@@ -14,7 +14,7 @@
 //! excluded.
 
 use super::field::Kind;
-use super::report::{Plot, Report};
+use super::report::{Plot, Solution};
 use super::values::{Echo, Problem};
 use super::{Calculator, Depth, Values};
 use crate::catalogue::tolerance::{MARKED, PartKind};
@@ -22,7 +22,7 @@ use crate::named::Named;
 use crate::quantity::Unit;
 use crate::settings::Settings;
 use crate::spread::{Draws, Extremes, Samples};
-use crate::words::{Arg, Args, Words};
+use crate::words::{Arg, Args, Message, Words};
 use serde::{Deserialize, Serialize};
 
 /// The shares of the draws that lie below the lower, the middle and the upper value.
@@ -195,7 +195,7 @@ impl Calculator {
         self.fields.iter().any(|field| is_part(&field.kind)) || {
             let settings = Settings::default();
             let (values, _) = Values::read(self, &Named::default(), &settings);
-            self.report_of(&values, &settings, Depth::Readings, &mut made).is_ok() && !made.is_empty()
+            self.solution_of(&values, Depth::Readings, &mut made).is_ok() && !made.is_empty()
         }
     }
 }
@@ -212,8 +212,8 @@ pub fn solve_tolerances(
     let words = Words::of(settings.language);
     let say = |key: &str, args: Args| words.text(key, args, settings);
     let mut made = Vec::new();
-    // The present answer with its words: the place where a band is widest may have a name.
-    let Ok(nominal) = calculator.report_of(values, settings, Depth::Plots, &mut made) else {
+    // The place where a band is widest may have a name.
+    let Ok(nominal) = calculator.solution_of(values, Depth::Plots, &mut made) else {
         return Spread::default();
     };
     let parts = parts(calculator, values, fields, &made, wanted);
@@ -231,7 +231,7 @@ pub fn solve_tolerances(
     spread.message = say("tolerance-message", &[("draws", Arg::Text(wanted.draws.to_string()))]);
 
     let layout = Layout::of(&nominal);
-    let rig = Rig { calculator, settings, values: values.clone(), made, parts: &parts, layout: &layout };
+    let rig = Rig { calculator, values: values.clone(), made, parts: &parts, layout: &layout };
     let mut found = Found::new(rig, &nominal);
     let quantiles = found.draw(wanted.draws, wanted.seed);
     (0..found.searches.len()).for_each(|which| found.search(which));
@@ -368,7 +368,7 @@ fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Args) -> Strin
         .collect()
 }
 
-/// Where the numbers of a report stand in a row: first the readings, then the
+/// Where the numbers of a solution stand in a row: first the readings, then the
 /// curves.
 struct Layout {
     readings: Vec<&'static str>,
@@ -387,7 +387,7 @@ struct Curve {
 }
 
 impl Layout {
-    fn of(nominal: &Report) -> Self {
+    fn of(nominal: &Solution) -> Self {
         let readings: Vec<_> = nominal.headline.iter().chain(&nominal.further).map(|reading| reading.id).collect();
         let mut places = readings.len();
         let mut curves = Vec::new();
@@ -409,16 +409,16 @@ impl Layout {
         Self { readings, curves, places }
     }
 
-    /// The numbers of a report, NaN for what it does not have.
-    fn row(&self, report: Option<&Report>, row: &mut Vec<f64>) {
+    /// The numbers of a solution, NaN for what it does not have.
+    fn row(&self, solution: Option<&Solution>, row: &mut Vec<f64>) {
         row.clear();
         row.resize(self.places, f64::NAN);
-        let Some(report) = report else { return };
+        let Some(solution) = solution else { return };
         for (slot, id) in row.iter_mut().zip(&self.readings) {
-            *slot = report.reading(id).and_then(|reading| reading.value).unwrap_or(f64::NAN);
+            *slot = solution.reading(id).and_then(|reading| reading.value).unwrap_or(f64::NAN);
         }
         for curve in &self.curves {
-            let plot = report.plots.iter().find(|plot| plot.id == curve.plot);
+            let plot = solution.plots.iter().find(|plot| plot.id == curve.plot);
             let trace = plot.and_then(|plot| plot.traces.iter().find(|trace| trace.id == curve.trace));
             if let (Some(trace), Some(slots)) = (trace, row.get_mut(curve.start..curve.start + curve.x.len())) {
                 if trace.x == curve.x {
@@ -433,7 +433,7 @@ impl Layout {
 
     fn readings(
         &self,
-        nominal: &Report,
+        nominal: &Solution,
         quantiles: &[([f64; 3], f64)],
         extremes: &Extremes,
         say: &impl Fn(&str, Args) -> String,
@@ -464,7 +464,7 @@ impl Layout {
 
     fn plots(
         &self,
-        nominal: &Report,
+        nominal: &Solution,
         quantiles: &[([f64; 3], f64)],
         extremes: &Extremes,
         say: &impl Fn(&str, Args) -> String,
@@ -497,7 +497,7 @@ impl Layout {
 }
 
 /// The first band of a plot in words, at its widest.
-fn summary(plot: &Plot, curve: &Curve, band: &TraceSpread, say: &impl Fn(&str, Args) -> String) -> String {
+fn summary(plot: &Plot<Message>, curve: &Curve, band: &TraceSpread, say: &impl Fn(&str, Args) -> String) -> String {
     let scale = |y: f64| if plot.y.log { y.ln() } else { y };
     let widths = band.low.iter().zip(&band.high).map(|(low, high)| scale(*high) - scale(*low));
     let widest = widths.enumerate().filter(|(_, width)| width.is_finite()).max_by(|a, b| a.1.total_cmp(&b.1));
@@ -505,7 +505,7 @@ fn summary(plot: &Plot, curve: &Curve, band: &TraceSpread, say: &impl Fn(&str, A
     let quantity = |values: &[f64]| Arg::Quantity(values.get(i).copied().unwrap_or(f64::NAN), plot.y.unit);
     let x = curve.x.get(i).copied().unwrap_or(f64::NAN);
     let place = match plot.x.names.get(x as usize) {
-        Some(name) => Arg::Text(say("tolerance-place", &[("place", Arg::Text(name.clone()))])),
+        Some(name) => Arg::Text(say("tolerance-place", &[("place", Arg::Messages(vec![name.clone()]))])),
         None => Arg::Quantity(x, plot.x.unit),
     };
     let args = [
@@ -519,7 +519,7 @@ fn summary(plot: &Plot, curve: &Curve, band: &TraceSpread, say: &impl Fn(&str, A
 }
 
 /// The vertical axis with room for the bands, as far as they may stretch it.
-fn stretched(plot: &Plot, traces: &[TraceSpread]) -> (f64, f64) {
+fn stretched(plot: &Plot<Message>, traces: &[TraceSpread]) -> (f64, f64) {
     let log = plot.y.log;
     let scale = |y: f64| if log { y.ln() } else { y };
     let back = |y: f64| if log { y.exp() } else { y };
@@ -576,7 +576,6 @@ fn at(along: &[f64], heights: &[f64], x: f64, log: bool) -> f64 {
 /// A calculator whose parts can be moved.
 struct Rig<'a> {
     calculator: &'a Calculator,
-    settings: &'a Settings,
     values: Values,
     made: Vec<Made>,
     parts: &'a [Part],
@@ -593,8 +592,8 @@ impl Rig<'_> {
                 made.factor = *value;
             }
         }
-        let report = self.calculator.report_of(&self.values, self.settings, depth, &mut self.made);
-        self.layout.row(report.ok().as_ref(), row);
+        let solution = self.calculator.solution_of(&self.values, depth, &mut self.made);
+        self.layout.row(solution.ok().as_ref(), row);
     }
 }
 
@@ -618,7 +617,7 @@ struct Found<'a> {
 }
 
 impl<'a> Found<'a> {
-    fn new(rig: Rig<'a>, nominal: &Report) -> Self {
+    fn new(rig: Rig<'a>, nominal: &Solution) -> Self {
         let mut found =
             Self { row: Vec::new(), extremes: Extremes::new(rig.layout.places), searches: searches(rig.layout), rig };
         let at: Vec<_> = found.rig.parts.iter().map(|part| part.value).collect();

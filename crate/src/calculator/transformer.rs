@@ -137,7 +137,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.further("low_estimate", low, Unit::Hertz, &[]);
     }
     largest(values, sheet, &rig)?;
-    sheet.walk(&rig, 1000.0)?;
+    sheet.working.walk(&rig, 1000.0)?;
     if sheet.wants_working() {
         sheet.given("a_D", decibel(straight.transfer(1000.0)), Unit::Decibel);
         sheet.step("insertion_loss_step", "a_i", "a_D - a", Unit::Decibel)?;

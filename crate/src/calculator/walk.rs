@@ -5,12 +5,12 @@
 //! e.m.f. must have been.
 
 use super::fault::Fault;
-use super::sheet::Sheet;
+use super::working::Working;
 use crate::network::{Element, Line, MOST_LOSS, OnePort, Path, decibel};
 use crate::quantity::Unit;
 use crate::words::Arg;
 
-impl Sheet<'_> {
+impl Working {
     /// Writes down the transfer of `path` at `frequency` Hz. Leaves `H` (the
     /// transfer) and `a` (its level in dB re e.m.f.) in the scope and gives the
     /// latter. Does nothing but give NaN where no working is wanted.
@@ -18,14 +18,14 @@ impl Sheet<'_> {
     /// # Errors
     /// A [`Fault`] only if a formula here is wrong.
     pub fn walk(&mut self, path: &Path, frequency: f64) -> Result<f64, Fault> {
-        if !self.wants_working() {
+        if !self.is_wanted() {
             return Ok(f64::NAN);
         }
         self.given("f", frequency, Unit::Hertz);
         self.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
         self.admittance(&path.load, "part-load", "Y_L")?;
         self.given("V_0", 1.0, Unit::Volt);
-        self.step_complex("walk-load", "I_0", "V_0*Y_L", Unit::Ampere)?;
+        self.step_with("walk-load", &[], "I_0", "V_0*Y_L", Unit::Ampere)?;
         // The latest names of voltage and current: a series element leaves the
         // current as it was, and a shunt element the voltage.
         let (mut v, mut i) = ("V_0".to_owned(), "I_0".to_owned());
@@ -36,8 +36,8 @@ impl Sheet<'_> {
             self.step("walk-input", "Z_f", &format!("abs({v}/{i})"), Unit::Ohm)?;
         }
         self.impedance(&path.source, "part-source", "Z_S")?;
-        self.step_complex("walk-emf", "E_0", &format!("{v} + Z_S*{i}"), Unit::Volt)?;
-        self.step_complex("walk-transfer", "H", "V_0/E_0", Unit::One)?;
+        self.step_with("walk-emf", &[], "E_0", &format!("{v} + Z_S*{i}"), Unit::Volt)?;
+        self.step_with("walk-transfer", &[], "H", "V_0/E_0", Unit::One)?;
         self.step("walk-level", "a", "20*log10(abs(H))", Unit::Decibel)
     }
 
@@ -74,17 +74,13 @@ impl Sheet<'_> {
                 let branch = Path { source: OnePort::SHORT, chain: chain.clone(), load: load.clone() };
                 let f = self.value_of("f").re;
                 self.given("Z_branch", branch.input_impedance(f), Unit::Ohm);
-                let name = self.part_word("walk-admittance", part);
-                self.named_step(name, &format!("Y_{n}"), "1/Z_branch", Unit::Siemens)?;
+                self.step_with("walk-admittance", &of(part), &format!("Y_{n}"), "1/Z_branch", Unit::Siemens)?;
                 (None, Some(format!("{i} + Y_{n}*{v}")))
             }
         };
         let mut next = |id, symbol: String, formula: Option<String>, unchanged: String, unit| match formula {
             None => Ok(unchanged),
-            Some(formula) => {
-                let name = self.part_word(id, part);
-                self.named_step(name, &symbol, &formula, unit).map(|_| symbol)
-            }
+            Some(formula) => self.step_with(id, &of(part), &symbol, &formula, unit).map(|_| symbol),
         };
         Ok((
             next("walk-volts", format!("V_{n}"), volts, v, Unit::Volt)?,
@@ -92,48 +88,39 @@ impl Sheet<'_> {
         ))
     }
 
-    fn part_word(&self, id: &str, part: &'static str) -> String {
-        self.word(id, &[("part", Arg::Key(part.to_owned()))])
-    }
-
     fn line(&mut self, line: &Line, part: &'static str) -> Result<(), Fault> {
         self.given("l", line.length, Unit::Metre);
         self.given("R′", line.r, Unit::OhmPerMetre);
         self.given("L′", line.l, Unit::HenryPerMetre);
         self.given("C′", line.c, Unit::FaradPerMetre);
-        let name = self.part_word("walk-impedance", part);
-        self.named_step(name, "Z", "(R′ + j*omega*L′)*l", Unit::Ohm)?;
-        let name = self.part_word("walk-admittance", part);
-        self.named_step(name, "Y", "j*omega*C′*l", Unit::Siemens)?;
-        let name = self.part_word("walk-line", part);
-        let x = self.named_step(name.clone(), "x", "sqrt(Z*Y)", Unit::One)?;
+        self.step_with("walk-impedance", &of(part), "Z", "(R′ + j*omega*L′)*l", Unit::Ohm)?;
+        self.step_with("walk-admittance", &of(part), "Y", "j*omega*C′*l", Unit::Siemens)?;
+        let x = self.step_with("walk-line", &of(part), "x", "sqrt(Z*Y)", Unit::One)?;
         // What is left behind a line of endless loss is not followed further.
         let followed = if x.re > MOST_LOSS {
             let most = Arg::Quantity(decibel(MOST_LOSS.exp().into()), Unit::Decibel);
-            let name = self.word("walk-line-most", &[("part", Arg::Key(part.to_owned())), ("most", most)]);
-            self.named_step(name, "x_m", &format!("{MOST_LOSS} + j*im(x)"), Unit::One)?;
+            let args = [("part", Arg::Key(part.to_owned())), ("most", most)];
+            self.step_with("walk-line-most", &args, "x_m", &format!("{MOST_LOSS} + j*im(x)"), Unit::One)?;
             "x_m"
         } else {
             "x"
         };
-        self.named_step(name.clone(), "A", &format!("cosh({followed})"), Unit::One)?;
+        self.step_with("walk-line", &of(part), "A", &format!("cosh({followed})"), Unit::One)?;
         // sinh x / x is 1 for a line without R and L.
         let shape = if x.norm() == 0.0 { String::new() } else { format!("*sinh({followed})/x") };
-        self.named_step(name.clone(), "B", &format!("Z{shape}"), Unit::Ohm)?;
-        self.named_step(name, "C", &format!("Y{shape}"), Unit::Siemens)?;
+        self.step_with("walk-line", &of(part), "B", &format!("Z{shape}"), Unit::Ohm)?;
+        self.step_with("walk-line", &of(part), "C", &format!("Y{shape}"), Unit::Siemens)?;
         Ok(())
     }
 
     fn impedance(&mut self, port: &OnePort, part: &'static str, symbol: &str) -> Result<(), Fault> {
         let formula = self.formula(port, false, symbol, &mut 0);
-        let name = self.part_word("walk-impedance", part);
-        self.named_step(name, symbol, &formula, Unit::Ohm).map(drop)
+        self.step_with("walk-impedance", &of(part), symbol, &formula, Unit::Ohm).map(drop)
     }
 
     fn admittance(&mut self, port: &OnePort, part: &'static str, symbol: &str) -> Result<(), Fault> {
         let formula = self.formula(port, true, symbol, &mut 0);
-        let name = self.part_word("walk-admittance", part);
-        self.named_step(name, symbol, &formula, Unit::Siemens).map(drop)
+        self.step_with("walk-admittance", &of(part), symbol, &formula, Unit::Siemens).map(drop)
     }
 
     /// The impedance or admittance of a one-port as a formula, its elements
@@ -191,4 +178,9 @@ impl Sheet<'_> {
             }
         }
     }
+}
+
+/// What goes into the name of a step of a part.
+fn of(part: &'static str) -> [(&'static str, Arg); 1] {
+    [("part", Arg::Key(part.to_owned()))]
 }

@@ -379,9 +379,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     ] {
         sheet.further(id, value, unit, &at_treble);
     }
-    sheet.walk(&line.chain.first, treble)?;
+    sheet.working.walk(&line.chain.first, treble)?;
     if let Some((_, second)) = &line.chain.active {
-        sheet.walk(second, treble)?;
+        sheet.working.walk(second, treble)?;
     }
 
     // The source alone, brought to the same level at 1 kHz: what differs is tone.

@@ -110,6 +110,17 @@ pub enum Error {
 }
 
 impl Formula {
+    /// Calls `meet` with every name in it.
+    pub(crate) fn names(&self, meet: &mut impl FnMut(&str)) {
+        match self {
+            Self::Number(..) => {}
+            Self::Name(name) => meet(name),
+            Self::Negative(inner) => inner.names(meet),
+            Self::Binary(_, a, b) => [a, b].into_iter().for_each(|side| side.names(meet)),
+            Self::Call(_, arguments) => arguments.iter().for_each(|argument| argument.names(meet)),
+        }
+    }
+
     /// The value of the formula. What has no value, such as 0/0, is NaN.
     ///
     /// # Errors

@@ -6,6 +6,10 @@
 //! Fluent library was weighed and left out: it adds 59 KB of compressed
 //! WebAssembly, more than a third of what the whole page may weigh.
 
+mod message;
+
+pub use message::Message;
+
 use crate::quantity::{Unit, write, write_within};
 use crate::settings::{Language, Settings};
 use std::borrow::Cow;
@@ -21,7 +25,7 @@ const DIGITS: usize = 4;
 const KEYS: usize = 1700;
 
 /// What is put into a message at a `{ $name }`.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Arg {
     /// A number with its unit, printed to `DIGITS` digits.
     Quantity(f64, Unit),
@@ -33,6 +37,8 @@ pub enum Arg {
     Key(String),
     /// A text that is the same in every language.
     Text(String),
+    /// Other messages, one after the other with commas between.
+    Messages(Vec<Message>),
 }
 
 impl Arg {
@@ -52,13 +58,13 @@ pub type Args<'a> = &'a [(&'static str, Arg)];
 /// The words of one language.
 #[derive(Debug)]
 pub struct Words {
-    messages: HashMap<&'static str, Message>,
+    messages: HashMap<&'static str, Pattern>,
 }
 
 /// What stands under a key: a text, and those of its attributes. All is left in
 /// the file but what goes on over several lines.
 #[derive(Debug, Default)]
-struct Message {
+struct Pattern {
     text: Cow<'static, str>,
     attributes: Vec<(&'static str, Cow<'static, str>)>,
 }
@@ -73,8 +79,8 @@ impl Words {
     }
 
     fn parse(source: &'static str) -> Self {
-        let mut messages: HashMap<&str, Message> = HashMap::with_capacity(KEYS);
-        let (mut key, mut message) = ("", Message::default());
+        let mut messages: HashMap<&str, Pattern> = HashMap::with_capacity(KEYS);
+        let (mut key, mut message) = ("", Pattern::default());
         for line in source.lines() {
             let trimmed = line.trim();
             if trimmed.is_empty() || line.starts_with('#') {
@@ -84,7 +90,7 @@ impl Words {
             match (indented, trimmed.strip_prefix('.').unwrap_or(trimmed).split_once('=')) {
                 (false, Some((next, text))) => {
                     messages.insert(key, message);
-                    (key, message) = (next.trim(), Message { text: text.trim().into(), attributes: Vec::new() });
+                    (key, message) = (next.trim(), Pattern { text: text.trim().into(), attributes: Vec::new() });
                 }
                 (true, Some((attribute, text))) if trimmed.starts_with('.') => {
                     message.attributes.push((attribute.trim(), text.trim().into()));
@@ -159,6 +165,10 @@ impl Words {
                 }
                 Some((_, Arg::Key(key))) => text.push_str(&self.text(key, &[], settings)),
                 Some((_, Arg::Text(value))) => text.push_str(value),
+                Some((_, Arg::Messages(messages))) => {
+                    let texts: Vec<_> = messages.iter().map(|message| message.text(settings)).collect();
+                    text.push_str(&texts.join(", "));
+                }
                 None => {
                     text.push_str("{ $");
                     text.push_str(name);

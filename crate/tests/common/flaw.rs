@@ -77,7 +77,7 @@ pub fn links(report: &Report) -> Vec<&Link> {
 /// What is wrong where a link leads: each value that it gives must be taken as
 /// it was given, and answered.
 pub fn of_link(link: &Link, settings: &Settings) -> Vec<String> {
-    let values: Map<String, Value> = link.values.iter().map(|(id, text)| (id.clone(), json!(text))).collect();
+    let values: Map<String, Value> = link.values.iter().map(|(id, text)| ((*id).to_owned(), json!(text))).collect();
     let answer =
         ask(json!({ "calculator": link.calculator, "values": values, "settings": settings, "working": false }));
     let place = format!("the link to {}", link.calculator);

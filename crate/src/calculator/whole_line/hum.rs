@@ -245,7 +245,7 @@ impl Loops {
                 ("R_3 + R_P", "((R_3 + R_P)*e + R_P)")
             }
         };
-        sheet.step_complex("onward_z", "Z_3", onward, Unit::Ohm)?;
+        sheet.step_with("onward_z", &[], "Z_3", onward, Unit::Ohm)?;
         if let Some(source) = &self.star.source {
             arm(values, sheet, source, 1, ["emf_source", "arm_source"])?;
         }
@@ -256,10 +256,10 @@ impl Loops {
             (_, None) => ("abs(E_1/(Z_1 + Z_3))", "I_1"),
             (None, _) => ("0", "abs(E_2/(Z_2 + Z_3))"),
             _ => {
-                sheet.step_complex("share_source", "s_1", "Z_2/(Z_2 + Z_3)", Unit::One)?;
-                sheet.step_complex("share_amplifier", "s_2", "Z_1/(Z_1 + Z_3)", Unit::One)?;
-                sheet.step_complex("current_source", "I_S", "E_1/(Z_1 + Z_3*s_1)", Unit::Ampere)?;
-                sheet.step_complex("current_amplifier", "I_A", "E_2/(Z_2 + Z_3*s_2)", Unit::Ampere)?;
+                sheet.step_with("share_source", &[], "s_1", "Z_2/(Z_2 + Z_3)", Unit::One)?;
+                sheet.step_with("share_amplifier", &[], "s_2", "Z_1/(Z_1 + Z_3)", Unit::One)?;
+                sheet.step_with("current_source", &[], "I_S", "E_1/(Z_1 + Z_3*s_1)", Unit::Ampere)?;
+                sheet.step_with("current_amplifier", &[], "I_A", "E_2/(Z_2 + Z_3*s_2)", Unit::Ampere)?;
                 ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
             }
         };
@@ -282,7 +282,7 @@ fn arm(values: &Values, sheet: &mut Sheet, arm: &GroundLoop, n: usize, words: [&
             sheet.given("E_L", values.number("leakage_volts")?, Unit::Volt);
             sheet.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
             sheet.step("leakage_c", "C_L", "I_L/(omega*E_L)", Unit::Farad)?;
-            sheet.step_complex("leakage_z", "Z_L", "1/(G_O + j*omega*C_L)", Unit::Ohm)?;
+            sheet.step_with("leakage_z", &[], "Z_L", "1/(G_O + j*omega*C_L)", Unit::Ohm)?;
             ("I_L*Z_L".to_owned(), "Z_L".to_owned())
         }
         Cause::Difference { volts, earth_r } => {
@@ -292,8 +292,8 @@ fn arm(values: &Values, sheet: &mut Sheet, arm: &GroundLoop, n: usize, words: [&
         }
         Cause::Field { .. } => return Ok(()),
     };
-    sheet.step_complex(words[0], &format!("E_{n}"), &emf, Unit::Volt)?;
-    sheet.step_complex(words[1], &format!("Z_{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
+    sheet.step_with(words[0], &[], &format!("E_{n}"), &emf, Unit::Volt)?;
+    sheet.step_with(words[1], &[], &format!("Z_{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
     Ok(())
 }
 

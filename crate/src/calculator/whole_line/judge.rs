@@ -380,7 +380,7 @@ fn givens(values: &Values, sheet: &mut Sheet, on: &str) -> Result<(), Fault> {
 }
 
 /// A distance in dB held against the least that is wanted.
-fn keep(sheet: &mut Sheet, got: f64, least: f64, [kept, lost]: [&str; 2], args: &[(&'static str, Arg)]) {
+fn keep(sheet: &mut Sheet, got: f64, least: f64, [kept, lost]: [&'static str; 2], args: &[(&'static str, Arg)]) {
     match got - least {
         over if over < 0.0 => sheet.verdict(Tone::Trouble, lost, args),
         over if over < NEAR => sheet.verdict(Tone::Watch, kept, args),

@@ -5,7 +5,7 @@ use super::wiring::{Drawn, Wired};
 use crate::calculator::{Calculator, Link};
 use crate::quantity::{Unit, write};
 use crate::settings::Settings;
-use crate::words::{Arg, Words};
+use crate::words::{Arg, Message, Words};
 
 /// An entry of the catalogue. Its words are `look-up-<id>` and its attributes:
 /// `.text` and, where there is more to say, `.more`, `.also`, `.mind`.
@@ -124,15 +124,12 @@ impl To {
 
     fn link(&self, print: &Printer) -> Option<Link> {
         let calculator = Calculator::find(self.calculator)?;
-        let values: Vec<_> = self
-            .values
-            .iter()
-            .map(|(field, put)| match put {
-                Put::Number(value, unit) => (*field, Arg::Quantity(*value, *unit)),
-                Put::Choice(answer) => (*field, Arg::Text((*answer).to_owned())),
-            })
-            .collect();
-        Some(Link::filled(print.word(calculator.id), calculator.id, &values, print.settings))
+        let entry = |put: &Put| match put {
+            Put::Number(value, unit) => Message::Entry(*value, *unit),
+            Put::Choice(answer) => Message::Text((*answer).into()),
+        };
+        let values = self.values.iter().map(|(field, put)| (*field, entry(put).text(print.settings))).collect();
+        Some(Link { text: print.word(calculator.id), calculator: calculator.id, values })
     }
 }
 

@@ -1,0 +1,103 @@
+//! The working of an answer: formulas that are evaluated one after the other, each
+//! with what was found before it, and written down where that is wanted.
+
+use super::fault::Fault;
+use super::report::Step;
+use crate::Complex64;
+use crate::formula::mathml::identifier;
+use crate::formula::print::pretty;
+use crate::formula::{Formula, Given, parse};
+use crate::quantity::Unit;
+use crate::words::{Args, Message};
+
+/// Formulas evaluated one after the other.
+#[derive(Debug)]
+pub struct Working {
+    calculator: &'static str,
+    /// Whether steps are written down, and not only evaluated.
+    wanted: bool,
+    scope: Vec<Given>,
+    steps: Vec<Step<Message>>,
+}
+
+impl Working {
+    /// Nothing yet. Steps are named as `<calculator>-<id>`, then `common-<id>`.
+    pub fn new(calculator: &'static str, wanted: bool) -> Self {
+        Self { calculator, wanted, scope: Vec::new(), steps: Vec::new() }
+    }
+
+    /// Whether steps are written down.
+    pub fn is_wanted(&self) -> bool {
+        self.wanted
+    }
+
+    /// What was written down.
+    pub fn into_steps(self) -> Vec<Step<Message>> {
+        self.steps
+    }
+
+    /// Gives a name of the formulas its number.
+    pub fn given(&mut self, name: &str, value: impl Into<Complex64>, unit: Unit) {
+        self.scope.push(Given { name: name.to_owned(), value: value.into(), unit });
+    }
+
+    /// The number that a name of the formulas stands for; NaN if none.
+    pub fn value_of(&self, name: &str) -> Complex64 {
+        self.latest(name).map_or(f64::NAN.into(), |given| given.value)
+    }
+
+    fn latest(&self, name: &str) -> Option<&Given> {
+        self.scope.iter().rev().find(|given| given.name == name)
+    }
+
+    /// Evaluates a formula with what was given so far, gives its result the
+    /// name `symbol`, and writes it down as a step of the working.
+    ///
+    /// # Errors
+    /// A [`Fault`] where the formula names something that was not given.
+    pub fn step(&mut self, id: &str, symbol: &str, formula: &str, unit: Unit) -> Result<f64, Fault> {
+        self.step_with(id, &[], symbol, formula, unit).map(|value| value.re)
+    }
+
+    /// As [`Working::step`], for a complex result and with what goes into the name.
+    ///
+    /// # Errors
+    /// As [`Working::step`].
+    pub fn step_with(
+        &mut self,
+        id: &str,
+        args: Args,
+        symbol: &str,
+        formula: &str,
+        unit: Unit,
+    ) -> Result<Complex64, Fault> {
+        let parsed = parse(formula).map_err(|error| Fault::internal(&format!("{formula}: {error:?}")))?;
+        let value = parsed.value(&self.scope).map_err(|error| Fault::internal(&format!("{formula}: {error:?}")))?;
+        if self.wanted {
+            let name = Message::of(self.calculator, id.to_owned(), args);
+            self.steps.push(self.written(name, symbol, parsed, value, unit));
+        }
+        self.given(symbol, value, unit);
+        Ok(value)
+    }
+
+    fn written(&self, name: Message, symbol: &str, formula: Formula, value: Complex64, unit: Unit) -> Step<Message> {
+        let mut used: Vec<Given> = Vec::new();
+        formula.names(&mut |name| {
+            if let Some(given) = self.latest(name).filter(|given| !used.contains(given)) {
+                used.push(given.clone());
+            }
+        });
+        let equals = format!("{}<mo>=</mo>", identifier(symbol));
+        Step {
+            name,
+            formula: format!("{} = {}", pretty(symbol), formula.text()),
+            formula_mathml: format!("{equals}{}", formula.mathml()),
+            numbers: Message::Numbers(formula.clone(), used.clone()),
+            numbers_mathml: Message::NumbersMathml(equals, formula, used),
+            result: Message::Number(value, unit),
+            value: value.re,
+            imaginary: value.im,
+        }
+    }
+}

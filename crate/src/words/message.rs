@@ -1,0 +1,77 @@
+//! Something to say later, in whichever language.
+
+use super::{Arg, Args, Words};
+use crate::Complex64;
+use crate::formula::print::number;
+use crate::formula::{Formula, Given};
+use crate::quantity::{Unit, write, write_entry};
+use crate::settings::Settings;
+use std::borrow::Cow;
+
+/// Something to say later: whoever solves names what there is to say, and the
+/// words of a language, the reader's decimal sign and units come afterwards.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Message {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// A word of a calculator or, where it has none, the one that all share.
+    Word {
+        /// The calculator; nothing where the key is whole.
+        calculator: Option<&'static str>,
+        /// Key of the message, whole or without the calculator.
+        key: Cow<'static, str>,
+        /// What goes into it.
+        args: Vec<(&'static str, Arg)>,
+        /// The whole key of what is said where there is no such word.
+        otherwise: &'static str,
+    },
+    /// A number with its unit, as a reading shows it.
+    Quantity(f64, Unit),
+    /// A number as a field takes it.
+    Entry(f64, Unit),
+    /// The same text in every language.
+    Text(Cow<'static, str>),
+    /// A number of the working.
+    Number(Complex64, Unit),
+    /// A formula with numbers put in.
+    Numbers(Formula, Vec<Given>),
+    /// The same as MathML, after this beginning.
+    NumbersMathml(String, Formula, Vec<Given>),
+}
+
+impl Message {
+    /// A message of the catalogue by its whole key.
+    pub fn whole(key: impl Into<Cow<'static, str>>) -> Self {
+        Self::Word { calculator: None, key: key.into(), args: Vec::new(), otherwise: "" }
+    }
+
+    /// A word of a calculator, or the one that all share.
+    pub fn of(calculator: &'static str, id: impl Into<Cow<'static, str>>, args: Args) -> Self {
+        Self::Word { calculator: Some(calculator), key: id.into(), args: args.to_vec(), otherwise: "" }
+    }
+
+    /// The text for a reader; that of a missing word is its key.
+    pub fn text(&self, settings: &Settings) -> String {
+        match self {
+            Self::Nothing => String::new(),
+            Self::Word { calculator: Some(calculator), key, args, otherwise } => {
+                let words = Words::of(settings.language);
+                let (id, attribute) = key.split_once('.').unwrap_or((key, ""));
+                match words.of_calculator(calculator, id, attribute) {
+                    Some(pattern) => words.fill(pattern, args, settings),
+                    None if otherwise.is_empty() => format!("{calculator}-{key}"),
+                    None => words.text(otherwise, args, settings),
+                }
+            }
+            Self::Word { key, args, .. } => Words::of(settings.language).text(key, args, settings),
+            Self::Quantity(value, unit) => write(*value, *unit, super::DIGITS, settings),
+            // A field reads a plain space too.
+            Self::Entry(value, unit) => write_entry(*value, *unit, settings).replace('\u{a0}', " "),
+            Self::Text(text) => text.clone().into_owned(),
+            Self::Number(value, unit) => number(*value, *unit, settings),
+            Self::Numbers(formula, scope) => formula.numbers(scope, settings),
+            Self::NumbersMathml(begin, formula, scope) => format!("{begin}{}", formula.numbers_mathml(scope, settings)),
+        }
+    }
+}
