@@ -12,7 +12,8 @@ use super::noise_floor::SNR_LEAST;
 use super::report::{Candidate, Reason, Tone, Verdict};
 use super::shared::{EMF, LEAD_LENGTH, MAINS};
 use super::sheet::Depth;
-use super::whole_line::judge::Margin;
+use super::whole_line::line::{Line, Margin};
+use super::whole_line::words;
 use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
 use super::{Calculator, Fault, Preset, Sheet, Solution, Values, whole_line};
 use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
@@ -428,8 +429,9 @@ fn try_way(
     let line_values = Values::filled(&whole_line::CALCULATOR, &filling);
     // The working of a way is that of its whole line.
     let mut page = Sheet::new(whole_line::CALCULATOR.id, sheet.depth().min(Depth::Plots));
-    let line = whole_line::judge(&line_values, &mut page, false)?;
-    let limits = || line.findings.iter().filter_map(|finding| Some((finding.id, finding.margin?)));
+    let line = Line::solve(&line_values, &mut page.working, false)?;
+    words::write(&line_values, &line, &mut page)?;
+    let limits = || line.limits.iter().filter_map(|limit| Some((limit.id, limit.margin?)));
     let tightest = limits().min_by(|a, b| a.1.share().total_cmp(&b.1.share()));
     let headroom = values.number("headroom")?;
     // A core does not saturate less for a pad behind it.
@@ -438,12 +440,12 @@ fn try_way(
     Ok(Tried {
         way,
         filling,
-        found: line.findings.iter().map(|finding| finding.id).collect(),
+        found: line.limits.iter().map(|limit| limit.id).collect(),
         broken: limits().filter(|(_, margin)| margin.left < 0.0).count(),
-        refused: line.findings.iter().find(|finding| finding.refused).map(|finding| finding.id),
+        refused: line.limits.iter().find(|limit| limit.refused).map(|limit| limit.id),
         tightest,
         excess,
-        stop: line.stop,
+        stop: line.must_stop(),
         solution: page.finish(),
     })
 }

@@ -15,7 +15,7 @@ use super::shared::{
     full_scale, lead,
 };
 use super::transformer::{LARGEST, TRANSFORMER};
-use super::{Calculator, Fault, Preset, Sheet, Values, noise_floor};
+use super::{Calculator, Fault, Preset, Sheet, Values, Working, noise_floor};
 use crate::catalogue::typical::{CREST, MINUS_10_DBV, PAD_LOSS};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Arms, Chain, Lead, Rig, Tap};
@@ -170,10 +170,10 @@ impl Point {
 
 /// An L pad that shows a stated resistance and loses a stated level into the
 /// console's resistance: its series and its shunt arm.
-pub(super) fn pad(values: &Values, sheet: &mut Sheet) -> Result<Option<Arms>, Fault> {
+pub(super) fn pad(values: &Values, working: &mut Working) -> Result<Option<Arms>, Fault> {
     let (loss, r, load) = (values.number("pad")?, values.number("pad_r")?, values.number("console_r")?);
-    sheet.given("R_P", r, Unit::Ohm);
-    sheet.given("R_K", load, Unit::Ohm);
+    working.given("R_P", r, Unit::Ohm);
+    working.given("R_K", load, Unit::Ohm);
     if loss == 0.0 {
         return Ok(None);
     }
@@ -183,16 +183,16 @@ pub(super) fn pad(values: &Values, sheet: &mut Sheet) -> Result<Option<Arms>, Fa
             .with("pad", Arg::Quantity(loss, Unit::Decibel))
             .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
-    sheet.given("a_P", loss, Unit::Decibel);
-    let series = sheet.step("pad_series", "R_1", "R_P*(1 - 10^(-a_P/20))", Unit::Ohm)?;
-    let shunt = sheet.step("pad_shunt", "G_2", "10^(a_P/20)/R_P - 1/R_K", Unit::Siemens)?;
+    working.given("a_P", loss, Unit::Decibel);
+    let series = working.step("pad_series", "R_1", "R_P*(1 - 10^(-a_P/20))", Unit::Ohm)?;
+    let shunt = working.step("pad_shunt", "G_2", "10^(a_P/20)/R_P - 1/R_K", Unit::Siemens)?;
     let shunt = OnePort::Parallel { g: shunt.max(0.0), c: 0.0, reluctance: 0.0 };
     Ok(Some(Arms { series: OnePort::resistor(series), shunt }))
 }
 
 /// Writes the working of a point whose level is `formula`; `n` numbers it.
 fn point(
-    sheet: &mut Sheet,
+    working: &mut Working,
     names: Names,
     n: usize,
     formula: &str,
@@ -201,27 +201,27 @@ fn point(
 ) -> Result<Point, Fault> {
     let at = [("point", Arg::Key(names.point.to_owned()))];
     let mut step = |id: &str, symbol: String, formula: &str, unit| {
-        sheet.step_with(id, &at, &symbol, formula, unit).map(|value| value.re)
+        working.step_with(id, &at, &symbol, formula, unit).map(|value| value.re)
     };
     let level = step("step-level", format!("a_{n}"), formula, Unit::DecibelU)?;
     let peak = step("step-peak", format!("p_{n}"), &format!("a_{n} + c - 10*log10(2)"), Unit::DecibelU)?;
     let point = Point { names, level, peak, clip, noise };
     if let Some(clip) = clip {
-        sheet.given("a_C", clip, Unit::DecibelU);
-        sheet.step_with("step-margin", &at, &format!("m_{n}"), &format!("a_C - p_{n}"), Unit::Decibel)?;
+        working.given("a_C", clip, Unit::DecibelU);
+        working.step_with("step-margin", &at, &format!("m_{n}"), &format!("a_C - p_{n}"), Unit::Decibel)?;
     }
     Ok(point)
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let console = console(values, false, sheet)?;
+    let console = console(values, false, &mut sheet.working)?;
     let chain = Rig {
         source: Path::new(OnePort::resistor(values.number("source_r")?), OnePort::OPEN),
         lead: lead(values)?,
         thru: None,
         between: between(values, false)?,
         run: Lead::NONE,
-        pad: pad(values, sheet)?,
+        pad: pad(values, &mut sheet.working)?,
         console,
     }
     .chain();
@@ -238,7 +238,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let full_scale = full_scale(values, sheet)?;
     let noise = noise_by_point(&chain);
-    let mut points = points(values, sheet, &chain, noise)?;
+    let mut points = points(values, &mut sheet.working, &chain, noise)?;
     behind_the_input(values, sheet, &mut points, full_scale)?;
     let headroom = values.number("headroom")?;
 
@@ -316,36 +316,41 @@ pub(super) fn tightest(points: &[Point]) -> (&'static str, Option<f64>) {
 /// Every point up to the console's input, in order, with the working of its
 /// level and its noise in V² as [`Chain::noise_by_point`] has it. `E`, `U_0` and
 /// `c` are given.
-pub(super) fn points(values: &Values, sheet: &mut Sheet, chain: &Chain, noise: [f64; 5]) -> Result<Vec<Point>, Fault> {
+pub(super) fn points(
+    values: &Values,
+    working: &mut Working,
+    chain: &Chain,
+    noise: [f64; 5],
+) -> Result<Vec<Point>, Fault> {
     let [source, input, output, before_pad, at_console] = noise;
-    let mut points = vec![point(sheet, SOURCE, 0, "20*log10(E/U_0)", None, source)?];
-    let tap = |sheet: &mut Sheet, tap: &Tap| sheet.given("H", tap.path.transfer(MIDBAND), Unit::One);
+    let mut points = vec![point(working, SOURCE, 0, "20*log10(E/U_0)", None, source)?];
+    let tap = |working: &mut Working, tap: &Tap| working.given("H", tap.path.transfer(MIDBAND), Unit::One);
     // The level of the e.m.f. that drives the path in question.
     let mut emf = "a_0";
     if let Some(primary) = &chain.primary {
-        sheet.given("U_20", values.number("largest")?, Unit::DecibelU);
-        sheet.given("f_low", values.number("lowest")?, Unit::Hertz);
-        sheet.given("f_20", 20.0, Unit::Hertz);
-        let clip = sheet.step("largest_lowest", "a_CT", "U_20 + 20*log10(f_low/f_20)", Unit::DecibelU)?;
-        tap(sheet, primary);
-        points.push(point(sheet, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), input)?);
+        working.given("U_20", values.number("largest")?, Unit::DecibelU);
+        working.given("f_low", values.number("lowest")?, Unit::Hertz);
+        working.given("f_20", 20.0, Unit::Hertz);
+        let clip = working.step("largest_lowest", "a_CT", "U_20 + 20*log10(f_low/f_20)", Unit::DecibelU)?;
+        tap(working, primary);
+        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), input)?);
     }
     if chain.active.is_some() {
-        sheet.working.walk(&chain.first, MIDBAND)?;
-        sheet.given("H", chain.first.transfer(MIDBAND), Unit::One);
-        points.push(point(sheet, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, input)?);
-        sheet.given("g_B", values.number("box_gain")?, Unit::Decibel);
-        points.push(point(sheet, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number("box_clip")?), output)?);
+        working.walk(&chain.first, MIDBAND)?;
+        working.given("H", chain.first.transfer(MIDBAND), Unit::One);
+        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, input)?);
+        working.given("g_B", values.number("box_gain")?, Unit::Decibel);
+        points.push(point(working, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number("box_clip")?), output)?);
         emf = "a_2";
     }
     let through = format!("{emf} + 20*log10(abs(H))");
     if let Some(pad) = &chain.pad {
-        tap(sheet, pad);
-        points.push(point(sheet, PAD_INPUT, 3, &through, None, before_pad)?);
+        tap(working, pad);
+        points.push(point(working, PAD_INPUT, 3, &through, None, before_pad)?);
     }
-    sheet.working.walk(chain.last(), MIDBAND)?;
-    sheet.given("H", chain.last().transfer(MIDBAND), Unit::One);
-    points.push(point(sheet, CONSOLE_INPUT, 4, &through, Some(values.number("console_most")?), at_console)?);
+    working.walk(chain.last(), MIDBAND)?;
+    working.given("H", chain.last().transfer(MIDBAND), Unit::One);
+    points.push(point(working, CONSOLE_INPUT, 4, &through, Some(values.number("console_most")?), at_console)?);
     Ok(points)
 }
 
@@ -353,11 +358,11 @@ pub(super) fn points(values: &Values, sheet: &mut Sheet, chain: &Chain, noise: [
 fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>, full_scale: f64) -> Result<(), Fault> {
     let gain = 10_f64.powf(values.number("gain")? / 10.0);
     let noise = gain * points.last().map_or(0.0, |console| console.noise);
-    points.push(point(sheet, GAIN, 5, "a_4 + g", Some(values.number("gain_clip")?), noise)?);
+    points.push(point(&mut sheet.working, GAIN, 5, "a_4 + g", Some(values.number("gain_clip")?), noise)?);
     sheet.given("U_N", noise.sqrt(), Unit::Volt);
     sheet.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
     let noise = sheet.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
-    points.push(point(sheet, CONVERTER, 6, "a_5", Some(full_scale), noise.powi(2))?);
+    points.push(point(&mut sheet.working, CONVERTER, 6, "a_5", Some(full_scale), noise.powi(2))?);
     Ok(())
 }
 

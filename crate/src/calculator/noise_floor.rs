@@ -16,7 +16,7 @@ use super::shared::{
     EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console, lead,
 };
 use super::transformer::TRANSFORMER;
-use super::{Calculator, Fault, Preset, Sheet, Values, level_chain};
+use super::{Calculator, Fault, Preset, Sheet, Values, Working, level_chain};
 use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{Chain, Input, Lead, Rig};
@@ -156,7 +156,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let kind = values.choice("source")?;
     let emf = values.number(if kind == "microphone" { "microphone_emf" } else { "emf" })?;
     let thermal = values.choice("input_noise")? == "resistor";
-    let console = console(values, thermal, sheet)?;
+    let console = console(values, thermal, &mut sheet.working)?;
     let chain = Rig {
         source: source(values)?,
         lead: lead(values)?,
@@ -169,9 +169,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     .chain();
     let temperature = values.number("temperature")?;
 
-    let density = at_midband(sheet, &chain, temperature)?;
-    let Floor { parts, total, noise, noise_a } = floor(sheet, &chain, temperature, &band)?;
-    let Signal { gain, signal, snr, snr_a } = signal(sheet, &chain, emf)?;
+    let density = at_midband(&mut sheet.working, &chain, temperature)?;
+    let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, &chain, temperature, &band)?;
+    let Signal { gain, signal, snr, snr_a } = signal(&mut sheet.working, &chain, emf)?;
     let referred = sheet.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
     let added = (total > 0.0).then(|| sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
 
@@ -269,7 +269,7 @@ pub(super) struct Signal {
 /// Adds up the noise over a band in Hz; leaves `U_N` and `a_N` in the scope, and
 /// `a_A` for its A-weighted level.
 pub(super) fn floor(
-    sheet: &mut Sheet,
+    working: &mut Working,
     chain: &Chain,
     temperature: f64,
     band: &RangeInclusive<f64>,
@@ -290,12 +290,12 @@ pub(super) fn floor(
         ("console", "U_K", console_r + console_e + console_i),
     ];
     for (_, symbol, power) in parts {
-        sheet.given(symbol, power.sqrt(), Unit::Volt);
+        working.given(symbol, power.sqrt(), Unit::Volt);
     }
-    let total = sheet.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
-    let noise = sheet.step("noise", "a_N", "20*log10(U_N/U_0)", Unit::DecibelU)?;
-    sheet.given("U_A", weighted.sqrt(), Unit::Volt);
-    let noise_a = sheet.step("noise_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
+    let total = working.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
+    let noise = working.step("noise", "a_N", "20*log10(U_N/U_0)", Unit::DecibelU)?;
+    working.given("U_A", weighted.sqrt(), Unit::Volt);
+    let noise_a = working.step("noise_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
     Ok(Floor { parts, total, noise, noise_a })
 }
 
@@ -309,42 +309,42 @@ pub(super) fn loudest(parts: &[Part; 4]) -> (&'static str, f64) {
 }
 
 /// The signal of an e.m.f. in V beside the noise that [`floor`] left.
-pub(super) fn signal(sheet: &mut Sheet, chain: &Chain, emf: f64) -> Result<Signal, Fault> {
-    sheet.given("E", emf, Unit::Volt);
-    sheet.given("H", chain.transfer(MIDBAND).norm(), Unit::One);
-    let gain = sheet.step("gain", "g", "20*log10(H)", Unit::Decibel)?;
-    let signal = sheet.step("signal", "a_S", "20*log10(E/U_0) + g", Unit::DecibelU)?;
-    let snr = sheet.step("snr", "S", "a_S - a_N", Unit::Decibel)?;
-    let snr_a = sheet.step("snr_a", "S_A", "a_S - a_A", Unit::Decibel)?;
+pub(super) fn signal(working: &mut Working, chain: &Chain, emf: f64) -> Result<Signal, Fault> {
+    working.given("E", emf, Unit::Volt);
+    working.given("H", chain.transfer(MIDBAND).norm(), Unit::One);
+    let gain = working.step("gain", "g", "20*log10(H)", Unit::Decibel)?;
+    let signal = working.step("signal", "a_S", "20*log10(E/U_0) + g", Unit::DecibelU)?;
+    let snr = working.step("snr", "S", "a_S - a_N", Unit::Decibel)?;
+    let snr_a = working.step("snr_a", "S_A", "a_S - a_A", Unit::Decibel)?;
     Ok(Signal { gain, signal, snr, snr_a })
 }
 
 /// The working of the density at 1 kHz, V/√Hz.
-fn at_midband(sheet: &mut Sheet, chain: &Chain, temperature: f64) -> Result<f64, Fault> {
-    sheet.given("T", temperature, Unit::Kelvin);
+fn at_midband(working: &mut Working, chain: &Chain, temperature: f64) -> Result<f64, Fault> {
+    working.given("T", temperature, Unit::Kelvin);
     match &chain.active {
-        None => input(sheet, "console", &chain.first, &chain.console, "0"),
+        None => input(working, "console", &chain.first, &chain.console, "0"),
         Some((active, second)) => {
-            sheet.given("e_B", active.input.e_n, Unit::VoltPerRootHertz);
-            sheet.given("i_B", active.input.i_n, Unit::AmperePerRootHertz);
-            input(sheet, "box", &chain.first, &active.input, "0")?;
-            sheet.given("g_B", decibel(active.gain.into()), Unit::Decibel);
-            sheet.step("gain-factor", "G_B", "10^(g_B/20)", Unit::One)?;
-            sheet.given("H_2", second.transfer(MIDBAND).norm(), Unit::One);
-            sheet.step("arriving", "e_2", "G_B*H_2*e_1", Unit::VoltPerRootHertz)?;
-            input(sheet, "console", second, &chain.console, "e_2")
+            working.given("e_B", active.input.e_n, Unit::VoltPerRootHertz);
+            working.given("i_B", active.input.i_n, Unit::AmperePerRootHertz);
+            input(working, "box", &chain.first, &active.input, "0")?;
+            working.given("g_B", decibel(active.gain.into()), Unit::Decibel);
+            working.step("gain-factor", "G_B", "10^(g_B/20)", Unit::One)?;
+            working.given("H_2", second.transfer(MIDBAND).norm(), Unit::One);
+            working.step("arriving", "e_2", "G_B*H_2*e_1", Unit::VoltPerRootHertz)?;
+            input(working, "console", second, &chain.console, "e_2")
         }
     }
 }
 
 /// The density at 1 kHz at an input: what arrives there through an amplifier,
 /// the thermal noise of the passive network in front of it, and its own.
-fn input(sheet: &mut Sheet, at: &str, path: &Path, input: &Input, arriving: &str) -> Result<f64, Fault> {
+fn input(working: &mut Working, at: &str, path: &Path, input: &Input, arriving: &str) -> Result<f64, Fault> {
     let (e, i) = if at == "box" { ("e_B", "i_B") } else { ("e_K", "i_K") };
-    sheet.given("Z_q", path.output_impedance(MIDBAND), Unit::Ohm);
-    sheet.given("Z_e", path.load.impedance(MIDBAND), Unit::Ohm);
-    sheet.step_with(&format!("node-{at}"), &[], "Z_k", "Z_q*Z_e/(Z_q + Z_e)", Unit::Ohm)?;
-    sheet.step(
+    working.given("Z_q", path.output_impedance(MIDBAND), Unit::Ohm);
+    working.given("Z_e", path.load.impedance(MIDBAND), Unit::Ohm);
+    working.step_with(&format!("node-{at}"), &[], "Z_k", "Z_q*Z_e/(Z_q + Z_e)", Unit::Ohm)?;
+    working.step(
         &format!("thermal-{at}"),
         "e_t",
         "sqrt(4*k_B*T*re(Z_q))*abs(Z_e/(Z_q + Z_e))",
@@ -355,10 +355,10 @@ fn input(sheet: &mut Sheet, at: &str, path: &Path, input: &Input, arriving: &str
         sum = format!("{arriving}^2 + {sum}");
     }
     if input.thermal {
-        sheet.given("R_e", input.r, Unit::Ohm);
+        working.given("R_e", input.r, Unit::Ohm);
         sum.push_str(" + 4*k_B*T/R_e*abs(Z_k)^2");
     }
-    sheet.step(&format!("density-{at}"), "e_1", &format!("sqrt({sum})"), Unit::VoltPerRootHertz)
+    working.step(&format!("density-{at}"), "e_1", &format!("sqrt({sum})"), Unit::VoltPerRootHertz)
 }
 
 /// The density of each cause and of their sum over the audio band.

@@ -4,7 +4,7 @@ use super::field::{Field, option};
 use super::filling::Filling;
 use super::report::{Band, Tone};
 use super::shared::LEAD_LENGTH;
-use super::{Calculator, Fault, Preset, Sheet, Values, balance};
+use super::{Calculator, Fault, Preset, Sheet, Values, Working, balance};
 use crate::catalogue::phantom::{FEED_MATCH, P12, P24, P48, PhantomSupply};
 use crate::catalogue::typical::{LEG_R, PHANTOM_CURRENT};
 use crate::quantity::Unit;
@@ -116,9 +116,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("U_min", least, Unit::Volt);
     let feeds = matches!(path, "straight" | "leg_open");
     let legs = if path == "leg_open" { 1.0 } else { 2.0 };
-    let whole_r = whole_r(sheet, legs)?;
+    let whole_r = whole_r(&mut sheet.working, legs)?;
     let fed = match path {
-        "adaptor" => adaptor(sheet, values.optional("output_r")?)?,
+        "adaptor" => adaptor(&mut sheet.working, values.optional("output_r")?)?,
         "short" => {
             let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
             Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
@@ -189,13 +189,13 @@ pub(super) fn supply(name: &str) -> PhantomSupply {
 
 /// All resistance in the way of the current through so many `legs`, from `R_F`,
 /// `R′_k`, `R′_sh` and `l`; leaves it as `R`.
-pub(super) fn whole_r(sheet: &mut Sheet, legs: f64) -> Result<f64, Fault> {
-    sheet.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)
+pub(super) fn whole_r(working: &mut Working, legs: f64) -> Result<f64, Fault> {
+    working.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)
 }
 
 /// What is left of `U_P` behind that, with the currents `I_D` and `I_2`.
-pub(super) fn voltage(sheet: &mut Sheet) -> Result<f64, Fault> {
-    sheet.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)
+pub(super) fn voltage(working: &mut Working) -> Result<f64, Fault> {
+    working.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)
 }
 
 /// What to make of it. `known` is the voltage of a device whose current is
@@ -265,7 +265,7 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
         return Ok(fed(least, current));
     }
     sheet.given("I_D", values.number("current")?, Unit::Ampere);
-    let voltage = voltage(sheet)?;
+    let voltage = voltage(&mut sheet.working)?;
     if voltage < 0.0 {
         let field = if second > values.number("current")? { "second" } else { "current" };
         return Err(Fault::at(field, "fault-phantom-current").with("most", short));
@@ -275,20 +275,20 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
 
 /// An unbalanced adaptor at the end of the lead: one leg on the shield, the
 /// other on the output of what is plugged in.
-pub(super) fn adaptor(sheet: &mut Sheet, output_r: Option<f64>) -> Result<Fed, Fault> {
+pub(super) fn adaptor(working: &mut Working, output_r: Option<f64>) -> Result<Fed, Fault> {
     let output = match output_r {
         None => "0",
         Some(r) => {
-            sheet.given("R_Q", r, Unit::Ohm);
+            working.given("R_Q", r, Unit::Ohm);
             "1/(R_a + R_Q)"
         }
     };
-    sheet.step("leg_way", "R_a", "R_F + R′_k*l", Unit::Ohm)?;
-    sheet.step("both_g", "G", &format!("1/R_a + {output}"), Unit::Siemens)?;
-    sheet.step("shield_volts", "U_sh", "U_P*R′_sh*l*G/(1 + R′_sh*l*G)", Unit::Volt)?;
-    let shorted = sheet.step("leg_current", "I_F", "(U_P - U_sh)/R_a", Unit::Ampere)?;
-    let other = sheet.step("other_leg_current", "I_Q", &format!("(U_P - U_sh)*{output}"), Unit::Ampere)?;
-    let voltage = sheet.step("voltage", "U_D", "U_P - U_sh - I_Q*R_a", Unit::Volt)?;
+    working.step("leg_way", "R_a", "R_F + R′_k*l", Unit::Ohm)?;
+    working.step("both_g", "G", &format!("1/R_a + {output}"), Unit::Siemens)?;
+    working.step("shield_volts", "U_sh", "U_P*R′_sh*l*G/(1 + R′_sh*l*G)", Unit::Volt)?;
+    let shorted = working.step("leg_current", "I_F", "(U_P - U_sh)/R_a", Unit::Ampere)?;
+    let other = working.step("other_leg_current", "I_Q", &format!("(U_P - U_sh)*{output}"), Unit::Ampere)?;
+    let voltage = working.step("voltage", "U_D", "U_P - U_sh - I_Q*R_a", Unit::Volt)?;
     Ok(Fed { voltage, device: other, legs: [shorted, other] })
 }
 

@@ -2,7 +2,7 @@
 
 use super::field::{Field, option};
 use super::transformer::transformer;
-use super::{Fault, Sheet, Values};
+use super::{Fault, Sheet, Values, Working};
 use crate::catalogue::typical::{
     BOX_GAIN as GAINS, INPUT_NOISE, LEAD_C as LEAD_CAPACITANCES, LOAD_RESISTANCE, NOISE_VOLTAGE, SOURCE_LEVEL,
     SOURCE_RESISTANCE, alignment,
@@ -164,17 +164,17 @@ pub(super) fn between(values: &Values, thermal: bool) -> Result<Between, Fault> 
 /// in it, which then must not be counted again. It is the e.m.f. that would make
 /// the noise (equivalent noise source e.m.f., IEC 60268-3, from memory): the noise
 /// voltage stands behind the divider of the stated and the input's resistance.
-pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Result<Input, Fault> {
+pub(super) fn console(values: &Values, thermal: bool, working: &mut Working) -> Result<Input, Fault> {
     let (r_ein, i_n) = (values.number("ein_r")?, values.number("console_in")?);
     let bandwidth = AUDIO_BAND.end() - AUDIO_BAND.start();
-    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-    sheet.given("k_B", BOLTZMANN, Unit::One);
-    sheet.given("T_0", ROOM, Unit::Kelvin);
-    sheet.given("B", bandwidth, Unit::Hertz);
-    sheet.given("R_EIN", r_ein, Unit::Ohm);
-    sheet.given("i_K", i_n, Unit::AmperePerRootHertz);
-    sheet.given("R_K", values.number("console_r")?, Unit::Ohm);
-    sheet.step("ein_divider", "D_K", "R_K/(R_K + R_EIN)", Unit::One)?;
+    working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
+    working.given("k_B", BOLTZMANN, Unit::One);
+    working.given("T_0", ROOM, Unit::Kelvin);
+    working.given("B", bandwidth, Unit::Hertz);
+    working.given("R_EIN", r_ein, Unit::Ohm);
+    working.given("i_K", i_n, Unit::AmperePerRootHertz);
+    working.given("R_K", values.number("console_r")?, Unit::Ohm);
+    working.step("ein_divider", "D_K", "R_K/(R_K + R_EIN)", Unit::One)?;
     let stated = values.choice("console_noise")? == "ein";
     let e_n = if stated {
         let ein = values.number("ein")?;
@@ -184,16 +184,16 @@ pub(super) fn console(values: &Values, thermal: bool, sheet: &mut Sheet) -> Resu
         if ein < floor {
             return Err(Fault::at("ein", "fault-ein").with("floor", Arg::AtLeast(floor, Unit::DecibelU)));
         }
-        sheet.given("a_EIN", ein, Unit::DecibelU);
-        sheet.step("ein_volts", "U_EIN", "U_0*10^(a_EIN/20)", Unit::Volt)?;
-        sheet.step(
+        working.given("a_EIN", ein, Unit::DecibelU);
+        working.step("ein_volts", "U_EIN", "U_0*10^(a_EIN/20)", Unit::Volt)?;
+        working.step(
             "ein_density",
             "e_K",
             "D_K*sqrt(U_EIN^2/B - 4*k_B*T_0*R_EIN - (i_K*R_EIN)^2)",
             Unit::VoltPerRootHertz,
         )?
     } else {
-        sheet.given("e_K", values.number("console_en")?, Unit::VoltPerRootHertz);
+        working.given("e_K", values.number("console_en")?, Unit::VoltPerRootHertz);
         values.number("console_en")?
     };
     Ok(Input { r: values.number("console_r")?, c: values.number("console_c")?, e_n, i_n, thermal: thermal && !stated })

@@ -2,13 +2,14 @@
 //! the other calculators find out about it in one report.
 //!
 //! It owns no physics. The rig is put together in [`rig`], asked for its tone,
-//! noise, hum, headroom and supply in [`judge`] with the functions of the
+//! noise, hum, headroom and supply in [`line`], with the functions of the
 //! calculators that prove each of them, and every answer links there.
 
 mod hum;
-pub(super) mod judge;
+pub(super) mod line;
 mod proof;
 mod rig;
+pub(super) mod words;
 
 use super::balance::{C_IMBALANCE, IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
 use super::field::{Field, folded, joined, only_when, option};
@@ -31,7 +32,7 @@ use crate::catalogue::typical::{EARTH_DIFFERENCE, WINDING_C};
 use crate::network::{MIDBAND, Response as _, features};
 use crate::quantity::Unit;
 use crate::words::Arg;
-pub(super) use judge::judge;
+use line::Line;
 
 const ACTIVE: &[&str] = &["active"];
 const PASSIVE: &[&str] = &["passive"];
@@ -359,7 +360,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.caution("caution-phantom");
     }
     let pictured = sheet.wants_plots();
-    let line = judge(values, sheet, pictured)?;
+    let line = Line::solve(values, &mut sheet.working, pictured)?;
+    words::write(values, &line, sheet)?;
     if line.loops.star.is_driven() {
         sheet.caution("caution-electrician");
         sheet.cautions_first();
@@ -396,7 +398,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         ],
         Some(&found),
     );
-    picture(sheet, &line.points, line.tightest, line.margin);
+    picture(sheet, &line.points, line.tightest, Some(line.margin));
     for source in [
         "source-chain",
         "source-johnson",

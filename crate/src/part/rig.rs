@@ -99,6 +99,28 @@ impl Tap {
 }
 
 impl Rig {
+    /// The same rig without each of its parts in turn, by the name of the part: a
+    /// lead of no length, an input that loads nothing, an ideal transformer.
+    pub fn without_each(&self) -> Vec<(&'static str, Self)> {
+        let light = Input { r: f64::INFINITY, c: 0.0, ..self.console };
+        let mut all = vec![
+            ("lead", Self { lead: Lead::NONE, ..self.clone() }),
+            ("thru", Self { thru: None, ..self.clone() }),
+            ("run", Self { run: Lead::NONE, ..self.clone() }),
+            ("console", Self { console: light, ..self.clone() }),
+        ];
+        let between = match self.between {
+            Between::Nothing => return all,
+            Between::Passive(Transformer { ratio, .. }) => Between::Passive(Transformer::ideal(ratio)),
+            Between::Active(mut active) => {
+                (active.input.r, active.input.c) = (f64::INFINITY, 0.0);
+                Between::Active(active)
+            }
+        };
+        all.push(("box", Self { between, ..self.clone() }));
+        all
+    }
+
     /// The rig as paths.
     pub fn chain(&self) -> Chain {
         let mut first = self.lead.added_to(self.source.clone(), "part-lead");

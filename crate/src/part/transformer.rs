@@ -26,6 +26,11 @@ pub struct Transformer {
 }
 
 impl Transformer {
+    /// Nothing but its turns ratio.
+    pub fn ideal(ratio: f64) -> Self {
+        Self { ratio, r1: 0.0, r2: 0.0, leakage: 0.0, magnetising: None, core_loss: None, c1: 0.0, c2: 0.0 }
+    }
+
     /// Adds the transformer to a path.
     #[must_use]
     pub fn added_to(&self, mut path: Path) -> Path {

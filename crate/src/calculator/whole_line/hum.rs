@@ -4,7 +4,7 @@
 use super::super::balance::receiver;
 use super::super::ground_loop::{dbu, difference, leakage, shield, spectrum};
 use super::super::shared::mains;
-use super::super::{Fault, Sheet, Values};
+use super::super::{Fault, Values, Working};
 use super::rig::is_balanced;
 use crate::Complex64;
 use crate::network::{MIDBAND, OnePort, a_weighting};
@@ -54,6 +54,10 @@ pub(in super::super) struct Hum {
     pub all: f64,
     /// A-weighted: all of it, what comes in by the first lead, and by the run.
     pub weighted: [f64; 3],
+    /// A-weighted, dBu.
+    pub level_a: f64,
+    /// From the signal to that, dB.
+    pub distance: f64,
     /// In the run's shield, A.
     pub current: f64,
 }
@@ -190,10 +194,11 @@ impl Loops {
         self.star.source.filter(|_| self.in_lead).map_or(0.0, |source| source.shield_r)
     }
 
-    /// All components together.
-    pub fn hum(&self, chain: &Chain) -> Hum {
+    /// All components together, beside the signal `a_S`.
+    pub fn hum(&self, chain: &Chain, working: &mut Working) -> Result<Hum, Fault> {
         if !self.star.is_driven() {
-            return Hum { all: 0.0, weighted: [0.0; 3], current: 0.0 };
+            let (level_a, distance) = (f64::NEG_INFINITY, f64::INFINITY);
+            return Ok(Hum { all: 0.0, weighted: [0.0; 3], level_a, distance, current: 0.0 });
         }
         let (mut all, mut current, mut weighted) = (0.0, 0.0, [0.0; 3]);
         for part in &self.spectrum.0 {
@@ -205,7 +210,9 @@ impl Loops {
                 *sum += weight * volts.powi(2);
             }
         }
-        Hum { all: all.sqrt(), weighted: weighted.map(f64::sqrt), current: current.sqrt() }
+        let weighted = weighted.map(f64::sqrt);
+        let [level_a, distance] = beside_signal(weighted[0], working)?;
+        Ok(Hum { all: all.sqrt(), weighted, level_a, distance, current: current.sqrt() })
     }
 
     /// The common-mode voltage on the run at the mains frequency, V.
@@ -215,85 +222,85 @@ impl Loops {
     }
 
     /// Writes down the component at the mains frequency.
-    pub fn working(&self, values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result<(), Fault> {
-        if !sheet.wants_working() || !self.star.is_driven() {
+    pub fn working(&self, values: &Values, working: &mut Working, chain: &Chain) -> Result<(), Fault> {
+        if !working.is_wanted() || !self.star.is_driven() {
             return Ok(());
         }
         let f = mains(values)?;
         let at = self.at(chain, f);
         let inductance = values.number("inductance")?;
-        sheet.given("f", f, Unit::Hertz);
-        sheet.given("L", inductance, Unit::Henry);
-        sheet.given("R_3", self.run_r, Unit::Ohm);
-        sheet.given("e", at.error, Unit::One);
-        sheet.given("H_1", chain.transfer(f).norm(), Unit::One);
-        sheet.given("H_3", chain.last().transfer_behind(chain.run, f).norm(), Unit::One);
-        sheet.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
+        working.given("f", f, Unit::Hertz);
+        working.given("L", inductance, Unit::Henry);
+        working.given("R_3", self.run_r, Unit::Ohm);
+        working.given("e", at.error, Unit::One);
+        working.given("H_1", chain.transfer(f).norm(), Unit::One);
+        working.given("H_3", chain.last().transfer_behind(chain.run, f).norm(), Unit::One);
+        working.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
         let (onward, volts) = match &self.way {
             Way::Unbalanced => ("R_3", "R_3"),
             Way::Isolated { capacitance, circuit_r } => {
-                sheet.given("C_ps", *capacitance, Unit::Farad);
-                sheet.given("R_C", *circuit_r, Unit::Ohm);
+                working.given("C_ps", *capacitance, Unit::Farad);
+                working.given("R_C", *circuit_r, Unit::Ohm);
                 ("R_C + 1/(j*omega*C_ps)", "R_C")
             }
             Way::Balanced { lifted: true, .. } => {
-                sheet.given("Z_cm", at.onward, Unit::Ohm);
+                working.given("Z_cm", at.onward, Unit::Ohm);
                 ("Z_cm", "abs(Z_cm)*e")
             }
             Way::Balanced { .. } => {
-                sheet.given("R_P", self.pin_1_r, Unit::Ohm);
+                working.given("R_P", self.pin_1_r, Unit::Ohm);
                 ("R_3 + R_P", "((R_3 + R_P)*e + R_P)")
             }
         };
-        sheet.step_with("onward_z", &[], "Z_3", onward, Unit::Ohm)?;
+        working.step_with("onward_z", &[], "Z_3", onward, Unit::Ohm)?;
         if let Some(source) = &self.star.source {
-            arm(values, sheet, source, 1, ["emf_source", "arm_source"])?;
+            arm(values, working, source, 1, ["emf_source", "arm_source"])?;
         }
         if let Some(amplifier) = &self.star.amplifier {
-            arm(values, sheet, amplifier, 2, ["emf_amplifier", "arm_amplifier"])?;
+            arm(values, working, amplifier, 2, ["emf_amplifier", "arm_amplifier"])?;
         }
         let (lead, run) = match (&self.star.source, &self.star.amplifier) {
             (_, None) => ("abs(E_1/(Z_1 + Z_3))", "I_1"),
             (None, _) => ("0", "abs(E_2/(Z_2 + Z_3))"),
             _ => {
-                sheet.step_with("share_source", &[], "s_1", "Z_2/(Z_2 + Z_3)", Unit::One)?;
-                sheet.step_with("share_amplifier", &[], "s_2", "Z_1/(Z_1 + Z_3)", Unit::One)?;
-                sheet.step_with("current_source", &[], "I_S", "E_1/(Z_1 + Z_3*s_1)", Unit::Ampere)?;
-                sheet.step_with("current_amplifier", &[], "I_A", "E_2/(Z_2 + Z_3*s_2)", Unit::Ampere)?;
+                working.step_with("share_source", &[], "s_1", "Z_2/(Z_2 + Z_3)", Unit::One)?;
+                working.step_with("share_amplifier", &[], "s_2", "Z_1/(Z_1 + Z_3)", Unit::One)?;
+                working.step_with("current_source", &[], "I_S", "E_1/(Z_1 + Z_3*s_1)", Unit::Ampere)?;
+                working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_2 + Z_3*s_2)", Unit::Ampere)?;
                 ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
             }
         };
-        sheet.step("current_lead", "I_1", lead, Unit::Ampere)?;
-        sheet.step("current_run", "I_3", run, Unit::Ampere)?;
-        sheet.given("R_1", self.lead_r(), Unit::Ohm);
-        sheet.step("hum_lead_at", "U_1", "I_1*R_1*H_1", Unit::Volt)?;
-        sheet.step("hum_run_at", "U_3", &format!("I_3*{volts}*H_3"), Unit::Volt)?;
-        sheet.step("hum_at", "U_f", "U_1 + U_3", Unit::Volt)?;
+        working.step("current_lead", "I_1", lead, Unit::Ampere)?;
+        working.step("current_run", "I_3", run, Unit::Ampere)?;
+        working.given("R_1", self.lead_r(), Unit::Ohm);
+        working.step("hum_lead_at", "U_1", "I_1*R_1*H_1", Unit::Volt)?;
+        working.step("hum_run_at", "U_3", &format!("I_3*{volts}*H_3"), Unit::Volt)?;
+        working.step("hum_at", "U_f", "U_1 + U_3", Unit::Volt)?;
         Ok(())
     }
 }
 
 /// The e.m.f. `E_n` of an arm and its impedance `Z_n` at the frequency in question.
-fn arm(values: &Values, sheet: &mut Sheet, arm: &GroundLoop, n: usize, words: [&str; 2]) -> Result<(), Fault> {
-    sheet.given(&format!("R_s{n}"), arm.shield_r, Unit::Ohm);
+fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words: [&str; 2]) -> Result<(), Fault> {
+    working.given(&format!("R_s{n}"), arm.shield_r, Unit::Ohm);
     let (emf, z) = match arm.cause {
         Cause::Leakage { amperes, other_r, .. } => {
-            sheet.given("I_L", amperes, Unit::Ampere);
-            sheet.given("E_L", values.number("leakage_volts")?, Unit::Volt);
-            sheet.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
-            sheet.step("leakage_c", "C_L", "I_L/(omega*E_L)", Unit::Farad)?;
-            sheet.step_with("leakage_z", &[], "Z_L", "1/(G_O + j*omega*C_L)", Unit::Ohm)?;
+            working.given("I_L", amperes, Unit::Ampere);
+            working.given("E_L", values.number("leakage_volts")?, Unit::Volt);
+            working.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
+            working.step("leakage_c", "C_L", "I_L/(omega*E_L)", Unit::Farad)?;
+            working.step_with("leakage_z", &[], "Z_L", "1/(G_O + j*omega*C_L)", Unit::Ohm)?;
             ("I_L*Z_L".to_owned(), "Z_L".to_owned())
         }
         Cause::Difference { volts, earth_r } => {
-            sheet.given(&format!("E_E{n}"), volts, Unit::Volt);
-            sheet.given(&format!("R_E{n}"), earth_r, Unit::Ohm);
+            working.given(&format!("E_E{n}"), volts, Unit::Volt);
+            working.given(&format!("R_E{n}"), earth_r, Unit::Ohm);
             (format!("E_E{n}"), format!("R_E{n}"))
         }
         Cause::Field { .. } => return Ok(()),
     };
-    sheet.step_with(words[0], &[], &format!("E_{n}"), &emf, Unit::Volt)?;
-    sheet.step_with(words[1], &[], &format!("Z_{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
+    working.step_with(words[0], &[], &format!("E_{n}"), &emf, Unit::Volt)?;
+    working.step_with(words[1], &[], &format!("Z_{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
     Ok(())
 }
 
@@ -312,17 +319,16 @@ impl Hum {
     pub fn level(&self) -> f64 {
         dbu(self.all)
     }
+}
 
-    /// Writes its A-weighted level, and its distance from the signal `a_S`.
-    pub fn steps(&self, sheet: &mut Sheet) -> Result<[f64; 2], Fault> {
-        let [all, _, _] = self.weighted;
-        if all == 0.0 {
-            return Ok([f64::NEG_INFINITY, f64::INFINITY]);
-        }
-        sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-        sheet.given("U_H", all, Unit::Volt);
-        let level = sheet.step("hum_a", "a_H", "20*log10(U_H/U_0)", Unit::DecibelU)?;
-        let to_hum = sheet.step("signal_to_hum", "S_H", "a_S - a_H", Unit::Decibel)?;
-        Ok([level, to_hum])
+/// The A-weighted level of so many volts, and its distance from the signal `a_S`.
+fn beside_signal(volts: f64, working: &mut Working) -> Result<[f64; 2], Fault> {
+    if volts == 0.0 {
+        return Ok([f64::NEG_INFINITY, f64::INFINITY]);
     }
+    working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
+    working.given("U_H", volts, Unit::Volt);
+    let level = working.step("hum_a", "a_H", "20*log10(U_H/U_0)", Unit::DecibelU)?;
+    let distance = working.step("signal_to_hum", "S_H", "a_S - a_H", Unit::Decibel)?;
+    Ok([level, distance])
 }

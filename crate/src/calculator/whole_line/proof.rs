@@ -7,7 +7,7 @@ use super::super::{Calculator, Fault, Sheet, Values};
 use super::super::{balance, ground_loop, level_chain, noise_floor, phantom as supply, pickup, source_load};
 use super::CALCULATOR;
 use super::hum::Way;
-use super::judge::Line;
+use super::line::Line;
 use super::rig::emf;
 use crate::network::MIDBAND;
 use crate::part::{Cause, Drive};

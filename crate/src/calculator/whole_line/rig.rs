@@ -3,7 +3,7 @@
 use super::super::level_chain::pad;
 use super::super::noise_floor::source;
 use super::super::shared::{between, lead};
-use super::super::{Fault, Sheet, Values};
+use super::super::{Fault, Values, Working};
 use crate::network::OnePort;
 use crate::part::{Input, Lead, Rig, Thru};
 
@@ -34,7 +34,7 @@ pub(super) fn check(values: &Values) -> Result<(), Fault> {
 }
 
 /// The rig of the fields with this input of the console.
-pub(super) fn rig(values: &Values, sheet: &mut Sheet, console: Input) -> Result<Rig, Fault> {
+pub(super) fn rig(values: &Values, working: &mut Working, console: Input) -> Result<Rig, Fault> {
     let lead = lead(values)?;
     let boxed = values.choice("box")? != "none";
     let thru = if boxed && values.choice("thru")? != "none" {
@@ -55,7 +55,7 @@ pub(super) fn rig(values: &Values, sheet: &mut Sheet, console: Input) -> Result<
         thru,
         between: between(values, false)?,
         run,
-        pad: pad(values, sheet)?,
+        pad: pad(values, working)?,
         console,
     })
 }

@@ -1,0 +1,263 @@
+//! A line as it is: what becomes of tone, noise, hum, level and supply on it, in
+//! numbers.
+
+use super::super::ground_loop::is_faulty;
+use super::super::level_chain::{Point, noise_by_point, points, tightest};
+use super::super::noise_floor::{Floor, Signal, floor, signal};
+use super::super::phantom::{adaptor, supply, voltage, whole_r};
+use super::super::shared::console;
+use super::super::{Fault, Values, Working};
+use super::hum::{Hum, Loops};
+use super::rig::{check, emf, is_balanced, rig};
+use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
+use crate::part::{Chain, Rig};
+use crate::quantity::Unit;
+
+/// A line, solved.
+pub(in super::super) struct Line {
+    pub rig: Rig,
+    pub chain: Chain,
+    /// The source with nothing connected.
+    pub alone: Path,
+    pub tone: Tone,
+    pub floor: Floor,
+    pub signal: Signal,
+    pub loops: Loops,
+    pub hum: Hum,
+    pub points: Vec<Point>,
+    /// The point with the least margin, and that margin, dB.
+    pub tightest: &'static str,
+    pub margin: f64,
+    pub phantom: Phantom,
+    /// What it is held to, in the order of the report and of its links.
+    pub limits: Vec<Limit>,
+}
+
+/// How much more than the source alone the line loses at the ends of its range,
+/// each re its own level at 1 kHz.
+pub(in super::super) struct Tone {
+    /// At the treble, dB.
+    pub treble: f64,
+    /// At the bass, dB.
+    pub bass: f64,
+    /// The greater of them, dB, and its frequency, Hz.
+    pub worse: (f64, f64),
+}
+
+/// What phantom does on a line.
+pub(in super::super) enum Phantom {
+    /// Nothing.
+    Idle,
+    /// It is off, and the box wants it.
+    Missing,
+    /// It feeds a box: the voltage there, V, and the share of the resistance in
+    /// its way that the feed has.
+    Feeds { volts: f64, feed_share: f64 },
+    /// It stands on the output of what is plugged in, of this resistance, Ω.
+    OnSource { volts: f64, output_r: f64 },
+    /// Where it must not be: into an unbalanced run.
+    Unbalanced,
+    /// On a balanced output, which may bear it or not.
+    OnOutput,
+}
+
+/// What a line is held to.
+pub(in super::super) struct Limit {
+    /// Its reading in the report.
+    pub id: &'static str,
+    /// What is left over the limit, dB; nothing where there is none to keep, or
+    /// no end to it.
+    pub margin: Option<Margin>,
+    /// Whether it makes the line one that must not be.
+    pub refused: bool,
+}
+
+/// A limit counts as no less than this, dB.
+const LEAST_LIMIT: f64 = 1.0;
+
+/// What is left over a limit.
+#[derive(Clone, Copy, Debug)]
+pub(in super::super) struct Margin {
+    /// dB, negative where the limit is broken.
+    pub left: f64,
+    /// The limit, dB.
+    pub limit: f64,
+}
+
+impl Margin {
+    fn new(left: f64, limit: f64) -> Option<Self> {
+        left.is_finite().then_some(Self { left, limit })
+    }
+
+    /// What is left re the limit: 3 dB of tone are as much as 60 dB of noise,
+    /// where that is what is asked.
+    pub fn share(self) -> f64 {
+        self.left / self.limit.max(LEAST_LIMIT)
+    }
+}
+
+impl Line {
+    /// Solves a line. The noise at every point, for a picture of them, is computed
+    /// only where it is `pictured`.
+    pub fn solve(values: &Values, working: &mut Working, pictured: bool) -> Result<Self, Fault> {
+        check(values)?;
+        let console = console(values, false, working)?;
+        let rig = rig(values, working, console)?;
+        let chain = rig.chain();
+        let loops = Loops::new(values, &chain)?;
+        let alone = rig.source.clone();
+        let tone = tone(values, working, &alone, &chain)?;
+        let floor = floor(working, &chain, ROOM, &AUDIO_BAND)?;
+        let signal = signal(working, &chain, emf(values)?)?;
+        loops.working(values, working, &chain)?;
+        let hum = loops.hum(&chain, working)?;
+        working.given("c", values.number("crest")?, Unit::Decibel);
+        let noise = if pictured { noise_by_point(&chain) } else { [f64::NAN; 5] };
+        let points = points(values, working, &chain, noise)?;
+        let (tightest, margin) = tightest(&points);
+        let phantom = phantom(values, working, &chain)?;
+        let margin = margin.unwrap_or(f64::NAN);
+        let mut line = Self {
+            rig,
+            chain,
+            alone,
+            tone,
+            floor,
+            signal,
+            loops,
+            hum,
+            points,
+            tightest,
+            margin,
+            phantom,
+            limits: vec![],
+        };
+        line.limits = line.held(values)?;
+        Ok(line)
+    }
+
+    /// How much more than the source alone the line loses at a frequency in Hz,
+    /// each re its own level at 1 kHz, dB.
+    pub fn loss(&self, frequency: f64) -> f64 {
+        lost(&self.alone, &self.chain, frequency)
+    }
+
+    /// Whether it is a case for an electrician first.
+    pub fn must_stop(&self) -> bool {
+        let arms = [self.loops.star.source, self.loops.star.amplifier].into_iter().flatten();
+        arms.into_iter().any(|arm| is_faulty(&arm.cause, &self.loops.spectrum, self.hum.current))
+    }
+
+    fn held(&self, values: &Values) -> Result<Vec<Limit>, Fault> {
+        let limit = |id, left, limit| Limit { id, margin: Margin::new(left, limit), refused: false };
+        let (most, snr) = (values.number("loss_most")?, values.number("snr_least")?);
+        let (hum, headroom) = (values.number("hum_least")?, values.number("headroom")?);
+        let tone = if self.tone.bass > self.tone.treble { "loss_bass" } else { "loss" };
+        let mut limits = vec![
+            limit(tone, most - self.tone.worse.0, most),
+            limit("snr", self.signal.snr - snr, snr),
+            limit("signal_to_hum", self.hum.distance - hum, hum),
+            Limit { refused: self.margin < 0.0, ..limit("margin", self.margin - headroom, headroom) },
+        ];
+        let supply = |id, refused| Limit { id, margin: None, refused };
+        match self.phantom {
+            Phantom::Missing => limits.push(supply("supply", true)),
+            Phantom::Feeds { volts, .. } => limits.push(supply("supply", volts < values.number("least")?)),
+            Phantom::OnSource { .. } => limits.push(supply("supply_on_source", true)),
+            Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => {}
+        }
+        Ok(limits)
+    }
+
+    /// The part without which the least would be lost at a frequency in Hz.
+    pub fn what_takes(&self, frequency: f64, loss: f64) -> &'static str {
+        if loss < HEARD {
+            return "nothing";
+        }
+        let variants = self.rig.without_each();
+        let gains = variants.iter().map(|(name, rig)| (*name, loss - lost(&self.alone, &rig.chain(), frequency)));
+        let heard = gains.filter(|(_, gain)| *gain > HEARD);
+        heard.max_by(|a, b| a.1.total_cmp(&b.1)).map_or("nothing", |(name, _)| name)
+    }
+}
+
+/// Less than this is no part's doing, dB (common practice, no source).
+const HEARD: f64 = 0.05;
+
+fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
+    alone.level(frequency) - alone.level(MIDBAND) - chain.level(frequency) + chain.level(MIDBAND)
+}
+
+fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> Result<Tone, Fault> {
+    let (f_treble, f_bass) = (values.number("treble")?, values.number("bass")?);
+    let (treble, bass) = (lost(alone, chain, f_treble), lost(alone, chain, f_bass));
+    let worse = if bass > treble { (bass, f_bass) } else { (treble, f_treble) };
+    if working.is_wanted() {
+        let f = worse.1;
+        for (name, transfer) in [
+            ("H_a", alone.transfer(f)),
+            ("H_a1", alone.transfer(MIDBAND)),
+            ("H_l", chain.transfer(f)),
+            ("H_l1", chain.transfer(MIDBAND)),
+        ] {
+            working.given(name, transfer, Unit::One);
+        }
+        working.step("loss_step", "a_l", "20*log10(abs(H_a/H_a1)) - 20*log10(abs(H_l/H_l1))", Unit::Decibel)?;
+    }
+    Ok(Tone { treble, bass, worse })
+}
+
+fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phantom, Fault> {
+    let (on, boxed) = (values.choice("phantom")?, values.choice("box")?);
+    let fed = boxed == "active" && values.choice("powered")? == "phantom";
+    if on == "off" {
+        return Ok(if fed { Phantom::Missing } else { Phantom::Idle });
+    }
+    if fed {
+        givens(values, working, on)?;
+        working.given("I_D", values.number("current")?, Unit::Ampere);
+        working.given("I_2", 0.0, Unit::Ampere);
+        whole_r(working, 2.0)?;
+        let volts = voltage(working)?.max(0.0);
+        let feed_share = working.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
+        return Ok(Phantom::Feeds { volts, feed_share });
+    }
+    if boxed == "none" && !is_balanced(values)? {
+        let output_r = chain.last().looking_back(chain.run, DIRECT).norm();
+        givens(values, working, on)?;
+        let volts = adaptor(working, Some(output_r))?.voltage;
+        return Ok(Phantom::OnSource { volts, output_r });
+    }
+    Ok(match (values.choice("run")?, boxed, values.choice("source")?) {
+        ("unbalanced", ..) => Phantom::Unbalanced,
+        (_, "none", "balanced") => Phantom::OnOutput,
+        _ => Phantom::Idle,
+    })
+}
+
+/// As good as direct current, Hz: what has any capacitance in its way passes none.
+const DIRECT: f64 = 1e-9;
+
+fn givens(values: &Values, working: &mut Working, on: &str) -> Result<(), Fault> {
+    let supply = supply(on);
+    working.given("U_P", supply.volts, Unit::Volt);
+    working.given("R_F", supply.feed_r, Unit::Ohm);
+    working.given("R′_k", values.number("run_r")? / 2.0, Unit::OhmPerMetre);
+    working.given("R′_sh", values.number("shield_r")?, Unit::OhmPerMetre);
+    working.given("l", values.number("run_length")?, Unit::Metre);
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Of a limit of 2 dB a half is left with 1 dB; one of less than 1 dB counts as
+    /// 1 dB.
+    #[test]
+    fn shares_of_limits() {
+        for (left, limit, share) in [(1.0, 2.0, 0.5), (0.3, 1.01, 0.3 / 1.01), (0.3, 0.99, 0.3), (0.3, 0.0, 0.3)] {
+            assert!((Margin { left, limit }.share() - share).abs() < 1e-12, "{left} of {limit}");
+        }
+    }
+}

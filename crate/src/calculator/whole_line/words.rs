@@ -1,0 +1,195 @@
+//! A line in words: what was found held against what is asked of it, each with
+//! a link to the calculator that proves it.
+
+use super::super::ground_loop::dbu;
+use super::super::level_chain::Point;
+use super::super::noise_floor::loudest;
+use super::super::phantom::supply;
+use super::super::report::Tone;
+use super::super::shared::mains;
+use super::super::{Fault, Sheet, Values};
+use super::hum::Way;
+use super::line::{Line, Phantom};
+use super::proof;
+use crate::quantity::Unit;
+use crate::words::Arg;
+
+/// Writes down what was found of a line.
+pub(in super::super) fn write(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    tone(values, line, sheet)?;
+    noise(values, line, sheet)?;
+    hum(values, line, sheet)?;
+    levels(values, line, sheet)?;
+    phantom(values, line, sheet)
+}
+
+/// From this share of what may be lost on, it is worth a look (common practice,
+/// no source).
+const CLOSE: f64 = 0.5;
+
+fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    let (treble, bass, most) = (values.number("treble")?, values.number("bass")?, values.number("loss_most")?);
+    let (worse, f) = line.tone.worse;
+    sheet.headline("loss", line.tone.treble, Unit::Decibel, &[("f", Arg::Quantity(treble, Unit::Hertz))]);
+    let by = if sheet.wants_words() { line.what_takes(f, worse) } else { "" };
+    let args = [
+        ("limit", Arg::Quantity(most, Unit::Decibel)),
+        ("loss", Arg::Quantity(worse, Unit::Decibel)),
+        ("f", Arg::Quantity(f, Unit::Hertz)),
+        ("by", Arg::Key(format!("whole-line-by-{by}"))),
+    ];
+    let (tone, word) = match worse {
+        worse if worse > most => (Tone::Trouble, "verdict-tone-lost"),
+        worse if worse > CLOSE * most => (Tone::Watch, "verdict-tone-kept"),
+        _ => (Tone::Fine, "verdict-tone-kept"),
+    };
+    sheet.verdict(tone, word, &args);
+    sheet.further("loss_bass", line.tone.bass, Unit::Decibel, &[("f", Arg::Quantity(bass, Unit::Hertz))]);
+    proof::tone(values, sheet, line, f)
+}
+
+fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    let least = values.number("snr_least")?;
+    let (loudest, share) = loudest(&line.floor.parts);
+    let args = [
+        ("limit", Arg::Quantity(least, Unit::Decibel)),
+        ("share", Arg::Quantity(share, Unit::Percent)),
+        ("by", Arg::Key(format!("whole-line-noise-{loudest}"))),
+    ];
+    sheet.headline("snr", line.signal.snr, Unit::Decibel, &[]);
+    keep(sheet, line.signal.snr, least, ["verdict-noise-kept", "verdict-noise-lost"], &args);
+    sheet.further("noise", line.floor.noise, Unit::DecibelU, &[]);
+    sheet.further("noise_a", line.floor.noise_a, Unit::DecibelU, &[]);
+    sheet.further("snr_a", line.signal.snr_a, Unit::Decibel, &[]);
+    proof::noise(values, sheet, line)
+}
+
+fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    let (hum, least) = (&line.hum, values.number("hum_least")?);
+    let [all, by_lead, by_run] = hum.weighted;
+    let by = match line.loops.way {
+        _ if by_lead >= by_run => "lead",
+        Way::Balanced { lifted: true, .. } => "lifted",
+        Way::Balanced { .. } => "balanced",
+        Way::Isolated { .. } => "isolated",
+        Way::Unbalanced => "run",
+    };
+    sheet.headline("signal_to_hum", hum.distance, Unit::Decibel, &[]);
+    let args = [("limit", Arg::Quantity(least, Unit::Decibel)), ("by", Arg::Key(format!("whole-line-hum-{by}")))];
+    if all > 0.0 {
+        keep(sheet, hum.distance, least, ["verdict-hum-kept", "verdict-hum-lost"], &args);
+    } else {
+        sheet.verdict(Tone::Fine, "verdict-hum-none", &[]);
+    }
+    sheet.further("hum", hum.level(), Unit::DecibelU, &[]);
+    sheet.further("hum_a", hum.level_a, Unit::DecibelU, &[]);
+    if line.loops.star.is_driven() {
+        loops(values, line, sheet)?;
+    }
+    proof::hum(values, sheet, line, by_lead >= by_run)
+}
+
+fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    let mains = mains(values)?;
+    let [_, by_lead, by_run] = line.hum.weighted;
+    sheet.further("hum_lead", dbu(by_lead), Unit::DecibelU, &[]);
+    sheet.further("hum_run", dbu(by_run), Unit::DecibelU, &[]);
+    sheet.further("current", line.hum.current, Unit::Ampere, &[]);
+    if let Some((balanced, _)) = line.loops.line(&line.chain, mains) {
+        let at_f = [("f", Arg::Quantity(mains, Unit::Hertz))];
+        sheet.further("rejection", balanced.rejection(mains), Unit::Decibel, &at_f);
+    }
+    if line.must_stop() {
+        sheet.warn("stop", &[]);
+    }
+    let apart = matches!(line.loops.way, Way::Isolated { .. } | Way::Balanced { lifted: true, .. });
+    if apart && values.choice("power")? == "leaking" && values.choice("thru")? != "earthed" {
+        sheet.warn("floats", &[]);
+    }
+    Ok(())
+}
+
+fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    let (margin, headroom) = (line.margin, values.number("headroom")?);
+    let args = [("point", Arg::Key(line.tightest.to_owned())), ("limit", Arg::Quantity(headroom, Unit::Decibel))];
+    sheet.headline("margin", margin, Unit::Decibel, &[]);
+    if margin < 0.0 {
+        sheet.verdict(Tone::Trouble, "verdict-clips", &args);
+    } else {
+        keep(sheet, margin, headroom, ["verdict-room-kept", "verdict-room-lost"], &args);
+    }
+    sheet.further("level", line.signal.signal, Unit::DecibelU, &[]);
+    let pairs = line.points.iter().zip(line.points.iter().skip(1));
+    let change = |(a, b): &(&Point, &Point)| b.level - a.level;
+    if let Some(most) = pairs.max_by(|a, b| change(a).abs().total_cmp(&change(b).abs())) {
+        let by = [
+            ("by", Arg::Quantity(change(&most), Unit::Decibel)),
+            ("from", Arg::Key(most.0.names.point.to_owned())),
+            ("to", Arg::Key(most.1.names.point.to_owned())),
+        ];
+        sheet.verdict(Tone::Fine, "verdict-level", &by);
+    }
+    sheet.further("level_change", line.signal.gain, Unit::Decibel, &[]);
+    proof::levels(values, sheet, line)
+}
+
+/// The share of the resistance in the way that is most of it.
+const MOST: f64 = 0.5;
+
+/// What phantom does on the line, where it does anything.
+fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    let on = values.choice("phantom")?;
+    match line.phantom {
+        Phantom::Idle => {}
+        Phantom::Missing => {
+            sheet.further("supply", 0.0, Unit::Volt, &[]);
+            sheet.verdict(Tone::Trouble, "verdict-no-supply", &[]);
+            proof::phantom(values, sheet, "p48", None)?;
+        }
+        Phantom::Feeds { volts, feed_share } => {
+            fed(values, sheet, on, volts, feed_share)?;
+            proof::phantom(values, sheet, on, None)?;
+        }
+        Phantom::OnSource { volts, output_r } => {
+            sheet.further("supply_on_source", volts, Unit::Volt, &[]);
+            sheet.verdict(Tone::Trouble, "verdict-on-source", &[]);
+            proof::phantom(values, sheet, on, Some(output_r))?;
+        }
+        Phantom::Unbalanced => sheet.warn("phantom-unbalanced", &[]),
+        Phantom::OnOutput => sheet.warn("phantom-line", &[]),
+    }
+    Ok(())
+}
+
+fn fed(values: &Values, sheet: &mut Sheet, on: &str, volts: f64, feed_share: f64) -> Result<(), Fault> {
+    let (supply, least) = (supply(on), values.number("least")?);
+    sheet.further("supply", volts, Unit::Volt, &[]);
+    let by = if feed_share >= MOST { "whole-line-supply-feed" } else { "whole-line-supply-lead" };
+    let args = [
+        ("least", Arg::Quantity(least, Unit::Volt)),
+        ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
+        ("by", Arg::Key(by.to_owned())),
+    ];
+    let (tone, word) = match volts {
+        volts if volts < least => (Tone::Trouble, "verdict-starved"),
+        volts if volts - supply.tolerance < least => (Tone::Watch, "verdict-supply-tight"),
+        _ => (Tone::Fine, "verdict-runs"),
+    };
+    sheet.verdict(tone, word, &args);
+    if values.number("current")? > supply.most {
+        sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
+    }
+    Ok(())
+}
+
+/// A distance in dB held against the least that is wanted.
+fn keep(sheet: &mut Sheet, got: f64, least: f64, [kept, lost]: [&'static str; 2], args: &[(&'static str, Arg)]) {
+    match got - least {
+        over if over < 0.0 => sheet.verdict(Tone::Trouble, lost, args),
+        over if over < NEAR => sheet.verdict(Tone::Watch, kept, args),
+        _ => sheet.verdict(Tone::Fine, kept, args),
+    }
+}
+
+/// This near to a limit is worth a look, dB (common practice, no source).
+const NEAR: f64 = 3.0;
