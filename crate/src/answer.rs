@@ -1,4 +1,13 @@
 //! The contract that the page, the examples and any other program share.
+//!
+//! ```
+//! use stageohm::answer::{Question, answer};
+//!
+//! let question = r#"{ "calculator": "source-load", "values": { "source_r": "600", "load_r": "600" } }"#;
+//! let question: Question = serde_json::from_str(question).unwrap();
+//! let report = answer(&question).report.unwrap();
+//! assert_eq!(report.headline[0].text, "6.02\u{a0}dB");
+//! ```
 
 use crate::calculator::{
     Calculator, Depth, Description, Entry, Fault, Kind, Problem, REGISTER, Report, Spread, Tolerances, Values,

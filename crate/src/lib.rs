@@ -2,7 +2,8 @@
 //!
 //! The library is read from the bottom up, and data walks one way through it:
 //! text in a field → [`quantity`] → [`calculator::Values`] → [`part`] →
-//! [`network`] → [`calculator::Sheet`] → [`calculator::Report`].
+//! [`network`] → [`calculator::Sheet`] → [`calculator::Solution`] → [`words`] →
+//! [`calculator::Report`]. Solving is pure: words come afterwards.
 //!
 //! All numbers inside are in SI units (V rms, A, Ω, H, F, m, Hz, K); prefixes,
 //! feet and decimal commas exist only in [`quantity`]. Every fallible function

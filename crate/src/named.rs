@@ -1,4 +1,14 @@
-//! A few things by name.
+//! A small map that keeps the order in which its things came.
+//!
+//! ```
+//! use stageohm::named::Named;
+//!
+//! let mut ohms = Named::default();
+//! ohms.insert("source", 150.0);
+//! ohms.insert("load", 10e3);
+//! assert_eq!(ohms.get("load"), Some(&10e3));
+//! assert_eq!(ohms.iter().map(|(name, _)| name).collect::<Vec<_>>(), ["source", "load"]);
+//! ```
 
 use serde::de::{Deserializer, MapAccess, Visitor};
 use serde::{Deserialize, Serialize, Serializer};

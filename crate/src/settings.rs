@@ -1,4 +1,13 @@
 //! How the reader wants numbers and words.
+//!
+//! ```
+//! use stageohm::quantity::{Unit, write};
+//! use stageohm::settings::{Decimal, Length, Settings};
+//!
+//! let settings = Settings { decimal: Decimal::Comma, length: Length::Foot, ..Settings::default() };
+//! assert_eq!(write(4.572, Unit::Metre, 4, &settings), "15\u{a0}ft");
+//! assert_eq!(write(1500.0, Unit::Ohm, 4, &settings), "1,5\u{a0}kΩ");
+//! ```
 
 use serde::{Deserialize, Serialize};
 

@@ -5,6 +5,19 @@
 //! [`Report`]. The page, the share link, the embed, the print and the docs all
 //! follow from that. To add one: write its file, name it here and in the register
 //! below, and put its words into the catalogue.
+//!
+//! ```
+//! use stageohm::calculator::{Calculator, Depth, Values};
+//! use stageohm::named::Named;
+//! use stageohm::settings::Settings;
+//!
+//! let calculator = Calculator::find("source-load").unwrap();
+//! let (values, _) = Values::read(calculator, &Named::default(), &Settings::default());
+//! // 150 Ω into 10 kΩ.
+//! let solution = calculator.solution(&values, Depth::Readings).unwrap();
+//! let loss = solution.reading("loss").unwrap().value.unwrap();
+//! assert!((loss - 0.129).abs() < 0.001);
+//! ```
 
 mod backwards;
 mod description;

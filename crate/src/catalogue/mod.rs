@@ -3,6 +3,13 @@
 //!
 //! Generic classes only. Where no published source is named, the value is
 //! common practice.
+//!
+//! ```
+//! use stageohm::catalogue::Series;
+//!
+//! assert_eq!(Series::E24.nearest(311.7), 300.0);
+//! assert_eq!(Series::E96.nearest(311.7), 309.0);
+//! ```
 
 mod e_series;
 pub mod look_up;

@@ -8,6 +8,21 @@
 //!
 //! Functions: `sqrt`, `abs` or `|x|`, `log10`, `ln`, `exp`, `re`, `im`, `arg`
 //! (degrees), `cosh`, `sinh`, `atan` (radians), `min`, `max`. Constants: `pi`, `j`.
+//!
+//! ```
+//! use stageohm::formula::{Given, parse};
+//! use stageohm::quantity::Unit;
+//! use stageohm::settings::Settings;
+//!
+//! let divider = parse("20*log10(R_L/(R_S + R_L))").unwrap();
+//! let given = |name: &str, ohms: f64| Given { name: name.to_owned(), value: ohms.into(), unit: Unit::Ohm };
+//! let scope = [given("R_S", 150.0), given("R_L", 1500.0)];
+//! assert!((divider.value(&scope).unwrap().re + 0.828).abs() < 0.001);
+//! let printed = divider.numbers(&scope, &Settings::default());
+//! assert_eq!(printed, "20·log10(1.5\u{a0}kΩ / (150\u{a0}Ω + 1.5\u{a0}kΩ))");
+//! // What is shown is what was computed.
+//! assert_eq!(parse(&printed).unwrap().value(&[]).unwrap(), divider.value(&scope).unwrap());
+//! ```
 
 pub(crate) mod mathml;
 mod parse;

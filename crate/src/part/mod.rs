@@ -1,4 +1,18 @@
 //! Parts that a practitioner knows, which build chains.
+//!
+//! The capacitance of 6 m of lead of 100 pF/m, and where 10 kΩ in front of it
+//! lose 3 dB:
+//!
+//! ```
+//! use stageohm::network::{MIDBAND, OnePort, Path, features};
+//! use stageohm::part::Lead;
+//!
+//! let lead = Lead { length: 6.0, r: 0.1, l: 0.6e-6, c: 100e-12 };
+//! assert!((lead.capacitance() - 600e-12).abs() < 1e-18);
+//! let path = lead.added_to(Path::new(OnePort::resistor(10e3), OnePort::OPEN), "lead");
+//! let corner = features(&path, MIDBAND).high_corner.unwrap();
+//! assert!((corner / 26.5e3 - 1.0).abs() < 0.01);
+//! ```
 
 mod active_box;
 mod balanced_line;

@@ -1,5 +1,19 @@
 //! Many draws of one thing: seeded random numbers, and what share of the draws
 //! lies where.
+//!
+//! ```
+//! use stageohm::spread::{Draws, Samples};
+//!
+//! let mut draws = Draws::new(1);
+//! let mut samples = Samples::new(1, 1000);
+//! for _ in 0..1000 {
+//!     samples.push(&[draws.between(95.0, 105.0)]);
+//! }
+//! // Evenly spread over 10 Ω: 5 % of the draws lie within the lowest half ohm.
+//! let [([low, middle, high], share)] = samples.quantiles([0.05, 0.5, 0.95])[..] else { panic!() };
+//! assert!((low - 95.5).abs() < 0.3 && (middle - 100.0).abs() < 0.5 && (high - 104.5).abs() < 0.3);
+//! assert_eq!(share, 1.0);
+//! ```
 
 mod draws;
 mod samples;

@@ -5,6 +5,21 @@
 //! part that the catalogue uses: no terms, selectors or functions. The full
 //! Fluent library was weighed and left out: it adds 59 KB of compressed
 //! WebAssembly, more than a third of what the whole page may weigh.
+//!
+//! ```
+//! use stageohm::quantity::Unit;
+//! use stageohm::settings::{Language, Settings};
+//! use stageohm::words::{Arg, Words};
+//!
+//! let words = Words::of(Language::English);
+//! let text = words.text("tolerance-exact", &[], &Settings::default());
+//! assert!(!text.is_empty());
+//! // What is not there shows its key.
+//! assert_eq!(words.text("no-such-key", &[], &Settings::default()), "no-such-key");
+//! let pattern = "more than { $most }";
+//! let most = ("most", Arg::Quantity(1500.0, Unit::Ohm));
+//! assert_eq!(words.fill(pattern, &[most], &Settings::default()), "more than 1.5\u{a0}kΩ");
+//! ```
 
 mod message;
 
