@@ -48,6 +48,9 @@ fn a_wanted_value_is_written_in_the_way_of_its_new_reader() {
         ("pickup", "peak", "3.125 kHz", POINT, COMMA, Some("3,125 kHz")),
         ("pickup", "peak", "3,125 kHz", COMMA, FEET, Some("3.125 kHz")),
         ("pickup", "peak", "3k125", POINT, COMMA_FEET, None),
+        // What its writer was asked to choose between, the reader is asked too.
+        ("pickup", "peak", "3.125 kHz", COMMA, POINT, Some("3,125 kHz")),
+        ("pickup", "peak", "1,234 kHz", POINT, COMMA_FEET, Some("1.234 kHz")),
         ("pickup", "peak", "3.5 kHz", POINT, COMMA, None),
         ("pickup", "peak", "3.125 kHz", POINT, FEET, None),
         ("pickup", "total_c", "470", POINT, COMMA_FEET, None),

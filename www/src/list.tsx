@@ -1,10 +1,11 @@
-import { useMemo } from 'preact/hooks'
+import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../generated/contract'
 import { AS_TYPED } from './as-typed'
 import { allDescriptions } from './descriptions'
 import { entriesFor } from './entries'
 import { pinned, recent } from './at-hand'
 import { fresh, writeEntry, writePlace } from './link'
+import { whenKept } from './offline'
 import { find, findable } from './search'
 import { goTo, search } from './screen'
 import { Share } from './share'
@@ -98,10 +99,18 @@ export function List() {
           </ul>
           <LookUps entries={entries} />
           <Share title={say('name')} name="page" />
+          <WithoutNetwork />
         </>
       )}
     </>
   )
+}
+
+/** Tells when the network may go. */
+function WithoutNetwork() {
+  const [kept, setKept] = useState(false)
+  useEffect(() => whenKept(() => setKept(true)), [])
+  return <p role="status">{kept && say('kept-offline')}</p>
 }
 
 function Item({ item: { title, text, href, calculator, kind } }: { readonly item: Found }) {

@@ -1,6 +1,7 @@
 import { h, render } from 'preact'
 import { App } from './app'
 import { beginAwake } from './awake'
+import { begin } from './begin'
 import { startEngine } from './engine'
 import { EngineFileError } from './engine-files'
 import { keepAtHand } from './offline'
@@ -11,6 +12,7 @@ import { start } from './screen'
 import { fileOf, noteStarted, showStuck } from './start'
 import { getState } from './store'
 
+begin()
 startEngine()
   .then(() => {
     start()
