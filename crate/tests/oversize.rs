@@ -59,6 +59,19 @@ fn a_book_as_a_wanted_value_is_refused_and_not_repeated() {
     assert!(message.contains(&LONGEST.to_string()) && message.len() < 200, "{message:.300}");
 }
 
+/// Sixty characters tell any name of a field from another.
+#[test]
+fn a_name_is_told_up_to_sixty_characters() {
+    for (length, is_whole) in [(60, true), (61, false)] {
+        let name = "Ω".repeat(length);
+        let [problem] = &ask(json!({ "calculator": "pickup", "values": { &name: "1" } })).problems[..] else {
+            panic!()
+        };
+        assert_eq!(problem.message.contains(&format!("“{name}”")), is_whole, "{}", problem.message);
+        assert!(problem.message.contains(&"Ω".repeat(60)), "{}", problem.message);
+    }
+}
+
 /// Names from outside are told as far as it helps to know them again.
 #[test]
 fn a_book_as_a_name_is_not_repeated() {
