@@ -29,7 +29,7 @@ export async function bench() {
 
 /** What a first visit fetches, in the order in which it is needed. */
 const stages = [
-  ['the start page can be read', name => /^(index\.html|boot-.*\.js|all-.*\.css)$/.test(name)],
+  ['the start page can be read', name => /^(index\.html|all-.*\.css)$/.test(name)],
   ['one calculator answers', name => /^(main-.*\.js|stageohm-web-.*\.(js|wasm))$/.test(name)],
   ['everything works without a network', name => name !== basename(oneFile)],
 ]

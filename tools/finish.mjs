@@ -1,10 +1,10 @@
 // After Trunk has built the page: what it cannot build itself.
 
-import { readFileSync, writeFileSync } from 'node:fs'
+import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parse } from 'node-html-parser'
 import { placeServiceWorker } from './offline.mjs'
-import { writeOneFile } from './one-file.mjs'
+import { hash, inScript, writeOneFile } from './one-file.mjs'
 import { placeWorker } from './worker.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
@@ -12,6 +12,19 @@ const file = join(folder, 'index.html')
 
 const page = parse(readFileSync(file, 'utf8'))
 placeWorker(page, folder)
+writeOneFile(parse(page.toString()), folder)
+placeBoot(page, folder)
 writeFileSync(file, page.toString())
-writeOneFile(page, folder)
 placeServiceWorker(folder)
+
+/** The script that says why a page does not start is part of the page, which may have got nothing else. */
+function placeBoot(page, folder) {
+  const element = page.querySelector('#boot')
+  const name = element.getAttribute('src')
+  const script = inScript(readFileSync(join(folder, name), 'utf8').trim())
+  element.replaceWith(`<script id="boot">${script}</script>`)
+  unlinkSync(join(folder, name))
+  const policy = page.querySelector('#policy')
+  const rules = policy.getAttribute('content')
+  policy.setAttribute('content', rules.replace("script-src 'self'", `$& ${hash(script)}`))
+}

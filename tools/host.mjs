@@ -1,34 +1,31 @@
 // The built page on this machine, as a plain web server gives it.
 
+import { readFileSync } from 'node:fs'
 import { createServer } from 'node:http'
+import { join } from 'node:path'
+import { parse } from 'node-html-parser'
 import sirv from 'sirv'
 import { dist } from './folders.mjs'
 
-// The strictest policy that the page lives with; and a frame that has an origin
-// of its own may ask for the engine too.
-const headers = {
-  'Access-Control-Allow-Origin': '*',
-  'Cache-Control': 'no-cache',
-  'Content-Security-Policy': [
-    "default-src 'none'",
-    "script-src 'self' 'wasm-unsafe-eval'",
-    "style-src 'self'",
-    "img-src 'self' data:",
-    "connect-src 'self'",
-    "worker-src 'self'",
-    "manifest-src 'self'",
-    // For the example of a lesson.
-    "frame-src 'self'",
-    "base-uri 'none'",
-    "form-action 'none'",
-  ].join('; '),
+/**
+ * The strictest policy that the page lives with: its own, and frames for the
+ * example of a lesson. A frame that has an origin of its own may ask for the
+ * engine too.
+ */
+function headers() {
+  const page = parse(readFileSync(join(dist, 'index.html'), 'utf8'))
+  return {
+    'Access-Control-Allow-Origin': '*',
+    'Cache-Control': 'no-cache',
+    'Content-Security-Policy': `${page.querySelector('#policy').getAttribute('content')}; frame-src 'self'`,
+  }
 }
 
 /** Serves the page under a path that begins and ends with a slash. */
 export function host(port, path) {
   const files = sirv(dist, {
     setHeaders: (response, path) => {
-      Object.entries(headers).forEach(([name, value]) => response.setHeader(name, value))
+      Object.entries(headers()).forEach(([name, value]) => response.setHeader(name, value))
       // It brings a policy of its own, with the hashes of its scripts.
       if (path.endsWith('stageohm.html')) response.removeHeader('Content-Security-Policy')
     },

@@ -44,9 +44,9 @@ export function writeOneFile(page, folder) {
   })
   const engine = gzipSync(read(take('#engine-wasm')), { level: 9 }).toString('base64')
   const glue = placeless(text(take('#engine-glue')))
-  const worker = escape(`${glue}\n${text(take('#worker-source'))}`)
-  const first = escape(text(take('#boot')))
-  const scripts = [glue, text(take('#main-script'))].map(escape)
+  const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
+  const first = inScript(text(take('#boot')))
+  const scripts = [glue, text(take('#main-script'))].map(inScript)
 
   page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy([first, ...scripts], styles))
   page.querySelector('#start').insertAdjacentHTML('beforebegin', `<script>${first}</script>`)
@@ -78,13 +78,17 @@ function placeless(glue) {
 }
 
 /** Nothing in a script may look like its end to the parser of the page. */
-function escape(script) {
+export function inScript(script) {
   return script.replace(/<(?=\/script|!--)/gi, '\\x3c')
+}
+
+/** A script or style that a policy lets stand in the page. */
+export function hash(text) {
+  return `'sha256-${createHash('sha256').update(text).digest('base64')}'`
 }
 
 /** The one file loads nothing at all, and has the browser see to it. */
 function policy(scripts, styles) {
-  const hash = text => `'sha256-${createHash('sha256').update(text).digest('base64')}'`
   const rules = [
     "default-src 'none'",
     `script-src 'wasm-unsafe-eval' ${scripts.map(hash).join(' ')}`,

@@ -13,7 +13,7 @@ use rayon::prelude::*;
 use serde_json::json;
 use stageohm::answer::{Question, answer, describe};
 use stageohm::settings::Settings;
-use std::io::{self, BufRead, BufWriter, Read as _, Write};
+use std::io::{self, BufRead, BufWriter, Write};
 use std::process::ExitCode;
 
 /// So many lines are answered at a time: enough for every processor, and few

@@ -87,14 +87,18 @@ fn unit_of(calculator: &Calculator, reading: &str, values: &Values, settings: &S
 type Meaning = (f64, Unit);
 
 /// The text that means to a reader what this one means to its writer; nothing
-/// where that is the text itself, or where it means nothing.
+/// where that is the text itself, or where it means nothing. What is open to its
+/// writer, such as 1.234 under a decimal comma, stays open.
 fn rewritten(
     text: &str,
     meant: impl Fn(&str) -> Option<Meaning>,
     read: impl Fn(&str) -> Option<Meaning>,
     write: impl Fn(Meaning) -> String,
 ) -> Option<String> {
-    let meaning = meant(text)?;
+    let Some(meaning) = meant(text) else {
+        let open = with_other_signs(text);
+        return (read(text).is_some() && read(&open).is_none()).then_some(open);
+    };
     let same = |text: &str| read(text).is_some_and(|(value, unit)| unit == meaning.1 && is_near(value, meaning.0));
     if same(text) {
         return None;

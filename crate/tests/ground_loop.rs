@@ -133,3 +133,16 @@ fn danger_comes_first() {
     assert!(deadly.report.is_none());
     assert!(deadly.fields.get("difference").unwrap().problem.as_ref().unwrap().message.contains("danger to life"));
 }
+
+/// Harmonics are whole multiples of the mains frequency.
+#[test]
+fn harmonics_of_the_mains() {
+    for (mains, expected) in [
+        ("50", [50.0, 100.0, 150.0, 250.0, 350.0, 450.0, 550.0]),
+        ("60", [60.0, 120.0, 180.0, 300.0, 420.0, 540.0, 660.0]),
+    ] {
+        let asked = json!({ "calculator": "ground-loop", "values": { "mains": mains } });
+        let report = common::ask(asked).report.unwrap();
+        assert_eq!(report.plots.first().unwrap().stops, expected);
+    }
+}

@@ -29,11 +29,15 @@ fn a_book_in_a_field_is_refused_and_not_repeated() {
     }
 }
 
+/// A number has no more than 200 characters: many times what anybody types.
 #[test]
 fn what_is_as_long_as_may_be_is_read() {
-    let number = format!("{}140k", "0".repeat(LONGEST - 4));
-    let answer = ask(json!({ "calculator": "pickup", "values": { "load_r": number } }));
-    assert_eq!(answer.fields.get("load_r").unwrap().value, Some(140e3));
+    for (length, is_read) in [(200, true), (201, false)] {
+        let number = format!("{}140k", "0".repeat(length - 4));
+        let answer = ask(json!({ "calculator": "pickup", "values": { "load_r": number } }));
+        let echo = answer.fields.get("load_r").unwrap();
+        assert_eq!(echo.value == Some(140e3) && echo.problem.is_none(), is_read, "{length}");
+    }
 }
 
 /// Eight strange fields can be read one by one, as many as fit on a screen; more
@@ -53,6 +57,19 @@ fn a_book_as_a_wanted_value_is_refused_and_not_repeated() {
     let backwards = ask(json!({ "calculator": "pickup", "backwards": backwards })).backwards.unwrap();
     let message = backwards.problem.unwrap().message;
     assert!(message.contains(&LONGEST.to_string()) && message.len() < 200, "{message:.300}");
+}
+
+/// Sixty characters tell any name of a field from another.
+#[test]
+fn a_name_is_told_up_to_sixty_characters() {
+    for (length, is_whole) in [(60, true), (61, false)] {
+        let name = "Ω".repeat(length);
+        let [problem] = &ask(json!({ "calculator": "pickup", "values": { &name: "1" } })).problems[..] else {
+            panic!()
+        };
+        assert_eq!(problem.message.contains(&format!("“{name}”")), is_whole, "{}", problem.message);
+        assert!(problem.message.contains(&"Ω".repeat(60)), "{}", problem.message);
+    }
 }
 
 /// Names from outside are told as far as it helps to know them again.

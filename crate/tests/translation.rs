@@ -48,6 +48,9 @@ fn a_wanted_value_is_written_in_the_way_of_its_new_reader() {
         ("pickup", "peak", "3.125 kHz", POINT, COMMA, Some("3,125 kHz")),
         ("pickup", "peak", "3,125 kHz", COMMA, FEET, Some("3.125 kHz")),
         ("pickup", "peak", "3k125", POINT, COMMA_FEET, None),
+        // What its writer was asked to choose between, the reader is asked too.
+        ("pickup", "peak", "3.125 kHz", COMMA, POINT, Some("3,125 kHz")),
+        ("pickup", "peak", "1,234 kHz", POINT, COMMA_FEET, Some("1.234 kHz")),
         ("pickup", "peak", "3.5 kHz", POINT, COMMA, None),
         ("pickup", "peak", "3.125 kHz", POINT, FEET, None),
         ("pickup", "total_c", "470", POINT, COMMA_FEET, None),
@@ -62,7 +65,8 @@ fn a_wanted_value_is_written_in_the_way_of_its_new_reader() {
         ("source-load", "phase", "45°", POINT, COMMA_FEET, None),
         // What means nothing to the one who wrote it.
         ("pickup", "peak", "high", POINT, COMMA_FEET, None),
-        ("pickup", "peak", "1,500", POINT, COMMA, None),
+        // What was open to its writer, and would be one number to the reader.
+        ("pickup", "peak", "1,500", POINT, COMMA, Some("1.500")),
         ("pickup", "peak", "", POINT, COMMA_FEET, None),
         ("pickup", "no_such_reading", "1.500", POINT, COMMA, None),
         ("no-such-calculator", "peak", "1.500", POINT, COMMA, None),
@@ -95,7 +99,8 @@ fn a_field_keeps_its_meaning() {
         ("pickup", "lead_length", "99000", POINT, FEET, Some("324803 ft")),
         // A field that plays no part means something all the same, and nonsense stays.
         ("lead-length", "frequency", "1.500 kHz", POINT, COMMA, Some("1,5 kHz")),
-        ("lead-length", "frequency", "1,500 kHz", POINT, COMMA, None),
+        ("lead-length", "frequency", "1,500 kHz", POINT, COMMA, Some("1.500 kHz")),
+        ("lead-length", "frequency", "1,500 pigs", POINT, COMMA, None),
         // A level chooses its unit.
         ("levels", "level", "4.125 dBV", POINT, COMMA, Some("4,125 dBV")),
         ("levels", "level", "4.125", POINT, COMMA, Some("4,125 dBu")),

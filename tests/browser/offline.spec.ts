@@ -38,6 +38,23 @@ test('opens without a network after one visit, every part of it', async ({ page,
   await expect(page.getByRole('heading', { level: 1 })).toContainText('long lead')
 })
 
+test('a lesson whose calculators do not come keeps its links, until the network is back', async ({ page, host }) => {
+  await page.clock.install()
+  await page.route('**/stageohm.html', route => route.abort())
+  await page.goto(`${host.address}lesson.html`)
+  const links = page.getByRole('link', { name: 'The calculator, with these values' })
+  await expect(links).toHaveCount(3)
+  await expect(async () => {
+    await page.clock.runFor(5000)
+    // Those further down have not been asked for yet.
+    expect(await page.locator('iframe').count()).toBeLessThan(3)
+  }).toPass()
+  await page.unroute('**/stageohm.html')
+  await page.evaluate(() => dispatchEvent(new Event('online')))
+  await expect(page.frameLocator('iframe').first().locator('.answer')).toBeVisible()
+  await expect(links).toHaveCount(2)
+})
+
 test('who opens nothing but a lesson has its links, and the calculators behind them, without a network', async ({
   page,
   host,
@@ -107,6 +124,7 @@ for (const [what, script] of [
     }
     await expect(page.locator('html:not([data-broken])[data-started]')).toHaveCount(1)
     await expectStarted(page)
+    if (script !== '') await expect(page.locator('main .notice')).toContainText('A new version did not start here')
     // Without a network too.
     await host.stop()
     await page.reload()

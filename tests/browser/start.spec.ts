@@ -1,7 +1,7 @@
 // Where the page does not start it says so, what to do, and keeps the link.
 
 import { expect, test as plain, type Page } from '@playwright/test'
-import { builtFiles } from '../offline/versions.mjs'
+import { builtFiles, renewedFiles } from '../offline/versions.mjs'
 import { startHost, type Host } from './host'
 import { forms } from './places'
 
@@ -14,14 +14,14 @@ const test = plain.extend<{ host: Host }>({
 })
 
 const HASH = '#1/pickup/load_r=140k'
-const SCRIPTS = { first: /boot-/, 'main script': /main-/, glue: /^stageohm-web-\w+\.js/, engine: /\.wasm$/ }
+const SCRIPTS = { 'main script': /main-/, glue: /^stageohm-web-\w+\.js/, engine: /\.wasm$/ }
 
 for (const part of ['main script', 'glue', 'engine'] as const) {
   test(`the ${part} is missing`, async ({ page, host }) => {
     const name = remove(host, SCRIPTS[part])
     await page.goto(host.address + HASH)
     await expectTold(page, 'missing or incomplete')
-    await expect(page.locator('#start code').first()).toHaveText(name)
+    await expect(page.locator('#start [data-why=file] code')).toHaveText(name)
     await expect(page.locator('#start pre')).toHaveText(host.address + HASH)
   })
 
@@ -29,16 +29,52 @@ for (const part of ['main script', 'glue', 'engine'] as const) {
     const name = remove(host, SCRIPTS[part], half => half)
     await page.goto(host.address + HASH)
     await expectTold(page, 'missing or incomplete')
-    await expect(page.locator('#start code').first()).toHaveText(name)
+    await expect(page.locator('#start [data-why=file] code')).toHaveText(name)
   })
 }
 
-test('the styles are missing: it runs, and still says so', async ({ page, host }) => {
-  const name = remove(host, /\.css$/)
+for (const [what, left] of [
+  ['missing', () => undefined],
+  ['cut short', (half: Buffer) => half],
+] as const) {
+  test(`the styles are ${what}: it runs, and still says so`, async ({ page, host }) => {
+    const name = remove(host, /all-.*\.css$/, left)
+    await page.goto(host.address + HASH)
+    await expect(page.locator('.answer')).toBeAttached()
+    const place = page.locator('#start')
+    await expect(place.getByText('Stageohm runs, but without its looks')).toBeVisible()
+    await expect(place.locator('[data-why=styles] code')).toHaveText(name)
+    for (const wrong of ['Loading the', 'Still loading', 'could not start']) {
+      await expect(place.getByText(wrong)).toBeHidden()
+    }
+  })
+}
+
+test('styles that hang do not keep the reason from being seen', async ({ page, host }) => {
+  await page.route(/all-.*\.css$/, () => undefined)
+  await page.goto(host.address + HASH, { waitUntil: 'commit' })
+  const seen = page.getByText('The network looks slow')
+  await expect(seen).toBeVisible({ timeout: 20_000 })
+  // Painted, and not only there.
+  const entries = () => page.evaluate(() => performance.getEntriesByName('first-contentful-paint').length)
+  await expect.poll(entries).toBe(1)
+})
+
+test('a page whose end is missing says so', async ({ page, host }) => {
+  edit(host, text => text.slice(0, -120))
   await page.goto(host.address + HASH)
-  await expect(page.locator('.answer')).toBeVisible()
   await expectTold(page, 'missing or incomplete')
-  await expect(page.locator('#start code').first()).toHaveText(name)
+})
+
+test('a new version with other names: everything again is what the page names now', async ({ page, host }, info) => {
+  const main = remove(host, SCRIPTS['main script'])
+  await page.goto(host.address + HASH)
+  const again = page.getByRole('button', { name: 'Download everything again' })
+  await again.click()
+  await expect(page.locator('#start')).toContainText(`The site answers, but ${main} is not there`)
+  host.files = renewedFiles(info.outputPath('renewed'))
+  await again.click()
+  await expect(page.locator('.answer')).toBeVisible()
 })
 
 test('a lesson that does not start keeps what its author hides', async ({ page, host }) => {
@@ -53,6 +89,20 @@ test('a sandboxed frame of the page that is no one file', async ({ page, host })
   host.files = new Map([...host.files, ['frame.html', lesson]])
   await page.goto(`${host.address}frame.html`)
   await expect(page.frameLocator('iframe').locator('#start')).toContainText('only stageohm.html can start')
+})
+
+test('a host whose policy forbids the script in the page', async ({ page, host }) => {
+  await page.route(host.address, async route => {
+    const response = await route.fetch()
+    const headers = { ...response.headers(), 'content-security-policy': "script-src 'self' 'wasm-unsafe-eval'" }
+    await route.fulfill({ response, headers })
+  })
+  await page.goto(`${host.address}#1/pickup/load_r=140k?lesson&theme=dark`)
+  await expect(page.locator('.answer')).toBeVisible()
+  await expect(page.locator('#start')).toBeHidden()
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
+  await page.waitForLoadState('load')
+  await expect(page.locator('#start')).toBeHidden()
 })
 
 test('the browser is too old for the script', async ({ page, host }) => {
@@ -91,7 +141,7 @@ for (const scripts of [true, false]) {
     page,
     host,
   }) => {
-    if (!scripts) remove(host, SCRIPTS.first)
+    if (!scripts) edit(host, text => text.replace(/<script id="?boot"?>.*?<\/script>/s, ''))
     let go = () => {}
     const wait = new Promise<void>(done => (go = done))
     await page.route(/\.wasm$/, async route => {
@@ -104,7 +154,7 @@ for (const scripts of [true, false]) {
     await expect.poll(() => seen('.loading'), { timeout: 5000 }).toBe('visible')
     expect(await seen('.stuck')).toBe('hidden')
     await expect.poll(() => seen('.stuck'), { timeout: 15_000 }).toBe('visible')
-    await expect(place).toContainText('The network looks slow. If nothing has changed in a minute, reload')
+    await expect(place).toContainText('The network looks slow. Leave this page open')
     if (scripts) await expect(place.locator('pre')).toHaveText(host.address + HASH)
     go()
     await expect(page.locator('.answer')).toBeVisible()
@@ -197,6 +247,15 @@ function remove(host: Host, pattern: RegExp, left: (half: Buffer) => Buffer | un
   else files.set(name, half)
   host.files = files
   return name
+}
+
+/** Changes the page itself. */
+function edit(host: Host, change: (text: string) => string): void {
+  const files = new Map(host.files)
+  const before = files.get('index.html')?.toString() ?? ''
+  const after = change(before)
+  expect(after).not.toBe(before)
+  host.files = files.set('index.html', Buffer.from(after))
 }
 
 function replace(host: Host, pattern: RegExp, text: string): void {

@@ -18,17 +18,21 @@ const NAME = 'stageohm-calculator'
 const script = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : location.href
 /** Nobody's calculator is taller than this, so no message makes a page endless. */
 const MOST = 30_000
+/** How long after a frame has loaded its calculator may take to tell its height, in milliseconds. */
+const PATIENCE = 10_000
 
 class StageohmCalculator extends HTMLElement {
   static readonly observedAttributes = ['screen', 'calculator', 'values', 'lock', 'hide', 'working', 'theme', 'title']
   #frame: HTMLIFrameElement | null = null
   /** What its author wrote inside. */
   #inside: Node[] = []
+  #late: ReturnType<typeof setTimeout> | undefined
   readonly #online = () => this.#show()
   readonly #heard = ({ source, data }: MessageEvent<Partial<HeightMessage> | null>) => {
     if (this.#frame === null || source !== this.#frame.contentWindow || data?.type !== 'stageohm:height') return
     if (typeof data.height === 'number' && data.height > 0) {
       this.#frame.style.height = `${Math.min(data.height, MOST)}px`
+      clearTimeout(this.#late)
       for (const node of this.#inside) node.parentNode?.removeChild(node)
     }
   }
@@ -65,10 +69,20 @@ class StageohmCalculator extends HTMLElement {
     frame.src = address.href
     const height = this.#frame?.style.height ?? '900px'
     Object.assign(frame.style, { display: 'block', width: '100%', height, border: '0' })
-    if (this.#frame === null) this.#inside = [...this.childNodes]
-    else this.#frame.remove()
+    if (this.#inside.length === 0) this.#inside = [...this.childNodes]
+    this.#frame?.remove()
+    clearTimeout(this.#late)
+    // A frame that shows the browser's own page of errors has loaded too.
+    frame.onload = () => (this.#late = setTimeout(() => this.#giveUp(frame), PATIENCE))
     this.#frame = frame
     this.append(frame)
+  }
+
+  /** What stands inside is left, until the network is back or the page is loaded anew. */
+  #giveUp(frame: HTMLIFrameElement): void {
+    if (this.#frame !== frame) return
+    frame.remove()
+    this.#frame = null
   }
 
   #screen(): string {

@@ -13,9 +13,10 @@ type Message = 'take-over' | { readonly started: readonly string[] } | { readonl
 scope.addEventListener('install', event => event.waitUntil(install()))
 scope.addEventListener('activate', event => event.waitUntil(scope.clients.claim()))
 scope.addEventListener('message', event => {
-  // A page may wait until it has been heard.
-  const heard = hear(event.data as Message).finally(() => event.ports[0]?.postMessage('heard'))
-  event.waitUntil(heard)
+  const heard = hear(event.data as Message)
+  // A page may wait until it has been heard, and is told whether there is a version before.
+  const reply = async () => event.ports[0]?.postMessage((await versionBefore()) === null ? 'none' : 'before')
+  event.waitUntil(heard.finally(() => reply().catch(() => undefined)))
 })
 scope.addEventListener('fetch', event => {
   const { request } = event

@@ -1,9 +1,10 @@
 import { h, render } from 'preact'
 import { App } from './app'
 import { beginAwake } from './awake'
+import { begin } from './begin'
 import { startEngine } from './engine/engine'
 import { EngineFileError } from './engine/engine-files'
-import { keepAtHand } from './offline'
+import { keepAtHand } from './base/offline'
 import { listenForPrinter } from './printout/paper'
 import { clearPage } from './screen/saved-page'
 import { reportHeight } from './screen/embed'
@@ -11,6 +12,7 @@ import { start } from './screen/opening'
 import { fileOf, noteStarted, showStuck } from './base/start-watch'
 import { getState, isEmbedded } from './screen/store'
 
+begin()
 startEngine()
   .then(() => {
     start()

@@ -52,6 +52,8 @@ export function Notice() {
   if (place.kind === 'unread') {
     const long = { count: `${place.raw.length}`, longest: `${LONGEST}` }
     const message = isLong(place.raw) ? say('link-long', long) : say('link-version')
+    // That of a lesson may tell what its author hides.
+    if (/[?&]hide=/.test(place.raw)) return <Box message={say('link-hiding')} pieces={[]} />
     return <Box message={message} pieces={[place.raw]} whole={`${location.href.replace(/#.*/s, '')}#${place.raw}`} />
   }
   if (place.kind === 'entry') {

@@ -34,7 +34,7 @@ impl Series {
         let scaled = |unit: f64| {
             let hundredths = (unit * 100.0).round();
             let power = exponent - 2;
-            if power < 0 { hundredths / 10_f64.powi(-power) } else { hundredths * 10_f64.powi(power) }
+            hundredths * 10_f64.powi(power.max(0)) / 10_f64.powi((-power).max(0))
         };
         let ratio = |candidate: &f64| (candidate / value).ln().abs();
         self.decade()
@@ -88,6 +88,7 @@ mod tests {
             (47e3, 47e3, 47.5e3),
             (9.9e3, 10e3, 10e3),
             (0.0433, 0.043, 0.0432),
+            (0.0148, 0.015, 0.0147),
         ] {
             assert_eq!(Series::E24.nearest(value), e24, "{value}");
             assert_eq!(Series::E96.nearest(value), e96, "{value}");

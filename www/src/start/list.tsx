@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks'
+import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { Description, LookUpEntry, LookUpKind } from '../../generated/contract'
 import { AS_TYPED } from '../base/as-typed'
 import { allDescriptions } from '../screen/descriptions'
@@ -6,6 +6,7 @@ import { entriesFor } from '../engine/entries'
 import { pinned, recent } from '../screen/at-hand'
 import { fresh, writeEntry, writePlace } from '../screen/link'
 import { kindName } from '../look-up/kind'
+import { whenKept } from '../base/offline'
 import { find, findable } from './search'
 import { goTo, search } from '../screen/screen'
 import { Share } from '../share/share'
@@ -99,10 +100,18 @@ export function List() {
           </ul>
           <LookUps entries={entries} />
           <Share title={say('name')} name="page" />
+          <WithoutNetwork />
         </>
       )}
     </>
   )
+}
+
+/** Tells when the network may go. */
+function WithoutNetwork() {
+  const [kept, setKept] = useState(false)
+  useEffect(() => whenKept(() => setKept(true)), [])
+  return <p role="status">{kept && say('kept-offline')}</p>
 }
 
 function Item({ item: { title, text, href, calculator, kind } }: { readonly item: Found }) {

@@ -2,17 +2,26 @@
 // from it that a new version waits. A page in a frame of its own origin or from
 // a file can have none, and does not need it.
 
-import { ownFiles } from './base/start-watch'
+import { ownFiles } from './start-watch'
 
 let waiting: ServiceWorker | null = null
 let told: (() => void) | null = null
 
 export function keepAtHand(): void {
-  // Only the served page names its manifest.
-  if (document.querySelector('link[rel=manifest]') === null || window.top !== window) return
+  if (!mayBeKept()) return
   void install().catch(() => {
     // Refused, as by a host without https: the page works with its network.
   })
+}
+
+function mayBeKept(): boolean {
+  // Only the served page names its manifest.
+  return document.querySelector('link[rel=manifest]') !== null && window.top === window
+}
+
+/** Calls `listener` once the page opens without a network. */
+export function whenKept(listener: () => void): void {
+  if (mayBeKept()) void navigator.serviceWorker?.ready.then(listener)
 }
 
 async function install(): Promise<void> {

@@ -1,0 +1,25 @@
+// What comes before the first frame, or the page would flash in another theme, or
+// as a whole page inside a lesson. The page has it in itself; where a host forbids
+// that, the main script makes up for it.
+
+import { loadPreferences } from './screen/settings'
+import { THEMES, showTheme } from './screen/theme'
+import { watchStart } from './base/start-watch'
+
+declare global {
+  interface Window {
+    /** Not kept in a page that is saved as it is on the screen. */
+    begun?: true
+  }
+}
+
+export function begin(): void {
+  if (window.begun) return
+  window.begun = true
+  watchStart()
+  const { hash } = location
+  const lesson = /[?&]lesson(&|$)/.test(hash)
+  const [, wanted] = /[?&]theme=(\w+)/.exec(hash) ?? []
+  if (lesson) document.documentElement.dataset['lesson'] = ''
+  showTheme(lesson ? (THEMES.find(theme => theme === wanted) ?? 'system') : loadPreferences().theme)
+}
