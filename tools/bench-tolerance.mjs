@@ -4,11 +4,12 @@
 import { chromium as browserType } from '@playwright/test'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { times } from './brief.mjs'
 import { output, run, say } from './command.mjs'
 import { host } from './host.mjs'
 import { chromium } from './system-programs.mjs'
 
-const RUNS = 5
+const RUNS = times(5)
 
 /** The page must have been built. */
 export async function benchTolerance() {

@@ -2,14 +2,19 @@
 
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { basename, join } from 'node:path'
+import { parseArgs } from 'node:util'
 import { gzipSync } from 'node:zlib'
+import { beBrief } from './brief.mjs'
 import { build, oneFile } from './build.mjs'
 import { run, say } from './command.mjs'
 import { dist } from './folders.mjs'
 import { python } from './python.mjs'
+import { printRooms } from './bench-rooms.mjs'
 import { setUpBuild, setUpTests } from './setup.mjs'
 
-export async function bench() {
+export async function bench(args) {
+  const { values } = parseArgs({ args, options: { brief: { type: 'boolean', default: false } } })
+  if (values.brief) beBrief()
   setUpBuild()
   setUpTests()
   say('Measuring the core (about a minute, most of it compiling)')
@@ -18,6 +23,7 @@ export async function bench() {
   run(python, ['tests/reference/speed.py'])
   build()
   printSizes()
+  await printRooms()
   // Only now, since what it drives the browser with was installed just above.
   const { benchBrowser } = await import('./bench-browser.mjs')
   const { benchTolerance } = await import('./bench-tolerance.mjs')

@@ -5,7 +5,8 @@
 import { mkdirSync } from 'node:fs'
 import { build } from 'esbuild'
 import { run } from './command.mjs'
-import { generated, root } from './folders.mjs'
+import { generated } from './folders.mjs'
+import { script } from './script.mjs'
 
 const release = process.env.TRUNK_PROFILE === 'release'
 
@@ -16,18 +17,10 @@ run('cargo', [
 ])
 
 const options = {
-  absWorkingDir: root,
-  entryNames: '[name]',
+  ...script,
   outdir: generated,
-  bundle: true,
-  alias: { 'd3-interpolate': './www/src/base/interpolate.ts' },
-  format: 'iife',
-  target: 'es2022',
-  jsx: 'automatic',
-  jsxImportSource: 'preact',
   minify: release,
   sourcemap: release ? false : 'inline',
-  logLevel: 'warning',
 }
 
 // It has to tell an old browser that it is one.

@@ -31,6 +31,7 @@ const steps = () => [
     { CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER: 'wasm-bindgen-test-runner' },
   ],
   ['Others compute the same', python, ['-m', 'pytest', '--quiet', '-o', 'python_files=*.py', 'tests/reference']],
+  ['Every path of the bench can be gone', 'node', ['tools/main.mjs', 'bench', '--brief']],
   [
     'The page works in a browser',
     'playwright',

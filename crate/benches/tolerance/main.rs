@@ -12,7 +12,7 @@ use pickup_draws::{DRAWS, POINTS, band};
 
 fn main() {
     let name = format!("{DRAWS} draws of a pickup chain, {POINTS} points");
-    println!("{name:46} {:>8.0} ms", best(|| drop(black_box(band(1)))));
+    println!("{name:46} {:>8.0} ms  goal: 250 ms", best(|| drop(black_box(band(1)))));
     println!("\n2000 draws and the search for the worst case in a calculator");
     for calculator in REGISTER {
         let question = serde_json::json!({ "calculator": calculator.id, "working": false, "tolerances": {} });
@@ -30,5 +30,6 @@ fn best(run: impl Fn()) -> f64 {
         run();
         start.elapsed().as_secs_f64() * 1e3
     };
-    (0..3).map(|_| time()).fold(f64::INFINITY, f64::min)
+    let runs = if std::env::var_os("STAGEOHM_BRIEF").is_some() { 1 } else { 3 };
+    (0..runs).map(|_| time()).fold(f64::INFINITY, f64::min)
 }
