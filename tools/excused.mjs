@@ -13,7 +13,7 @@ const REASONS = [
       'calculator/phantom.rs': ['POINTS'],
       'calculator/ground_loop.rs': ['HALF'],
       'calculator/tolerance.rs': ['STRETCH'],
-      'catalogue/look_up/connector.rs': ['XLR_FACES', 'JACK_2_FACE', 'JACK_3_FACE', 'PHONO_FACE'],
+      'look_up/connector.rs': ['XLR_FACES', 'JACK_2_FACE', 'JACK_3_FACE', 'PHONO_FACE'],
     },
   },
   {

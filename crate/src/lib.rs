@@ -17,7 +17,10 @@
 pub mod answer;
 pub mod calculator;
 pub mod catalogue;
+mod fault;
+pub mod field;
 pub mod formula;
+pub mod look_up;
 pub mod named;
 pub mod network;
 pub mod part;
@@ -26,5 +29,6 @@ pub mod settings;
 pub mod spread;
 pub mod translation;
 pub mod words;
+mod working;
 
 pub use num_complex::Complex64;

@@ -1,9 +1,9 @@
 //! Any answer asked backwards: the wanted reading is given, a field is solved
 //! for. One solver serves all calculators.
 
-use super::field::Kind;
 use super::sheet::Depth;
 use super::{Calculator, Values};
+use crate::field::Kind;
 use crate::network::bracketed_root;
 use crate::quantity::write;
 use crate::settings::Settings;

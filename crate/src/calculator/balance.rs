@@ -1,7 +1,6 @@
 //! Balanced line rejection: how much of the voltage between two earths a
 //! balanced line turns into signal.
 
-use super::field::{Field, option};
 use super::filling::Filling;
 use super::frequency::finite;
 use super::ground_loop::{earth_volts, is_faulty_difference};
@@ -9,6 +8,7 @@ use super::report::Tone;
 use super::shared::{MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values, ground_loop};
 use crate::catalogue::typical::{COMMON_MODE_R, LEG_R, WINDING_C};
+use crate::field::{Field, option};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
 use crate::part::{BalancedLine, Drive, OwnError, Receiver};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};

@@ -4,7 +4,6 @@
 //! fewest limits broken, then the fewest parts. What is equal in both is tied,
 //! and the one that keeps more distance from its limits is named first.
 
-use super::field::{Field, joined, option};
 use super::filling::Filling;
 use super::ground_loop::EARTH_VOLTS;
 use super::level_chain::{CREST_FACTOR, HEADROOM};
@@ -17,6 +16,7 @@ use super::whole_line::words;
 use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
 use super::{Calculator, Fault, Preset, Sheet, Solution, Values, whole_line};
 use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
+use crate::field::{Field, joined, option};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use std::cmp::Ordering;

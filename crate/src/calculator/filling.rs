@@ -1,7 +1,7 @@
 //! What is put into the fields of a calculator by another one.
 
-use super::field::Kind;
 use super::{Calculator, Fault, Values};
+use crate::field::Kind;
 use crate::quantity::Unit;
 use crate::words::{Arg, Message};
 

@@ -1,12 +1,12 @@
 //! Ground loop: the hum that two earths and a shield put in series with a
 //! signal, and what the connection leaves of it.
 
-use super::field::{Field, joined, option};
 use super::filling::Filling;
 use super::report::Tone;
 use super::shared::{LEAD_LENGTH, MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values, balance};
 use crate::catalogue::typical::{EARTH_DIFFERENCE, LEAKAGE, MINUS_10_DBV, WINDING_C};
+use crate::field::{Field, joined, option};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};

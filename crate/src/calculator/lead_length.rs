@@ -6,7 +6,6 @@
 //! the level with it. The loss of a long line rises and falls with length, so
 //! the longest length is where it first reaches what is accepted.
 
-use super::field::{Field, option};
 use super::filling::Filling;
 use super::frequency::{Drawn, span};
 use super::report::Tone;
@@ -16,6 +15,7 @@ use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::{
     BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK,
 };
+use crate::field::{Field, option};
 use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
 use crate::quantity::Unit;

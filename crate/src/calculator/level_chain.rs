@@ -5,7 +5,6 @@
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
-use super::field::{Field, joined, only_when};
 use super::filling::Filling;
 use super::frequency::finite;
 use super::report::Tone;
@@ -17,6 +16,7 @@ use super::shared::{
 use super::transformer::{LARGEST, TRANSFORMER};
 use super::{Calculator, Fault, Preset, Sheet, Values, Working, noise_floor};
 use crate::catalogue::typical::{CREST, MINUS_10_DBV, PAD_LOSS};
+use crate::field::{Field, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Arms, Chain, Lead, Rig, Tap};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};

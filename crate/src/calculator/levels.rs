@@ -1,9 +1,9 @@
 //! Levels: the same voltage in every unit of the trade.
 
-use super::field::{Field, unit_option};
 use super::report::Tone;
 use super::shared::{ALIGNMENT, FULL_SCALE, full_scale};
 use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::field::{Field, unit_option};
 use crate::quantity::Unit;
 
 /// Crest factor of a sine, dB.

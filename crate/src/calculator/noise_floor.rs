@@ -7,7 +7,6 @@
 //! the gain to the next input and starts afresh there. Terms are not
 //! correlated and add as powers.
 
-use super::field::{Field, joined, only_when, option};
 use super::filling::Filling;
 use super::pickup::{PICKUP, pickup};
 use super::report::Tone;
@@ -18,6 +17,7 @@ use super::shared::{
 use super::transformer::TRANSFORMER;
 use super::{Calculator, Fault, Preset, Sheet, Values, Working, level_chain};
 use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
+use crate::field::{Field, joined, only_when, option};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{Chain, Input, Lead, Rig};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};

@@ -5,7 +5,6 @@
 //! source and a high load ask for, K being the voltage into the pad over the
 //! voltage out of it. Resistors are numbered from the source to the load.
 
-use super::field::{Field, option};
 use super::filling::Filling;
 use super::frequency::span;
 use super::report::Tone;
@@ -14,6 +13,7 @@ use super::{Calculator, Fault, Preset, Sheet, Values, source_load};
 use crate::catalogue::Series;
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::PLUS_4_DBU;
+use crate::field::{Field, option};
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
 use crate::part::{Pad, Place};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};

@@ -1,12 +1,12 @@
 //! Phantom supply: what of it reaches a device, and what a wrong lead makes of it.
 
-use super::field::{Field, option};
 use super::filling::Filling;
 use super::report::{Band, Tone};
 use super::shared::LEAD_LENGTH;
 use super::{Calculator, Fault, Preset, Sheet, Values, Working, balance};
 use crate::catalogue::phantom::{FEED_MATCH, P12, P24, P48, PhantomSupply};
 use crate::catalogue::typical::{LEG_R, PHANTOM_CURRENT};
+use crate::field::{Field, option};
 use crate::quantity::Unit;
 use crate::words::Arg;
 

@@ -1,12 +1,12 @@
 //! Pickup, lead and load: what a passive pickup makes of what it is plugged into.
 
-use super::field::{Field, joined, option};
 use super::frequency::Drawn;
 use super::report::Tone as VerdictTone;
 use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, lead};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::{COIL_L, COIL_R, TONE_C, TRACK};
+use crate::field::{Field, joined, option};
 use crate::network::{MIDBAND, OnePort, Response as _, features};
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone};
 use crate::quantity::Unit;

@@ -1,12 +1,12 @@
 //! Fields that several calculators ask for, and the parts they make.
 
-use super::field::{Field, option};
 use super::transformer::transformer;
 use super::{Fault, Sheet, Values, Working};
 use crate::catalogue::typical::{
     BOX_GAIN as GAINS, INPUT_NOISE, LEAD_C as LEAD_CAPACITANCES, LOAD_RESISTANCE, NOISE_VOLTAGE, SOURCE_LEVEL,
     SOURCE_RESISTANCE, alignment,
 };
+use crate::field::{Field, option};
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, johnson};
 use crate::part::{ActiveBox, Between, Input, Lead};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};

@@ -5,12 +5,12 @@
 //! Sources: the voltage divider of any circuit-theory text, terms as in
 //! IEC 60050-131.
 
-use super::field::Field;
 use super::frequency::{Drawn, span};
 use super::report::Tone;
 use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::MINUS_10_DBV;
+use crate::field::Field;
 use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;

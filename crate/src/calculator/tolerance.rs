@@ -13,11 +13,11 @@
 //! elsewhere it is a bound that some rig does reach, and a worse one cannot be
 //! excluded.
 
-use super::field::Kind;
 use super::report::{Plot, Solution};
 use super::values::{Echo, Problem};
 use super::{Calculator, Depth, Values};
 use crate::catalogue::tolerance::{MARKED, PartKind};
+use crate::field::Kind;
 use crate::named::Named;
 use crate::quantity::Unit;
 use crate::settings::Settings;

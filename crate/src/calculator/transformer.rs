@@ -1,12 +1,12 @@
 //! Transformer: what turns ratio and a real core do to impedance, level and band.
 
-use super::field::{Field, joined};
 use super::frequency::Drawn;
 use super::report::Tone;
 use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::TURNS;
+use crate::field::{Field, joined};
 use crate::network::{MIDBAND, OnePort, Path, Response as _, decibel, features};
 use crate::part::Transformer;
 use crate::quantity::Unit;

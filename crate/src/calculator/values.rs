@@ -2,9 +2,9 @@
 
 use super::Calculator;
 use super::entry::Entry;
-use super::fault::Fault;
-use super::field::{Choice, Field, Kind, Number};
 use super::filling::Filling;
+use crate::fault::Fault;
+use crate::field::{Choice, Field, Kind, Number};
 use crate::named::Named;
 use crate::quantity::{LONGEST, Reject, Unit, is_long, read, write, write_entry};
 use crate::settings::{Mains, Settings};

@@ -12,7 +12,6 @@ mod rig;
 pub(super) mod words;
 
 use super::balance::{C_IMBALANCE, IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
-use super::field::{Field, folded, joined, only_when, option};
 use super::frequency::Drawn;
 use super::ground_loop::{
     CONTACT_R, EARTH_R, EARTH_VOLTS, HARMONIC_LEVELS, LEAKAGE_CURRENT, LEAKAGE_VOLTS, LOOP_L, OTHER_R, PIN_1_R,
@@ -29,6 +28,7 @@ use super::shared::{
 use super::transformer::{LARGEST, TRANSFORMER};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::{EARTH_DIFFERENCE, WINDING_C};
+use crate::field::{Field, folded, joined, only_when, option};
 use crate::network::{MIDBAND, Response as _, features};
 use crate::quantity::Unit;
 use crate::words::Arg;

@@ -2,8 +2,7 @@
 
 use super::entry::{Cell, Column, Table};
 use super::item::{Item, Printer, Put, Shown, To};
-use crate::calculator::field::Mark;
-use crate::catalogue::typical;
+use crate::catalogue::{Mark, typical};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 

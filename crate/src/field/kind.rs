@@ -1,5 +1,6 @@
 //! What a calculator asks for.
 
+use crate::catalogue::Mark;
 use crate::catalogue::tolerance::PartKind;
 use crate::quantity::Unit;
 
@@ -55,17 +56,6 @@ pub struct Number {
     pub unit_from: Option<&'static str>,
     /// The kind of part that it is a value of, and whose tolerance it has.
     pub part: Option<PartKind>,
-}
-
-/// A value of the trade with the key of its name.
-#[derive(Clone, Copy, Debug)]
-pub struct Mark {
-    /// In the unit of its field.
-    pub value: f64,
-    /// From where to where such values lie, where that is known.
-    pub range: Option<(f64, f64)>,
-    /// Key of its name in the message catalogue.
-    pub name: &'static str,
 }
 
 /// One of several.
