@@ -3,7 +3,7 @@
 const REASONS = [
   {
     reason: 'a field: the reader sees where it starts and sets it; `typical.rs` holds the starts that judge',
-    types: /^(Field|&?\[Field[;\]].*|Calculator)$/,
+    types: /^(Field|&?\[Field[;\]].*|ChoiceField<.*|Calculator)$/,
   },
   {
     reason: 'where a drawing has its lines, points or margins',
@@ -28,7 +28,7 @@ const REASONS = [
   },
   {
     reason: 'stands for zero frequency: no capacitor that a field takes passes anything at it',
-    names: { 'calculator/whole_line/judge.rs': ['DIRECT'] },
+    names: { 'calculator/whole_line/line.rs': ['DIRECT'] },
   },
   {
     reason: 'stands for no end, far beyond what any part has or any signal outlasts',

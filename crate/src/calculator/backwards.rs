@@ -50,15 +50,15 @@ pub fn solve_backwards(
     reading: &str,
     wanted: f64,
 ) -> Outcome {
-    let Some((id, number)) = calculator.field(field).and_then(|field| match &field.kind {
-        Kind::Number(number) => Some((field.id, number)),
+    let Some((field, number)) = calculator.field(field).and_then(|field| match &field.kind {
+        Kind::Number(number) => Some((*field, number)),
         Kind::Choice(_) => None,
     }) else {
         return Outcome::default();
     };
     let at = |value: f64| {
         calculator
-            .solution(&values.clone().with(id, value), Depth::Readings)
+            .solution(&values.clone().with(field, value), Depth::Readings)
             .ok()
             .and_then(|report| report.reading(reading)?.value)
             .unwrap_or(f64::NAN)

@@ -11,11 +11,10 @@ mod description;
 mod entry;
 mod filling;
 mod frequency;
+mod reader;
 mod report;
-mod shared;
 mod sheet;
 mod tolerance;
-mod values;
 mod walk;
 mod wording;
 
@@ -34,7 +33,7 @@ mod transformer;
 mod whole_line;
 
 pub use crate::fault::Fault;
-pub use crate::field::{Field, Kind};
+pub use crate::field::{Field, Kind, Values};
 pub use crate::working::{Step, Working};
 pub use backwards::{Found, Outcome, solve_backwards};
 pub use description::{
@@ -42,13 +41,13 @@ pub use description::{
     PresetDescription,
 };
 pub use entry::Entry;
+pub(crate) use reader::Reader;
+pub use reader::{Echo, Problem};
 pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Tone, Trace, Verdict};
 pub use sheet::{Depth, Sheet};
 pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
 };
-pub(crate) use values::Reader;
-pub use values::{Echo, Problem, Values};
 
 use crate::settings::Settings;
 use tolerance::Made;

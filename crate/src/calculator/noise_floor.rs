@@ -8,80 +8,80 @@
 //! correlated and add as powers.
 
 use super::filling::Filling;
-use super::pickup::{PICKUP, pickup};
 use super::report::Tone;
-use super::shared::{
-    BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN,
-    EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console, lead,
-};
-use super::transformer::TRANSFORMER;
 use super::{Calculator, Fault, Preset, Sheet, Values, Working, level_chain};
-use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
-use crate::field::{Field, joined, only_when, option};
-use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
+use crate::field::active_box::{BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
+use crate::field::between::{BOX, BoxKind, between};
+use crate::field::console::{
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseFigure, console,
+};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
+use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
+use crate::field::pickup::PICKUP;
+use crate::field::piezo::PIEZO_C;
+use crate::field::question::SNR_LEAST;
+use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
+use crate::field::transformer::TRANSFORMER;
+use crate::field::{ChoiceField, Field, choice, joined, only_when};
+use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{Chain, Input, Lead, Rig};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use std::ops::RangeInclusive;
 
-pub(super) const MICROPHONE_EMF: Field = Field::number("microphone_emf", "E", Unit::Volt, 2e-3, (0.1e-3, 0.1))
-    .limits(1e-9, 1e3)
-    .marks(MICROPHONE_LEVEL)
-    .when("source", &["microphone"])
-    .at("source");
-pub(super) const PIEZO_CAPACITANCE: Field = Field::number("piezo_c", "C_P", Unit::Farad, 1e-9, (0.3e-9, 5e-9))
-    .limits(1e-12, 1e-3)
-    .bare(1e-9)
-    .marks(PIEZO_C)
-    .when("source", &["piezo"])
-    .at("source");
-pub(super) const MICROPHONE: Field = Field::number("microphone_r", "R_M", Unit::Ohm, 200.0, (150.0, 600.0))
-    .limits(0.0, 1e6)
-    .marks(MICROPHONE_R)
-    .when("source", &["microphone"])
-    .at("source");
-pub(super) const SNR_LEAST: Field =
-    Field::number("snr_least", "a_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question");
+choice! {
+    /// Where the noise of an input comes from.
+    enum InputNoise {
+        /// Its amplifier alone.
+        Amplifier = "amplifier",
+        /// Its resistance too.
+        Resistor = "resistor",
+    }
+}
+
+/// The sources that there are here; a balanced one makes the noise of an output.
+const SOURCES: ChoiceField<SourceKind> = SOURCE.among(&[
+    SourceKind::Pickup.answer(),
+    SourceKind::Output.answer(),
+    SourceKind::Piezo.answer(),
+    SourceKind::Microphone.answer(),
+]);
+const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
+
+/// Where the noise of an input comes from.
+const INPUT_NOISE: ChoiceField<InputNoise> =
+    InputNoise::field("input_noise", InputNoise::Amplifier).detail().at("question");
+/// Temperature of all that is passive, K.
+const TEMPERATURE: Field =
+    Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15)).limits(1.0, 1000.0).detail().at("question");
+/// The beginning of the band in which noise counts, Hz.
+const BAND_FROM: Field = Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3))
+    .limits(0.1, 1e6)
+    .detail()
+    .at("question");
+/// The end of the band in which noise counts, Hz.
+const BAND_TO: Field = Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3))
+    .limits(0.1, 1e6)
+    .detail()
+    .at("question");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
     fields: &joined::<52>(&[
         &[
-            Field::choice(
-                "source",
-                &[option("pickup"), option("output"), option("piezo"), option("microphone")],
-                "pickup",
-            )
-            .at("source"),
-            EMF.when("source", &["pickup", "output", "piezo"]),
+            SOURCES.field(),
+            EMF.when(SOURCE, &[SourceKind::Pickup.id(), SourceKind::Output.id(), SourceKind::Piezo.id()]),
             MICROPHONE_EMF,
-            SOURCE_R.starting(1e3).when("source", &["output"]),
-            PIEZO_CAPACITANCE,
-            MICROPHONE,
+            SOURCE_R.starting(1e3).when(SOURCE, &[SourceKind::Output.id()]),
+            PIEZO_C,
+            MICROPHONE_R,
         ],
-        &only_when(PICKUP, "source", &["pickup"]),
+        &only_when(PICKUP, SOURCE, &[SourceKind::Pickup.id()]),
         &[LEAD_LENGTH, LEAD_C, LEAD_R, LEAD_L],
-        &[BOX, BOX_R, BOX_C, BOX_GAIN, BOX_E, BOX_I, BOX_LEG],
-        &only_when(TRANSFORMER, "box", &["passive"]),
-        &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE, EIN, EIN_R, CONSOLE_E, CONSOLE_I],
-        &[
-            Field::choice("input_noise", &[option("amplifier"), option("resistor")], "amplifier")
-                .detail()
-                .at("question"),
-            SNR_LEAST,
-            Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15))
-                .limits(1.0, 1000.0)
-                .detail()
-                .at("question"),
-            Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3))
-                .limits(0.1, 1e6)
-                .detail()
-                .at("question"),
-            Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3))
-                .limits(0.1, 1e6)
-                .detail()
-                .at("question"),
-        ],
+        &[BOX.field(), BOX_R, BOX_C, BOX_GAIN, BOX_E, BOX_I, BOX_LEG],
+        &only_when(TRANSFORMER, BOX, PASSIVE),
+        &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE.field(), EIN, EIN_R, CONSOLE_E, CONSOLE_I],
+        &[INPUT_NOISE.field(), SNR_LEAST, TEMPERATURE, BAND_FROM, BAND_TO],
     ]),
     presets: &[
         Preset {
@@ -137,25 +137,14 @@ const CAUSES: [&str; 9] = [
     "cause-console-current",
 ];
 
-/// The source up to its own terminals; one that is none of these is a resistance.
-pub(super) fn source(values: &Values) -> Result<Path, Fault> {
-    let alone = |source| Path::new(source, OnePort::OPEN);
-    Ok(match values.choice("source")? {
-        "pickup" => pickup(values)?.path(OnePort::OPEN),
-        "piezo" => alone(OnePort::capacitor(values.number("piezo_c")?)),
-        "microphone" => alone(OnePort::resistor(values.number("microphone_r")?)),
-        _ => alone(OnePort::resistor(values.number("source_r")?)),
-    })
-}
-
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let band = values.number("band_from")?..=values.number("band_to")?;
+    let band = values.number(BAND_FROM)?..=values.number(BAND_TO)?;
     if band.start() >= band.end() {
-        return Err(Fault::at("band_to", "fault-band"));
+        return Err(BAND_TO.fault("fault-band"));
     }
-    let kind = values.choice("source")?;
-    let emf = values.number(if kind == "microphone" { "microphone_emf" } else { "emf" })?;
-    let thermal = values.choice("input_noise")? == "resistor";
+    let kind = values.choice(SOURCE)?;
+    let emf = emf(values)?;
+    let thermal = values.choice(INPUT_NOISE)? == InputNoise::Resistor;
     let console = console(values, thermal, &mut sheet.working)?;
     let chain = Rig {
         source: source(values)?,
@@ -167,7 +156,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         console,
     }
     .chain();
-    let temperature = values.number("temperature")?;
+    let temperature = values.number(TEMPERATURE)?;
 
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
     let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, &chain, temperature, &band)?;
@@ -183,7 +172,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.verdict(tone, format!("verdict-{loudest}"), &share);
     }
     sheet.headline("snr", snr, Unit::Decibel, &[]);
-    let least = values.number("snr_least")?;
+    let least = values.number(SNR_LEAST)?;
     let wanted = [("least", Arg::Quantity(least, Unit::Decibel))];
     if snr >= least {
         sheet.verdict(Tone::Fine, "verdict-quiet", &wanted);
@@ -210,18 +199,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",
         Unit::DecibelU,
     )?;
-    sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm))]);
+    sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm))]);
 
-    if kind == "piezo" && !thermal {
+    if kind == SourceKind::Piezo && !thermal {
         sheet.warn("piezo-resistance", &[]);
     }
     if chain.active.is_none()
-        && values.choice("console_noise")? == "ein"
-        && source_z > ELSEWHERE * values.number("ein_r")?
+        && values.choice(CONSOLE_NOISE)? == NoiseFigure::Ein
+        && source_z > ELSEWHERE * values.number(EIN_R)?
     {
         sheet.warn(
             "ein-elsewhere",
-            &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
+            &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
         );
     }
     if total > 0.0 {
@@ -232,14 +221,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     // A chain of levels takes the source as a resistance: its size at 1 kHz.
     let source_r = source(values)?.output_impedance(MIDBAND).norm();
-    let filled = [
-        ("emf", Arg::Quantity(emf, Unit::Volt)),
-        ("source_r", Arg::Quantity(source_r, Unit::Ohm)),
-        ("box", Arg::Text(values.choice("box")?.into())),
-        ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
-        ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
-    ];
-    sheet.link_to("link-level-chain", &[], &Filling::of(&level_chain::CALCULATOR, &filled));
+    let mut filling = Filling::new(&level_chain::CALCULATOR);
+    filling.put(EMF, emf);
+    filling.put(SOURCE_R, source_r);
+    filling.choose(BOX, values.choice(BOX)?);
+    filling.put(BOX_GAIN, values.number(BOX_GAIN)?);
+    filling.put(CONSOLE_R, values.number(CONSOLE_R)?);
+    sheet.link_to("link-level-chain", &[], &filling);
     Ok(())
 }
 

@@ -7,10 +7,11 @@
 
 use super::frequency::{Drawn, span};
 use super::report::Tone;
-use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::catalogue::typical::MINUS_10_DBV;
-use crate::field::Field;
+use crate::field::load::{LOAD_C, LOAD_R};
+use crate::field::question::{FREQUENCY, LIMIT};
+use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
 use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
@@ -26,23 +27,14 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
     fields: &[
         SOURCE_R,
-        Field::number("emf", "E", Unit::Volt, MINUS_10_DBV, (1e-3, 10.0)).limits(1e-9, 1e3).at("source"),
-        Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source"),
-        Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4))
-            .limits(1e-12, 1.0)
-            .absent()
-            .bare(1e-6)
-            .detail()
-            .at("source"),
-        Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9))
-            .limits(0.0, 1e-3)
-            .bare(1e-12)
-            .detail()
-            .at("source"),
+        EMF.starting(MINUS_10_DBV).usual(1e-3, 10.0).marks(&[]),
+        SOURCE_L,
+        COUPLING_C,
+        SOURCE_C,
         LOAD_R,
         LOAD_C,
-        Field::number("frequency", "f", Unit::Hertz, 1000.0, (20.0, 20e3)).limits(0.01, 1e7).detail().at("question"),
-        Field::number("limit", "a_max", Unit::Decibel, 0.5, (0.1, 6.0)).limits(0.001, 60.0).at("question"),
+        FREQUENCY.detail(),
+        LIMIT,
     ],
     presets: &[
         Preset { id: "keys", values: &[("source_r", "1k"), ("load_r", "10k"), ("emf", "-2 dBV")], held: &[] },
@@ -52,10 +44,10 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let (r_s, l_s, c_s) = (values.number("source_r")?, values.number("source_l")?, values.number("source_c")?);
-    let (r_l, c_l) = (values.number("load_r")?, values.number("load_c")?);
-    let (emf, f, limit) = (values.number("emf")?, values.number("frequency")?, values.number("limit")?);
-    let elastance = values.optional("coupling_c")?.map_or(0.0, |c| 1.0 / c);
+    let (r_s, l_s, c_s) = (values.number(SOURCE_R)?, values.number(SOURCE_L)?, values.number(SOURCE_C)?);
+    let (r_l, c_l) = (values.number(LOAD_R)?, values.number(LOAD_C)?);
+    let (emf, f, limit) = (values.number(EMF)?, values.number(FREQUENCY)?, values.number(LIMIT)?);
+    let elastance = values.optional(COUPLING_C)?.map_or(0.0, |c| 1.0 / c);
     let source = OnePort::Series { r: r_s, l: l_s, elastance };
     let path = |r_l: f64| {
         let path = Path::new(source.clone(), OnePort::r_c(r_l, c_l));

@@ -2,55 +2,14 @@
 
 use super::frequency::Drawn;
 use super::report::Tone;
-use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::catalogue::tolerance::PartKind;
-use crate::catalogue::typical::TURNS;
-use crate::field::{Field, joined};
+use crate::field::joined;
+use crate::field::load::{LOAD_C, LOAD_R};
+use crate::field::source::{SOURCE_L, SOURCE_R};
+use crate::field::transformer::{LARGEST, TRANSFORMER, transformer};
 use crate::network::{MIDBAND, OnePort, Path, Response as _, decibel, features};
-use crate::part::Transformer;
 use crate::quantity::Unit;
 use crate::words::Arg;
-
-/// A real transformer, for every calculator that has one.
-pub(super) const TRANSFORMER: [Field; 8] = [
-    Field::number("ratio", "n", Unit::Ratio, 12.0, (0.1, 20.0)).limits(1e-3, 1e3).marks(TURNS).at("transformer"),
-    Field::number("r1", "R_1", Unit::Ohm, 2e3, (1.0, 10e3))
-        .limits(0.0, 1e7)
-        .part(PartKind::Winding)
-        .detail()
-        .at("transformer"),
-    Field::number("r2", "R_2", Unit::Ohm, 15.0, (1.0, 1e3))
-        .limits(0.0, 1e7)
-        .part(PartKind::Winding)
-        .detail()
-        .at("transformer"),
-    Field::number("magnetising", "L_m", Unit::Henry, 400.0, (1.0, 1000.0))
-        .limits(1e-3, 1e6)
-        .optional()
-        .at("transformer"),
-    Field::number("core_loss", "R_c", Unit::Ohm, 1e6, (10e3, 10e6))
-        .limits(1.0, 1e12)
-        .part(PartKind::Winding)
-        .optional()
-        .detail()
-        .at("transformer"),
-    Field::number("leakage", "L_k", Unit::Henry, 60e-3, (1e-3, 1.0))
-        .limits(0.0, 1e3)
-        .bare(1e-3)
-        .detail()
-        .at("transformer"),
-    Field::number("c1", "C_1", Unit::Farad, 150e-12, (0.0, 2e-9))
-        .limits(0.0, 1e-6)
-        .bare(1e-12)
-        .detail()
-        .at("transformer"),
-    Field::number("c2", "C_2", Unit::Farad, 0.0, (0.0, 2e-9)).limits(0.0, 1e-6).bare(1e-12).detail().at("transformer"),
-];
-
-/// The largest level on its primary at 20 Hz.
-pub(super) const LARGEST: Field =
-    Field::number("largest", "U_20", Unit::DecibelU, 20.0, (0.0, 30.0)).limits(-60.0, 80.0).at("transformer");
 
 /// What the primary shows a source that it loads lightly, and one that it still
 /// lets be heard, in source resistances (common practice, no source).
@@ -60,10 +19,7 @@ const LOADING: f64 = 2.0;
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "transformer",
     fields: &joined::<13>(&[
-        &[
-            SOURCE_R.starting(10e3),
-            Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source"),
-        ],
+        &[SOURCE_R.starting(10e3), SOURCE_L],
         &TRANSFORMER,
         &[LARGEST, LOAD_R.starting(1500.0), LOAD_C],
     ]),
@@ -90,9 +46,9 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let (r_s, r_l, c_l) = (values.number("source_r")?, values.number("load_r")?, values.number("load_c")?);
+    let (r_s, r_l, c_l) = (values.number(SOURCE_R)?, values.number(LOAD_R)?, values.number(LOAD_C)?);
     let part = transformer(values)?;
-    let source = OnePort::r_l(r_s, values.number("source_l")?);
+    let source = OnePort::r_l(r_s, values.number(SOURCE_L)?);
     let load = OnePort::r_c(r_l, c_l);
     let rig = part.added_to(Path::new(source.clone(), load.clone()));
     let straight = Path::new(source, load);
@@ -161,7 +117,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// The largest level at low frequencies: flux = U/(2π·f·N), so the primary
 /// takes U_20·f/20 Hz; what it leaves at the load follows from the response.
 fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> {
-    sheet.given("U_20", values.number("largest")?, Unit::DecibelU);
+    sheet.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
     for (f, symbol, primary, at_load) in [
         (20.0, "U_20Hz", "largest_20", "largest_20_load"),
         (40.0, "U_40Hz", "largest_40", "largest_40_load"),
@@ -177,18 +133,4 @@ fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> 
         sheet.further(at_load, level + from_primary, Unit::DecibelU, &[]);
     }
     Ok(())
-}
-
-/// The transformer of the fields that every calculator with one shares.
-pub(super) fn transformer(values: &Values) -> Result<Transformer, Fault> {
-    Ok(Transformer {
-        ratio: values.number("ratio")?,
-        r1: values.number("r1")?,
-        r2: values.number("r2")?,
-        leakage: values.number("leakage")?,
-        magnetising: values.optional("magnetising")?,
-        core_loss: values.optional("core_loss")?,
-        c1: values.number("c1")?,
-        c2: values.number("c2")?,
-    })
 }

@@ -1,7 +1,9 @@
 //! What a calculator asks for.
 
+use super::{Answers, ChoiceField};
 use crate::catalogue::Mark;
 use crate::catalogue::tolerance::PartKind;
+use crate::fault::Fault;
 use crate::quantity::Unit;
 
 /// One thing that a calculator asks for.
@@ -77,61 +79,6 @@ pub struct Answer {
     pub unit: Option<Unit>,
 }
 
-/// An answer that is only a word.
-pub const fn option(id: &'static str) -> Answer {
-    Answer { id, unit: None }
-}
-
-/// An answer that stands for a unit.
-pub const fn unit_option(id: &'static str, unit: Unit) -> Answer {
-    Answer { id, unit: Some(unit) }
-}
-
-/// The fields of several lists in one, `N` of them. For the compiler only: a
-/// wrong count does not build.
-pub const fn joined<const N: usize>(lists: &[&[Field]]) -> [Field; N] {
-    let mut fields = [lists[0][0]; N];
-    let (mut list, mut count) = (0, 0);
-    while list < lists.len() {
-        let mut i = 0;
-        while i < lists[list].len() {
-            fields[count] = lists[list][i];
-            count += 1;
-            i += 1;
-        }
-        list += 1;
-    }
-    assert!(count == N);
-    fields
-}
-
-/// The fields of a part that is there only under these answers. Fields that
-/// wait on a choice of the part itself go with that choice.
-pub const fn only_when<const N: usize>(
-    mut fields: [Field; N],
-    choice: &'static str,
-    answers: &'static [&'static str],
-) -> [Field; N] {
-    let mut i = 0;
-    while i < N {
-        if fields[i].when.is_none() {
-            fields[i].when = Some((choice, answers));
-        }
-        i += 1;
-    }
-    fields
-}
-
-/// The fields of a part, folded away at first.
-pub const fn folded<const N: usize>(mut fields: [Field; N]) -> [Field; N] {
-    let mut i = 0;
-    while i < N {
-        fields[i].detail = true;
-        i += 1;
-    }
-    fields
-}
-
 impl Field {
     /// A number field; its limits are those of the usual span until widened.
     pub const fn number(id: &'static str, symbol: &'static str, unit: Unit, default: f64, usual: (f64, f64)) -> Self {
@@ -155,9 +102,31 @@ impl Field {
         }
     }
 
-    /// A choice field.
-    pub const fn choice(id: &'static str, options: &'static [Answer], default: &'static str) -> Self {
+    /// The unit of a number field; one without a dimension for a choice.
+    pub(crate) const fn unit(self) -> Unit {
+        match self.kind {
+            Kind::Number(number) => number.unit,
+            Kind::Choice(_) => Unit::One,
+        }
+    }
+
+    /// A choice field; [`ChoiceField`] knows its answers too.
+    pub(super) const fn choice(id: &'static str, options: &'static [Answer], default: &'static str) -> Self {
         Self { id, symbol: "", group: "", detail: false, when: None, kind: Kind::Choice(Choice { options, default }) }
+    }
+
+    /// The same field by another name, where it stands beside itself or where
+    /// the calculator has that name for something else.
+    #[must_use]
+    pub const fn named(self, id: &'static str, symbol: &'static str) -> Self {
+        Self { id, symbol, ..self }
+    }
+
+    /// The values contradict each other, and this field is where to mend it;
+    /// `key` is the explanation in the message catalogue.
+    #[inline(always)]
+    pub(crate) fn fault(self, key: &'static str) -> Fault {
+        Fault::at(self.id, key)
     }
 
     /// Puts the field under a stop of the signal's way.
@@ -174,10 +143,12 @@ impl Field {
         self
     }
 
-    /// The field plays a part only under these answers to a choice.
+    /// The field plays a part only under these answers to a choice. For the
+    /// compiler only: an answer to another choice does not build.
     #[must_use]
-    pub const fn when(mut self, choice: &'static str, answers: &'static [&'static str]) -> Self {
-        self.when = Some((choice, answers));
+    pub const fn when<T: Answers>(mut self, choice: ChoiceField<T>, answers: &'static [&'static str]) -> Self {
+        assert!(choice.has(answers));
+        self.when = Some((choice.id(), answers));
         self
     }
 
@@ -265,9 +236,9 @@ impl Field {
 
     /// The field's unit is the answer to a choice.
     #[must_use]
-    pub const fn unit_from(mut self, choice: &'static str) -> Self {
+    pub const fn unit_from<T: Answers>(mut self, choice: ChoiceField<T>) -> Self {
         if let Kind::Number(number) = &mut self.kind {
-            number.unit_from = Some(choice);
+            number.unit_from = Some(choice.id());
         }
         self
     }
