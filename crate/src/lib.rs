@@ -1,7 +1,7 @@
 //! What happens to a signal between an instrument and a console.
 //!
 //! The library is read from the bottom up, and data walks one way through it:
-//! text in a field → [`quantity`] → [`calculator::Values`] → [`part`] →
+//! text in a field → [`quantity`] → [`field::Values`] → [`part`] →
 //! [`network`] → [`calculator::Sheet`] → [`calculator::Report`].
 //!
 //! All numbers inside are in SI units (V rms, A, Ω, H, F, m, Hz, K); prefixes,

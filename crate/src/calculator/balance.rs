@@ -15,9 +15,9 @@ use crate::field::source::COUPLING_C;
 use crate::field::transformer::WINDING_C;
 use crate::field::{ChoiceField, Field, choice};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
-use crate::part::{BalancedLine, Drive, OwnError};
+use crate::part::{Balance, BalancedLine, Drive, OwnError};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
-use crate::words::Arg;
+use crate::words::{Arg, Args};
 
 /// Points of a drawn curve.
 const POINTS: usize = 121;
@@ -95,23 +95,23 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "iec",
             values: &[
-                ("legs", "each"),
-                ("leg_hot", "10"),
-                ("leg_cold", "0"),
-                ("input_spread", "0"),
-                ("leg_c", "0"),
-                ("c_imbalance", "0"),
+                Stated::Each.to(LEGS),
+                LEG_HOT.typed("10"),
+                LEG_COLD.typed("0"),
+                INPUT_SPREAD.typed("0"),
+                LEG_C.typed("0"),
+                C_IMBALANCE.typed("0"),
             ],
             held: &[],
         },
         Preset {
             id: "inputs",
-            values: &[("input_r", "10k")],
-            held: &[&[("input_r", "20k")], &[("input_r", "10M")], &[("input", "transformer")]],
+            values: &[INPUT_R.typed("10k")],
+            held: &[&[INPUT_R.typed("20k")], &[INPUT_R.typed("10M")], &[InputKind::Transformer.to(INPUT)]],
         },
         Preset {
             id: "keys",
-            values: &[("drive", "unbalanced"), ("legs", "each"), ("leg_hot", "1k"), ("leg_cold", "0")],
+            values: &[DriveKind::Unbalanced.to(DRIVE), Stated::Each.to(LEGS), LEG_HOT.typed("1k"), LEG_COLD.typed("0")],
             held: &[],
         },
     ],
@@ -130,47 +130,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
 
     let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
-    sheet.given("Z_h", z_h, Unit::Ohm);
-    sheet.given("Z_c", z_c, Unit::Ohm);
-    sheet.given("Y_h", y_h, Unit::Siemens);
-    sheet.given("Y_c", y_c, Unit::Siemens);
-    // Differences as numbers of their own: taken from rounded numbers they
-    // would be lost in the rounding.
-    sheet.given("Delta_Z", z_h - z_c, Unit::Ohm);
-    sheet.given("Delta_Y", y_h - y_c, Unit::Siemens);
-    sheet.step_with("mean_z", &[], "Z_m", "(Z_h + Z_c)/2", Unit::Ohm)?;
-    sheet.step_with("mean_y", &[], "Y_m", "(Y_h + Y_c)/2", Unit::Siemens)?;
-    sheet.step_with("share_hot", &[], "H_h", "1/(1 + Z_h*Y_h)", Unit::One)?;
-    sheet.step_with("share_cold", &[], "H_c", "1/(1 + Z_c*Y_c)", Unit::One)?;
-    match &line.floating {
-        None => sheet.given("m", 1.0, Unit::One),
-        Some(float) => {
-            sheet.given("Y_F", float.admittance(f), Unit::Siemens);
-            sheet.step_with("middle", &[], "m", "Y_F/(Y_F + Y_h*H_h + Y_c*H_c)", Unit::One)?;
-        }
-    }
-    sheet.step_with("bridge", &[], "e_B", "-m*(Z_m*Delta_Y + Y_m*Delta_Z)*H_h*H_c", Unit::One)?;
-    let error = match line.own {
-        None => sheet.step("error", "e", "abs(e_B)", Unit::One)?,
-        Some(own) => {
-            sheet.given("a_I", -decibel(own.at_1_khz.into()), Unit::Decibel);
-            sheet.given("f", f, Unit::Hertz);
-            sheet.given("f_1", MIDBAND, Unit::Hertz);
-            let slope = if own.rising { "*f/f_1" } else { "" };
-            let own = format!("10^(-a_I/20){slope}*abs(m*(H_h + H_c)/2)");
-            sheet.step("own_error", "e_I", &own, Unit::One)?;
-            sheet.step("error", "e", "abs(e_B) + e_I", Unit::One)?
-        }
-    };
-    if line.floating.is_none() {
-        sheet.given("g_h", line.hot.emf, Unit::One);
-        sheet.given("g_c", line.cold.emf, Unit::One);
-        sheet.step_with("gain_step", &[], "G", "g_h*H_h - g_c*H_c", Unit::One)?;
-    } else {
-        // The middle of a floating source moves a little with its own signal.
-        sheet.given("G", here.gain, Unit::One);
-    }
-    let gain = sheet.step("gain", "a_S", "20*log10(abs(G))", Unit::Decibel)?;
+    let error = error(sheet, &line, &here, f)?;
+    let gain = gain(sheet, &line, &here)?;
     sheet.given("U_cm", u_cm, Unit::Volt);
     sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     let rejection = sheet.step("rejection_step", "a", "-20*log10(e)", Unit::Decibel)?;
@@ -201,15 +162,72 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     // What rounding leaves of a difference is none to draw or to go on with.
     if error > f64::EPSILON {
         plots(values, sheet, &line, f, rejection)?;
-        let mut filling = Filling::new(&ground_loop::CALCULATOR);
-        filling.choose(CONNECTION, ConnectionKind::Balanced);
-        filling.put(REJECTION, rejection);
-        filling.choose(MAINS, values.choice(MAINS)?);
-        sheet.link_to("link-loop", &at_f, &filling);
+        link(values, sheet, rejection, &at_f)?;
     }
     sheet.source("source-whitlock");
     sheet.source("source-balance-test");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// The working of the error `e` re the voltage between the earths, and of what
+/// it is made of.
+fn error(sheet: &mut Sheet, line: &BalancedLine, here: &Balance, f: f64) -> Result<f64, Fault> {
+    let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
+    sheet.given("Z_h", z_h, Unit::Ohm);
+    sheet.given("Z_c", z_c, Unit::Ohm);
+    sheet.given("Y_h", y_h, Unit::Siemens);
+    sheet.given("Y_c", y_c, Unit::Siemens);
+    // Differences as numbers of their own: taken from rounded numbers they
+    // would be lost in the rounding.
+    sheet.given("Delta_Z", z_h - z_c, Unit::Ohm);
+    sheet.given("Delta_Y", y_h - y_c, Unit::Siemens);
+    sheet.step_with("mean_z", &[], "Z_m", "(Z_h + Z_c)/2", Unit::Ohm)?;
+    sheet.step_with("mean_y", &[], "Y_m", "(Y_h + Y_c)/2", Unit::Siemens)?;
+    sheet.step_with("share_hot", &[], "H_h", "1/(1 + Z_h*Y_h)", Unit::One)?;
+    sheet.step_with("share_cold", &[], "H_c", "1/(1 + Z_c*Y_c)", Unit::One)?;
+    match &line.floating {
+        None => sheet.given("m", 1.0, Unit::One),
+        Some(float) => {
+            sheet.given("Y_F", float.admittance(f), Unit::Siemens);
+            sheet.step_with("middle", &[], "m", "Y_F/(Y_F + Y_h*H_h + Y_c*H_c)", Unit::One)?;
+        }
+    }
+    sheet.step_with("bridge", &[], "e_B", "-m*(Z_m*Delta_Y + Y_m*Delta_Z)*H_h*H_c", Unit::One)?;
+    match line.own {
+        None => sheet.step("error", "e", "abs(e_B)", Unit::One),
+        Some(own) => {
+            sheet.given("a_I", -decibel(own.at_1_khz.into()), Unit::Decibel);
+            sheet.given("f", f, Unit::Hertz);
+            sheet.given("f_1", MIDBAND, Unit::Hertz);
+            let slope = if own.rising { "*f/f_1" } else { "" };
+            let own = format!("10^(-a_I/20){slope}*abs(m*(H_h + H_c)/2)");
+            sheet.step("own_error", "e_I", &own, Unit::One)?;
+            sheet.step("error", "e", "abs(e_B) + e_I", Unit::One)
+        }
+    }
+}
+
+/// The working of the signal's level behind the legs re its e.m.f., dB.
+fn gain(sheet: &mut Sheet, line: &BalancedLine, here: &Balance) -> Result<f64, Fault> {
+    if line.floating.is_none() {
+        sheet.given("g_h", line.hot.emf, Unit::One);
+        sheet.given("g_c", line.cold.emf, Unit::One);
+        sheet.step_with("gain_step", &[], "G", "g_h*H_h - g_c*H_c", Unit::One)?;
+    } else {
+        // The middle of a floating source moves a little with its own signal.
+        sheet.given("G", here.gain, Unit::One);
+    }
+    sheet.step("gain", "a_S", "20*log10(abs(G))", Unit::Decibel)
+}
+
+/// Points to what this rejection makes of a loop.
+fn link(values: &Values, sheet: &mut Sheet, rejection: f64, at_f: Args) -> Result<(), Fault> {
+    let mut filling = Filling::new(&ground_loop::CALCULATOR);
+    filling.choose(CONNECTION, ConnectionKind::Balanced);
+    filling.put(REJECTION, rejection);
+    filling.choose(MAINS, values.choice(MAINS)?);
+    sheet.link_to("link-loop", at_f, &filling);
     Ok(())
 }
 

@@ -121,40 +121,54 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     presets: &[
         Preset {
             id: "guitar",
-            values: &[("lead_length", "3 m"), ("run_length", "10 m"), ("input", "line"), ("phantom", "none")],
+            values: &[
+                LEAD_LENGTH.typed("3 m"),
+                RUN_LENGTH.typed("10 m"),
+                InputKind::Line.to(INPUT),
+                Supplied::None.to(SUPPLIED),
+            ],
             held: &[
-                &[("lead_length", "3 m"), ("run_length", "10 m")],
-                &[("lead_length", "3 m"), ("run_length", "0 m"), ("input", "instrument")],
+                &[LEAD_LENGTH.typed("3 m"), RUN_LENGTH.typed("10 m")],
+                &[LEAD_LENGTH.typed("3 m"), RUN_LENGTH.typed("0 m"), InputKind::Instrument.to(INPUT)],
             ],
         },
         Preset {
             id: "keys",
-            values: &[("source", "keyboard"), ("emf", "+4 dBu"), ("input", "line"), ("phantom", "none")],
+            values: &[
+                Instrument::Keyboard.to(INSTRUMENT),
+                EMF.typed("+4 dBu"),
+                InputKind::Line.to(INPUT),
+                Supplied::None.to(SUPPLIED),
+            ],
             held: &[&[
-                ("source", "keyboard"),
-                ("emf", "+4 dBu"),
-                ("input", "line"),
-                ("phantom", "none"),
-                ("power", "leaking"),
+                Instrument::Keyboard.to(INSTRUMENT),
+                EMF.typed("+4 dBu"),
+                InputKind::Line.to(INPUT),
+                Supplied::None.to(SUPPLIED),
+                Power::Leaking.to(POWER),
             ]],
         },
         Preset {
             id: "laptop",
-            values: &[("source", "laptop"), ("lead_length", "2 m")],
+            values: &[Instrument::Laptop.to(INSTRUMENT), LEAD_LENGTH.typed("2 m")],
             held: &[
-                &[("source", "laptop"), ("lead_length", "2 m"), ("power", "leaking")],
-                &[("source", "laptop"), ("lead_length", "2 m"), ("power", "floating")],
+                &[Instrument::Laptop.to(INSTRUMENT), LEAD_LENGTH.typed("2 m"), Power::Leaking.to(POWER)],
+                &[Instrument::Laptop.to(INSTRUMENT), LEAD_LENGTH.typed("2 m"), Power::Floating.to(POWER)],
             ],
         },
-        Preset { id: "bass", values: &[("source", "bass"), ("thru", "earthed"), ("thru_length", "3 m")], held: &[] },
+        Preset {
+            id: "bass",
+            values: &[Instrument::Bass.to(INSTRUMENT), Thru::Earthed.to(THRU), THRU_LENGTH.typed("3 m")],
+            held: &[],
+        },
         Preset {
             id: "acoustic",
-            values: &[("source", "piezo"), ("lead_length", "6 m"), ("phantom", "always")],
+            values: &[Instrument::Piezo.to(INSTRUMENT), LEAD_LENGTH.typed("6 m"), Supplied::Always.to(SUPPLIED)],
             held: &[],
         },
         Preset {
             id: "speech",
-            values: &[("source", "microphone"), ("lead_length", "0 m"), ("run_length", "40 m")],
+            values: &[Instrument::Microphone.to(INSTRUMENT), LEAD_LENGTH.typed("0 m"), RUN_LENGTH.typed("40 m")],
             held: &[],
         },
     ],
@@ -353,14 +367,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.pass_on(&line.solution.warnings);
     }
     if let Some(best) = tried.first().filter(|best| best.refused.is_none() && !best.stop) {
-        if asked.earthed && best.way.between == BoxKind::None {
-            sheet.warn("earthed", &[]);
-        }
-        let level = best.solution.reading("level").and_then(|reading| reading.value);
-        let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
-        if let Some(level) = level.filter(|level| asked.input == InputKind::Line && *level < least) {
-            sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
-        }
+        mind(sheet, &asked, best);
     }
     for source in [
         "source-ranking",
@@ -374,6 +381,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.source(source);
     }
     Ok(())
+}
+
+/// What to mind with the best way.
+fn mind(sheet: &mut Sheet, asked: &Asked, best: &Tried) {
+    if asked.earthed && best.way.between == BoxKind::None {
+        sheet.warn("earthed", &[]);
+    }
+    let level = best.solution.reading("level").and_then(|reading| reading.value);
+    let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
+    if let Some(level) = level.filter(|level| asked.input == InputKind::Line && *level < least) {
+        sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
+    }
 }
 
 impl Asked {

@@ -95,23 +95,42 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "keys",
             values: &[],
-            held: &[&[("connection", "balanced")], &[("connection", "isolated")], &[("connection", "screened")]],
+            held: &[
+                &[ConnectionKind::Balanced.to(CONNECTION)],
+                &[ConnectionKind::Isolated.to(CONNECTION)],
+                &[ConnectionKind::Screened.to(CONNECTION)],
+            ],
         },
         Preset {
             id: "laptop",
             // What an isolator leaves floating is told where it is the present one.
-            values: &[("cause", "leakage"), ("lead_length", "3 m"), ("signal", "-10 dBV"), ("connection", "isolated")],
-            held: &[&[("cause", "leakage"), ("lead_length", "3 m"), ("signal", "-10 dBV")]],
+            values: &[
+                CauseKind::Leakage.to(CAUSE),
+                LEAD_LENGTH.typed("3 m"),
+                SIGNAL.typed("-10 dBV"),
+                ConnectionKind::Isolated.to(CONNECTION),
+            ],
+            held: &[&[CauseKind::Leakage.to(CAUSE), LEAD_LENGTH.typed("3 m"), SIGNAL.typed("-10 dBV")]],
         },
         Preset {
             id: "field",
-            values: &[("cause", "field"), ("lead_length", "20 m"), ("density", "2 µT"), ("area", "10 m²")],
+            values: &[
+                CauseKind::Field.to(CAUSE),
+                LEAD_LENGTH.typed("20 m"),
+                DENSITY.typed("2 µT"),
+                AREA.typed("10 m²"),
+            ],
             held: &[],
         },
         Preset {
             id: "pin-1",
-            values: &[("connection", "balanced"), ("lead_length", "30 m"), ("signal", "+4 dBu"), ("pin_1_r", "0.05")],
-            held: &[&[("connection", "balanced"), ("lead_length", "30 m"), ("signal", "+4 dBu")]],
+            values: &[
+                ConnectionKind::Balanced.to(CONNECTION),
+                LEAD_LENGTH.typed("30 m"),
+                SIGNAL.typed("+4 dBu"),
+                PIN_1_R.typed("0.05"),
+            ],
+            held: &[&[ConnectionKind::Balanced.to(CONNECTION), LEAD_LENGTH.typed("30 m"), SIGNAL.typed("+4 dBu")]],
         },
     ],
     solve,
@@ -157,16 +176,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let connection = connection(values, values.choice(CONNECTION)?)?;
 
     givens(values, sheet, &hum.ground_loop)?;
-    let (mut plain, mut weighted) = (Vec::new(), Vec::new());
-    for part in &hum.spectrum.0 {
-        component(sheet, part, &hum, &connection)?;
-        let n = part.order;
-        sheet.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
-        plain.push(format!("U_{n}^2"));
-        weighted.push(format!("U_{n}^2*10^(A_{n}/10)"));
-    }
-    sheet.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
-    sheet.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
+    sums(sheet, &hum, &connection)?;
     let level = sheet.step("hum", "a_U", "20*log10(U/U_0)", Unit::DecibelU)?;
     let level_a = sheet.step("hum_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
     let to_hum = sheet.step("signal_to_hum", "a_SH", "20*log10(U_S/U)", Unit::Decibel)?;
@@ -204,17 +214,41 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     warnings(sheet, &hum, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
-    let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
-    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() && across <= DANGEROUS_DIFFERENCE {
-        let mut filling = Filling::new(&balance::CALCULATOR);
-        filling.put(EARTH_VOLTS, across);
-        filling.choose(MAINS, values.choice(MAINS)?);
-        sheet.link_to("link-balance", &[], &filling);
+    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
+        link(values, sheet, &hum)?;
     }
     sheet.source("source-shield");
     sheet.source("source-aes48");
     sheet.source("source-weighting");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// Writes down every component, and their sums `U` and `U_A`.
+fn sums(sheet: &mut Sheet, hum: &Hum, connection: &Connection) -> Result<(), Fault> {
+    let (mut plain, mut weighted) = (Vec::new(), Vec::new());
+    for part in &hum.spectrum.0 {
+        component(sheet, part, hum, connection)?;
+        let n = part.order;
+        sheet.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
+        plain.push(format!("U_{n}^2"));
+        weighted.push(format!("U_{n}^2*10^(A_{n}/10)"));
+    }
+    sheet.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
+    sheet.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
+    Ok(())
+}
+
+/// Points to what the legs make of the voltage between the earths, where that is
+/// no danger to life.
+fn link(values: &Values, sheet: &mut Sheet, hum: &Hum) -> Result<(), Fault> {
+    let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
+    if across <= DANGEROUS_DIFFERENCE {
+        let mut filling = Filling::new(&balance::CALCULATOR);
+        filling.put(EARTH_VOLTS, across);
+        filling.choose(MAINS, values.choice(MAINS)?);
+        sheet.link_to("link-balance", &[], &filling);
+    }
     Ok(())
 }
 

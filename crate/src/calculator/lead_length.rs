@@ -100,26 +100,26 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     presets: &[
         Preset {
             id: "guitar",
-            values: &[("lead_length", "6 m")],
-            held: &[&[("lead_length", "3 m")], &[("lead_length", "10 m")], &[("lead_length", "15 m")]],
+            values: &[LEAD_LENGTH.typed("6 m")],
+            held: &[&[LEAD_LENGTH.typed("3 m")], &[LEAD_LENGTH.typed("10 m")], &[LEAD_LENGTH.typed("15 m")]],
         },
         Preset {
             id: "keys",
-            values: &[("source", "unbalanced"), ("source_r", "1k"), ("lead_length", "6 m")],
+            values: &[LeadSource::Unbalanced.to(SOURCE), SOURCE_R.typed("1k"), LEAD_LENGTH.typed("6 m")],
             held: &[],
         },
         Preset {
             id: "multicore",
             values: &[
-                ("source", "balanced"),
-                ("lead_length", "75 m"),
-                ("load_r", "1.5k"),
-                ("core_c", "60 pF/m"),
-                ("shield_c", "110 pF/m"),
+                LeadSource::Balanced.to(SOURCE),
+                LEAD_LENGTH.typed("75 m"),
+                LOAD_R.typed("1.5k"),
+                CORE_C.typed("60 pF/m"),
+                SHIELD_C.typed("110 pF/m"),
             ],
             held: &[],
         },
-        Preset { id: "landline", values: &[("source", "balanced"), ("lead_length", "600 m")], held: &[] },
+        Preset { id: "landline", values: &[LeadSource::Balanced.to(SOURCE), LEAD_LENGTH.typed("600 m")], held: &[] },
     ],
     solve,
 };

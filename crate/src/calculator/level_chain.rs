@@ -86,25 +86,31 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         ],
     ]),
     presets: &[
-        Preset { id: "keys", values: &[], held: &[&[("box", "passive"), ("gain", "30 dB")]] },
+        Preset { id: "keys", values: &[], held: &[&[BoxKind::Passive.to(BOX), INPUT_GAIN.typed("30 dB")]] },
         Preset {
             id: "line",
             values: &[
-                ("emf", "+4 dBu"),
-                ("source_r", "150"),
-                ("lead_length", "30 m"),
-                ("box", "none"),
-                ("console_r", "10k"),
-                ("console_most", "+24 dBu"),
-                ("gain", "0 dB"),
-                ("ein", "-95 dBu"),
+                EMF.typed("+4 dBu"),
+                SOURCE_R.typed("150"),
+                LEAD_LENGTH.typed("30 m"),
+                BoxKind::None.to(BOX),
+                CONSOLE_R.typed("10k"),
+                CONSOLE_MOST.typed("+24 dBu"),
+                INPUT_GAIN.typed("0 dB"),
+                EIN.typed("-95 dBu"),
             ],
             held: &[],
         },
         Preset {
             id: "bass",
-            values: &[("emf", "0.7 V"), ("crest", "18"), ("source_r", "2k"), ("lead_length", "6 m"), ("gain", "0 dB")],
-            held: &[&[("box_gain", "-20 dB"), ("gain", "20 dB")]],
+            values: &[
+                EMF.typed("0.7 V"),
+                CREST.typed("18"),
+                SOURCE_R.typed("2k"),
+                LEAD_LENGTH.typed("6 m"),
+                INPUT_GAIN.typed("0 dB"),
+            ],
+            held: &[&[BOX_GAIN.typed("-20 dB"), INPUT_GAIN.typed("20 dB")]],
         },
     ],
     solve,
@@ -183,17 +189,7 @@ fn point(
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let console = console(values, false, &mut sheet.working)?;
-    let chain = Rig {
-        source: Path::new(OnePort::resistor(values.number(SOURCE_R)?), OnePort::OPEN),
-        lead: lead(values)?,
-        thru: None,
-        between: between(values, false)?,
-        run: Lead::NONE,
-        pad: pad(values, &mut sheet.working)?,
-        console,
-    }
-    .chain();
+    let chain = chain(values, &mut sheet.working)?;
     sheet.given("E", values.number(EMF)?, Unit::Volt);
     for (symbol, value, unit) in [
         ("c", values.number(CREST)?, Unit::Decibel),
@@ -222,31 +218,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         Some(margin) if margin < headroom => sheet.verdict(Tone::Watch, "verdict-close", &at),
         _ => sheet.verdict(Tone::Fine, "verdict-room", &at),
     }
-    let digital = sheet.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
-    sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
-    let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
-    // Neither gain nor a pad mends what clips in front of them.
-    let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
-    let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
-    let pad = pad_for_headroom(values, sheet, &chain)?;
-    let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
-    let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
-    sheet.headline("gain_for_headroom", Some(gain).filter(|_| !lost), Unit::Decibel, &wanted);
-    sheet.headline("pad_for_headroom", pad.filter(|_| !lost), Unit::Decibel, &wanted);
-
+    what_keeps_headroom(values, sheet, &chain, &points)?;
     for point in &points {
-        let names = &point.names;
-        sheet.further(names.level, point.level, Unit::DecibelU, &[]);
-        sheet.further(names.peak, point.peak, Unit::DecibelU, &[]);
-        if let Some(margin) = point.margin() {
-            sheet.further(names.margin, margin, Unit::Decibel, &[]);
-        }
-        sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
-        if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
-            let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) { "clips-in-box" } else { "clips" };
-            let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
-            sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
-        }
+        readings(sheet, point);
     }
     let peak = sheet.step("peak_dbfs", "d_p", "p_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.further("peak_dbfs", peak, Unit::DecibelFullScale, &[]);
@@ -261,6 +235,59 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for source in ["source-levels", "source-chain", "source-johnson", "source-amplifier-noise", "source-practice"] {
         sheet.source(source);
     }
+    link(values, sheet)
+}
+
+/// The chain of the fields.
+fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
+    let console = console(values, false, working)?;
+    let rig = Rig {
+        source: Path::new(OnePort::resistor(values.number(SOURCE_R)?), OnePort::OPEN),
+        lead: lead(values)?,
+        thru: None,
+        between: between(values, false)?,
+        run: Lead::NONE,
+        pad: pad(values, working)?,
+        console,
+    };
+    Ok(rig.chain())
+}
+
+/// The level at the converter, and what gain and what pad keep the headroom.
+fn what_keeps_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain, points: &[Point]) -> Result<(), Fault> {
+    let headroom = values.number(HEADROOM)?;
+    let digital = sheet.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
+    sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
+    let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
+    // Neither gain nor a pad mends what clips in front of them.
+    let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
+    let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
+    let pad = pad_for_headroom(values, sheet, chain)?;
+    let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
+    let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
+    sheet.headline("gain_for_headroom", Some(gain).filter(|_| !lost), Unit::Decibel, &wanted);
+    sheet.headline("pad_for_headroom", pad.filter(|_| !lost), Unit::Decibel, &wanted);
+    Ok(())
+}
+
+/// Level, peaks, margin and noise of a point, and that it clips.
+fn readings(sheet: &mut Sheet, point: &Point) {
+    let names = &point.names;
+    sheet.further(names.level, point.level, Unit::DecibelU, &[]);
+    sheet.further(names.peak, point.peak, Unit::DecibelU, &[]);
+    if let Some(margin) = point.margin() {
+        sheet.further(names.margin, margin, Unit::Decibel, &[]);
+    }
+    sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
+    if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
+        let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) { "clips-in-box" } else { "clips" };
+        let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
+        sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
+    }
+}
+
+/// Points to the noise of the same line.
+fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let mut filling = Filling::new(&noise_floor::CALCULATOR);
     filling.choose(SOURCE, SourceKind::Output);
     filling.put(EMF, values.number(EMF)?);

@@ -2,7 +2,7 @@
 
 use super::report::Tone;
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::field::converter::{ALIGNMENT, FULL_SCALE, full_scale};
+use crate::field::converter::{ALIGNMENT, Alignment, FULL_SCALE, full_scale};
 use crate::field::level::CREST;
 use crate::field::{ChoiceField, Field, choice};
 use crate::quantity::Unit;
@@ -59,9 +59,9 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         FULL_SCALE,
     ],
     presets: &[
-        Preset { id: "consumer", values: &[("level", "-10 dBV")], held: &[] },
-        Preset { id: "professional", values: &[("level", "+4 dBu"), ("alignment", "rp155")], held: &[] },
-        Preset { id: "speech", values: &[("level", "-18 dBFS"), ("crest", "12")], held: &[] },
+        Preset { id: "consumer", values: &[LEVEL.typed("-10 dBV")], held: &[] },
+        Preset { id: "professional", values: &[LEVEL.typed("+4 dBu"), Alignment::Rp155.to(ALIGNMENT)], held: &[] },
+        Preset { id: "speech", values: &[LEVEL.typed("-18 dBFS"), CREST.typed("12")], held: &[] },
     ],
     solve,
 };

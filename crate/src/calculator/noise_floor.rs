@@ -88,33 +88,37 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             id: "guitar",
             values: &[],
             held: &[
-                &[("box", "passive")],
+                &[BoxKind::Passive.to(BOX)],
                 &[
-                    ("box", "none"),
-                    ("console_r", "1M"),
-                    ("console_noise", "densities"),
-                    ("console_en", "10 nV"),
-                    ("console_in", "0.1 pA"),
+                    BoxKind::None.to(BOX),
+                    CONSOLE_R.typed("1M"),
+                    NoiseFigure::Densities.to(CONSOLE_NOISE),
+                    CONSOLE_E.typed("10 nV"),
+                    CONSOLE_I.typed("0.1 pA"),
                 ],
             ],
         },
         Preset {
             id: "piezo",
             values: &[
-                ("source", "piezo"),
-                ("emf", "0.3"),
-                ("box_r", "10M"),
-                ("box_in", "0.01 pA"),
-                ("input_noise", "resistor"),
+                SourceKind::Piezo.to(SOURCE),
+                EMF.typed("0.3"),
+                BOX_R.typed("10M"),
+                BOX_I.typed("0.01 pA"),
+                InputNoise::Resistor.to(INPUT_NOISE),
             ],
             held: &[],
         },
         Preset {
             id: "speech",
-            values: &[("source", "microphone"), ("box", "none"), ("lead_length", "20 m")],
+            values: &[SourceKind::Microphone.to(SOURCE), BoxKind::None.to(BOX), LEAD_LENGTH.typed("20 m")],
             held: &[],
         },
-        Preset { id: "keys", values: &[("source", "output"), ("emf", "-10 dBV"), ("box", "passive")], held: &[] },
+        Preset {
+            id: "keys",
+            values: &[SourceKind::Output.to(SOURCE), EMF.typed("-10 dBV"), BoxKind::Passive.to(BOX)],
+            held: &[],
+        },
     ],
     solve,
 };
@@ -142,20 +146,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if band.start() >= band.end() {
         return Err(BAND_TO.fault("fault-band"));
     }
-    let kind = values.choice(SOURCE)?;
     let emf = emf(values)?;
     let thermal = values.choice(INPUT_NOISE)? == InputNoise::Resistor;
-    let console = console(values, thermal, &mut sheet.working)?;
-    let chain = Rig {
-        source: source(values)?,
-        lead: lead(values)?,
-        thru: None,
-        between: between(values, thermal)?,
-        run: Lead::NONE,
-        pad: None,
-        console,
-    }
-    .chain();
+    let chain = chain(values, thermal, &mut sheet.working)?;
     let temperature = values.number(TEMPERATURE)?;
 
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
@@ -190,9 +183,36 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.further(id, 10.0 * (power / VOLTS_AT_0_DBU.powi(2)).log10(), Unit::DecibelU, &[]);
     }
     sheet.further("density", density, Unit::VoltPerRootHertz, &[]);
+    of_inputs(values, sheet, &chain, thermal)?;
+    if total > 0.0 {
+        spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
+    }
+    for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
+        sheet.source(source);
+    }
+    link(values, sheet, emf)
+}
+
+/// The chain of the fields, input resistances with or without noise of their own.
+fn chain(values: &Values, thermal: bool, working: &mut Working) -> Result<Chain, Fault> {
+    let console = console(values, thermal, working)?;
+    let rig = Rig {
+        source: source(values)?,
+        lead: lead(values)?,
+        thru: None,
+        between: between(values, thermal)?,
+        run: Lead::NONE,
+        pad: None,
+        console,
+    };
+    Ok(rig.chain())
+}
+
+/// What the first input sees, and the console's figures beside it.
+fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -> Result<(), Fault> {
     let source_z = chain.first.output_impedance(MIDBAND).norm();
     sheet.further("source_z", source_z, Unit::Ohm, &[]);
-    sheet.further("console_density", console.e_n, Unit::VoltPerRootHertz, &[]);
+    sheet.further("console_density", chain.console.e_n, Unit::VoltPerRootHertz, &[]);
     let ein = sheet.step(
         "ein_step",
         "a_R",
@@ -201,7 +221,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     )?;
     sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm))]);
 
-    if kind == SourceKind::Piezo && !thermal {
+    if values.choice(SOURCE)? == SourceKind::Piezo && !thermal {
         sheet.warn("piezo-resistance", &[]);
     }
     if chain.active.is_none()
@@ -213,12 +233,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
             &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
         );
     }
-    if total > 0.0 {
-        spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
-    }
-    for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
-        sheet.source(source);
-    }
+    Ok(())
+}
+
+/// Points to the levels of the same line.
+fn link(values: &Values, sheet: &mut Sheet, emf: f64) -> Result<(), Fault> {
     // A chain of levels takes the source as a resistance: its size at 1 kHz.
     let source_r = source(values)?.output_impedance(MIDBAND).norm();
     let mut filling = Filling::new(&level_chain::CALCULATOR);

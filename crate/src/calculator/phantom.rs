@@ -67,21 +67,25 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         LEG_R.detail().at("device"),
     ],
     presets: &[
-        Preset { id: "box", values: &[("current", "4 mA"), ("least", "20 V")], held: &[] },
+        Preset { id: "box", values: &[CURRENT.typed("4 mA"), LEAST.typed("20 V")], held: &[] },
         Preset {
             id: "wrong",
             values: &[],
-            held: &[&[("path", "leg_open")], &[("path", "transformer")], &[("path", "adaptor")]],
+            held: &[
+                &[PhantomPath::LegOpen.to(PATH)],
+                &[PhantomPath::Transformer.to(PATH)],
+                &[PhantomPath::Adaptor.to(PATH)],
+            ],
         },
         Preset {
             id: "pickup",
-            values: &[("path", "adaptor"), ("output_r", "6k5"), ("lead_length", "10 m")],
+            values: &[PhantomPath::Adaptor.to(PATH), OUTPUT_R.typed("6k5"), LEAD_LENGTH.typed("10 m")],
             held: &[],
         },
         Preset {
             id: "split",
-            values: &[("current", "4 mA"), ("second", "4 mA"), ("supply_at", "lowest")],
-            held: &[&[("current", "4 mA"), ("supply_at", "lowest")]],
+            values: &[CURRENT.typed("4 mA"), SECOND.typed("4 mA"), SupplyAt::Lowest.to(SUPPLY_AT)],
+            held: &[&[CURRENT.typed("4 mA"), SupplyAt::Lowest.to(SUPPLY_AT)]],
         },
     ],
     solve,
@@ -117,16 +121,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let feeds = matches!(path, PhantomPath::Straight | PhantomPath::LegOpen);
     let legs = if path == PhantomPath::LegOpen { 1.0 } else { 2.0 };
     let whole_r = whole_r(&mut sheet.working, legs)?;
-    let fed = match path {
-        PhantomPath::Adaptor => adaptor(&mut sheet.working, values.optional(OUTPUT_R)?)?,
-        PhantomPath::Short => {
-            let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
-            Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
-        }
-        // No direct current crosses a transformer, and none returns without a shield.
-        PhantomPath::Transformer | PhantomPath::ShieldOpen => Fed { voltage: 0.0, device: 0.0, legs: [0.0, 0.0] },
-        PhantomPath::Straight | PhantomPath::LegOpen => device(values, sheet, volts, whole_r)?,
-    };
+    let fed = fed(values, sheet, path, volts, whole_r)?;
     let total: f64 = fed.legs.iter().sum();
     let known = values.choice(DRAWS)? == Draws::Current;
     let lowest = fed.voltage - volts + supply.volts - supply.tolerance;
@@ -163,10 +158,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.further("leg_current", fed.legs[0], Unit::Ampere, &[]);
         sheet.further("other_leg_current", fed.legs[1], Unit::Ampere, &[]);
     }
-    let short = sheet.step("short_both", "I_K", "2*U_P/R_F", Unit::Ampere)?;
-    let short_one = sheet.step("short_one", "I_K1", "U_P/R_F", Unit::Ampere)?;
-    sheet.further("short_both", short, Unit::Ampere, &[]);
-    sheet.further("short_one", short_one, Unit::Ampere, &[]);
+    shorts(sheet)?;
     balance(values, sheet, &fed, feeds)?;
     if feeds {
         plot(values, sheet, &supply, volts, whole_r, &fed)?;
@@ -176,6 +168,29 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.link_to("link-balance", &[], &filling);
     sheet.source("source-phantom");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// What of the supply's `volts` reaches the end of this path.
+fn fed(values: &Values, sheet: &mut Sheet, path: PhantomPath, volts: f64, whole_r: f64) -> Result<Fed, Fault> {
+    Ok(match path {
+        PhantomPath::Adaptor => adaptor(&mut sheet.working, values.optional(OUTPUT_R)?)?,
+        PhantomPath::Short => {
+            let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
+            Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
+        }
+        // No direct current crosses a transformer, and none returns without a shield.
+        PhantomPath::Transformer | PhantomPath::ShieldOpen => Fed { voltage: 0.0, device: 0.0, legs: [0.0, 0.0] },
+        PhantomPath::Straight | PhantomPath::LegOpen => device(values, sheet, volts, whole_r)?,
+    })
+}
+
+/// What the feed gives into a short.
+fn shorts(sheet: &mut Sheet) -> Result<(), Fault> {
+    let short = sheet.step("short_both", "I_K", "2*U_P/R_F", Unit::Ampere)?;
+    let short_one = sheet.step("short_one", "I_K1", "U_P/R_F", Unit::Ampere)?;
+    sheet.further("short_both", short, Unit::Ampere, &[]);
+    sheet.further("short_one", short_one, Unit::Ampere, &[]);
     Ok(())
 }
 

@@ -6,9 +6,11 @@ use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::field::joined;
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::load::{LOAD_C, LOAD_R};
-use crate::field::pickup::{PHASE, PICKUP, Phase, pickup};
+use crate::field::pickup::{
+    COIL_C, COIL_L, COIL_R, COILS, COUPLING, CoilsKind, PHASE, PICKUP, Phase, TONE_C, TONE_R, VOLUME_R, pickup,
+};
 use crate::field::question::FREQUENCY;
-use crate::network::{MIDBAND, OnePort, Response as _, features};
+use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
 use crate::part::{Coils, Lead, Pickup};
 use crate::quantity::Unit;
 use crate::words::Arg;
@@ -37,29 +39,29 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     presets: &[
         Preset {
             id: "four",
-            values: &[("load_r", "1M")],
-            held: &[&[("load_r", "10k")], &[("load_r", "140k")], &[("load_r", "1M"), ("lead_length", "15 m")]],
+            values: &[LOAD_R.typed("1M")],
+            held: &[&[LOAD_R.typed("10k")], &[LOAD_R.typed("140k")], &[LOAD_R.typed("1M"), LEAD_LENGTH.typed("15 m")]],
         },
         Preset {
             id: "bass",
             values: &[
-                ("coil_l", "5 H"),
-                ("coil_r", "9k"),
-                ("coil_c", "150p"),
-                ("tone_c", "47n"),
-                ("lead_length", "6 m"),
+                COIL_L.typed("5 H"),
+                COIL_R.typed("9k"),
+                COIL_C.typed("150p"),
+                TONE_C.typed("47n"),
+                LEAD_LENGTH.typed("6 m"),
             ],
             held: &[],
         },
         Preset {
             id: "two-coil",
             values: &[
-                ("coils", "series"),
-                ("coil_l", "2 H"),
-                ("coil_r", "4k"),
-                ("coupling", "0.3"),
-                ("volume_r", "500k"),
-                ("tone_r", "500k"),
+                CoilsKind::Series.to(COILS),
+                COIL_L.typed("2 H"),
+                COIL_R.typed("4k"),
+                COUPLING.typed("0.3"),
+                VOLUME_R.typed("500k"),
+                TONE_R.typed("500k"),
             ],
             held: &[],
         },
@@ -129,13 +131,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.verdict(tone, verdict, &[]);
 
     let level = rig.level(f);
-    sheet.given("L", l_whole, Unit::Henry);
-    sheet.given("C_W", c_whole, Unit::Farad);
-    sheet.given("C′", lead.c, Unit::FaradPerMetre);
-    sheet.given("l", lead.length, Unit::Metre);
-    sheet.given("C_L", c_l, Unit::Farad);
-    let total = sheet.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
-    let free = sheet.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
+    let [total, free] = resonance(sheet, &pickup, &lead, c_l)?;
     sheet.working.walk(&rig, f)?;
     // What the headlines take from the curves: the walk, which left `a`, does the
     // same at any frequency.
@@ -162,21 +158,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.warn("out-of-phase", &[]);
     }
 
-    let loss_arg = ("loss", Arg::Quantity(load_loss, Unit::Decibel));
-    let summary = match peak {
-        Some(peak) => [
-            loss_arg,
-            ("f", Arg::Quantity(f, Unit::Hertz)),
-            ("peak", Arg::Quantity(peak.frequency, Unit::Hertz)),
-            ("height", Arg::Quantity(peak.height, Unit::Decibel)),
-        ],
-        None => [
-            loss_arg,
-            ("f", Arg::Quantity(f, Unit::Hertz)),
-            ("peak", Arg::Key("pickup-peak.none".into())),
-            ("height", Arg::Key("pickup-peak_height.none".into())),
-        ],
-    };
+    let summary = summary(load_loss, f, peak);
     sheet.response_plot(
         "response",
         &summary,
@@ -190,4 +172,36 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-pickup");
     sheet.source("source-practice");
     Ok(())
+}
+
+/// Capacitance `C_t` of all together, F, and where it resonates with the coil, Hz.
+fn resonance(sheet: &mut Sheet, pickup: &Pickup, lead: &Lead, c_l: f64) -> Result<[f64; 2], Fault> {
+    let (_, l_whole, c_whole, _) = pickup.whole();
+    sheet.given("L", l_whole, Unit::Henry);
+    sheet.given("C_W", c_whole, Unit::Farad);
+    sheet.given("C′", lead.c, Unit::FaradPerMetre);
+    sheet.given("l", lead.length, Unit::Metre);
+    sheet.given("C_L", c_l, Unit::Farad);
+    let total = sheet.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
+    let free = sheet.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
+    Ok([total, free])
+}
+
+/// What the picture shows: what the load takes off at `f` Hz, and the peak.
+fn summary(load_loss: f64, f: f64, peak: Option<Peak>) -> [(&'static str, Arg); 4] {
+    let loss_arg = ("loss", Arg::Quantity(load_loss, Unit::Decibel));
+    match peak {
+        Some(peak) => [
+            loss_arg,
+            ("f", Arg::Quantity(f, Unit::Hertz)),
+            ("peak", Arg::Quantity(peak.frequency, Unit::Hertz)),
+            ("height", Arg::Quantity(peak.height, Unit::Decibel)),
+        ],
+        None => [
+            loss_arg,
+            ("f", Arg::Quantity(f, Unit::Hertz)),
+            ("peak", Arg::Key("pickup-peak.none".into())),
+            ("height", Arg::Key("pickup-peak_height.none".into())),
+        ],
+    }
 }

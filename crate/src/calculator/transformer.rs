@@ -6,8 +6,11 @@ use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::field::joined;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::source::{SOURCE_L, SOURCE_R};
-use crate::field::transformer::{LARGEST, TRANSFORMER, transformer};
+use crate::field::transformer::{
+    C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO, TRANSFORMER, transformer,
+};
 use crate::network::{MIDBAND, OnePort, Path, Response as _, decibel, features};
+use crate::part::Transformer;
 use crate::quantity::Unit;
 use crate::words::Arg;
 
@@ -28,16 +31,16 @@ pub(super) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "isolator",
             values: &[
-                ("source_r", "150"),
-                ("ratio", "1:1"),
-                ("r1", "60"),
-                ("r2", "60"),
-                ("magnetising", "20 H"),
-                ("core_loss", "100k"),
-                ("leakage", "5 mH"),
-                ("c1", "300p"),
-                ("largest", "+18 dBu"),
-                ("load_r", "10k"),
+                SOURCE_R.typed("150"),
+                RATIO.typed("1:1"),
+                R1.typed("60"),
+                R2.typed("60"),
+                MAGNETISING.typed("20 H"),
+                CORE_LOSS.typed("100k"),
+                LEAKAGE.typed("5 mH"),
+                C1.typed("300p"),
+                LARGEST.typed("+18 dBu"),
+                LOAD_R.typed("10k"),
             ],
             held: &[],
         },
@@ -85,13 +88,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("insertion_loss", decibel(straight.transfer(1000.0)) - decibel(transfer), Unit::Decibel, &[]);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
-    if let Some(l_m) = part.magnetising {
-        sheet.given("L_m", l_m, Unit::Henry);
-        sheet.given("R_c", part.core_loss.unwrap_or(f64::INFINITY), Unit::Ohm);
-        sheet.step("parallel", "R_p", "1/(1/(R_S + R_1) + 1/(n^2*(R_2 + R_L)) + 1/R_c)", Unit::Ohm)?;
-        let low = sheet.step("low_estimate", "f_u", "R_p/(2*pi*L_m)", Unit::Hertz)?;
-        sheet.further("low_estimate", low, Unit::Hertz, &[]);
-    }
+    low_estimate(sheet, &part)?;
     largest(values, sheet, &rig)?;
     sheet.working.walk(&rig, 1000.0)?;
     if sheet.wants_working() {
@@ -111,6 +108,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-chain");
     sheet.source("source-whitlock");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// The corner of the magnetising inductance with all that is parallel to it.
+fn low_estimate(sheet: &mut Sheet, part: &Transformer) -> Result<(), Fault> {
+    if let Some(l_m) = part.magnetising {
+        sheet.given("L_m", l_m, Unit::Henry);
+        sheet.given("R_c", part.core_loss.unwrap_or(f64::INFINITY), Unit::Ohm);
+        sheet.step("parallel", "R_p", "1/(1/(R_S + R_1) + 1/(n^2*(R_2 + R_L)) + 1/R_c)", Unit::Ohm)?;
+        let low = sheet.step("low_estimate", "f_u", "R_p/(2*pi*L_m)", Unit::Hertz)?;
+        sheet.further("low_estimate", low, Unit::Hertz, &[]);
+    }
     Ok(())
 }
 

@@ -16,9 +16,11 @@ use super::level_chain::picture;
 use super::pickup::FLAT;
 use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
-use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, POWERED};
+use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::connection::PIN_1_R;
-use crate::field::console::{CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R};
+use crate::field::console::{
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseFigure,
+};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
 use crate::field::leg::IMBALANCE;
@@ -27,16 +29,18 @@ use crate::field::mains::{HARMONIC_LEVELS, MAINS};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
 use crate::field::pad::{PAD, PAD_R};
 use crate::field::phantom::{CURRENT, ConsolePhantom, LEAST, PHANTOM};
-use crate::field::pickup::PICKUP;
+use crate::field::pickup::{COIL_C, COIL_L, COIL_R, PICKUP, TONE_C};
 use crate::field::piezo::PIEZO_C;
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
 use crate::field::run::{RUN, RUN_C, RUN_L, RUN_LENGTH, RUN_R, Run};
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, Thru};
-use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER, WINDING_C};
+use crate::field::transformer::{
+    C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
+};
 use crate::field::{Field, folded, joined, only_when};
-use crate::network::{MIDBAND, Response as _, features};
+use crate::network::{Features, MIDBAND, Response as _, features};
 use crate::quantity::Unit;
 use crate::words::Arg;
 use line::Line;
@@ -137,144 +141,144 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             id: "guitar",
             values: &[],
             held: &[
-                &[("box", "passive")],
+                &[BoxKind::Passive.to(BOX)],
                 &[
-                    ("box", "none"),
-                    ("run", "unbalanced"),
-                    ("run_length", "0 m"),
-                    ("phantom", "off"),
-                    ("console_r", "1M"),
-                    ("console_c", "50 pF"),
-                    ("console_noise", "densities"),
-                    ("console_en", "10 nV"),
-                    ("console_in", "0.1 pA"),
+                    BoxKind::None.to(BOX),
+                    Run::Unbalanced.to(RUN),
+                    RUN_LENGTH.typed("0 m"),
+                    ConsolePhantom::Off.to(PHANTOM),
+                    CONSOLE_R.typed("1M"),
+                    CONSOLE_C.typed("50 pF"),
+                    NoiseFigure::Densities.to(CONSOLE_NOISE),
+                    CONSOLE_E.typed("10 nV"),
+                    CONSOLE_I.typed("0.1 pA"),
                 ],
                 &[
-                    ("box", "none"),
-                    ("run", "unbalanced"),
-                    ("run_length", "10 m"),
-                    ("phantom", "off"),
-                    ("console_r", "10k"),
-                    ("console_most", "+24 dBu"),
-                    ("ein", "-95 dBu"),
+                    BoxKind::None.to(BOX),
+                    Run::Unbalanced.to(RUN),
+                    RUN_LENGTH.typed("10 m"),
+                    ConsolePhantom::Off.to(PHANTOM),
+                    CONSOLE_R.typed("10k"),
+                    CONSOLE_MOST.typed("+24 dBu"),
+                    EIN.typed("-95 dBu"),
                 ],
             ],
         },
         Preset {
             id: "keys",
             values: &[
-                ("source", "output"),
-                ("emf", "-10 dBV"),
-                ("crest", "12"),
-                ("power", "earthed"),
-                ("box", "none"),
-                ("phantom", "off"),
-                ("console_r", "10k"),
-                ("console_most", "+24 dBu"),
-                ("ein", "-95 dBu"),
+                SourceKind::Output.to(SOURCE),
+                EMF.typed("-10 dBV"),
+                CREST.typed("12"),
+                Power::Earthed.to(POWER),
+                BoxKind::None.to(BOX),
+                ConsolePhantom::Off.to(PHANTOM),
+                CONSOLE_R.typed("10k"),
+                CONSOLE_MOST.typed("+24 dBu"),
+                EIN.typed("-95 dBu"),
             ],
             held: &[
                 &[
-                    ("source", "output"),
-                    ("emf", "-10 dBV"),
-                    ("crest", "12"),
-                    ("power", "earthed"),
-                    ("box", "passive"),
-                    ("ground", "lifted"),
-                    ("ratio", "1:1"),
-                    ("r1", "60"),
-                    ("r2", "60"),
-                    ("magnetising", "20 H"),
-                    ("core_loss", "100k"),
-                    ("leakage", "5 mH"),
-                    ("c1", "300p"),
-                    ("largest", "+18 dBu"),
-                    ("phantom", "off"),
-                    ("console_r", "10k"),
-                    ("console_most", "+24 dBu"),
-                    ("ein", "-95 dBu"),
+                    SourceKind::Output.to(SOURCE),
+                    EMF.typed("-10 dBV"),
+                    CREST.typed("12"),
+                    Power::Earthed.to(POWER),
+                    BoxKind::Passive.to(BOX),
+                    Ground::Lifted.to(GROUND),
+                    RATIO.typed("1:1"),
+                    R1.typed("60"),
+                    R2.typed("60"),
+                    MAGNETISING.typed("20 H"),
+                    CORE_LOSS.typed("100k"),
+                    LEAKAGE.typed("5 mH"),
+                    C1.typed("300p"),
+                    LARGEST.typed("+18 dBu"),
+                    ConsolePhantom::Off.to(PHANTOM),
+                    CONSOLE_R.typed("10k"),
+                    CONSOLE_MOST.typed("+24 dBu"),
+                    EIN.typed("-95 dBu"),
                 ],
                 &[
-                    ("source", "output"),
-                    ("emf", "-10 dBV"),
-                    ("crest", "12"),
-                    ("power", "earthed"),
-                    ("box", "passive"),
-                    ("ground", "lifted"),
+                    SourceKind::Output.to(SOURCE),
+                    EMF.typed("-10 dBV"),
+                    CREST.typed("12"),
+                    Power::Earthed.to(POWER),
+                    BoxKind::Passive.to(BOX),
+                    Ground::Lifted.to(GROUND),
                 ],
-                &[("source", "output"), ("emf", "-10 dBV"), ("crest", "12"), ("power", "earthed")],
+                &[SourceKind::Output.to(SOURCE), EMF.typed("-10 dBV"), CREST.typed("12"), Power::Earthed.to(POWER)],
             ],
         },
         Preset {
             id: "bass",
             values: &[
-                ("coil_l", "5 H"),
-                ("coil_r", "9k"),
-                ("coil_c", "150p"),
-                ("tone_c", "47n"),
-                ("bass", "40 Hz"),
-                ("treble", "2 kHz"),
-                ("box", "passive"),
-                ("ground", "lifted"),
-                ("thru", "earthed"),
-                ("thru_length", "3 m"),
+                COIL_L.typed("5 H"),
+                COIL_R.typed("9k"),
+                COIL_C.typed("150p"),
+                TONE_C.typed("47n"),
+                BASS.typed("40 Hz"),
+                TREBLE.typed("2 kHz"),
+                BoxKind::Passive.to(BOX),
+                Ground::Lifted.to(GROUND),
+                Thru::Earthed.to(THRU),
+                THRU_LENGTH.typed("3 m"),
             ],
             held: &[
                 &[
-                    ("coil_l", "5 H"),
-                    ("coil_r", "9k"),
-                    ("coil_c", "150p"),
-                    ("tone_c", "47n"),
-                    ("bass", "40 Hz"),
-                    ("treble", "2 kHz"),
-                    ("box", "passive"),
-                    ("thru", "earthed"),
-                    ("thru_length", "3 m"),
+                    COIL_L.typed("5 H"),
+                    COIL_R.typed("9k"),
+                    COIL_C.typed("150p"),
+                    TONE_C.typed("47n"),
+                    BASS.typed("40 Hz"),
+                    TREBLE.typed("2 kHz"),
+                    BoxKind::Passive.to(BOX),
+                    Thru::Earthed.to(THRU),
+                    THRU_LENGTH.typed("3 m"),
                 ],
                 &[
-                    ("coil_l", "5 H"),
-                    ("coil_r", "9k"),
-                    ("coil_c", "150p"),
-                    ("tone_c", "47n"),
-                    ("bass", "40 Hz"),
-                    ("treble", "2 kHz"),
-                    ("thru", "earthed"),
-                    ("thru_length", "3 m"),
+                    COIL_L.typed("5 H"),
+                    COIL_R.typed("9k"),
+                    COIL_C.typed("150p"),
+                    TONE_C.typed("47n"),
+                    BASS.typed("40 Hz"),
+                    TREBLE.typed("2 kHz"),
+                    Thru::Earthed.to(THRU),
+                    THRU_LENGTH.typed("3 m"),
                 ],
             ],
         },
         Preset {
             id: "laptop",
             values: &[
-                ("source", "output"),
-                ("emf", "0 dBV"),
-                ("crest", "12"),
-                ("source_r", "100"),
-                ("power", "leaking"),
-                ("lead_length", "2 m"),
-                ("box", "passive"),
-                ("phantom", "off"),
+                SourceKind::Output.to(SOURCE),
+                EMF.typed("0 dBV"),
+                CREST.typed("12"),
+                SOURCE_R.typed("100"),
+                Power::Leaking.to(POWER),
+                LEAD_LENGTH.typed("2 m"),
+                BoxKind::Passive.to(BOX),
+                ConsolePhantom::Off.to(PHANTOM),
             ],
             held: &[&[
-                ("source", "output"),
-                ("emf", "0 dBV"),
-                ("crest", "12"),
-                ("source_r", "100"),
-                ("power", "leaking"),
-                ("lead_length", "2 m"),
-                ("box", "none"),
-                ("run", "unbalanced"),
-                ("phantom", "off"),
+                SourceKind::Output.to(SOURCE),
+                EMF.typed("0 dBV"),
+                CREST.typed("12"),
+                SOURCE_R.typed("100"),
+                Power::Leaking.to(POWER),
+                LEAD_LENGTH.typed("2 m"),
+                BoxKind::None.to(BOX),
+                Run::Unbalanced.to(RUN),
+                ConsolePhantom::Off.to(PHANTOM),
             ]],
         },
         Preset {
             id: "speech",
             values: &[
-                ("source", "microphone"),
-                ("box", "none"),
-                ("lead_length", "0 m"),
-                ("run_length", "40 m"),
-                ("phantom", "off"),
+                SourceKind::Microphone.to(SOURCE),
+                BoxKind::None.to(BOX),
+                LEAD_LENGTH.typed("0 m"),
+                RUN_LENGTH.typed("40 m"),
+                ConsolePhantom::Off.to(PHANTOM),
             ],
             held: &[],
         },
@@ -296,24 +300,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.cautions_first();
     }
     let found = features(&line.chain, MIDBAND);
-    let peak = found.peak.filter(|peak| peak.height > FLAT);
     let treble = values.number(TREBLE)?;
     let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
-    for (id, value, unit) in [
-        ("level_1k", Some(found.reference), Unit::Decibel),
-        ("level_treble", Some(line.chain.level(treble)), Unit::Decibel),
-        ("peak", peak.map(|peak| peak.frequency), Unit::Hertz),
-        ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),
-        ("low_corner", found.low_corner, Unit::Hertz),
-        ("high_corner", found.high_corner, Unit::Hertz),
-        ("impedance", Some(line.chain.first.looking_on(line.rig.source.chain.len(), MIDBAND).norm()), Unit::Ohm),
-    ] {
-        sheet.further(id, value, unit, &at_treble);
-    }
-    sheet.working.walk(&line.chain.first, treble)?;
-    if let Some((_, second)) = &line.chain.active {
-        sheet.working.walk(second, treble)?;
-    }
+    further(sheet, &line, &found, treble)?;
 
     // The source alone, brought to the same level at 1 kHz: what differs is tone.
     let scale = 10_f64.powf((found.reference - line.alone.level(MIDBAND)) / 10.0);
@@ -342,6 +331,28 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     if values.choice(POWERED)? == BoxSupply::Phantom && values.choice(BOX)? == BoxKind::Active {
         sheet.source("source-phantom");
+    }
+    Ok(())
+}
+
+/// What else there is to say of the response, and how it comes about.
+fn further(sheet: &mut Sheet, line: &Line, found: &Features, treble: f64) -> Result<(), Fault> {
+    let peak = found.peak.filter(|peak| peak.height > FLAT);
+    let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
+    for (id, value, unit) in [
+        ("level_1k", Some(found.reference), Unit::Decibel),
+        ("level_treble", Some(line.chain.level(treble)), Unit::Decibel),
+        ("peak", peak.map(|peak| peak.frequency), Unit::Hertz),
+        ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),
+        ("low_corner", found.low_corner, Unit::Hertz),
+        ("high_corner", found.high_corner, Unit::Hertz),
+        ("impedance", Some(line.chain.first.looking_on(line.rig.source.chain.len(), MIDBAND).norm()), Unit::Ohm),
+    ] {
+        sheet.further(id, value, unit, &at_treble);
+    }
+    sheet.working.walk(&line.chain.first, treble)?;
+    if let Some((_, second)) = &line.chain.active {
+        sheet.working.walk(second, treble)?;
     }
     Ok(())
 }

@@ -5,7 +5,7 @@ use super::{Answer, Choice, Field, Kind};
 use crate::fault::Fault;
 use std::marker::PhantomData;
 
-/// The answers to a choice, as an enum that [`choice!`] writes.
+/// The answers to a choice, as an enum that `choice!` writes.
 pub trait Answers: Copy + Eq + 'static {
     /// Every answer.
     const ALL: &'static [Self];
@@ -151,6 +151,12 @@ macro_rules! choice {
             /// The same for the page.
             $see const fn answer(self) -> $crate::field::Answer {
                 <Self as $crate::field::Answers>::ANSWERS[self as usize]
+            }
+
+            /// This answer to a field, for a preset.
+            #[allow(dead_code, reason = "not every choice is in a preset")]
+            $see const fn to(self, field: $crate::field::ChoiceField<Self>) -> (&'static str, &'static str) {
+                (field.id(), self.id())
             }
 
             /// A field that asks for it and starts with this answer.

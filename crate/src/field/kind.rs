@@ -129,6 +129,11 @@ impl Field {
         Fault::at(self.id, key)
     }
 
+    /// What somebody types into this field, for a preset.
+    pub(crate) const fn typed(self, text: &'static str) -> (&'static str, &'static str) {
+        (self.id, text)
+    }
+
     /// Puts the field under a stop of the signal's way.
     #[must_use]
     pub const fn at(mut self, group: &'static str) -> Self {

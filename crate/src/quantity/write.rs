@@ -26,7 +26,7 @@ pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> Stri
     }
 }
 
-/// Prints `value` as [`write`] does, its last digit rounded by `round` alone: a
+/// Prints `value` as [`write()`] does, its last digit rounded by `round` alone: a
 /// limit that is named has to be taken where it is written.
 pub fn write_within(value: f64, unit: Unit, round: fn(f64) -> f64, digits: usize, settings: &Settings) -> String {
     let (size, _) = unit.printed(settings);
