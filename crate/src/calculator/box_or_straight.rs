@@ -36,7 +36,7 @@ use std::cmp::Ordering;
 
 choice! {
     /// What is to be connected.
-    enum Instrument {
+    pub(crate) enum Instrument {
         /// An electric guitar with passive pickups.
         Guitar = "guitar",
         /// An electric bass with passive pickups.
@@ -88,7 +88,7 @@ const WITH_LEVEL: &[&str] = &[
     Instrument::Laptop.id(),
 ];
 
-const INSTRUMENT: ChoiceField<Instrument> = Instrument::field("source", Instrument::Guitar).at("source");
+pub(crate) const INSTRUMENT: ChoiceField<Instrument> = Instrument::field("source", Instrument::Guitar).at("source");
 const INPUT: ChoiceField<InputKind> = InputKind::field("input", InputKind::Microphone).at("console");
 const SUPPLIED: ChoiceField<Supplied> = Supplied::field("phantom", Supplied::Switched).at("console");
 

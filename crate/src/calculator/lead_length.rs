@@ -35,7 +35,7 @@ const LONGEST: f64 = 10e3;
 
 choice! {
     /// What the lead comes from.
-    enum LeadSource {
+    pub(crate) enum LeadSource {
         /// A passive pickup.
         Pickup = "pickup",
         /// An unbalanced output.
@@ -50,7 +50,8 @@ const ACTIVE: &[&str] = &[LeadSource::Unbalanced.id(), LeadSource::Balanced.id()
 const UNBALANCED: &[&str] = &[LeadSource::Pickup.id(), LeadSource::Unbalanced.id()];
 const BALANCED: &[&str] = &[LeadSource::Balanced.id()];
 
-const SOURCE: ChoiceField<LeadSource> = LeadSource::field("source", LeadSource::Pickup).at("source");
+/// What the lead comes from.
+pub(crate) const SOURCE: ChoiceField<LeadSource> = LeadSource::field("source", LeadSource::Pickup).at("source");
 /// Between the two cores of a screened pair, F/m.
 const CORE_C: Field = Field::number("core_c", "C′_cc", Unit::FaradPerMetre, 50e-12, (45e-12, 110e-12))
     .limits(0.0, 1e-6)
@@ -260,9 +261,9 @@ fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>) -> (Tone, &'
         (_, Some(longest)) if length > longest => (Tone::Trouble, "verdict-past"),
         (LeadSource::Balanced, _) => (Tone::Fine, "verdict-neither"),
         (LeadSource::Pickup, Some(_)) => (Tone::Fine, "verdict-tone"),
-        (_, Some(longest)) if longest <= INSTRUMENT_LEAD => (Tone::Fine, "verdict-tone"),
-        _ if length > INSTRUMENT_LEAD => (Tone::Watch, "verdict-hum"),
-        _ => (Tone::Fine, "verdict-hum"),
+        (LeadSource::Unbalanced, Some(longest)) if longest <= INSTRUMENT_LEAD => (Tone::Fine, "verdict-tone"),
+        (LeadSource::Pickup | LeadSource::Unbalanced, _) if length > INSTRUMENT_LEAD => (Tone::Watch, "verdict-hum"),
+        (LeadSource::Pickup | LeadSource::Unbalanced, _) => (Tone::Fine, "verdict-hum"),
     }
 }
 

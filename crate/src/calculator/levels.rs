@@ -24,7 +24,7 @@ const MOST: f64 = 200.0;
 
 choice! {
     /// A unit in which levels are stated.
-    enum LevelUnit {
+    pub(crate) enum LevelUnit {
         /// dBu.
         Dbu = "dbu" in Unit::DecibelU,
         /// dBV.
@@ -42,8 +42,10 @@ choice! {
     }
 }
 
-const UNIT: ChoiceField<LevelUnit> = LevelUnit::field("unit", LevelUnit::Dbu).at("level");
-const LEVEL: Field =
+/// The unit in which the level is stated.
+pub(crate) const UNIT: ChoiceField<LevelUnit> = LevelUnit::field("unit", LevelUnit::Dbu).at("level");
+/// The level.
+pub(crate) const LEVEL: Field =
     Field::number("level", "a", Unit::DecibelU, 4.0, (0.0, 0.0)).limits(-200.0, 10e3).unit_from(UNIT).at("level");
 const POWER_R: Field =
     Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal");

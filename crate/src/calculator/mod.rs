@@ -19,13 +19,13 @@ mod walk;
 mod wording;
 
 mod balance;
-mod box_or_straight;
+pub(crate) mod box_or_straight;
 mod ground_loop;
-mod lead_length;
+pub(crate) mod lead_length;
 mod level_chain;
-mod levels;
+pub(crate) mod levels;
 mod noise_floor;
-mod pad;
+pub(crate) mod pad;
 mod phantom;
 mod pickup;
 mod source_load;

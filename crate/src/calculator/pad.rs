@@ -80,7 +80,7 @@ const DESIGN: ChoiceField<Design> = Design::field("design", Design::Bridging).at
 const FORM: ChoiceField<Form> = Form::field("form", Form::L).when(DESIGN, CHOSEN).at("pad");
 const LEGS: ChoiceField<Legs> = Legs::field("legs", Legs::Balanced).at("pad");
 /// What the pad takes off, dB.
-const LOSS: Field =
+pub(crate) const LOSS: Field =
     Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0)).limits(0.01, 120.0).when(DESIGN, CHOSEN).at("pad");
 /// What it shows the source, Ω.
 const PAD_INPUT: Field = Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3))

@@ -35,7 +35,7 @@ impl<T: Answers> ChoiceField<T> {
     /// answer to another choice does not build.
     pub const fn new(id: &'static str, default: &'static str) -> Self {
         let choice = Self { field: Field::choice(id, T::ANSWERS, default), answers: PhantomData };
-        assert!(choice.has(&[default]));
+        assert!(choice.has(&[default]), "not an answer to this choice");
         choice
     }
 
@@ -77,7 +77,7 @@ impl<T: Answers> ChoiceField<T> {
     /// Another answer at the start.
     #[must_use]
     pub const fn starting(mut self, answer: &'static str) -> Self {
-        assert!(self.has(&[answer]));
+        assert!(self.has(&[answer]), "not an answer to this choice");
         if let Kind::Choice(choice) = &mut self.field.kind {
             choice.default = answer;
         }
@@ -89,7 +89,7 @@ impl<T: Answers> ChoiceField<T> {
     pub const fn among(mut self, options: &'static [Answer]) -> Self {
         let mut i = 0;
         while i < options.len() {
-            assert!(self.has(&[options[i].id]));
+            assert!(self.has(&[options[i].id]), "not an answer to this choice");
             i += 1;
         }
         if let Kind::Choice(Choice { options: all, .. }) = &mut self.field.kind {

@@ -152,7 +152,7 @@ impl Field {
     /// compiler only: an answer to another choice does not build.
     #[must_use]
     pub const fn when<T: Answers>(mut self, choice: ChoiceField<T>, answers: &'static [&'static str]) -> Self {
-        assert!(choice.has(answers));
+        assert!(choice.has(answers), "not an answer to this choice");
         self.when = Some((choice.id(), answers));
         self
     }
