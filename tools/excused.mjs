@@ -3,7 +3,7 @@
 const REASONS = [
   {
     reason: 'a field: the reader sees where it starts and sets it; `typical.rs` holds the starts that judge',
-    types: /^(Field|&?\[Field[;\]].*|Calculator)$/,
+    types: /^(Field|&?\[Field[;\]].*|ChoiceField<.*|Calculator)$/,
   },
   {
     reason: 'where a drawing has its lines, points or margins',
@@ -13,7 +13,7 @@ const REASONS = [
       'calculator/phantom.rs': ['POINTS'],
       'calculator/ground_loop.rs': ['HALF'],
       'calculator/tolerance.rs': ['STRETCH'],
-      'catalogue/look_up/connector.rs': ['XLR_FACES', 'JACK_2_FACE', 'JACK_3_FACE', 'PHONO_FACE'],
+      'look_up/connector.rs': ['XLR_FACES', 'JACK_2_FACE', 'JACK_3_FACE', 'PHONO_FACE'],
     },
   },
   {

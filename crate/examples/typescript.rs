@@ -7,7 +7,7 @@ use stageohm::calculator::{
     Marker, NumberDescription, OptionDescription, Plot, PlotSpread, PresetDescription, Problem, Reading, ReadingSpread,
     Reason, Report, Spread, SpreadKind, SpreadStep, Step, Tolerances, Tone, Trace, TraceSpread, Varied, Verdict,
 };
-use stageohm::catalogue::look_up::{
+use stageohm::look_up::{
     At, Cell, Column, Connection, Contact, End, Face, FaceContact, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
     Table, Wiring,
 };

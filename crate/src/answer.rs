@@ -14,7 +14,7 @@ use crate::calculator::{
     solve_backwards, solve_tolerances,
 };
 use crate::calculator::{Echo, Reading};
-use crate::catalogue::look_up::{LookUpEntry, entries};
+use crate::look_up::{LookUpEntry, entries};
 use crate::named::Named;
 use crate::quantity::{LONGEST, Reject, Unit, read, write};
 use crate::settings::Settings;

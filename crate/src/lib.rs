@@ -1,7 +1,7 @@
 //! What happens to a signal between an instrument and a console.
 //!
 //! The library is read from the bottom up, and data walks one way through it:
-//! text in a field → [`quantity`] → [`calculator::Values`] → [`part`] →
+//! text in a field → [`quantity`] → [`field::Values`] → [`part`] →
 //! [`network`] → [`calculator::Sheet`] → [`calculator::Solution`] → [`words`] →
 //! [`calculator::Report`]. Solving is pure: words come afterwards.
 //!
@@ -18,7 +18,10 @@
 pub mod answer;
 pub mod calculator;
 pub mod catalogue;
+mod fault;
+pub mod field;
 pub mod formula;
+pub mod look_up;
 pub mod named;
 pub mod network;
 pub mod part;
@@ -27,5 +30,6 @@ pub mod settings;
 pub mod spread;
 pub mod translation;
 pub mod words;
+mod working;
 
 pub use num_complex::Complex64;

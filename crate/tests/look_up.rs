@@ -5,7 +5,7 @@
 
 use stageohm::answer::{Question, answer, look_up};
 use stageohm::calculator::{Calculator, Kind, REGISTER};
-use stageohm::catalogue::look_up::{At, LookUpEntry, LookUpKind, Table, Wiring};
+use stageohm::look_up::{At, LookUpEntry, LookUpKind, Table, Wiring};
 use stageohm::settings::{Decimal, Length, Settings};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -27,7 +27,7 @@ fn table(id: &str) -> Table {
 #[track_caller]
 fn row(table: &Table, first: f64) -> Vec<f64> {
     let at = |row: &&Vec<_>| -> bool {
-        let cell: &stageohm::catalogue::look_up::Cell = &row[0];
+        let cell: &stageohm::look_up::Cell = &row[0];
         cell.value.is_some_and(|value| (value - first).abs() < 1e-9)
     };
     let row = table.rows.iter().find(at).unwrap_or_else(|| panic!("no row {first}"));
@@ -365,7 +365,7 @@ fn every_contact_is_accounted_for_once() {
 }
 
 fn contacts(wiring: &Wiring) -> Vec<At> {
-    let of = |(end, at): (usize, &stageohm::catalogue::look_up::End)| -> Vec<At> {
+    let of = |(end, at): (usize, &stageohm::look_up::End)| -> Vec<At> {
         at.contacts.iter().map(|contact| At { end, contact: contact.id }).collect()
     };
     wiring.ends.iter().enumerate().flat_map(of).collect()

@@ -8,10 +8,10 @@ mod common;
 use common::{ask, within};
 use serde_json::json;
 use stageohm::answer::look_up;
-use stageohm::calculator::field::Mark;
-use stageohm::catalogue::look_up::LookUpEntry;
+use stageohm::catalogue::Mark;
 use stageohm::catalogue::phantom::{FEED_MATCH, P12, P24, P48};
 use stageohm::catalogue::typical;
+use stageohm::look_up::LookUpEntry;
 use stageohm::settings::Settings;
 
 /// −10 dBV and +4 dBu (IEC 60027-3): 10^(−10/20) V and √0.6 V·10^(4/20).

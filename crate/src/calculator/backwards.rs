@@ -1,9 +1,9 @@
 //! Any answer asked backwards: the wanted reading is given, a field is solved
 //! for. One solver serves all calculators.
 
-use super::field::Kind;
 use super::sheet::Depth;
 use super::{Calculator, Values};
+use crate::field::Kind;
 use crate::network::bracketed_root;
 use crate::quantity::write;
 use crate::settings::Settings;
@@ -50,15 +50,15 @@ pub fn solve_backwards(
     reading: &str,
     wanted: f64,
 ) -> Outcome {
-    let Some((id, number)) = calculator.field(field).and_then(|field| match &field.kind {
-        Kind::Number(number) => Some((field.id, number)),
+    let Some((field, number)) = calculator.field(field).and_then(|field| match &field.kind {
+        Kind::Number(number) => Some((*field, number)),
         Kind::Choice(_) => None,
     }) else {
         return Outcome::default();
     };
     let at = |value: f64| {
         calculator
-            .solution(&values.clone().with(id, value), Depth::Readings)
+            .solution(&values.clone().with(field, value), Depth::Readings)
             .ok()
             .and_then(|report| report.reading(reading)?.value)
             .unwrap_or(f64::NAN)

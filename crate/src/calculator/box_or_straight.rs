@@ -4,101 +4,171 @@
 //! fewest limits broken, then the fewest parts. What is equal in both is tied,
 //! and the one that keeps more distance from its limits is named first.
 
-use super::field::{Field, joined, option};
-use super::filling::Filling;
-use super::ground_loop::EARTH_VOLTS;
-use super::level_chain::{CREST_FACTOR, HEADROOM};
-use super::noise_floor::SNR_LEAST;
+use super::filling::{Filling, Put};
 use super::report::{Candidate, Reason, Tone, Verdict};
-use super::shared::{EMF, LEAD_LENGTH, MAINS};
 use super::sheet::Depth;
 use super::whole_line::line::{Line, Margin};
 use super::whole_line::words;
-use super::whole_line::{AMP_DIFFERENCE, BASS, HUM_LEAST, LOSS_MOST, RUN_LENGTH, THRU_LENGTH, TREBLE};
 use super::{Calculator, Fault, Preset, Sheet, Solution, Values, whole_line};
 use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
+use crate::field::active_box::{BOX_GAIN, BOX_I, BOX_R};
+use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::console::{
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, NoiseFigure,
+};
+use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
+use crate::field::lead::LEAD_LENGTH;
+use crate::field::level::CREST;
+use crate::field::mains::MAINS;
+use crate::field::microphone::MICROPHONE_EMF;
+use crate::field::pad::PAD;
+use crate::field::phantom::{ConsolePhantom, PHANTOM};
+use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE_C};
+use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
+use crate::field::run::{RUN, RUN_LENGTH, Run};
+use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
+use crate::field::thru::{THRU, THRU_LENGTH, Thru};
+use crate::field::transformer::{C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO};
+use crate::field::{ChoiceField, choice, joined};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use std::cmp::Ordering;
 
-const SUPPLIED: &[&str] = &["active", "keyboard", "laptop"];
-const WITH_LEVEL: &[&str] = &["guitar", "bass", "piezo", "active", "keyboard", "laptop"];
+choice! {
+    /// What is to be connected.
+    pub(crate) enum Instrument {
+        /// An electric guitar with passive pickups.
+        Guitar = "guitar",
+        /// An electric bass with passive pickups.
+        Bass = "bass",
+        /// A piezo pickup without an amplifier.
+        Piezo = "piezo",
+        /// An instrument with an amplifier of its own.
+        Active = "active",
+        /// A keyboard.
+        Keyboard = "keyboard",
+        /// A laptop computer.
+        Laptop = "laptop",
+        /// A dynamic microphone.
+        Microphone = "microphone",
+    }
+}
+
+choice! {
+    /// The input of the console that is free.
+    enum InputKind {
+        /// A microphone input.
+        Microphone = "microphone",
+        /// A line input.
+        Line = "line",
+        /// An instrument input.
+        Instrument = "instrument",
+    }
+}
+
+choice! {
+    /// Whether that input supplies phantom.
+    enum Supplied {
+        /// It cannot.
+        None = "none",
+        /// It can, and need not.
+        Switched = "switched",
+        /// It does, and cannot be helped.
+        Always = "always",
+    }
+}
+
+const WITH_SUPPLY: &[&str] = &[Instrument::Active.id(), Instrument::Keyboard.id(), Instrument::Laptop.id()];
+const WITH_LEVEL: &[&str] = &[
+    Instrument::Guitar.id(),
+    Instrument::Bass.id(),
+    Instrument::Piezo.id(),
+    Instrument::Active.id(),
+    Instrument::Keyboard.id(),
+    Instrument::Laptop.id(),
+];
+
+pub(crate) const INSTRUMENT: ChoiceField<Instrument> = Instrument::field("source", Instrument::Guitar).at("source");
+const INPUT: ChoiceField<InputKind> = InputKind::field("input", InputKind::Microphone).at("console");
+const SUPPLIED: ChoiceField<Supplied> = Supplied::field("phantom", Supplied::Switched).at("console");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "box-or-straight",
     fields: &joined::<26>(&[
         &[
-            Field::choice(
-                "source",
-                &[
-                    option("guitar"),
-                    option("bass"),
-                    option("piezo"),
-                    option("active"),
-                    option("keyboard"),
-                    option("laptop"),
-                    option("microphone"),
-                ],
-                "guitar",
-            )
-            .at("source"),
-            Field::choice("power", &[option("floating"), option("earthed"), option("leaking")], "earthed")
-                .when("source", SUPPLIED)
-                .at("source"),
+            INSTRUMENT.field(),
+            POWER.starting(Power::Earthed.id()).when(INSTRUMENT, WITH_SUPPLY).field(),
             LEAD_LENGTH,
             RUN_LENGTH,
-            Field::choice("input", &[option("microphone"), option("line"), option("instrument")], "microphone")
-                .at("console"),
-            Field::choice("phantom", &[option("none"), option("switched"), option("always")], "switched").at("console"),
-            Field::choice("thru", &[option("none"), option("earthed"), option("floating")], "none").at("thru"),
-            THRU_LENGTH.when("thru", &["earthed", "floating"]).detail(),
-            EMF.absent().when("source", WITH_LEVEL).detail(),
-            Field { id: "microphone_emf", ..EMF }.absent().usual(0.1e-3, 0.1).when("source", &["microphone"]).detail(),
-            CREST_FACTOR.absent().detail(),
-            EARTH_VOLTS.when("power", &["earthed"]),
-            AMP_DIFFERENCE.when("thru", &["earthed"]).detail(),
-            MAINS,
+            INPUT.field(),
+            SUPPLIED.field(),
+            THRU.field(),
+            THRU_LENGTH.detail(),
+            EMF.absent().when(INSTRUMENT, WITH_LEVEL).detail(),
+            EMF.named("microphone_emf", "E")
+                .absent()
+                .usual(0.1e-3, 0.1)
+                .when(INSTRUMENT, &[Instrument::Microphone.id()])
+                .detail(),
+            CREST.absent().detail(),
+            EARTH_VOLTS.when(POWER, &[Power::Earthed.id()]),
+            AMP_DIFFERENCE.when(THRU, &[Thru::Earthed.id()]).detail(),
+            MAINS.field(),
         ],
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE.absent(), BASS.absent()],
-        &whole_line::EARTHS,
+        &EARTHS,
     ]),
     presets: &[
         Preset {
             id: "guitar",
-            values: &[("lead_length", "3 m"), ("run_length", "10 m"), ("input", "line"), ("phantom", "none")],
+            values: &[
+                LEAD_LENGTH.typed("3 m"),
+                RUN_LENGTH.typed("10 m"),
+                InputKind::Line.to(INPUT),
+                Supplied::None.to(SUPPLIED),
+            ],
             held: &[
-                &[("lead_length", "3 m"), ("run_length", "10 m")],
-                &[("lead_length", "3 m"), ("run_length", "0 m"), ("input", "instrument")],
+                &[LEAD_LENGTH.typed("3 m"), RUN_LENGTH.typed("10 m")],
+                &[LEAD_LENGTH.typed("3 m"), RUN_LENGTH.typed("0 m"), InputKind::Instrument.to(INPUT)],
             ],
         },
         Preset {
             id: "keys",
-            values: &[("source", "keyboard"), ("emf", "+4 dBu"), ("input", "line"), ("phantom", "none")],
+            values: &[
+                Instrument::Keyboard.to(INSTRUMENT),
+                EMF.typed("+4 dBu"),
+                InputKind::Line.to(INPUT),
+                Supplied::None.to(SUPPLIED),
+            ],
             held: &[&[
-                ("source", "keyboard"),
-                ("emf", "+4 dBu"),
-                ("input", "line"),
-                ("phantom", "none"),
-                ("power", "leaking"),
+                Instrument::Keyboard.to(INSTRUMENT),
+                EMF.typed("+4 dBu"),
+                InputKind::Line.to(INPUT),
+                Supplied::None.to(SUPPLIED),
+                Power::Leaking.to(POWER),
             ]],
         },
         Preset {
             id: "laptop",
-            values: &[("source", "laptop"), ("lead_length", "2 m")],
+            values: &[Instrument::Laptop.to(INSTRUMENT), LEAD_LENGTH.typed("2 m")],
             held: &[
-                &[("source", "laptop"), ("lead_length", "2 m"), ("power", "leaking")],
-                &[("source", "laptop"), ("lead_length", "2 m"), ("power", "floating")],
+                &[Instrument::Laptop.to(INSTRUMENT), LEAD_LENGTH.typed("2 m"), Power::Leaking.to(POWER)],
+                &[Instrument::Laptop.to(INSTRUMENT), LEAD_LENGTH.typed("2 m"), Power::Floating.to(POWER)],
             ],
         },
-        Preset { id: "bass", values: &[("source", "bass"), ("thru", "earthed"), ("thru_length", "3 m")], held: &[] },
+        Preset {
+            id: "bass",
+            values: &[Instrument::Bass.to(INSTRUMENT), Thru::Earthed.to(THRU), THRU_LENGTH.typed("3 m")],
+            held: &[],
+        },
         Preset {
             id: "acoustic",
-            values: &[("source", "piezo"), ("lead_length", "6 m"), ("phantom", "always")],
+            values: &[Instrument::Piezo.to(INSTRUMENT), LEAD_LENGTH.typed("6 m"), Supplied::Always.to(SUPPLIED)],
             held: &[],
         },
         Preset {
             id: "speech",
-            values: &[("source", "microphone"), ("lead_length", "0 m"), ("run_length", "40 m")],
+            values: &[Instrument::Microphone.to(INSTRUMENT), LEAD_LENGTH.typed("0 m"), RUN_LENGTH.typed("40 m")],
             held: &[],
         },
     ],
@@ -108,9 +178,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 /// What stands for a source where nothing else is said (common practice, no
 /// source; see the catalogue of typical values).
 struct Usual {
-    id: &'static str,
     /// The source of a whole line.
-    source: &'static str,
+    source: SourceKind,
     /// Open-circuit level, V.
     emf: f64,
     /// Crest factor, dB.
@@ -118,76 +187,74 @@ struct Usual {
     /// Where its bass and its treble count, Hz.
     band: (f64, f64),
     /// What else differs from a whole line's defaults.
-    values: &'static [(&'static str, f64, Unit)],
+    values: &'static [Put],
 }
 
-const USUAL: [Usual; 7] = [
-    Usual { id: "guitar", source: "pickup", emf: 0.2, crest: 15.0, band: (80.0, 5e3), values: &[] },
-    Usual {
-        id: "bass",
-        source: "pickup",
-        emf: 0.2,
-        crest: 18.0,
-        band: (40.0, 2e3),
-        values: &[
-            ("coil_l", 5.0, Unit::Henry),
-            ("coil_r", 9e3, Unit::Ohm),
-            ("coil_c", 150e-12, Unit::Farad),
-            ("tone_c", 47e-9, Unit::Farad),
-        ],
-    },
-    Usual {
-        id: "piezo",
-        source: "piezo",
-        emf: 0.3,
-        crest: 15.0,
-        band: (80.0, 5e3),
-        // An active box for a piezo; the noise current is that of its 10 MΩ.
-        values: &[("box_r", 10e6, Unit::Ohm), ("box_in", 0.04e-12, Unit::AmperePerRootHertz)],
-    },
-    Usual {
-        id: "active",
-        source: "output",
-        emf: 0.7,
-        crest: 15.0,
-        band: (80.0, 5e3),
-        values: &[("source_r", 2e3, Unit::Ohm)],
-    },
-    Usual { id: "keyboard", source: "output", emf: MINUS_10_DBV, crest: 12.0, band: (40.0, 10e3), values: &[] },
-    Usual {
-        id: "laptop",
-        source: "output",
-        emf: 1.0,
-        crest: 12.0,
-        band: (40.0, 10e3),
-        values: &[("source_r", 100.0, Unit::Ohm)],
-    },
-    Usual { id: "microphone", source: "microphone", emf: 2e-3, crest: 12.0, band: (80.0, 10e3), values: &[] },
-];
+impl Instrument {
+    /// What stands for it.
+    fn usual(self) -> Usual {
+        match self {
+            Self::Guitar => GUITAR,
+            Self::Bass => BASS_GUITAR,
+            Self::Piezo => PIEZO,
+            Self::Active => ACTIVE,
+            Self::Keyboard => KEYBOARD,
+            Self::Laptop => LAPTOP,
+            Self::Microphone => MICROPHONE,
+        }
+    }
+
+    /// Whether it has a supply of its own.
+    fn has_supply(self) -> bool {
+        match self {
+            Self::Active | Self::Keyboard | Self::Laptop => true,
+            Self::Guitar | Self::Bass | Self::Piezo | Self::Microphone => false,
+        }
+    }
+}
+
+const GUITAR: Usual = Usual { source: SourceKind::Pickup, emf: 0.2, crest: 15.0, band: (80.0, 5e3), values: &[] };
+const BASS_GUITAR: Usual = Usual {
+    source: SourceKind::Pickup,
+    emf: 0.2,
+    crest: 18.0,
+    band: (40.0, 2e3),
+    values: &[COIL_L.to(5.0), COIL_R.to(9e3), COIL_C.to(150e-12), TONE_C.to(47e-9)],
+};
+const PIEZO: Usual = Usual {
+    source: SourceKind::Piezo,
+    emf: 0.3,
+    crest: 15.0,
+    band: (80.0, 5e3),
+    // An active box for a piezo; the noise current is that of its 10 MΩ.
+    values: &[BOX_R.to(10e6), BOX_I.to(0.04e-12)],
+};
+const ACTIVE: Usual =
+    Usual { source: SourceKind::Output, emf: 0.7, crest: 15.0, band: (80.0, 5e3), values: &[SOURCE_R.to(2e3)] };
+const KEYBOARD: Usual =
+    Usual { source: SourceKind::Output, emf: MINUS_10_DBV, crest: 12.0, band: (40.0, 10e3), values: &[] };
+const LAPTOP: Usual =
+    Usual { source: SourceKind::Output, emf: 1.0, crest: 12.0, band: (40.0, 10e3), values: &[SOURCE_R.to(100.0)] };
+const MICROPHONE: Usual =
+    Usual { source: SourceKind::Microphone, emf: 2e-3, crest: 12.0, band: (80.0, 10e3), values: &[] };
 
 /// A one-to-one line isolator (common practice, no source).
-const ISOLATOR: [(&str, f64, Unit); 8] = [
-    ("ratio", 1.0, Unit::Ratio),
-    ("r1", 60.0, Unit::Ohm),
-    ("r2", 60.0, Unit::Ohm),
-    ("magnetising", 20.0, Unit::Henry),
-    ("core_loss", 100e3, Unit::Ohm),
-    ("leakage", 5e-3, Unit::Henry),
-    ("c1", 300e-12, Unit::Farad),
-    ("largest", 18.0, Unit::DecibelU),
+const ISOLATOR: &[Put] = &[
+    RATIO.to(1.0),
+    R1.to(60.0),
+    R2.to(60.0),
+    MAGNETISING.to(20.0),
+    CORE_LOSS.to(100e3),
+    LEAKAGE.to(5e-3),
+    C1.to(300e-12),
+    LARGEST.to(18.0),
 ];
 
 /// The console's inputs where they differ from a whole line's default, the
 /// microphone input (common practice, no source).
-const LINE_INPUT: &[(&str, f64, Unit)] =
-    &[("console_r", 10e3, Unit::Ohm), ("console_most", 24.0, Unit::DecibelU), ("ein", -95.0, Unit::DecibelU)];
-const INSTRUMENT_INPUT: &[(&str, f64, Unit)] = &[
-    ("console_r", 1e6, Unit::Ohm),
-    ("console_c", 50e-12, Unit::Farad),
-    ("console_most", 12.0, Unit::DecibelU),
-    ("console_en", 10e-9, Unit::VoltPerRootHertz),
-    ("console_in", 0.1e-12, Unit::AmperePerRootHertz),
-];
+const LINE_INPUT: &[Put] = &[CONSOLE_R.to(10e3), CONSOLE_MOST.to(24.0), EIN.to(-95.0)];
+const INSTRUMENT_INPUT: &[Put] =
+    &[CONSOLE_R.to(1e6), CONSOLE_C.to(50e-12), CONSOLE_MOST.to(12.0), CONSOLE_E.to(10e-9), CONSOLE_I.to(0.1e-12)];
 
 /// Pads come in steps of this, dB; that of an active box takes off at least so
 /// much, and one of its own at most (common practice, no source).
@@ -204,35 +271,35 @@ struct Way {
     /// What has to be brought: boxes, pads and batteries.
     parts: u32,
     /// The box of the whole line.
-    between: &'static str,
+    between: BoxKind,
     /// Whether the box is a line isolator.
     isolator: bool,
     /// Whether a pad goes with it, in a box of its own or as its own switch.
     pad: bool,
 }
 
-const fn way(id: &'static str, parts: u32, between: &'static str) -> Way {
+const fn way(id: &'static str, parts: u32, between: BoxKind) -> Way {
     Way { id, parts, between, isolator: false, pad: false }
 }
 
 /// Every way that there is; a padded one follows the same without a pad.
 const WAYS: [Way; 9] = [
-    way("straight", 0, "none"),
-    Way { pad: true, ..way("straight_pad", 1, "none") },
-    Way { isolator: true, ..way("isolator", 1, "passive") },
-    Way { isolator: true, pad: true, ..way("isolator_pad", 2, "passive") },
-    way("passive", 1, "passive"),
-    way("phantom", 1, "active"),
-    Way { pad: true, ..way("phantom_pad", 1, "active") },
-    way("battery", 2, "active"),
-    Way { pad: true, ..way("battery_pad", 2, "active") },
+    way("straight", 0, BoxKind::None),
+    Way { pad: true, ..way("straight_pad", 1, BoxKind::None) },
+    Way { isolator: true, ..way("isolator", 1, BoxKind::Passive) },
+    Way { isolator: true, pad: true, ..way("isolator_pad", 2, BoxKind::Passive) },
+    way("passive", 1, BoxKind::Passive),
+    way("phantom", 1, BoxKind::Active),
+    Way { pad: true, ..way("phantom_pad", 1, BoxKind::Active) },
+    way("battery", 2, BoxKind::Active),
+    Way { pad: true, ..way("battery_pad", 2, BoxKind::Active) },
 ];
 
 /// What is asked, as far as it decides which ways there are.
 struct Asked {
-    usual: &'static Usual,
-    input: &'static str,
-    phantom: &'static str,
+    usual: Usual,
+    input: InputKind,
+    phantom: Supplied,
     /// Whether another earth than the console's is tied to the source or the box.
     earthed: bool,
     /// Whether an amplifier is to be fed from a thru.
@@ -262,22 +329,21 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for caution in ["caution-earth", "caution-electrician", "caution-phantom", "caution-hearing"] {
         sheet.caution(caution);
     }
-    let source = values.choice("source")?;
-    let usual = USUAL.iter().find(|usual| usual.id == source).ok_or_else(|| Fault::internal(source))?;
-    let power = if SUPPLIED.contains(&source) { values.choice("power")? } else { "floating" };
-    let (input, thru) = (values.choice("input")?, values.choice("thru")?);
-    let boxed = usual.source != "microphone" && input != "instrument";
+    let instrument = values.choice(INSTRUMENT)?;
+    let power = if instrument.has_supply() { values.choice(POWER)? } else { Power::Floating };
+    let (usual, input, thru) = (instrument.usual(), values.choice(INPUT)?, values.choice(THRU)?);
+    let boxed = usual.source != SourceKind::Microphone && input != InputKind::Instrument;
     let asked = Asked {
         usual,
         input,
-        phantom: values.choice("phantom")?,
-        earthed: power == "earthed" || boxed && thru == "earthed",
-        thru: boxed && thru != "none",
+        phantom: values.choice(SUPPLIED)?,
+        earthed: power == Power::Earthed || boxed && thru == Thru::Earthed,
+        thru: boxed && thru != Thru::None,
     };
-    if asked.earthed || power == "leaking" {
+    if asked.earthed || power == Power::Leaking {
         sheet.cautions_first();
     }
-    if thru != "none" && !boxed {
+    if thru != Thru::None && !boxed {
         sheet.warn("no-thru", &[]);
     }
     let mut tried: Vec<Tried> = Vec::new();
@@ -301,14 +367,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.pass_on(&line.solution.warnings);
     }
     if let Some(best) = tried.first().filter(|best| best.refused.is_none() && !best.stop) {
-        if asked.earthed && best.way.between == "none" {
-            sheet.warn("earthed", &[]);
-        }
-        let level = best.solution.reading("level").and_then(|reading| reading.value);
-        let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
-        if let Some(level) = level.filter(|level| asked.input == "line" && *level < least) {
-            sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
-        }
+        mind(sheet, &asked, best);
     }
     for source in [
         "source-ranking",
@@ -324,6 +383,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
+/// What to mind with the best way.
+fn mind(sheet: &mut Sheet, asked: &Asked, best: &Tried) {
+    if asked.earthed && best.way.between == BoxKind::None {
+        sheet.warn("earthed", &[]);
+    }
+    let level = best.solution.reading("level").and_then(|reading| reading.value);
+    let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
+    if let Some(level) = level.filter(|level| asked.input == InputKind::Line && *level < least) {
+        sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
+    }
+}
+
 impl Asked {
     /// Whether a way makes sense at all: a microphone needs no box, a line
     /// isolator is for outputs, and what ends at an instrument input is no
@@ -332,9 +403,14 @@ impl Asked {
     fn makes_sense(&self, way: &Way) -> bool {
         let source = self.usual.source;
         match way.between {
-            "none" => !self.thru && (!way.pad || matches!(source, "output" | "microphone")),
-            "passive" if way.isolator => !self.thru && source == "output",
-            _ => source != "microphone" && self.input != "instrument",
+            BoxKind::None => {
+                let output = matches!(source, SourceKind::Output | SourceKind::Microphone);
+                !self.thru && (!way.pad || output)
+            }
+            BoxKind::Passive if way.isolator => !self.thru && source == SourceKind::Output,
+            BoxKind::Passive | BoxKind::Active => {
+                source != SourceKind::Microphone && self.input != InputKind::Instrument
+            }
         }
     }
 }
@@ -380,49 +456,19 @@ fn try_way(
     values: &Values,
     sheet: &Sheet,
     asked: &Asked,
-    power: &str,
+    power: Power,
     way: &'static Way,
     excess: f64,
 ) -> Result<Tried, Fault> {
-    let usual = asked.usual;
     let mut filling = Filling::copied(&whole_line::CALCULATOR, &CALCULATOR, values)?;
-    filling.choose("source", usual.source);
-    filling.choose("power", power);
-    let microphone = usual.source == "microphone";
-    let emf = if microphone { "microphone_emf" } else { "emf" };
-    for (id, value, unit) in [
-        (emf, usual.emf, Unit::Volt),
-        ("crest", usual.crest, Unit::Decibel),
-        ("bass", usual.band.0, Unit::Hertz),
-        ("treble", usual.band.1, Unit::Hertz),
-    ] {
-        filling.put(id, values.optional(id)?.unwrap_or(value), unit);
-    }
-    let input = match asked.input {
-        "line" => LINE_INPUT,
-        "instrument" => INSTRUMENT_INPUT,
-        _ => &[],
-    };
-    let isolator: &[_] = if way.isolator { &ISOLATOR } else { &[] };
-    for (id, value, unit) in usual.values.iter().chain(input).chain(isolator) {
-        filling.put(id, *value, *unit);
-    }
-    if asked.input == "instrument" {
-        filling.choose("run", "unbalanced");
-        filling.choose("console_noise", "densities");
-    }
-    filling.choose("box", way.between);
-    let fed = way.id.starts_with("phantom");
-    let there = if fed { asked.phantom != "none" } else { asked.phantom == "always" };
-    filling.choose("phantom", if there { "p48" } else { "off" });
-    filling.choose("powered", if fed { "phantom" } else { "battery" });
-    filling.choose("ground", if asked.earthed && !fed { "lifted" } else { "joined" });
+    fill_source(values, &mut filling, &asked.usual, power)?;
+    fill_console(&mut filling, asked, way);
     if way.pad {
         let pad = (excess / PAD_STEP).ceil() * PAD_STEP;
-        if way.between == "active" {
-            filling.put("box_gain", -pad.max(BOX_PAD), Unit::Decibel);
+        if way.between == BoxKind::Active {
+            filling.put(BOX_GAIN, -pad.max(BOX_PAD));
         } else {
-            filling.put("pad", pad.min(MOST_PAD), Unit::Decibel);
+            filling.put(PAD, pad.min(MOST_PAD));
         }
     }
 
@@ -433,7 +479,7 @@ fn try_way(
     words::write(&line_values, &line, &mut page)?;
     let limits = || line.limits.iter().filter_map(|limit| Some((limit.id, limit.margin?)));
     let tightest = limits().min_by(|a, b| a.1.share().total_cmp(&b.1.share()));
-    let headroom = values.number("headroom")?;
+    let headroom = values.number(HEADROOM)?;
     // A core does not saturate less for a pad behind it.
     let hot = line.points.iter().filter(|point| !point.names.point.ends_with("box_input"));
     let excess = hot.filter_map(|point| Some(headroom - point.margin()?)).fold(f64::NEG_INFINITY, f64::max);
@@ -448,6 +494,46 @@ fn try_way(
         stop: line.must_stop(),
         solution: page.finish(),
     })
+}
+
+/// What is plugged in, and how it is powered.
+fn fill_source(values: &Values, filling: &mut Filling, usual: &Usual, power: Power) -> Result<(), Fault> {
+    filling.choose(SOURCE, usual.source);
+    filling.choose(POWER, power);
+    let emf = if usual.source == SourceKind::Microphone { MICROPHONE_EMF } else { EMF };
+    let (bass, treble) = usual.band;
+    filling.put(emf, values.optional(emf)?.unwrap_or(usual.emf));
+    filling.put(CREST, values.optional(CREST)?.unwrap_or(usual.crest));
+    filling.put(BASS, values.optional(BASS)?.unwrap_or(bass));
+    filling.put(TREBLE, values.optional(TREBLE)?.unwrap_or(treble));
+    filling.put_all(usual.values);
+    Ok(())
+}
+
+/// The way to the console, and its input.
+fn fill_console(filling: &mut Filling, asked: &Asked, way: &Way) {
+    filling.put_all(match asked.input {
+        InputKind::Microphone => &[],
+        InputKind::Line => LINE_INPUT,
+        InputKind::Instrument => INSTRUMENT_INPUT,
+    });
+    if way.isolator {
+        filling.put_all(ISOLATOR);
+    }
+    if asked.input == InputKind::Instrument {
+        filling.choose(RUN, Run::Unbalanced);
+        filling.choose(CONSOLE_NOISE, NoiseFigure::Densities);
+    }
+    filling.choose(BOX, way.between);
+    let fed = way.id.starts_with("phantom");
+    let there = match asked.phantom {
+        Supplied::None => false,
+        Supplied::Switched => fed,
+        Supplied::Always => true,
+    };
+    filling.choose(PHANTOM, if there { ConsolePhantom::P48 } else { ConsolePhantom::Off });
+    filling.choose(POWERED, if fed { BoxSupply::Phantom } else { BoxSupply::Battery });
+    filling.choose(GROUND, if asked.earthed && !fed { Ground::Lifted } else { Ground::Joined });
 }
 
 fn name(id: &str) -> Arg {
@@ -510,9 +596,10 @@ fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fa
     if !sheet.wants_working() {
         return Ok(());
     }
-    for (symbol, id) in [("a_max", "loss_most"), ("a_min", "snr_least"), ("a_SH", "hum_least"), ("h", "headroom")] {
-        sheet.given(symbol, values.number(id)?, Unit::Decibel);
-    }
+    sheet.given("a_max", values.number(LOSS_MOST)?, Unit::Decibel);
+    sheet.given("a_min", values.number(SNR_LEAST)?, Unit::Decibel);
+    sheet.given("a_SH", values.number(HUM_LEAST)?, Unit::Decibel);
+    sheet.given("h", values.number(HEADROOM)?, Unit::Decibel);
     for line in tried {
         let mut terms = Vec::new();
         for (id, symbol, term) in [

@@ -1,7 +1,8 @@
 //! What is put into the fields of a calculator by another one.
 
-use super::field::Kind;
 use super::{Calculator, Fault, Values};
+use crate::field::mains::MAINS;
+use crate::field::{Answers, ChoiceField, Field, Kind};
 use crate::quantity::Unit;
 use crate::words::{Arg, Message};
 
@@ -16,25 +17,25 @@ pub(super) struct Filling {
     cut: Vec<&'static str>,
 }
 
+/// A number for a field, in its unit.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Put {
+    id: &'static str,
+    value: f64,
+    unit: Unit,
+}
+
+impl Field {
+    /// A number for this field, in its unit.
+    pub(super) const fn to(self, value: f64) -> Put {
+        Put { id: self.id, value, unit: self.unit() }
+    }
+}
+
 impl Filling {
     /// Nothing but defaults.
     pub fn new(calculator: &'static Calculator) -> Self {
         Self { calculator, values: Vec::new(), cut: Vec::new() }
-    }
-
-    /// These values, the texts among them being choices.
-    pub fn of(calculator: &'static Calculator, values: &[(&'static str, Arg)]) -> Self {
-        let mut filling = Self::new(calculator);
-        for (id, arg) in values {
-            match arg {
-                Arg::Quantity(value, unit) | Arg::AtMost(value, unit) | Arg::AtLeast(value, unit) => {
-                    filling.put(id, *value, *unit)
-                }
-                Arg::Text(answer) | Arg::Key(answer) => filling.choose(id, answer),
-                Arg::Messages(_) => {}
-            }
-        }
-        filling
     }
 
     /// What `from` has in every field that goes by the same name and unit, where
@@ -48,17 +49,17 @@ impl Filling {
             let Some(other) = from.field(field.id) else { continue };
             match (&field.kind, &other.kind) {
                 (Kind::Number(number), Kind::Number(other_number)) if number.unit == other_number.unit => {
-                    let value = values.optional(other.id)?;
+                    let value = values.optional(*other)?;
                     if value != number.default && (value.is_some() || number.optional) {
-                        filling.put(field.id, value, number.unit);
+                        filling.put_within(f64::INFINITY, field.id, value, number.unit);
                     }
                 }
                 (Kind::Choice(choice), Kind::Choice(_)) => {
-                    let answer = values.choice(other.id)?;
+                    let answer = values.answer_to(other.id)?;
                     // The default of the mains is a setting of the reader's.
-                    let differs = answer != choice.default || field.id == "mains";
+                    let differs = answer != choice.default || field.id == MAINS.id();
                     if differs && choice.options.iter().any(|option| option.id == answer) {
-                        filling.choose(field.id, answer);
+                        filling.set(field.id, Arg::Text(answer.to_owned()));
                     }
                 }
                 _ => {}
@@ -69,13 +70,26 @@ impl Filling {
 
     /// Puts in a number, or leaves its field empty. What a field does not take
     /// is put in at its limit: no link leads to where it would be refused.
-    pub fn put(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit) {
-        self.put_up_to(f64::INFINITY, id, value, unit);
+    #[inline(always)]
+    pub fn put(&mut self, field: Field, value: impl Into<Option<f64>>) {
+        self.put_within(f64::INFINITY, field.id, value.into(), field.unit());
     }
 
     /// The same where no more than `most` is to be put in.
-    pub fn put_up_to(&mut self, most: f64, id: &'static str, value: impl Into<Option<f64>>, unit: Unit) {
-        let Some(value) = value.into() else { return self.set(id, Arg::Text(String::new())) };
+    #[inline(always)]
+    pub fn put_up_to(&mut self, most: f64, field: Field, value: impl Into<Option<f64>>) {
+        self.put_within(most, field.id, value.into(), field.unit());
+    }
+
+    /// Puts in numbers as [`Filling::put`] does.
+    pub fn put_all(&mut self, numbers: &[Put]) {
+        for Put { id, value, unit } in numbers {
+            self.put_within(f64::INFINITY, id, Some(*value), *unit);
+        }
+    }
+
+    fn put_within(&mut self, most: f64, id: &'static str, value: Option<f64>, unit: Unit) {
+        let Some(value) = value else { return self.set(id, Arg::Text(String::new())) };
         let Some(Kind::Number(number)) = self.calculator.field(id).map(|field| &field.kind) else {
             return self.set(id, Arg::Quantity(value, unit));
         };
@@ -89,9 +103,10 @@ impl Filling {
         }
     }
 
-    /// Puts in a choice.
-    pub fn choose(&mut self, id: &'static str, answer: &str) {
-        self.set(id, Arg::Text(answer.to_owned()));
+    /// Answers a choice.
+    #[inline(always)]
+    pub fn choose<T: Answers>(&mut self, choice: ChoiceField<T>, answer: T) {
+        self.set(choice.id(), Arg::Text(answer.id().to_owned()));
     }
 
     fn set(&mut self, id: &'static str, arg: Arg) {

@@ -1,30 +1,27 @@
 //! Ground loop: the hum that two earths and a shield put in series with a
 //! signal, and what the connection leaves of it.
 
-use super::field::{Field, joined, option};
 use super::filling::Filling;
 use super::report::Tone;
-use super::shared::{LEAD_LENGTH, MAINS, mains};
 use super::{Calculator, Fault, Preset, Sheet, Values, balance};
-use crate::catalogue::typical::{EARTH_DIFFERENCE, LEAKAGE, MINUS_10_DBV, WINDING_C};
+
+use crate::field::connection::{
+    CIRCUIT_R, CONNECTION, ConnectionKind, ISOLATED_C, PIN_1_R, REJECTION, SCREENED_C, connection, pin_1_r,
+};
+use crate::field::earth::{
+    CAUSE, CAUSES, CauseKind, DANGEROUS_DIFFERENCE, EARTH_R, EARTH_VOLTS, LEAKAGE_CURRENT, LEAKAGE_VOLTS, LOOP_L,
+    difference, leakage,
+};
+use crate::field::lead::{CONTACT_R, LEAD_LENGTH, SHIELD_R, shield};
+use crate::field::level::SIGNAL;
+use crate::field::mains::{HARMONIC_LEVELS, MAINS, mains, spectrum};
+use crate::field::{Field, joined};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use std::f64::consts::TAU;
 
-/// The harmonics: their order and the field with their level.
-const HARMONICS: [(&str, u32); 6] = [
-    ("harmonic_2", 2),
-    ("harmonic_3", 3),
-    ("harmonic_5", 5),
-    ("harmonic_7", 7),
-    ("harmonic_9", 9),
-    ("harmonic_11", 11),
-];
-/// Above this between two earths nobody should be looking for hum, V: the
-/// conventional limit of touch voltage (IEC 60364-4-41, from memory).
-pub(super) const DANGEROUS_DIFFERENCE: f64 = 50.0;
 /// From here on something is wrong with the installation or the equipment:
 /// V and A of shield current (common practice, no source), and A of leakage:
 /// 0.5 mA through whoever touches the equipment, and 3.5 mA in all where it has
@@ -43,151 +40,97 @@ const MOST_MAINS: f64 = 264.0;
 /// no source).
 const MASKED: f64 = 15.0;
 
-const DIFFERENCE: &str = "difference";
-const FIELD: &str = "field";
-const LEAK: &str = "leakage";
+const BY_FIELD: &[&str] = &[CauseKind::Field.id()];
 
-const fn harmonic(id: &'static str, symbol: &'static str, level: f64) -> Field {
-    Field::number(id, symbol, Unit::Decibel, level, (-60.0, 0.0)).limits(-200.0, 60.0).optional().detail().at("mains")
-}
-
-/// What drives a loop, and the shield in it, for every calculator with a loop.
-pub(super) const EARTH_VOLTS: Field = Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0))
-    .limits(0.0, 1e3)
-    .marks(EARTH_DIFFERENCE)
-    .at("earth");
-pub(super) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::Ampere, 0.25e-3, (0.05e-3, 0.5e-3))
-    .limits(1e-9, 0.1)
-    .bare(1e-3)
-    .marks(LEAKAGE)
-    .at("earth");
-pub(super) const LEAKAGE_VOLTS: Field =
-    Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).detail().at("earth");
-pub(super) const OTHER_R: Field = Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0))
-    .limits(1e-6, 1e9)
-    .exact()
-    .absent()
-    .detail()
-    .at("earth");
-pub(super) const EARTH_R: Field =
-    Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().at("earth");
-pub(super) const LOOP_L: Field = Field::number("inductance", "L", Unit::Henry, 20e-6, (1e-6, 100e-6))
-    .limits(0.0, 1.0)
-    .exact()
+/// Flux density of a field through the loop, T.
+const DENSITY: Field = Field::number("density", "B", Unit::Tesla, 1e-6, (0.1e-6, 20e-6))
+    .limits(0.0, 0.1)
     .bare(1e-6)
-    .detail()
+    .when(CAUSE, BY_FIELD)
     .at("earth");
-pub(super) const SHIELD_R: Field =
-    Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).at("lead");
-pub(super) const CONTACT_R: Field = Field::number("contact_r", "R_k", Unit::Ohm, 10e-3, (1e-3, 0.5))
-    .limits(1e-6, 1e4)
-    .exact()
-    .bare(1e-3)
-    .detail()
-    .at("lead");
-pub(super) const PIN_1_R: Field = Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0))
-    .limits(0.0, 1e3)
-    .exact()
+/// Area of the loop, m².
+const AREA: Field =
+    Field::number("area", "A", Unit::SquareMetre, 5.0, (0.1, 50.0)).limits(0.0, 1e5).when(CAUSE, BY_FIELD).at("earth");
+/// How loud the signal is, dB SPL.
+const LOUDNESS: Field =
+    Field::number("loudness", "L_S", Unit::Decibel, 95.0, (70.0, 110.0)).limits(0.0, 150.0).detail().at("signal");
+/// How loud the room is, dB SPL, A-weighted.
+const ROOM_NOISE: Field =
+    Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal");
+/// Hum from elsewhere at the mains frequency, V.
+const OTHER_HUM: Field = Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3))
+    .limits(1e-12, 10.0)
     .absent()
     .detail()
-    .at("connection");
-/// The harmonics of what drives a loop.
-pub(super) const HARMONIC_LEVELS: [Field; 6] = [
-    harmonic("harmonic_2", "a_2", -40.0),
-    harmonic("harmonic_3", "a_3", -6.0),
-    harmonic("harmonic_5", "a_5", -12.0),
-    harmonic("harmonic_7", "a_7", -18.0),
-    harmonic("harmonic_9", "a_9", -24.0),
-    harmonic("harmonic_11", "a_11", -30.0),
-];
+    .at("mains");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "ground-loop",
     fields: &joined::<29>(&[
+        &[CAUSE.field()],
+        &CAUSES,
         &[
-            Field::choice("cause", &[option(DIFFERENCE), option(LEAK), option(FIELD)], DIFFERENCE).at("earth"),
-            EARTH_VOLTS.when("cause", &[DIFFERENCE]),
-            LEAKAGE_CURRENT.when("cause", &[LEAK]),
-            LEAKAGE_VOLTS.when("cause", &[LEAK]),
-            OTHER_R.when("cause", &[LEAK]),
-            Field::number("density", "B", Unit::Tesla, 1e-6, (0.1e-6, 20e-6))
-                .limits(0.0, 0.1)
-                .bare(1e-6)
-                .when("cause", &[FIELD])
-                .at("earth"),
-            Field::number("area", "A", Unit::SquareMetre, 5.0, (0.1, 50.0))
-                .limits(0.0, 1e5)
-                .when("cause", &[FIELD])
-                .at("earth"),
-            EARTH_R.when("cause", &[DIFFERENCE, FIELD]),
+            DENSITY,
+            AREA,
+            EARTH_R.when(CAUSE, &[CauseKind::Difference.id(), CauseKind::Field.id()]),
             LOOP_L,
             LEAD_LENGTH.starting(10.0).usual(1.0, 100.0),
             SHIELD_R,
             CONTACT_R,
-            Field::choice(
-                "connection",
-                &[option("unbalanced"), option("balanced"), option("isolated"), option("screened")],
-                "unbalanced",
-            )
-            .at("connection"),
-            Field::number("rejection", "a_cm", Unit::Decibel, 60.0, (40.0, 100.0))
-                .limits(0.0, 200.0)
-                .when("connection", &["balanced"])
-                .at("connection"),
-            PIN_1_R.when("connection", &["balanced"]),
-            Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (20e-12, 1e-9))
-                .limits(1e-16, 1e-6)
-                .bare(1e-12)
-                .marks(WINDING_C)
-                .when("connection", &["isolated"])
-                .at("connection"),
-            Field::number("screened_c", "C_ps", Unit::Farad, 2e-12, (0.5e-12, 20e-12))
-                .limits(1e-16, 1e-6)
-                .bare(1e-12)
-                .marks(WINDING_C)
-                .when("connection", &["screened"])
-                .at("connection"),
-            Field::number("circuit_r", "R_C", Unit::Ohm, 1e3, (50.0, 10e3))
-                .limits(1e-3, 1e9)
-                .when("connection", &["isolated", "screened"])
-                .detail()
-                .at("connection"),
-            Field::number("signal", "U_S", Unit::Volt, MINUS_10_DBV, (10e-3, 3.0)).limits(1e-9, 1e3).at("signal"),
-            Field::number("loudness", "L_S", Unit::Decibel, 95.0, (70.0, 110.0))
-                .limits(0.0, 150.0)
-                .detail()
-                .at("signal"),
-            Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal"),
-            MAINS,
+            CONNECTION.field(),
+            REJECTION,
+            PIN_1_R.when(CONNECTION, &[ConnectionKind::Balanced.id()]),
+            ISOLATED_C,
+            SCREENED_C,
+            CIRCUIT_R,
+            SIGNAL,
+            LOUDNESS,
+            ROOM_NOISE,
+            MAINS.field(),
         ],
         &HARMONIC_LEVELS,
-        &[Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3))
-            .limits(1e-12, 10.0)
-            .absent()
-            .detail()
-            .at("mains")],
+        &[OTHER_HUM],
     ]),
     presets: &[
         Preset {
             id: "keys",
             values: &[],
-            held: &[&[("connection", "balanced")], &[("connection", "isolated")], &[("connection", "screened")]],
+            held: &[
+                &[ConnectionKind::Balanced.to(CONNECTION)],
+                &[ConnectionKind::Isolated.to(CONNECTION)],
+                &[ConnectionKind::Screened.to(CONNECTION)],
+            ],
         },
         Preset {
             id: "laptop",
             // What an isolator leaves floating is told where it is the present one.
-            values: &[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV"), ("connection", "isolated")],
-            held: &[&[("cause", LEAK), ("lead_length", "3 m"), ("signal", "-10 dBV")]],
+            values: &[
+                CauseKind::Leakage.to(CAUSE),
+                LEAD_LENGTH.typed("3 m"),
+                SIGNAL.typed("-10 dBV"),
+                ConnectionKind::Isolated.to(CONNECTION),
+            ],
+            held: &[&[CauseKind::Leakage.to(CAUSE), LEAD_LENGTH.typed("3 m"), SIGNAL.typed("-10 dBV")]],
         },
         Preset {
             id: "field",
-            values: &[("cause", FIELD), ("lead_length", "20 m"), ("density", "2 µT"), ("area", "10 m²")],
+            values: &[
+                CauseKind::Field.to(CAUSE),
+                LEAD_LENGTH.typed("20 m"),
+                DENSITY.typed("2 µT"),
+                AREA.typed("10 m²"),
+            ],
             held: &[],
         },
         Preset {
             id: "pin-1",
-            values: &[("connection", "balanced"), ("lead_length", "30 m"), ("signal", "+4 dBu"), ("pin_1_r", "0.05")],
-            held: &[&[("connection", "balanced"), ("lead_length", "30 m"), ("signal", "+4 dBu")]],
+            values: &[
+                ConnectionKind::Balanced.to(CONNECTION),
+                LEAD_LENGTH.typed("30 m"),
+                SIGNAL.typed("+4 dBu"),
+                PIN_1_R.typed("0.05"),
+            ],
+            held: &[&[ConnectionKind::Balanced.to(CONNECTION), LEAD_LENGTH.typed("30 m"), SIGNAL.typed("+4 dBu")]],
         },
     ],
     solve,
@@ -227,22 +170,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-hearing");
     let hum = Hum {
         ground_loop: ground_loop(values)?,
-        other: values.optional("other_hum")?.unwrap_or(0.0),
+        other: values.optional(OTHER_HUM)?.unwrap_or(0.0),
         spectrum: spectrum(values)?,
     };
-    let connection = connection(values, values.choice("connection")?)?;
+    let connection = connection(values, values.choice(CONNECTION)?)?;
 
     givens(values, sheet, &hum.ground_loop)?;
-    let (mut plain, mut weighted) = (Vec::new(), Vec::new());
-    for part in &hum.spectrum.0 {
-        component(sheet, part, &hum, &connection)?;
-        let n = part.order;
-        sheet.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
-        plain.push(format!("U_{n}^2"));
-        weighted.push(format!("U_{n}^2*10^(A_{n}/10)"));
-    }
-    sheet.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
-    sheet.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
+    sums(sheet, &hum, &connection)?;
     let level = sheet.step("hum", "a_U", "20*log10(U/U_0)", Unit::DecibelU)?;
     let level_a = sheet.step("hum_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
     let to_hum = sheet.step("signal_to_hum", "a_SH", "20*log10(U_S/U)", Unit::Decibel)?;
@@ -252,7 +186,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     sheet.headline("hum", level, Unit::DecibelU, &[]);
     sheet.headline("signal_to_hum_a", to_hum_a, Unit::Decibel, &[]);
-    let (tone, verdict) = match sound - values.number("room")? {
+    let (tone, verdict) = match sound - values.number(ROOM_NOISE)? {
         f64::NEG_INFINITY => (Tone::Fine, "verdict-none"),
         over if over > 0.0 => (Tone::Trouble, "verdict-audible"),
         over if over > -MASKED => (Tone::Watch, "verdict-faint"),
@@ -271,18 +205,17 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("current", current, Unit::Ampere, &[]);
     sheet.further("shield", hum.ground_loop.shield_r, Unit::Ohm, &[]);
     sheet.further("hum_unbalanced", unbalanced, Unit::DecibelU, &[]);
-    for (id, name) in [("hum_balanced", "balanced"), ("hum_isolated", "isolated"), ("hum_screened", "screened")] {
-        sheet.further(id, hum.level_a(&self::connection(values, name)?), Unit::DecibelU, &[]);
+    for (id, kind) in [
+        ("hum_balanced", ConnectionKind::Balanced),
+        ("hum_isolated", ConnectionKind::Isolated),
+        ("hum_screened", ConnectionKind::Screened),
+    ] {
+        sheet.further(id, hum.level_a(&self::connection(values, kind)?), Unit::DecibelU, &[]);
     }
     warnings(sheet, &hum, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
-    let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
-    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() && across <= DANGEROUS_DIFFERENCE {
-        let filled = [
-            ("difference", Arg::Quantity(across, Unit::Volt)),
-            ("mains", Arg::Text(values.choice("mains")?.to_owned())),
-        ];
-        sheet.link_to("link-balance", &[], &Filling::of(&balance::CALCULATOR, &filled));
+    if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
+        link(values, sheet, &hum)?;
     }
     sheet.source("source-shield");
     sheet.source("source-aes48");
@@ -291,24 +224,53 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
+/// Writes down every component, and their sums `U` and `U_A`.
+fn sums(sheet: &mut Sheet, hum: &Hum, connection: &Connection) -> Result<(), Fault> {
+    let (mut plain, mut weighted) = (Vec::new(), Vec::new());
+    for part in &hum.spectrum.0 {
+        component(sheet, part, hum, connection)?;
+        let n = part.order;
+        sheet.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
+        plain.push(format!("U_{n}^2"));
+        weighted.push(format!("U_{n}^2*10^(A_{n}/10)"));
+    }
+    sheet.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
+    sheet.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
+    Ok(())
+}
+
+/// Points to what the legs make of the voltage between the earths, where that is
+/// no danger to life.
+fn link(values: &Values, sheet: &mut Sheet, hum: &Hum) -> Result<(), Fault> {
+    let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
+    if across <= DANGEROUS_DIFFERENCE {
+        let mut filling = Filling::new(&balance::CALCULATOR);
+        filling.put(EARTH_VOLTS, across);
+        filling.choose(MAINS, values.choice(MAINS)?);
+        sheet.link_to("link-balance", &[], &filling);
+    }
+    Ok(())
+}
+
 /// Gives the formulas their numbers.
 fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Result<(), Fault> {
-    for (name, field, unit) in [
-        ("R′_sh", "shield_r", Unit::OhmPerMetre),
-        ("l", "lead_length", Unit::Metre),
-        ("R_k", "contact_r", Unit::Ohm),
-        ("L", "inductance", Unit::Henry),
-        ("a_cm", "rejection", Unit::Decibel),
-        ("R_C", "circuit_r", Unit::Ohm),
-        ("U_S", "signal", Unit::Volt),
-        ("L_S", "loudness", Unit::Decibel),
+    for (name, value, unit) in [
+        ("R′_sh", values.number(SHIELD_R)?, Unit::OhmPerMetre),
+        ("l", values.number(LEAD_LENGTH)?, Unit::Metre),
+        ("R_k", values.number(CONTACT_R)?, Unit::Ohm),
+        ("L", values.number(LOOP_L)?, Unit::Henry),
+        ("a_cm", values.number(REJECTION)?, Unit::Decibel),
+        ("R_C", values.number(CIRCUIT_R)?, Unit::Ohm),
+        ("U_S", values.number(SIGNAL)?, Unit::Volt),
+        ("L_S", values.number(LOUDNESS)?, Unit::Decibel),
     ] {
-        sheet.given(name, values.number(field)?, unit);
+        sheet.given(name, value, unit);
     }
-    let screened = values.choice("connection")? == "screened";
-    sheet.given("C_ps", values.number(if screened { "screened_c" } else { "winding_c" })?, Unit::Farad);
-    sheet.given("R_P", values.optional("pin_1_r")?.unwrap_or(0.0), Unit::Ohm);
-    sheet.given("U_H", values.optional("other_hum")?.unwrap_or(0.0), Unit::Volt);
+    let screened = values.choice(CONNECTION)? == ConnectionKind::Screened;
+    let capacitance = if screened { values.number(SCREENED_C)? } else { values.number(ISOLATED_C)? };
+    sheet.given("C_ps", capacitance, Unit::Farad);
+    sheet.given("R_P", pin_1_r(values)?, Unit::Ohm);
+    sheet.given("U_H", values.optional(OTHER_HUM)?.unwrap_or(0.0), Unit::Volt);
     sheet.given("f", mains(values)?, Unit::Hertz);
     sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     sheet.step("shield", "R_sh", "R′_sh*l + 2*R_k", Unit::Ohm)?;
@@ -324,7 +286,7 @@ fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Resul
         }
         Cause::Leakage { amperes, other_r, .. } => {
             sheet.given("I_L", amperes, Unit::Ampere);
-            sheet.given("E_L", values.number("leakage_volts")?, Unit::Volt);
+            sheet.given("E_L", values.number(LEAKAGE_VOLTS)?, Unit::Volt);
             sheet.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
             sheet.step("leakage_c", "C_L", "I_L/(2*pi*f*E_L)", Unit::Farad)?;
         }
@@ -463,67 +425,17 @@ fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hu
 }
 
 fn ground_loop(values: &Values) -> Result<GroundLoop, Fault> {
-    let cause = match values.choice("cause")? {
-        LEAK => leakage(values, "leakage")?,
-        FIELD => {
-            let (density, area) = (values.number("density")?, values.number("area")?);
+    let cause = match values.choice(CAUSE)? {
+        CauseKind::Difference => difference(values, EARTH_VOLTS, EARTH_R)?,
+        CauseKind::Leakage => leakage(values, LEAKAGE_CURRENT)?,
+        CauseKind::Field => {
+            let (density, area) = (values.number(DENSITY)?, values.number(AREA)?);
             if TAU * mains(values)? * density * area > DANGEROUS_DIFFERENCE {
-                return Err(Fault::at("density", "fault-dangerous-field"));
+                return Err(DENSITY.fault("fault-dangerous-field"));
             }
-            Cause::Field { density, area, earth_r: values.number("earth_r")? }
+            Cause::Field { density, area, earth_r: values.number(EARTH_R)? }
         }
-        _ => difference(values, "difference", "earth_r")?,
     };
-    let shield_r = shield(values, values.number("lead_length")?)?;
-    Ok(GroundLoop { cause, inductance: values.number("inductance")?, shield_r })
-}
-
-/// The leakage of a supply, its current in this field.
-pub(super) fn leakage(values: &Values, current: &'static str) -> Result<Cause, Fault> {
-    let amperes = values.number(current)?;
-    let capacitance = amperes / (TAU * mains(values)? * values.number("leakage_volts")?);
-    Ok(Cause::Leakage { amperes, capacitance, other_r: values.optional("other_r")? })
-}
-
-/// A voltage between two earths, of these fields.
-pub(super) fn difference(values: &Values, volts: &'static str, earth_r: &'static str) -> Result<Cause, Fault> {
-    Ok(Cause::Difference { volts: earth_volts(values, volts)?, earth_r: values.number(earth_r)? })
-}
-
-/// The voltage of a field between two earths, where it is no danger to life.
-pub(super) fn earth_volts(values: &Values, field: &'static str) -> Result<f64, Fault> {
-    let volts = values.number(field)?;
-    if volts > DANGEROUS_DIFFERENCE { Err(Fault::at(field, "fault-dangerous-difference")) } else { Ok(volts) }
-}
-
-/// The resistance of the shield of a lead of this length and of its contacts, Ω.
-pub(super) fn shield(values: &Values, length: f64) -> Result<f64, Fault> {
-    Ok(values.number("shield_r")? * length + 2.0 * values.number("contact_r")?)
-}
-
-fn connection(values: &Values, name: &str) -> Result<Connection, Fault> {
-    let isolated = |capacitance| -> Result<_, Fault> {
-        Ok(Connection::Isolated { capacitance: values.number(capacitance)?, circuit_r: values.number("circuit_r")? })
-    };
-    match name {
-        "balanced" => Ok(Connection::Balanced {
-            error: 10_f64.powf(-values.number("rejection")? / 20.0),
-            pin_1_r: values.optional("pin_1_r")?.unwrap_or(0.0),
-        }),
-        "isolated" => isolated("winding_c"),
-        "screened" => isolated("screened_c"),
-        _ => Ok(Connection::Unbalanced),
-    }
-}
-
-/// The mains frequency and its harmonics.
-pub(super) fn spectrum(values: &Values) -> Result<Spectrum, Fault> {
-    let mains = mains(values)?;
-    let mut parts = vec![Component { order: 1, frequency: mains, share: 1.0 }];
-    for (field, order) in HARMONICS {
-        if let Some(level) = values.optional(field)? {
-            parts.push(Component { order, frequency: mains * f64::from(order), share: 10_f64.powf(level / 20.0) });
-        }
-    }
-    Ok(Spectrum(parts))
+    let shield_r = shield(values, values.number(LEAD_LENGTH)?)?;
+    Ok(GroundLoop { cause, inductance: values.number(LOOP_L)?, shield_r })
 }

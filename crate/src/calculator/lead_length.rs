@@ -6,25 +6,21 @@
 //! the level with it. The loss of a long line rises and falls with length, so
 //! the longest length is where it first reaches what is accepted.
 
-use super::field::{Field, option};
 use super::filling::Filling;
 use super::frequency::{Drawn, span};
 use super::report::Tone;
-use super::shared::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values, pickup, source_load};
-use crate::catalogue::tolerance::PartKind;
-use crate::catalogue::typical::{
-    BALANCED_LINE, COIL_L, COIL_R, CORE_C, INSTRUMENT_LEAD, LOAD_RESISTANCE, TONE_C, TRACK,
-};
+use crate::catalogue::typical::{self, BALANCED_LINE, INSTRUMENT_LEAD};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
+use crate::field::load::{LOAD_C, LOAD_R};
+use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE, TONE_C, TONE_R, ToneKind, VOLUME, VOLUME_R, VolumeKind};
+use crate::field::question::{FREQUENCY, LIMIT, TREBLE};
+use crate::field::source::{SOURCE_C, SOURCE_R};
+use crate::field::{ChoiceField, Field, choice};
 use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
 use crate::quantity::Unit;
 use crate::words::Arg;
-
-const PICKUP: &[&str] = &["pickup"];
-const ACTIVE: &[&str] = &["unbalanced", "balanced"];
-const UNBALANCED: &[&str] = &["pickup", "unbalanced"];
-const BALANCED: &[&str] = &["balanced"];
 
 /// Less than this nobody hears, dB: a top so flat is no resonance, and a lead
 /// that raises the level by no more raises nothing (common practice, no source).
@@ -37,112 +33,94 @@ const LEAST_DELAY: f64 = 1e-30;
 /// No lead is looked at beyond this, m.
 const LONGEST: f64 = 10e3;
 
+choice! {
+    /// What the lead comes from.
+    pub(crate) enum LeadSource {
+        /// A passive pickup.
+        Pickup = "pickup",
+        /// An unbalanced output.
+        Unbalanced = "unbalanced",
+        /// A balanced output.
+        Balanced = "balanced",
+    }
+}
+
+const PICKUP: &[&str] = &[LeadSource::Pickup.id()];
+const ACTIVE: &[&str] = &[LeadSource::Unbalanced.id(), LeadSource::Balanced.id()];
+const UNBALANCED: &[&str] = &[LeadSource::Pickup.id(), LeadSource::Unbalanced.id()];
+const BALANCED: &[&str] = &[LeadSource::Balanced.id()];
+
+/// What the lead comes from.
+pub(crate) const SOURCE: ChoiceField<LeadSource> = LeadSource::field("source", LeadSource::Pickup).at("source");
+/// Between the two cores of a screened pair, F/m.
+const CORE_C: Field = Field::number("core_c", "C′_cc", Unit::FaradPerMetre, 50e-12, (45e-12, 110e-12))
+    .limits(0.0, 1e-6)
+    .bare(1e-12)
+    .marks(typical::CORE_C)
+    .when(SOURCE, BALANCED)
+    .at("lead");
+/// From one core of a screened pair to its shield, F/m.
+const SHIELD_C: Field = Field::number("shield_c", "C′_cs", Unit::FaradPerMetre, 100e-12, (0.0, 220e-12))
+    .limits(0.0, 1e-6)
+    .bare(1e-12)
+    .when(SOURCE, BALANCED)
+    .at("lead");
+/// Input resistance that a pickup meets, Ω.
+const INSTRUMENT_R: Field = LOAD_R.named("instrument_r", "R_I").starting(1e6).when(SOURCE, PICKUP);
+/// Where the resonance of a pickup has to stay above, Hz.
+const RESONANCE_LEAST: Field = Field::number("resonance_least", "f_min", Unit::Hertz, 3e3, (1.5e3, 6e3))
+    .limits(20.0, 100e3)
+    .when(SOURCE, PICKUP)
+    .at("question");
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "lead-length",
     fields: &[
-        Field::choice("source", &[option("pickup"), option("unbalanced"), option("balanced")], "pickup").at("source"),
-        SOURCE_R.when("source", ACTIVE),
-        Field::number("coil_l", "L_P", Unit::Henry, 2.5, (1.0, 10.0))
-            .limits(1e-6, 1e3)
-            .marks(COIL_L)
-            .when("source", PICKUP)
-            .at("source"),
-        Field::number("coil_r", "R_P", Unit::Ohm, 6.5e3, (1e3, 20e3))
-            .limits(0.0, 1e6)
-            .marks(COIL_R)
-            .part(PartKind::Winding)
-            .when("source", PICKUP)
-            .detail()
-            .at("source"),
-        Field::number("coil_c", "C_W", Unit::Farad, 110e-12, (50e-12, 200e-12))
-            .limits(1e-15, 1e-6)
-            .bare(1e-12)
-            .when("source", PICKUP)
-            .detail()
-            .at("source"),
-        Field::number("volume_r", "R_V", Unit::Ohm, 250e3, (100e3, 1e6))
-            .limits(1.0, 1e9)
-            .marks(TRACK)
-            .part(PartKind::Track)
-            .optional()
-            .when("source", PICKUP)
-            .detail()
-            .at("source"),
-        Field::number("tone_r", "R_T", Unit::Ohm, 250e3, (100e3, 1e6))
-            .limits(0.0, 1e9)
-            .marks(TRACK)
-            .part(PartKind::Track)
-            .when("source", PICKUP)
-            .detail()
-            .at("source"),
-        Field::number("tone_c", "C_T", Unit::Farad, 22e-9, (10e-9, 100e-9))
-            .limits(1e-12, 1e-3)
-            .bare(1e-9)
-            .marks(TONE_C)
-            .optional()
-            .when("source", PICKUP)
-            .detail()
-            .at("source"),
+        SOURCE.field(),
+        SOURCE_R.when(SOURCE, ACTIVE),
+        COIL_L.when(SOURCE, PICKUP),
+        COIL_R.when(SOURCE, PICKUP).detail(),
+        COIL_C.when(SOURCE, PICKUP).detail(),
+        VOLUME_R.optional().when(SOURCE, PICKUP).at("source"),
+        TONE_R.when(SOURCE, PICKUP).at("source"),
+        TONE_C.optional().when(SOURCE, PICKUP).at("source"),
         LEAD_LENGTH.usual(0.5, 1000.0).limits(0.0, LONGEST),
-        LEAD_C.when("source", UNBALANCED),
-        Field::number("core_c", "C′_cc", Unit::FaradPerMetre, 50e-12, (45e-12, 110e-12))
-            .limits(0.0, 1e-6)
-            .bare(1e-12)
-            .marks(CORE_C)
-            .when("source", BALANCED)
-            .at("lead"),
-        Field::number("shield_c", "C′_cs", Unit::FaradPerMetre, 100e-12, (0.0, 220e-12))
-            .limits(0.0, 1e-6)
-            .bare(1e-12)
-            .when("source", BALANCED)
-            .at("lead"),
+        LEAD_C.when(SOURCE, UNBALANCED),
+        CORE_C,
+        SHIELD_C,
         LEAD_R,
         LEAD_L,
-        Field::number("instrument_r", "R_I", Unit::Ohm, 1e6, (100.0, 10e6))
-            .limits(1e-3, 1e12)
-            .marks(LOAD_RESISTANCE)
-            .when("source", PICKUP)
-            .at("load"),
-        LOAD_R.when("source", ACTIVE),
+        INSTRUMENT_R,
+        LOAD_R.when(SOURCE, ACTIVE),
         LOAD_C,
-        Field::number("resonance_least", "f_min", Unit::Hertz, 3e3, (1.5e3, 6e3))
-            .limits(20.0, 100e3)
-            .when("source", PICKUP)
-            .at("question"),
-        Field::number("limit", "a_max", Unit::Decibel, 1.0, (0.1, 6.0)).limits(1e-3, 40.0).at("question"),
-        Field::number("treble", "f", Unit::Hertz, 5e3, (1e3, 10e3))
-            .limits(20.0, 100e3)
-            .when("source", PICKUP)
-            .detail()
-            .at("question"),
-        Field::number("frequency", "f", Unit::Hertz, 20e3, (5e3, 40e3))
-            .limits(20.0, 100e3)
-            .when("source", ACTIVE)
-            .at("question"),
+        RESONANCE_LEAST,
+        LIMIT.starting(1.0).limits(1e-3, 40.0),
+        TREBLE.named("treble", "f").usual(1e3, 10e3).limits(20.0, 100e3).when(SOURCE, PICKUP),
+        FREQUENCY.starting(20e3).usual(5e3, 40e3).limits(20.0, 100e3).when(SOURCE, ACTIVE),
     ],
     presets: &[
         Preset {
             id: "guitar",
-            values: &[("lead_length", "6 m")],
-            held: &[&[("lead_length", "3 m")], &[("lead_length", "10 m")], &[("lead_length", "15 m")]],
+            values: &[LEAD_LENGTH.typed("6 m")],
+            held: &[&[LEAD_LENGTH.typed("3 m")], &[LEAD_LENGTH.typed("10 m")], &[LEAD_LENGTH.typed("15 m")]],
         },
         Preset {
             id: "keys",
-            values: &[("source", "unbalanced"), ("source_r", "1k"), ("lead_length", "6 m")],
+            values: &[LeadSource::Unbalanced.to(SOURCE), SOURCE_R.typed("1k"), LEAD_LENGTH.typed("6 m")],
             held: &[],
         },
         Preset {
             id: "multicore",
             values: &[
-                ("source", "balanced"),
-                ("lead_length", "75 m"),
-                ("load_r", "1.5k"),
-                ("core_c", "60 pF/m"),
-                ("shield_c", "110 pF/m"),
+                LeadSource::Balanced.to(SOURCE),
+                LEAD_LENGTH.typed("75 m"),
+                LOAD_R.typed("1.5k"),
+                CORE_C.typed("60 pF/m"),
+                SHIELD_C.typed("110 pF/m"),
             ],
             held: &[],
         },
-        Preset { id: "landline", values: &[("source", "balanced"), ("lead_length", "600 m")], held: &[] },
+        Preset { id: "landline", values: &[LeadSource::Balanced.to(SOURCE), LEAD_LENGTH.typed("600 m")], held: &[] },
     ],
     solve,
 };
@@ -150,7 +128,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 /// A source, its lead and its load, the length of the lead left open, and what
 /// is asked of it.
 struct Rig {
-    kind: &'static str,
+    kind: LeadSource,
     start: Path,
     lead: Lead,
     /// Where the loss counts, Hz.
@@ -205,14 +183,14 @@ impl Rig {
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let kind = values.choice("source")?;
-    let pickup = (kind == "pickup").then(|| pickup(values)).transpose()?;
+    let kind = values.choice(SOURCE)?;
+    let pickup = (kind == LeadSource::Pickup).then(|| pickup(values)).transpose()?;
     let rig = Rig {
         kind,
         start: start(values, pickup.as_ref())?,
         lead: lead(values, sheet, kind)?,
-        f: values.number(if pickup.is_some() { "treble" } else { "frequency" })?,
-        limit: values.number("limit")?,
+        f: if pickup.is_some() { values.number(TREBLE)? } else { values.number(FREQUENCY)? },
+        limit: values.number(LIMIT)?,
     };
     let (f, length) = (rig.f, rig.lead.length);
     let found = features(&rig.at(length), MIDBAND);
@@ -252,7 +230,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("wavelength", rig.lead.wavelength(f), Unit::Metre, &asked);
     let nearest = [longest, resonant].into_iter().flatten().reduce(f64::min);
     practice(sheet, &rig, nearest);
-    if kind != "balanced" {
+    if kind != LeadSource::Balanced {
         sheet.warn("hum", &[]);
     }
     plots(sheet, &rig, longest, resonant, &found);
@@ -278,14 +256,14 @@ fn allowed(longest: Option<f64>) -> (&'static str, Arg) {
 
 /// What sets the limit, in words: tone, hum or neither. An unbalanced lead that
 /// tone would allow to be longer than practice has it is limited by hum.
-fn what_limits(kind: &str, length: f64, longest: Option<f64>) -> (Tone, &'static str) {
+fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>) -> (Tone, &'static str) {
     match (kind, longest) {
         (_, Some(longest)) if length > longest => (Tone::Trouble, "verdict-past"),
-        ("balanced", _) => (Tone::Fine, "verdict-neither"),
-        ("pickup", Some(_)) => (Tone::Fine, "verdict-tone"),
-        (_, Some(longest)) if longest <= INSTRUMENT_LEAD => (Tone::Fine, "verdict-tone"),
-        _ if length > INSTRUMENT_LEAD => (Tone::Watch, "verdict-hum"),
-        _ => (Tone::Fine, "verdict-hum"),
+        (LeadSource::Balanced, _) => (Tone::Fine, "verdict-neither"),
+        (LeadSource::Pickup, Some(_)) => (Tone::Fine, "verdict-tone"),
+        (LeadSource::Unbalanced, Some(longest)) if longest <= INSTRUMENT_LEAD => (Tone::Fine, "verdict-tone"),
+        (LeadSource::Pickup | LeadSource::Unbalanced, _) if length > INSTRUMENT_LEAD => (Tone::Watch, "verdict-hum"),
+        (LeadSource::Pickup | LeadSource::Unbalanced, _) => (Tone::Fine, "verdict-hum"),
     }
 }
 
@@ -294,7 +272,7 @@ fn what_limits(kind: &str, length: f64, longest: Option<f64>) -> (Tone, &'static
 /// followed along the length, passes zero downwards. A very short lead may leave
 /// the top so flat that it has no resonance yet; that is no end.
 fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> Result<Option<f64>, Fault> {
-    let least = values.number("resonance_least")?;
+    let least = values.number(RESONANCE_LEAST)?;
     let rise = |length: f64| slope(&rig.at(length), least);
     let longest = rig.first_end(least, rise);
     let always = longest.is_none() && rise(rig.farthest(least)) > 0.0;
@@ -312,7 +290,7 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
         ("f_min", least, Unit::Hertz),
         ("L_P", l, Unit::Henry),
         ("C_W", c, Unit::Farad),
-        ("C_L", values.number("load_c")?, Unit::Farad),
+        ("C_L", values.number(LOAD_C)?, Unit::Farad),
         ("C′", rig.lead.c, Unit::FaradPerMetre),
     ] {
         sheet.given(name, value, unit);
@@ -332,10 +310,10 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
 fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result<(), Fault> {
     sheet.given("f", rig.f, Unit::Hertz);
     sheet.given("C′", rig.lead.c, Unit::FaradPerMetre);
-    if rig.kind != "pickup" && values.number("source_r")? * rig.lead.c > LEAST_DELAY {
-        sheet.given("R_S", values.number("source_r")?, Unit::Ohm);
-        sheet.given("R_L", values.number("load_r")?, Unit::Ohm);
-        sheet.given("C_L", values.number("load_c")?, Unit::Farad);
+    if rig.kind != LeadSource::Pickup && values.number(SOURCE_R)? * rig.lead.c > LEAST_DELAY {
+        sheet.given("R_S", values.number(SOURCE_R)?, Unit::Ohm);
+        sheet.given("R_L", values.number(LOAD_R)?, Unit::Ohm);
+        sheet.given("C_L", values.number(LOAD_C)?, Unit::Farad);
         sheet.given("a_max", rig.limit, Unit::Decibel);
         sheet.step("parallel", "R_p", "R_S*R_L/(R_S + R_L)", Unit::Ohm)?;
         sheet.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
@@ -354,16 +332,16 @@ fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result
 /// What is common practice beside what was computed, and why they differ.
 fn practice(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>) {
     let kind = rig.kind;
-    let practice = if kind == "balanced" { BALANCED_LINE } else { INSTRUMENT_LEAD };
+    let practice = if kind == LeadSource::Balanced { BALANCED_LINE } else { INSTRUMENT_LEAD };
     let loss = rig.loss(practice);
     let side = if longest.is_some_and(|longest| longest < practice) { "longer" } else { "shorter" };
     let args = [
-        ("kind", Arg::Key(format!("lead-length-kind-{kind}"))),
+        ("kind", Arg::Key(format!("lead-length-kind-{}", kind.id()))),
         ("f", Arg::Quantity(rig.f, Unit::Hertz)),
         ("length", Arg::Quantity(practice, Unit::Metre)),
         ("loss", Arg::Quantity(loss, Unit::Decibel)),
         ("side", Arg::Key(format!("lead-length-{side}"))),
-        ("reason", Arg::Key(format!("lead-length-{side}-{kind}"))),
+        ("reason", Arg::Key(format!("lead-length-{side}-{}", kind.id()))),
         allowed(longest),
     ];
     sheet.further("practice", practice, Unit::Metre, &args);
@@ -376,7 +354,7 @@ fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f6
         return;
     }
     let length = rig.lead.length;
-    let (from, usual) = if rig.kind == "pickup" { (0.5, 50.0) } else { (1.0, 2000.0) };
+    let (from, usual) = if rig.kind == LeadSource::Pickup { (0.5, 50.0) } else { (1.0, 2000.0) };
     let to = [longest, resonant, Some(length)].into_iter().flatten().fold(usual, |to: f64, l| to.max(1.5 * l));
     let lengths = log_sweep(&(from..=to), 161);
     let levels: Vec<_> = lengths.iter().map(|length| -rig.loss(*length)).collect();
@@ -420,23 +398,23 @@ fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f6
 
 /// The lead of the fields; a screened pair works as one capacitance between its
 /// cores, each core's capacitance to the shield being in series with the other's.
-fn lead(values: &Values, sheet: &mut Sheet, kind: &str) -> Result<Lead, Fault> {
-    let c = if kind == "balanced" {
-        sheet.given("C′_cc", values.number("core_c")?, Unit::FaradPerMetre);
-        sheet.given("C′_cs", values.number("shield_c")?, Unit::FaradPerMetre);
+fn lead(values: &Values, sheet: &mut Sheet, kind: LeadSource) -> Result<Lead, Fault> {
+    let c = if kind == LeadSource::Balanced {
+        sheet.given("C′_cc", values.number(CORE_C)?, Unit::FaradPerMetre);
+        sheet.given("C′_cs", values.number(SHIELD_C)?, Unit::FaradPerMetre);
         sheet.step("pair_c", "C′", "C′_cc + C′_cs/2", Unit::FaradPerMetre)?
     } else {
-        values.number("lead_c")?
+        values.number(LEAD_C)?
     };
-    Ok(Lead { length: values.number("lead_length")?, r: values.number("lead_r")?, l: values.number("lead_l")?, c })
+    Ok(Lead { length: values.number(LEAD_LENGTH)?, r: values.number(LEAD_R)?, l: values.number(LEAD_L)?, c })
 }
 
 /// Everything but the lead.
 fn start(values: &Values, pickup: Option<&Pickup>) -> Result<Path, Fault> {
-    let load = |r| Ok(OnePort::r_c(values.number(r)?, values.number("load_c")?));
+    let load = |r| Ok(OnePort::r_c(r, values.number(LOAD_C)?));
     Ok(match pickup {
-        Some(pickup) => pickup.path(load("instrument_r")?),
-        None => Path::new(OnePort::resistor(values.number("source_r")?), load("load_r")?),
+        Some(pickup) => pickup.path(load(values.number(INSTRUMENT_R)?)?),
+        None => Path::new(OnePort::resistor(values.number(SOURCE_R)?), load(values.number(LOAD_R)?)?),
     })
 }
 
@@ -445,56 +423,55 @@ fn start(values: &Values, pickup: Option<&Pickup>) -> Result<Path, Fault> {
 /// pickups shows that.
 fn pickup(values: &Values) -> Result<Pickup, Fault> {
     let full = |r| Pot { r, turn: 1.0, taper: Taper::Linear };
-    let tone_r = values.number("tone_r")?;
+    let tone_r = values.number(TONE_R)?;
     Ok(Pickup {
-        r: values.number("coil_r")?,
-        l: values.number("coil_l")?,
-        c: values.number("coil_c")?,
+        r: values.number(COIL_R)?,
+        l: values.number(COIL_L)?,
+        c: values.number(COIL_C)?,
         loss: None,
         coils: Coils::One,
         coupling: 0.0,
-        volume: values.optional("volume_r")?.map(full),
-        tone: values.optional("tone_c")?.map(|c| ToneControl { pot: full(tone_r), c, before_volume: true }),
+        volume: values.optional(VOLUME_R)?.map(full),
+        tone: values.optional(TONE_C)?.map(|c| ToneControl { pot: full(tone_r), c, before_volume: true }),
     })
 }
 
 /// Points to the calculator that shows more of this source.
 fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
-    let load_c = ("load_c", Arg::Quantity(values.number("load_c")?, Unit::Farad));
-    if rig.kind != "pickup" {
-        let capacitance = rig.lead.capacitance();
-        let filled = [
-            ("source_r", Arg::Quantity(values.number("source_r")?, Unit::Ohm)),
-            ("source_c", Arg::Quantity(capacitance, Unit::Farad)),
-            ("load_r", Arg::Quantity(values.number("load_r")?, Unit::Ohm)),
-            ("frequency", Arg::Quantity(rig.f, Unit::Hertz)),
-            load_c,
-        ];
-        sheet.link_to("link-source-load", &[], &Filling::of(&source_load::CALCULATOR, &filled));
-        return Ok(());
+    if rig.kind == LeadSource::Pickup {
+        return link_to_pickup(values, sheet);
     }
-    let fitted = |is: bool, answer: &str| Arg::Text(if is { answer } else { "none" }.to_owned());
-    let (volume, tone) = (values.optional("volume_r")?, values.optional("tone_c")?);
-    let mut filled = vec![
-        ("volume", fitted(volume.is_some(), "fitted")),
-        ("tone", fitted(tone.is_some(), "before")),
-        ("load_r", Arg::Quantity(values.number("instrument_r")?, Unit::Ohm)),
-        load_c,
-    ];
-    for (id, unit) in [
-        ("coil_l", Unit::Henry),
-        ("coil_r", Unit::Ohm),
-        ("coil_c", Unit::Farad),
-        ("volume_r", Unit::Ohm),
-        ("tone_r", Unit::Ohm),
-        ("tone_c", Unit::Farad),
-        ("lead_length", Unit::Metre),
-        ("lead_c", Unit::FaradPerMetre),
-        ("lead_r", Unit::OhmPerMetre),
-        ("lead_l", Unit::HenryPerMetre),
-    ] {
-        filled.extend(values.optional(id)?.map(|value| (id, Arg::Quantity(value, unit))));
+    let mut filling = Filling::new(&source_load::CALCULATOR);
+    filling.put(SOURCE_R, values.number(SOURCE_R)?);
+    filling.put(SOURCE_C, rig.lead.capacitance());
+    filling.put(LOAD_R, values.number(LOAD_R)?);
+    filling.put(FREQUENCY, rig.f);
+    filling.put(LOAD_C, values.number(LOAD_C)?);
+    sheet.link_to("link-source-load", &[], &filling);
+    Ok(())
+}
+
+fn link_to_pickup(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let mut filling = Filling::new(&pickup::CALCULATOR);
+    let (volume, tone) = (values.optional(VOLUME_R)?, values.optional(TONE_C)?);
+    filling.choose(VOLUME, if volume.is_some() { VolumeKind::Fitted } else { VolumeKind::None });
+    filling.choose(TONE, if tone.is_some() { ToneKind::Before } else { ToneKind::None });
+    filling.put(LOAD_R, values.number(INSTRUMENT_R)?);
+    filling.put(LOAD_C, values.number(LOAD_C)?);
+    filling.put(COIL_L, values.number(COIL_L)?);
+    filling.put(COIL_R, values.number(COIL_R)?);
+    filling.put(COIL_C, values.number(COIL_C)?);
+    if let Some(r) = volume {
+        filling.put(VOLUME_R, r);
     }
-    sheet.link_to("link-pickup", &[], &Filling::of(&pickup::CALCULATOR, &filled));
+    filling.put(TONE_R, values.number(TONE_R)?);
+    if let Some(c) = tone {
+        filling.put(TONE_C, c);
+    }
+    filling.put(LEAD_LENGTH, values.number(LEAD_LENGTH)?);
+    filling.put(LEAD_C, values.number(LEAD_C)?);
+    filling.put(LEAD_R, values.number(LEAD_R)?);
+    filling.put(LEAD_L, values.number(LEAD_L)?);
+    sheet.link_to("link-pickup", &[], &filling);
     Ok(())
 }

@@ -5,55 +5,55 @@
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
-use super::field::{Field, joined, only_when};
 use super::filling::Filling;
 use super::frequency::finite;
 use super::report::Tone;
-use super::shared::{
-    ALIGNMENT, BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE,
-    CONSOLE_R, EIN, EIN_R, EMF, FULL_SCALE, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console,
-    full_scale, lead,
-};
-use super::transformer::{LARGEST, TRANSFORMER};
 use super::{Calculator, Fault, Preset, Sheet, Values, Working, noise_floor};
-use crate::catalogue::typical::{CREST, MINUS_10_DBV, PAD_LOSS};
+use crate::catalogue::typical::MINUS_10_DBV;
+use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
+use crate::field::between::{BOX, BoxKind, between};
+use crate::field::console::{
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, console,
+};
+use crate::field::converter::{ALIGNMENT, FULL_SCALE, full_scale};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
+use crate::field::level::CREST;
+use crate::field::pad::{PAD, PAD_R, pad};
+use crate::field::question::{HEADROOM, SNR_LEAST};
+use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
+use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
+use crate::field::{Field, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Arms, Chain, Lead, Rig, Tap};
+use crate::part::{Chain, Lead, Rig, Tap};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
-pub(super) const CREST_FACTOR: Field =
-    Field::number("crest", "c", Unit::Decibel, 12.0, (3.0, 20.0)).limits(0.0, 60.0).marks(CREST).at("source");
-pub(super) const BOX_CLIP: Field = Field::number("box_clip", "a_CB", Unit::DecibelU, 8.0, (0.0, 22.0))
-    .limits(-60.0, 60.0)
-    .when("box", &["active"])
-    .at("box");
-pub(super) const LOWEST: Field = Field::number("lowest", "f_low", Unit::Hertz, 40.0, (20.0, 200.0))
-    .limits(1.0, 1e4)
-    .when("box", &["passive"])
-    .detail()
-    .at("transformer");
-pub(super) const PAD: Field =
-    Field::number("pad", "a_P", Unit::Decibel, 0.0, (0.0, 40.0)).limits(0.0, 100.0).marks(PAD_LOSS).at("pad");
-pub(super) const PAD_R: Field =
-    Field::number("pad_r", "R_P", Unit::Ohm, 2e3, (500.0, 20e3)).limits(1.0, 1e9).detail().at("pad");
-pub(super) const CONSOLE_MOST: Field =
-    Field::number("console_most", "a_CK", Unit::DecibelU, 10.0, (0.0, 28.0)).limits(-60.0, 60.0).at("console");
-pub(super) const HEADROOM: Field =
-    Field::number("headroom", "h", Unit::Decibel, 6.0, (0.0, 20.0)).limits(0.0, 60.0).at("question");
+const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
+
+/// Gain of the console's input, dB.
+const INPUT_GAIN: Field =
+    Field::number("gain", "g", Unit::Decibel, 10.0, (0.0, 60.0)).limits(-40.0, 100.0).at("console");
+/// The largest sine behind that gain, dBu.
+const GAIN_CLIP: Field =
+    Field::number("gain_clip", "a_CG", Unit::DecibelU, 24.0, (18.0, 28.0)).limits(-60.0, 60.0).detail().at("console");
+/// Dynamic range of the converter, dB.
+const RANGE: Field =
+    Field::number("range", "D", Unit::Decibel, 110.0, (90.0, 125.0)).limits(0.0, 200.0).detail().at("converter");
+/// The least distance of the signal from noise at the converter, dB.
+const DISTANCE: Field = SNR_LEAST.named("distance", "S_min").detail();
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
     fields: &joined::<42>(&[
         &[
             EMF.starting(MINUS_10_DBV),
-            CREST_FACTOR,
+            CREST,
             SOURCE_R.starting(1e3).detail(),
             LEAD_LENGTH.detail(),
             LEAD_C.detail(),
             LEAD_R,
             LEAD_L,
-            BOX,
+            BOX.field(),
             BOX_GAIN,
             BOX_CLIP,
             BOX_R.detail(),
@@ -62,58 +62,55 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             BOX_E.detail(),
             BOX_I,
         ],
-        &only_when(TRANSFORMER, "box", &["passive"]),
+        &only_when(TRANSFORMER, BOX, PASSIVE),
         &[
-            LARGEST.when("box", &["passive"]),
+            LARGEST.when(BOX, PASSIVE),
             LOWEST,
             PAD,
             PAD_R,
             CONSOLE_R,
             CONSOLE_C,
             CONSOLE_MOST,
-            Field::number("gain", "g", Unit::Decibel, 10.0, (0.0, 60.0)).limits(-40.0, 100.0).at("console"),
-            Field::number("gain_clip", "a_CG", Unit::DecibelU, 24.0, (18.0, 28.0))
-                .limits(-60.0, 60.0)
-                .detail()
-                .at("console"),
-            CONSOLE_NOISE,
+            INPUT_GAIN,
+            GAIN_CLIP,
+            CONSOLE_NOISE.field(),
             EIN.detail(),
             EIN_R,
             CONSOLE_E.detail(),
             CONSOLE_I,
-            ALIGNMENT,
+            ALIGNMENT.field(),
             FULL_SCALE,
-            Field::number("range", "D", Unit::Decibel, 110.0, (90.0, 125.0))
-                .limits(0.0, 200.0)
-                .detail()
-                .at("converter"),
+            RANGE,
             HEADROOM,
-            Field::number("distance", "S_min", Unit::Decibel, 60.0, (40.0, 100.0))
-                .limits(0.0, 200.0)
-                .detail()
-                .at("question"),
+            DISTANCE,
         ],
     ]),
     presets: &[
-        Preset { id: "keys", values: &[], held: &[&[("box", "passive"), ("gain", "30 dB")]] },
+        Preset { id: "keys", values: &[], held: &[&[BoxKind::Passive.to(BOX), INPUT_GAIN.typed("30 dB")]] },
         Preset {
             id: "line",
             values: &[
-                ("emf", "+4 dBu"),
-                ("source_r", "150"),
-                ("lead_length", "30 m"),
-                ("box", "none"),
-                ("console_r", "10k"),
-                ("console_most", "+24 dBu"),
-                ("gain", "0 dB"),
-                ("ein", "-95 dBu"),
+                EMF.typed("+4 dBu"),
+                SOURCE_R.typed("150"),
+                LEAD_LENGTH.typed("30 m"),
+                BoxKind::None.to(BOX),
+                CONSOLE_R.typed("10k"),
+                CONSOLE_MOST.typed("+24 dBu"),
+                INPUT_GAIN.typed("0 dB"),
+                EIN.typed("-95 dBu"),
             ],
             held: &[],
         },
         Preset {
             id: "bass",
-            values: &[("emf", "0.7 V"), ("crest", "18"), ("source_r", "2k"), ("lead_length", "6 m"), ("gain", "0 dB")],
-            held: &[&[("box_gain", "-20 dB"), ("gain", "20 dB")]],
+            values: &[
+                EMF.typed("0.7 V"),
+                CREST.typed("18"),
+                SOURCE_R.typed("2k"),
+                LEAD_LENGTH.typed("6 m"),
+                INPUT_GAIN.typed("0 dB"),
+            ],
+            held: &[&[BOX_GAIN.typed("-20 dB"), INPUT_GAIN.typed("20 dB")]],
         },
     ],
     solve,
@@ -140,7 +137,7 @@ macro_rules! names {
     };
 }
 
-names!(SOURCE, "source");
+names!(AT_SOURCE, "source");
 names!(BOX_INPUT, "box_input");
 names!(BOX_OUTPUT, "box_output");
 names!(PAD_INPUT, "pad_input");
@@ -168,28 +165,6 @@ impl Point {
     }
 }
 
-/// An L pad that shows a stated resistance and loses a stated level into the
-/// console's resistance: its series and its shunt arm.
-pub(super) fn pad(values: &Values, working: &mut Working) -> Result<Option<Arms>, Fault> {
-    let (loss, r, load) = (values.number("pad")?, values.number("pad_r")?, values.number("console_r")?);
-    working.given("R_P", r, Unit::Ohm);
-    working.given("R_K", load, Unit::Ohm);
-    if loss == 0.0 {
-        return Ok(None);
-    }
-    let most = load * 10_f64.powf(loss / 20.0);
-    if r > most {
-        return Err(Fault::at("pad_r", "fault-pad")
-            .with("pad", Arg::Quantity(loss, Unit::Decibel))
-            .with("most", Arg::AtMost(most, Unit::Ohm)));
-    }
-    working.given("a_P", loss, Unit::Decibel);
-    let series = working.step("pad_series", "R_1", "R_P*(1 - 10^(-a_P/20))", Unit::Ohm)?;
-    let shunt = working.step("pad_shunt", "G_2", "10^(a_P/20)/R_P - 1/R_K", Unit::Siemens)?;
-    let shunt = OnePort::Parallel { g: shunt.max(0.0), c: 0.0, reluctance: 0.0 };
-    Ok(Some(Arms { series: OnePort::resistor(series), shunt }))
-}
-
 /// Writes the working of a point whose level is `formula`; `n` numbers it.
 fn point(
     working: &mut Working,
@@ -214,33 +189,26 @@ fn point(
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let console = console(values, false, &mut sheet.working)?;
-    let chain = Rig {
-        source: Path::new(OnePort::resistor(values.number("source_r")?), OnePort::OPEN),
-        lead: lead(values)?,
-        thru: None,
-        between: between(values, false)?,
-        run: Lead::NONE,
-        pad: pad(values, &mut sheet.working)?,
-        console,
-    }
-    .chain();
-    sheet.given("E", values.number("emf")?, Unit::Volt);
-    for (field, symbol, unit) in [
-        ("crest", "c", Unit::Decibel),
-        ("gain", "g", Unit::Decibel),
-        ("range", "D", Unit::Decibel),
-        ("headroom", "h", Unit::Decibel),
-        ("console_most", "a_CK", Unit::DecibelU),
-        ("gain_clip", "a_CG", Unit::DecibelU),
+    let chain = chain(values, &mut sheet.working)?;
+    sheet.given("E", values.number(EMF)?, Unit::Volt);
+    for (symbol, value, unit) in [
+        ("c", values.number(CREST)?, Unit::Decibel),
+        ("g", values.number(INPUT_GAIN)?, Unit::Decibel),
+        ("D", values.number(RANGE)?, Unit::Decibel),
+        ("h", values.number(HEADROOM)?, Unit::Decibel),
+        ("a_CK", values.number(CONSOLE_MOST)?, Unit::DecibelU),
+        ("a_CG", values.number(GAIN_CLIP)?, Unit::DecibelU),
     ] {
-        sheet.given(symbol, values.number(field)?, unit);
+        sheet.given(symbol, value, unit);
     }
-    let full_scale = full_scale(values, sheet)?;
+    if let Some(source) = values.choice(ALIGNMENT)?.source() {
+        sheet.source(source);
+    }
+    let full_scale = full_scale(values, &mut sheet.working)?;
     let noise = noise_by_point(&chain);
     let mut points = points(values, &mut sheet.working, &chain, noise)?;
     behind_the_input(values, sheet, &mut points, full_scale)?;
-    let headroom = values.number("headroom")?;
+    let headroom = values.number(HEADROOM)?;
 
     let (tightest, margin) = tightest(&points);
     let at = [("point", Arg::Key(tightest.to_owned())), ("headroom", Arg::Quantity(headroom, Unit::Decibel))];
@@ -250,31 +218,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         Some(margin) if margin < headroom => sheet.verdict(Tone::Watch, "verdict-close", &at),
         _ => sheet.verdict(Tone::Fine, "verdict-room", &at),
     }
-    let digital = sheet.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
-    sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
-    let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
-    // Neither gain nor a pad mends what clips in front of them.
-    let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
-    let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
-    let pad = pad_for_headroom(values, sheet, &chain)?;
-    let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
-    let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
-    sheet.headline("gain_for_headroom", Some(gain).filter(|_| !lost), Unit::Decibel, &wanted);
-    sheet.headline("pad_for_headroom", pad.filter(|_| !lost), Unit::Decibel, &wanted);
-
+    what_keeps_headroom(values, sheet, &chain, &points)?;
     for point in &points {
-        let names = &point.names;
-        sheet.further(names.level, point.level, Unit::DecibelU, &[]);
-        sheet.further(names.peak, point.peak, Unit::DecibelU, &[]);
-        if let Some(margin) = point.margin() {
-            sheet.further(names.margin, margin, Unit::Decibel, &[]);
-        }
-        sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
-        if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
-            let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) { "clips-in-box" } else { "clips" };
-            let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
-            sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
-        }
+        readings(sheet, point);
     }
     let peak = sheet.step("peak_dbfs", "d_p", "p_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.further("peak_dbfs", peak, Unit::DecibelFullScale, &[]);
@@ -289,15 +235,67 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for source in ["source-levels", "source-chain", "source-johnson", "source-amplifier-noise", "source-practice"] {
         sheet.source(source);
     }
-    let filled = [
-        ("source", Arg::Text("output".into())),
-        ("emf", Arg::Quantity(values.number("emf")?, Unit::Volt)),
-        ("source_r", Arg::Quantity(values.number("source_r")?, Unit::Ohm)),
-        ("box", Arg::Text(values.choice("box")?.into())),
-        ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
-        ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
-    ];
-    sheet.link_to("link-noise-floor", &[], &Filling::of(&noise_floor::CALCULATOR, &filled));
+    link(values, sheet)
+}
+
+/// The chain of the fields.
+fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
+    let console = console(values, false, working)?;
+    let rig = Rig {
+        source: Path::new(OnePort::resistor(values.number(SOURCE_R)?), OnePort::OPEN),
+        lead: lead(values)?,
+        thru: None,
+        between: between(values, false)?,
+        run: Lead::NONE,
+        pad: pad(values, working)?,
+        console,
+    };
+    Ok(rig.chain())
+}
+
+/// The level at the converter, and what gain and what pad keep the headroom.
+fn what_keeps_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain, points: &[Point]) -> Result<(), Fault> {
+    let headroom = values.number(HEADROOM)?;
+    let digital = sheet.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
+    sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
+    let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
+    // Neither gain nor a pad mends what clips in front of them.
+    let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
+    let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
+    let pad = pad_for_headroom(values, sheet, chain)?;
+    let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
+    let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
+    sheet.headline("gain_for_headroom", Some(gain).filter(|_| !lost), Unit::Decibel, &wanted);
+    sheet.headline("pad_for_headroom", pad.filter(|_| !lost), Unit::Decibel, &wanted);
+    Ok(())
+}
+
+/// Level, peaks, margin and noise of a point, and that it clips.
+fn readings(sheet: &mut Sheet, point: &Point) {
+    let names = &point.names;
+    sheet.further(names.level, point.level, Unit::DecibelU, &[]);
+    sheet.further(names.peak, point.peak, Unit::DecibelU, &[]);
+    if let Some(margin) = point.margin() {
+        sheet.further(names.margin, margin, Unit::Decibel, &[]);
+    }
+    sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
+    if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
+        let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) { "clips-in-box" } else { "clips" };
+        let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
+        sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
+    }
+}
+
+/// Points to the noise of the same line.
+fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let mut filling = Filling::new(&noise_floor::CALCULATOR);
+    filling.choose(SOURCE, SourceKind::Output);
+    filling.put(EMF, values.number(EMF)?);
+    filling.put(SOURCE_R, values.number(SOURCE_R)?);
+    filling.choose(BOX, values.choice(BOX)?);
+    filling.put(BOX_GAIN, values.number(BOX_GAIN)?);
+    filling.put(CONSOLE_R, values.number(CONSOLE_R)?);
+    sheet.link_to("link-noise-floor", &[], &filling);
     Ok(())
 }
 
@@ -323,13 +321,13 @@ pub(super) fn points(
     noise: [f64; 5],
 ) -> Result<Vec<Point>, Fault> {
     let [source, input, output, before_pad, at_console] = noise;
-    let mut points = vec![point(working, SOURCE, 0, "20*log10(E/U_0)", None, source)?];
+    let mut points = vec![point(working, AT_SOURCE, 0, "20*log10(E/U_0)", None, source)?];
     let tap = |working: &mut Working, tap: &Tap| working.given("H", tap.path.transfer(MIDBAND), Unit::One);
     // The level of the e.m.f. that drives the path in question.
     let mut emf = "a_0";
     if let Some(primary) = &chain.primary {
-        working.given("U_20", values.number("largest")?, Unit::DecibelU);
-        working.given("f_low", values.number("lowest")?, Unit::Hertz);
+        working.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
+        working.given("f_low", values.number(LOWEST)?, Unit::Hertz);
         working.given("f_20", 20.0, Unit::Hertz);
         let clip = working.step("largest_lowest", "a_CT", "U_20 + 20*log10(f_low/f_20)", Unit::DecibelU)?;
         tap(working, primary);
@@ -339,8 +337,8 @@ pub(super) fn points(
         working.walk(&chain.first, MIDBAND)?;
         working.given("H", chain.first.transfer(MIDBAND), Unit::One);
         points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, input)?);
-        working.given("g_B", values.number("box_gain")?, Unit::Decibel);
-        points.push(point(working, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number("box_clip")?), output)?);
+        working.given("g_B", values.number(BOX_GAIN)?, Unit::Decibel);
+        points.push(point(working, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number(BOX_CLIP)?), output)?);
         emf = "a_2";
     }
     let through = format!("{emf} + 20*log10(abs(H))");
@@ -350,15 +348,15 @@ pub(super) fn points(
     }
     working.walk(chain.last(), MIDBAND)?;
     working.given("H", chain.last().transfer(MIDBAND), Unit::One);
-    points.push(point(working, CONSOLE_INPUT, 4, &through, Some(values.number("console_most")?), at_console)?);
+    points.push(point(working, CONSOLE_INPUT, 4, &through, Some(values.number(CONSOLE_MOST)?), at_console)?);
     Ok(points)
 }
 
 /// The points behind the console's input: its gain and the converter.
 fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>, full_scale: f64) -> Result<(), Fault> {
-    let gain = 10_f64.powf(values.number("gain")? / 10.0);
+    let gain = 10_f64.powf(values.number(INPUT_GAIN)? / 10.0);
     let noise = gain * points.last().map_or(0.0, |console| console.noise);
-    points.push(point(&mut sheet.working, GAIN, 5, "a_4 + g", Some(values.number("gain_clip")?), noise)?);
+    points.push(point(&mut sheet.working, GAIN, 5, "a_4 + g", Some(values.number(GAIN_CLIP)?), noise)?);
     sheet.given("U_N", noise.sqrt(), Unit::Volt);
     sheet.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
     let noise = sheet.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
@@ -380,7 +378,7 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
         &format!("{emf} + 20*log10(abs(H_b)) + c - 10*log10(2)"),
         Unit::DecibelU,
     )?;
-    if without <= values.number("console_most")? - values.number("headroom")? {
+    if without <= values.number(CONSOLE_MOST)? - values.number(HEADROOM)? {
         return Ok(None);
     }
     let open = Path { load: OnePort::OPEN, ..bare };
@@ -395,7 +393,7 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
 
 fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let snr = sheet.step("snr", "S", "a_6 - 20*log10(U_C/U_0)", Unit::Decibel)?;
-    let least = values.number("distance")?;
+    let least = values.number(DISTANCE)?;
     let args = [("snr", Arg::Quantity(snr, Unit::Decibel)), ("least", Arg::Quantity(least, Unit::Decibel))];
     sheet.further("snr", snr, Unit::Decibel, &args);
     if snr < least {

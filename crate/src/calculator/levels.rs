@@ -1,9 +1,10 @@
 //! Levels: the same voltage in every unit of the trade.
 
-use super::field::{Field, unit_option};
 use super::report::Tone;
-use super::shared::{ALIGNMENT, FULL_SCALE, full_scale};
 use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::field::converter::{ALIGNMENT, Alignment, FULL_SCALE, full_scale};
+use crate::field::level::CREST;
+use crate::field::{ChoiceField, Field, choice};
 use crate::quantity::Unit;
 
 /// Crest factor of a sine, dB.
@@ -21,72 +22,82 @@ const REFERENCE_R: f64 = 600.0;
 /// No level of any unit is higher, dB: 10 kV are +82 dBu.
 const MOST: f64 = 200.0;
 
+choice! {
+    /// A unit in which levels are stated.
+    pub(crate) enum LevelUnit {
+        /// dBu.
+        Dbu = "dbu" in Unit::DecibelU,
+        /// dBV.
+        Dbv = "dbv" in Unit::DecibelV,
+        /// dBm.
+        Dbm = "dbm" in Unit::DecibelM,
+        /// dBFS.
+        Dbfs = "dbfs" in Unit::DecibelFullScale,
+        /// V r.m.s.
+        Volt = "volt" in Unit::Volt,
+        /// V peak.
+        VoltPeak = "volt_peak" in Unit::VoltPeak,
+        /// V from peak to peak.
+        VoltPeakToPeak = "volt_pp" in Unit::VoltPeakToPeak,
+    }
+}
+
+/// The unit in which the level is stated.
+pub(crate) const UNIT: ChoiceField<LevelUnit> = LevelUnit::field("unit", LevelUnit::Dbu).at("level");
+/// The level.
+pub(crate) const LEVEL: Field =
+    Field::number("level", "a", Unit::DecibelU, 4.0, (0.0, 0.0)).limits(-200.0, 10e3).unit_from(UNIT).at("level");
+const POWER_R: Field =
+    Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal");
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "levels",
     fields: &[
-        Field::number("level", "a", Unit::DecibelU, 4.0, (0.0, 0.0)).limits(-200.0, 10e3).unit_from("unit").at("level"),
-        Field::choice(
-            "unit",
-            &[
-                unit_option("dbu", Unit::DecibelU),
-                unit_option("dbv", Unit::DecibelV),
-                unit_option("dbm", Unit::DecibelM),
-                unit_option("dbfs", Unit::DecibelFullScale),
-                unit_option("volt", Unit::Volt),
-                unit_option("volt_peak", Unit::VoltPeak),
-                unit_option("volt_pp", Unit::VoltPeakToPeak),
-            ],
-            "dbu",
-        )
-        .at("level"),
-        Field::number("crest", "c", Unit::Decibel, SINE, (0.0, 20.0)).limits(0.0, 60.0).at("signal"),
-        Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal"),
-        ALIGNMENT,
+        LEVEL,
+        UNIT.field(),
+        CREST.starting(SINE).usual(0.0, 20.0).marks(&[]).at("signal"),
+        POWER_R,
+        ALIGNMENT.field(),
         FULL_SCALE,
     ],
     presets: &[
-        Preset { id: "consumer", values: &[("level", "-10 dBV")], held: &[] },
-        Preset { id: "professional", values: &[("level", "+4 dBu"), ("alignment", "rp155")], held: &[] },
-        Preset { id: "speech", values: &[("level", "-18 dBFS"), ("crest", "12")], held: &[] },
+        Preset { id: "consumer", values: &[LEVEL.typed("-10 dBV")], held: &[] },
+        Preset { id: "professional", values: &[LEVEL.typed("+4 dBu"), Alignment::Rp155.to(ALIGNMENT)], held: &[] },
+        Preset { id: "speech", values: &[LEVEL.typed("-18 dBFS"), CREST.typed("12")], held: &[] },
     ],
     solve,
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let given = values.number("level")?;
-    let unit = values.choice("unit")?;
-    sheet.given("c", values.number("crest")?, Unit::Decibel);
-    sheet.given("R", values.number("power_r")?, Unit::Ohm);
+    let given = values.number(LEVEL)?;
+    let unit = values.choice(UNIT)?;
+    sheet.given("c", values.number(CREST)?, Unit::Decibel);
+    sheet.given("R", values.number(POWER_R)?, Unit::Ohm);
     sheet.given("P_0", REFERENCE_POWER, Unit::Watt);
     sheet.given("R_0", REFERENCE_R, Unit::Ohm);
     sheet.step("reference", "U_0", "sqrt(P_0*R_0)", Unit::Volt)?;
-    let full_scale = full_scale(values, sheet)?;
+    if let Some(source) = values.choice(ALIGNMENT)?.source() {
+        sheet.source(source);
+    }
+    let full_scale = full_scale(values, &mut sheet.working)?;
 
     let formula = match unit {
-        "dbu" => "U_0*10^(a/20)",
-        "dbv" => "1*10^(a/20)",
-        "dbm" => "sqrt(P_0*R*10^(a/10))",
-        "dbfs" => "U_0*10^((a + a_FS)/20)",
-        "volt" => "a",
-        "volt_peak" => "a/10^(c/20)",
-        _ => "a/2/10^(c/20)",
+        LevelUnit::Dbu => "U_0*10^(a/20)",
+        LevelUnit::Dbv => "1*10^(a/20)",
+        LevelUnit::Dbm => "sqrt(P_0*R*10^(a/10))",
+        LevelUnit::Dbfs => "U_0*10^((a + a_FS)/20)",
+        LevelUnit::Volt => "a",
+        LevelUnit::VoltPeak => "a/10^(c/20)",
+        LevelUnit::VoltPeakToPeak => "a/2/10^(c/20)",
     };
-    let field_unit = match unit {
-        "dbu" => Unit::DecibelU,
-        "dbv" => Unit::DecibelV,
-        "dbm" => Unit::DecibelM,
-        "dbfs" => Unit::DecibelFullScale,
-        "volt" => Unit::Volt,
-        "volt_peak" => Unit::VoltPeak,
-        _ => Unit::VoltPeakToPeak,
-    };
-    if given <= 0.0 && !field_unit.is_level() {
-        return Err(Fault::at("level", "fault-volts-positive"));
+    let unit = unit.answer().unit.unwrap_or(LEVEL.unit());
+    if given <= 0.0 && !unit.is_level() {
+        return Err(LEVEL.fault("fault-volts-positive"));
     }
-    if given > MOST && field_unit.is_level() {
-        return Err(Fault::at("level", "fault-level-much"));
+    if given > MOST && unit.is_level() {
+        return Err(LEVEL.fault("fault-level-much"));
     }
-    sheet.given("a", given, field_unit);
+    sheet.given("a", given, unit);
     let volts = sheet.step("volts", "U", formula, Unit::Volt)?;
     let dbu = sheet.step("dbu", "a_u", "20*log10(U/U_0)", Unit::DecibelU)?;
     sheet.given("U_1", 1.0, Unit::Volt);

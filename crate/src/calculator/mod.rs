@@ -22,51 +22,45 @@
 mod backwards;
 mod description;
 mod entry;
-mod fault;
-pub mod field;
 mod filling;
 mod frequency;
+mod reader;
 mod report;
-mod shared;
 mod sheet;
 mod tolerance;
-mod values;
 mod walk;
 mod wording;
-mod working;
 
 mod balance;
-mod box_or_straight;
+pub(crate) mod box_or_straight;
 mod ground_loop;
-mod lead_length;
+pub(crate) mod lead_length;
 mod level_chain;
-mod levels;
+pub(crate) mod levels;
 mod noise_floor;
-mod pad;
+pub(crate) mod pad;
 mod phantom;
 mod pickup;
 mod source_load;
 mod transformer;
 mod whole_line;
 
+pub use crate::fault::Fault;
+pub use crate::field::{Field, Kind, Values};
+pub use crate::working::{Step, Working};
 pub use backwards::{Found, Outcome, solve_backwards};
 pub use description::{
     ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
     PresetDescription,
 };
 pub use entry::Entry;
-pub use fault::Fault;
-pub use field::{Field, Kind};
-pub use report::{
-    Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Step, Tone, Trace, Verdict,
-};
+pub(crate) use reader::Reader;
+pub use reader::{Echo, Problem};
+pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Tone, Trace, Verdict};
 pub use sheet::{Depth, Sheet};
 pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
 };
-pub(crate) use values::Reader;
-pub use values::{Echo, Problem, Values};
-pub use working::Working;
 
 use crate::settings::Settings;
 use tolerance::Made;

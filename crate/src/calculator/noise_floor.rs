@@ -7,114 +7,118 @@
 //! the gain to the next input and starts afresh there. Terms are not
 //! correlated and add as powers.
 
-use super::field::{Field, joined, only_when, option};
 use super::filling::Filling;
-use super::pickup::{PICKUP, pickup};
 use super::report::Tone;
-use super::shared::{
-    BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN,
-    EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SOURCE_R, between, console, lead,
-};
-use super::transformer::TRANSFORMER;
 use super::{Calculator, Fault, Preset, Sheet, Values, Working, level_chain};
-use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R, PIEZO_C};
-use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
+use crate::field::active_box::{BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
+use crate::field::between::{BOX, BoxKind, between};
+use crate::field::console::{
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseFigure, console,
+};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
+use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
+use crate::field::pickup::PICKUP;
+use crate::field::piezo::PIEZO_C;
+use crate::field::question::SNR_LEAST;
+use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
+use crate::field::transformer::TRANSFORMER;
+use crate::field::{ChoiceField, Field, choice, joined, only_when};
+use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{Chain, Input, Lead, Rig};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use std::ops::RangeInclusive;
 
-pub(super) const MICROPHONE_EMF: Field = Field::number("microphone_emf", "E", Unit::Volt, 2e-3, (0.1e-3, 0.1))
-    .limits(1e-9, 1e3)
-    .marks(MICROPHONE_LEVEL)
-    .when("source", &["microphone"])
-    .at("source");
-pub(super) const PIEZO_CAPACITANCE: Field = Field::number("piezo_c", "C_P", Unit::Farad, 1e-9, (0.3e-9, 5e-9))
-    .limits(1e-12, 1e-3)
-    .bare(1e-9)
-    .marks(PIEZO_C)
-    .when("source", &["piezo"])
-    .at("source");
-pub(super) const MICROPHONE: Field = Field::number("microphone_r", "R_M", Unit::Ohm, 200.0, (150.0, 600.0))
-    .limits(0.0, 1e6)
-    .marks(MICROPHONE_R)
-    .when("source", &["microphone"])
-    .at("source");
-pub(super) const SNR_LEAST: Field =
-    Field::number("snr_least", "a_min", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question");
+choice! {
+    /// Where the noise of an input comes from.
+    enum InputNoise {
+        /// Its amplifier alone.
+        Amplifier = "amplifier",
+        /// Its resistance too.
+        Resistor = "resistor",
+    }
+}
+
+/// The sources that there are here; a balanced one makes the noise of an output.
+const SOURCES: ChoiceField<SourceKind> = SOURCE.among(&[
+    SourceKind::Pickup.answer(),
+    SourceKind::Output.answer(),
+    SourceKind::Piezo.answer(),
+    SourceKind::Microphone.answer(),
+]);
+const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
+
+/// Where the noise of an input comes from.
+const INPUT_NOISE: ChoiceField<InputNoise> =
+    InputNoise::field("input_noise", InputNoise::Amplifier).detail().at("question");
+/// Temperature of all that is passive, K.
+const TEMPERATURE: Field =
+    Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15)).limits(1.0, 1000.0).detail().at("question");
+/// The beginning of the band in which noise counts, Hz.
+const BAND_FROM: Field = Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3))
+    .limits(0.1, 1e6)
+    .detail()
+    .at("question");
+/// The end of the band in which noise counts, Hz.
+const BAND_TO: Field = Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3))
+    .limits(0.1, 1e6)
+    .detail()
+    .at("question");
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
     fields: &joined::<52>(&[
         &[
-            Field::choice(
-                "source",
-                &[option("pickup"), option("output"), option("piezo"), option("microphone")],
-                "pickup",
-            )
-            .at("source"),
-            EMF.when("source", &["pickup", "output", "piezo"]),
+            SOURCES.field(),
+            EMF.when(SOURCE, &[SourceKind::Pickup.id(), SourceKind::Output.id(), SourceKind::Piezo.id()]),
             MICROPHONE_EMF,
-            SOURCE_R.starting(1e3).when("source", &["output"]),
-            PIEZO_CAPACITANCE,
-            MICROPHONE,
+            SOURCE_R.starting(1e3).when(SOURCE, &[SourceKind::Output.id()]),
+            PIEZO_C,
+            MICROPHONE_R,
         ],
-        &only_when(PICKUP, "source", &["pickup"]),
+        &only_when(PICKUP, SOURCE, &[SourceKind::Pickup.id()]),
         &[LEAD_LENGTH, LEAD_C, LEAD_R, LEAD_L],
-        &[BOX, BOX_R, BOX_C, BOX_GAIN, BOX_E, BOX_I, BOX_LEG],
-        &only_when(TRANSFORMER, "box", &["passive"]),
-        &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE, EIN, EIN_R, CONSOLE_E, CONSOLE_I],
-        &[
-            Field::choice("input_noise", &[option("amplifier"), option("resistor")], "amplifier")
-                .detail()
-                .at("question"),
-            SNR_LEAST,
-            Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15))
-                .limits(1.0, 1000.0)
-                .detail()
-                .at("question"),
-            Field::number("band_from", "f_1", Unit::Hertz, *AUDIO_BAND.start(), (10.0, 1e3))
-                .limits(0.1, 1e6)
-                .detail()
-                .at("question"),
-            Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.end(), (5e3, 40e3))
-                .limits(0.1, 1e6)
-                .detail()
-                .at("question"),
-        ],
+        &[BOX.field(), BOX_R, BOX_C, BOX_GAIN, BOX_E, BOX_I, BOX_LEG],
+        &only_when(TRANSFORMER, BOX, PASSIVE),
+        &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE.field(), EIN, EIN_R, CONSOLE_E, CONSOLE_I],
+        &[INPUT_NOISE.field(), SNR_LEAST, TEMPERATURE, BAND_FROM, BAND_TO],
     ]),
     presets: &[
         Preset {
             id: "guitar",
             values: &[],
             held: &[
-                &[("box", "passive")],
+                &[BoxKind::Passive.to(BOX)],
                 &[
-                    ("box", "none"),
-                    ("console_r", "1M"),
-                    ("console_noise", "densities"),
-                    ("console_en", "10 nV"),
-                    ("console_in", "0.1 pA"),
+                    BoxKind::None.to(BOX),
+                    CONSOLE_R.typed("1M"),
+                    NoiseFigure::Densities.to(CONSOLE_NOISE),
+                    CONSOLE_E.typed("10 nV"),
+                    CONSOLE_I.typed("0.1 pA"),
                 ],
             ],
         },
         Preset {
             id: "piezo",
             values: &[
-                ("source", "piezo"),
-                ("emf", "0.3"),
-                ("box_r", "10M"),
-                ("box_in", "0.01 pA"),
-                ("input_noise", "resistor"),
+                SourceKind::Piezo.to(SOURCE),
+                EMF.typed("0.3"),
+                BOX_R.typed("10M"),
+                BOX_I.typed("0.01 pA"),
+                InputNoise::Resistor.to(INPUT_NOISE),
             ],
             held: &[],
         },
         Preset {
             id: "speech",
-            values: &[("source", "microphone"), ("box", "none"), ("lead_length", "20 m")],
+            values: &[SourceKind::Microphone.to(SOURCE), BoxKind::None.to(BOX), LEAD_LENGTH.typed("20 m")],
             held: &[],
         },
-        Preset { id: "keys", values: &[("source", "output"), ("emf", "-10 dBV"), ("box", "passive")], held: &[] },
+        Preset {
+            id: "keys",
+            values: &[SourceKind::Output.to(SOURCE), EMF.typed("-10 dBV"), BoxKind::Passive.to(BOX)],
+            held: &[],
+        },
     ],
     solve,
 };
@@ -137,37 +141,15 @@ const CAUSES: [&str; 9] = [
     "cause-console-current",
 ];
 
-/// The source up to its own terminals; one that is none of these is a resistance.
-pub(super) fn source(values: &Values) -> Result<Path, Fault> {
-    let alone = |source| Path::new(source, OnePort::OPEN);
-    Ok(match values.choice("source")? {
-        "pickup" => pickup(values)?.path(OnePort::OPEN),
-        "piezo" => alone(OnePort::capacitor(values.number("piezo_c")?)),
-        "microphone" => alone(OnePort::resistor(values.number("microphone_r")?)),
-        _ => alone(OnePort::resistor(values.number("source_r")?)),
-    })
-}
-
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let band = values.number("band_from")?..=values.number("band_to")?;
+    let band = values.number(BAND_FROM)?..=values.number(BAND_TO)?;
     if band.start() >= band.end() {
-        return Err(Fault::at("band_to", "fault-band"));
+        return Err(BAND_TO.fault("fault-band"));
     }
-    let kind = values.choice("source")?;
-    let emf = values.number(if kind == "microphone" { "microphone_emf" } else { "emf" })?;
-    let thermal = values.choice("input_noise")? == "resistor";
-    let console = console(values, thermal, &mut sheet.working)?;
-    let chain = Rig {
-        source: source(values)?,
-        lead: lead(values)?,
-        thru: None,
-        between: between(values, thermal)?,
-        run: Lead::NONE,
-        pad: None,
-        console,
-    }
-    .chain();
-    let temperature = values.number("temperature")?;
+    let emf = emf(values)?;
+    let thermal = values.choice(INPUT_NOISE)? == InputNoise::Resistor;
+    let chain = chain(values, thermal, &mut sheet.working)?;
+    let temperature = values.number(TEMPERATURE)?;
 
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
     let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, &chain, temperature, &band)?;
@@ -183,7 +165,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.verdict(tone, format!("verdict-{loudest}"), &share);
     }
     sheet.headline("snr", snr, Unit::Decibel, &[]);
-    let least = values.number("snr_least")?;
+    let least = values.number(SNR_LEAST)?;
     let wanted = [("least", Arg::Quantity(least, Unit::Decibel))];
     if snr >= least {
         sheet.verdict(Tone::Fine, "verdict-quiet", &wanted);
@@ -201,45 +183,70 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.further(id, 10.0 * (power / VOLTS_AT_0_DBU.powi(2)).log10(), Unit::DecibelU, &[]);
     }
     sheet.further("density", density, Unit::VoltPerRootHertz, &[]);
-    let source_z = chain.first.output_impedance(MIDBAND).norm();
-    sheet.further("source_z", source_z, Unit::Ohm, &[]);
-    sheet.further("console_density", console.e_n, Unit::VoltPerRootHertz, &[]);
-    let ein = sheet.step(
-        "ein_step",
-        "a_R",
-        "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",
-        Unit::DecibelU,
-    )?;
-    sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm))]);
-
-    if kind == "piezo" && !thermal {
-        sheet.warn("piezo-resistance", &[]);
-    }
-    if chain.active.is_none()
-        && values.choice("console_noise")? == "ein"
-        && source_z > ELSEWHERE * values.number("ein_r")?
-    {
-        sheet.warn(
-            "ein-elsewhere",
-            &[("r", Arg::Quantity(values.number("ein_r")?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
-        );
-    }
+    of_inputs(values, sheet, &chain, thermal)?;
     if total > 0.0 {
         spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
     }
     for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
         sheet.source(source);
     }
+    link(values, sheet, emf)
+}
+
+/// The chain of the fields, input resistances with or without noise of their own.
+fn chain(values: &Values, thermal: bool, working: &mut Working) -> Result<Chain, Fault> {
+    let console = console(values, thermal, working)?;
+    let rig = Rig {
+        source: source(values)?,
+        lead: lead(values)?,
+        thru: None,
+        between: between(values, thermal)?,
+        run: Lead::NONE,
+        pad: None,
+        console,
+    };
+    Ok(rig.chain())
+}
+
+/// What the first input sees, and the console's figures beside it.
+fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -> Result<(), Fault> {
+    let source_z = chain.first.output_impedance(MIDBAND).norm();
+    sheet.further("source_z", source_z, Unit::Ohm, &[]);
+    sheet.further("console_density", chain.console.e_n, Unit::VoltPerRootHertz, &[]);
+    let ein = sheet.step(
+        "ein_step",
+        "a_R",
+        "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",
+        Unit::DecibelU,
+    )?;
+    sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm))]);
+
+    if values.choice(SOURCE)? == SourceKind::Piezo && !thermal {
+        sheet.warn("piezo-resistance", &[]);
+    }
+    if chain.active.is_none()
+        && values.choice(CONSOLE_NOISE)? == NoiseFigure::Ein
+        && source_z > ELSEWHERE * values.number(EIN_R)?
+    {
+        sheet.warn(
+            "ein-elsewhere",
+            &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
+        );
+    }
+    Ok(())
+}
+
+/// Points to the levels of the same line.
+fn link(values: &Values, sheet: &mut Sheet, emf: f64) -> Result<(), Fault> {
     // A chain of levels takes the source as a resistance: its size at 1 kHz.
     let source_r = source(values)?.output_impedance(MIDBAND).norm();
-    let filled = [
-        ("emf", Arg::Quantity(emf, Unit::Volt)),
-        ("source_r", Arg::Quantity(source_r, Unit::Ohm)),
-        ("box", Arg::Text(values.choice("box")?.into())),
-        ("box_gain", Arg::Quantity(values.number("box_gain")?, Unit::Decibel)),
-        ("console_r", Arg::Quantity(values.number("console_r")?, Unit::Ohm)),
-    ];
-    sheet.link_to("link-level-chain", &[], &Filling::of(&level_chain::CALCULATOR, &filled));
+    let mut filling = Filling::new(&level_chain::CALCULATOR);
+    filling.put(EMF, emf);
+    filling.put(SOURCE_R, source_r);
+    filling.choose(BOX, values.choice(BOX)?);
+    filling.put(BOX_GAIN, values.number(BOX_GAIN)?);
+    filling.put(CONSOLE_R, values.number(CONSOLE_R)?);
+    sheet.link_to("link-level-chain", &[], &filling);
     Ok(())
 }
 

@@ -5,22 +5,21 @@
 //! source and a high load ask for, K being the voltage into the pad over the
 //! voltage out of it. Resistors are numbered from the source to the load.
 
-use super::field::{Field, option};
 use super::filling::Filling;
 use super::frequency::span;
 use super::report::Tone;
-use super::shared::{LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values, source_load};
 use crate::catalogue::Series;
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::PLUS_4_DBU;
+use crate::field::load::LOAD_R;
+use crate::field::source::{EMF, SOURCE_R};
+use crate::field::{ChoiceField, Field, choice};
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
 use crate::part::{Pad, Place};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
-const BRIDGING: &[&str] = &["bridging"];
-const CHOSEN: &[&str] = &["bridging", "matched"];
 /// Half of what the smallest usual resistor takes, W (common practice, no source).
 const POWER_LIMIT: f64 = 0.125;
 /// How far off what was asked for a pad from a shelf may be: as good as that, and
@@ -30,74 +29,131 @@ const OFF: f64 = 1.0;
 /// Resistances this near to each other need no pad between them, re one.
 const EQUAL: f64 = 1e-6;
 
+choice! {
+    /// What a pad is made for.
+    enum Design {
+        /// A stated ratio of voltages between a low source and a high load.
+        Bridging = "bridging",
+        /// To match both ends.
+        Matched = "matched",
+        /// To match both ends with the least loss.
+        Minimum = "minimum",
+    }
+}
+
+choice! {
+    /// The form of a pad.
+    enum Form {
+        /// Two resistors.
+        L = "l",
+        /// Two in series, one across between them.
+        T = "t",
+        /// Two across, one in series between them.
+        Pi = "pi",
+    }
+}
+
+choice! {
+    /// Whether its series resistors are split over two legs.
+    enum Legs {
+        /// They are.
+        Balanced = "balanced",
+        /// They are not.
+        Unbalanced = "unbalanced",
+    }
+}
+
+choice! {
+    /// Whether the load supplies phantom.
+    enum PhantomSwitch {
+        /// It does not.
+        Off = "off",
+        /// It does.
+        On = "on",
+    }
+}
+
+const BRIDGING: &[&str] = &[Design::Bridging.id()];
+const CHOSEN: &[&str] = &[Design::Bridging.id(), Design::Matched.id()];
+
+const DESIGN: ChoiceField<Design> = Design::field("design", Design::Bridging).at("pad");
+const FORM: ChoiceField<Form> = Form::field("form", Form::L).when(DESIGN, CHOSEN).at("pad");
+const LEGS: ChoiceField<Legs> = Legs::field("legs", Legs::Balanced).at("pad");
+/// What the pad takes off, dB.
+pub(crate) const LOSS: Field =
+    Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0)).limits(0.01, 120.0).when(DESIGN, CHOSEN).at("pad");
+/// What it shows the source, Ω.
+const PAD_INPUT: Field = Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3))
+    .limits(1e-3, 1e9)
+    .exact()
+    .when(DESIGN, BRIDGING)
+    .at("pad");
+/// What it shows the load, Ω.
+const PAD_OUTPUT: Field = Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3))
+    .limits(1e-3, 1e9)
+    .exact()
+    .absent()
+    .when(DESIGN, BRIDGING)
+    .detail()
+    .at("pad");
+/// Whether the load supplies phantom.
+const PHANTOM: ChoiceField<PhantomSwitch> = PhantomSwitch::field("phantom", PhantomSwitch::Off).at("load");
+
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "pad",
     fields: &[
-        Field::choice("design", &[option("bridging"), option("matched"), option("minimum")], "bridging").at("pad"),
-        Field::choice("form", &[option("l"), option("t"), option("pi")], "l").when("design", CHOSEN).at("pad"),
-        Field::choice("legs", &[option("balanced"), option("unbalanced")], "balanced").at("pad"),
-        Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0))
-            .limits(0.01, 120.0)
-            .when("design", CHOSEN)
-            .at("pad"),
-        Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0, 30e3))
-            .limits(1e-3, 1e9)
-            .exact()
-            .when("design", BRIDGING)
-            .at("pad"),
-        Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3))
-            .limits(1e-3, 1e9)
-            .exact()
-            .absent()
-            .when("design", BRIDGING)
-            .detail()
-            .at("pad"),
+        DESIGN.field(),
+        FORM.field(),
+        LEGS.field(),
+        LOSS,
+        PAD_INPUT,
+        PAD_OUTPUT,
         // The pad is made for these two; what spreads are its resistors.
         SOURCE_R.limits(1e-3, 1e9).exact(),
-        Field::number("emf", "E", Unit::Volt, PLUS_4_DBU, (0.1, 12.3)).limits(1e-9, 1e3).at("source"),
+        EMF.starting(PLUS_4_DBU).usual(0.1, 12.3).marks(&[]),
         LOAD_R.starting(1.5e3).limits(1e-3, 1e9).exact(),
-        Field::choice("phantom", &[option("off"), option("on")], "off").at("load"),
+        PHANTOM.field(),
     ],
     presets: &[
         Preset {
             id: "hot",
-            values: &[("emf", "+18 dBu"), ("loss", "20"), ("phantom", "on")],
-            held: &[&[("form", "t"), ("emf", "+18 dBu")]],
+            values: &[EMF.typed("+18 dBu"), LOSS.typed("20"), PhantomSwitch::On.to(PHANTOM)],
+            held: &[&[Form::T.to(FORM), EMF.typed("+18 dBu")]],
         },
         Preset {
             id: "pedal",
             values: &[
-                ("legs", "unbalanced"),
-                ("source_r", "1k"),
-                ("emf", "+4 dBu"),
-                ("load_r", "1M"),
-                ("input_r", "10k"),
-                ("loss", "14"),
+                Legs::Unbalanced.to(LEGS),
+                SOURCE_R.typed("1k"),
+                EMF.typed("+4 dBu"),
+                LOAD_R.typed("1M"),
+                PAD_INPUT.typed("10k"),
+                LOSS.typed("14"),
             ],
             held: &[],
         },
         Preset {
             id: "six_hundred",
             values: &[
-                ("design", "matched"),
-                ("form", "t"),
-                ("loss", "10"),
-                ("source_r", "600"),
-                ("load_r", "600"),
-                ("emf", "+10 dBu"),
+                Design::Matched.to(DESIGN),
+                Form::T.to(FORM),
+                LOSS.typed("10"),
+                SOURCE_R.typed("600"),
+                LOAD_R.typed("600"),
+                EMF.typed("+10 dBu"),
             ],
             held: &[&[
-                ("design", "matched"),
-                ("form", "pi"),
-                ("loss", "10"),
-                ("source_r", "600"),
-                ("load_r", "600"),
-                ("emf", "+10 dBu"),
+                Design::Matched.to(DESIGN),
+                Form::Pi.to(FORM),
+                LOSS.typed("10"),
+                SOURCE_R.typed("600"),
+                LOAD_R.typed("600"),
+                EMF.typed("+10 dBu"),
             ]],
         },
         Preset {
             id: "step",
-            values: &[("design", "minimum"), ("source_r", "600"), ("load_r", "150"), ("emf", "+10 dBu")],
+            values: &[Design::Minimum.to(DESIGN), SOURCE_R.typed("600"), LOAD_R.typed("150"), EMF.typed("+10 dBu")],
             held: &[],
         },
     ],
@@ -105,19 +161,19 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let design = values.choice("design")?;
-    let (r_s, r_l, emf) = (values.number("source_r")?, values.number("load_r")?, values.number("emf")?);
+    let design = values.choice(DESIGN)?;
+    let (r_s, r_l, emf) = (values.number(SOURCE_R)?, values.number(LOAD_R)?, values.number(EMF)?);
     sheet.given("R_S", r_s, Unit::Ohm);
     sheet.given("R_L", r_l, Unit::Ohm);
     let resistors = match design {
-        "matched" => matched(values, sheet)?,
-        "minimum" => minimum(values, sheet)?,
-        _ => bridging(values, sheet)?,
+        Design::Bridging => bridging(values, sheet)?,
+        Design::Matched => matched(values, sheet)?,
+        Design::Minimum => minimum(values, sheet)?,
     };
-    let exact = Pad { resistors, balanced: values.choice("legs")? == "balanced" };
+    let exact = Pad { resistors, balanced: values.choice(LEGS)? == Legs::Balanced };
     let rounded = [Series::E24, Series::E96].map(|series| exact.rounded(series));
-    let rig = Rig { r_s, r_l, power: design != "bridging" };
-    let asked = if design == "minimum" { rig.loss(&exact) } else { values.number("loss")? };
+    let rig = Rig { r_s, r_l, power: design != Design::Bridging };
+    let asked = if design == Design::Minimum { rig.loss(&exact) } else { values.number(LOSS)? };
 
     for (n, id) in ["r1", "r2", "r3"].into_iter().enumerate().take(exact.resistors.len()) {
         resistor(sheet, &exact, &rounded, n, id)?;
@@ -148,12 +204,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     let behind = rig.chain(&exact);
     let open = emf / (behind.a + behind.c * r_s).re;
-    let filled = [
-        ("source_r", Arg::Quantity(rig.output(&exact), Unit::Ohm)),
-        ("emf", Arg::Quantity(open, Unit::Volt)),
-        ("load_r", Arg::Quantity(r_l, Unit::Ohm)),
-    ];
-    sheet.link_to("link-source-load", &[], &Filling::of(&source_load::CALCULATOR, &filled));
+    let mut filling = Filling::new(&source_load::CALCULATOR);
+    filling.put(SOURCE_R, rig.output(&exact));
+    filling.put(EMF, open);
+    filling.put(LOAD_R, r_l);
+    sheet.link_to("link-source-load", &[], &filling);
     sheet.source("source-attenuator");
     sheet.source("source-e-series");
     sheet.source("source-thermal-noise");
@@ -207,23 +262,23 @@ impl Rig {
 /// Matched at both ends (T, pi) or towards the source (L), by the formulas of
 /// attenuator tables.
 fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fault> {
-    let (r_s, r_l) = (values.number("source_r")?, values.number("load_r")?);
-    let form = values.choice("form")?;
+    let (r_s, r_l) = (values.number(SOURCE_R)?, values.number(LOAD_R)?);
+    let form = values.choice(FORM)?;
     let step = r_s.max(r_l) / r_s.min(r_l);
     // An L pad ends where its shunt resistor is gone; T and pi pads where one
     // of their three is, which is the minimum-loss pad.
-    let least = if form == "l" { step.sqrt() } else { step.sqrt() + (step - 1.0).sqrt() };
+    let least = if form == Form::L { step.sqrt() } else { step.sqrt() + (step - 1.0).sqrt() };
     let least = 20.0 * least.log10();
-    let loss = values.number("loss")?;
-    if loss < least || (form == "l" && loss <= least) {
-        let key = if form == "l" { "fault-pad-least-l" } else { "fault-pad-least" };
-        return Err(Fault::at("loss", key).with("least", Arg::AtLeast(least, Unit::Decibel)));
+    let loss = values.number(LOSS)?;
+    if loss < least || (form == Form::L && loss <= least) {
+        let key = if form == Form::L { "fault-pad-least-l" } else { "fault-pad-least" };
+        return Err(LOSS.fault(key).with("least", Arg::AtLeast(least, Unit::Decibel)));
     }
     sheet.given("a", loss, Unit::Decibel);
     sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
     sheet.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
     match form {
-        "t" => ladder(
+        Form::T => ladder(
             sheet,
             [
                 (Place::Series, "(R_S*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
@@ -231,7 +286,7 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
                 (Place::Series, "(R_L*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
             ],
         ),
-        "pi" => ladder(
+        Form::Pi => ladder(
             sheet,
             [
                 (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_S - 2*K/Z_0)"),
@@ -239,17 +294,17 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
                 (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_L - 2*K/Z_0)"),
             ],
         ),
-        _ if r_s >= r_l => ladder(sheet, [(Place::Series, "R_S - Z_0/K"), (Place::Shunt, "1/(K/Z_0 - 1/R_L)")]),
-        _ => ladder(sheet, [(Place::Shunt, "1/(1/R_S - 1/(K*Z_0))"), (Place::Series, "K*Z_0 - R_L")]),
+        Form::L if r_s >= r_l => ladder(sheet, [(Place::Series, "R_S - Z_0/K"), (Place::Shunt, "1/(K/Z_0 - 1/R_L)")]),
+        Form::L => ladder(sheet, [(Place::Shunt, "1/(1/R_S - 1/(K*Z_0))"), (Place::Series, "K*Z_0 - R_L")]),
     }
 }
 
 /// The L pad that joins two resistances with the least loss that resistors can:
 /// in series at the larger, across the smaller.
 fn minimum(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fault> {
-    let (r_s, r_l) = (values.number("source_r")?, values.number("load_r")?);
+    let (r_s, r_l) = (values.number(SOURCE_R)?, values.number(LOAD_R)?);
     if (r_s / r_l).ln().abs() < EQUAL {
-        return Err(Fault::at("load_r", "fault-pad-equal"));
+        return Err(LOAD_R.fault("fault-pad-equal"));
     }
     sheet.step("larger", "Z_1", "max(R_S, R_L)", Unit::Ohm)?;
     sheet.step("smaller", "Z_2", "min(R_S, R_L)", Unit::Ohm)?;
@@ -268,20 +323,20 @@ fn minimum(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
 /// Z_out = R₃ + R₂ ∥ (R₁ + R_S) the squares of u cancel. The pi form is its
 /// dual: conductances for resistances, q = K − 1.
 fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fault> {
-    let (r_s, r_l) = (values.number("source_r")?, values.number("load_r")?);
-    let (loss, z_in) = (values.number("loss")?, values.number("input_r")?);
-    let (form, z_out) = (values.choice("form")?, values.optional("output_r")?);
+    let (r_s, r_l) = (values.number(SOURCE_R)?, values.number(LOAD_R)?);
+    let (loss, z_in) = (values.number(LOSS)?, values.number(PAD_INPUT)?);
+    let (form, z_out) = (values.choice(FORM)?, values.optional(PAD_OUTPUT)?);
     let k = 10_f64.powf(loss / 20.0);
     let most = k * r_l;
     if z_in >= most {
-        return Err(Fault::at("input_r", "fault-pad-input").with("most", Arg::AtMost(most, Unit::Ohm)));
+        return Err(PAD_INPUT.fault("fault-pad-input").with("most", Arg::AtMost(most, Unit::Ohm)));
     }
     sheet.given("a", loss, Unit::Decibel);
     sheet.given("Z_in", z_in, Unit::Ohm);
     sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
-    if form == "l" {
+    if form == Form::L {
         if z_out.is_some() {
-            return Err(Fault::at("output_r", "fault-pad-l-output"));
+            return Err(PAD_OUTPUT.fault("fault-pad-l-output"));
         }
         return ladder(sheet, [(Place::Series, "Z_in*(1 - 1/K)"), (Place::Shunt, "1/(K/Z_in - 1/R_L)")]);
     }
@@ -289,12 +344,13 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     let (least, most) = output_bounds(form, r_s, r_l, k, z_in);
     // A pad right at an end of the range is an L pad; a last bit must not refuse it.
     if z_out < least * (1.0 - 1e-9) || z_out > most * (1.0 + 1e-9) {
-        return Err(Fault::at("output_r", "fault-pad-output")
+        return Err(PAD_OUTPUT
+            .fault("fault-pad-output")
             .with("least", Arg::AtLeast(least, Unit::Ohm))
             .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
     sheet.given("Z_out", z_out, Unit::Ohm);
-    if form == "t" {
+    if form == Form::T {
         sheet.step("bridging_q", "q", "K*R_L/Z_in - 1", Unit::One)?;
         let formula = "(Z_out + R_L)*q*(Z_in + R_S)/((Z_in + R_S)*(q + 1) - (Z_out + R_L)/(q + 1))";
         sheet.step("bridging_u", "u", formula, Unit::Ohm)?;
@@ -314,10 +370,10 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
 /// The least and the most that a bridging T or pi pad can show its load: the
 /// least is an L pad's, the most that of the form without its first series (T)
 /// or its last shunt (pi) resistor.
-fn output_bounds(form: &str, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64) {
+fn output_bounds(form: Form, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64) {
     let parallel = |a: f64, b: f64| 1.0 / (1.0 / a + 1.0 / b);
     let least = parallel(1.0 / (k / z_in - 1.0 / r_l), z_in * (1.0 - 1.0 / k) + r_s);
-    let most = if form == "t" {
+    let most = if form == Form::T {
         (k - 1.0) * r_l + parallel(k * r_l / (k * r_l / z_in - 1.0), r_s)
     } else {
         (k - 1.0) * r_l + parallel(1.0 / (1.0 / z_in - 1.0 / (k * r_l)), r_s)
@@ -479,7 +535,7 @@ fn noise(sheet: &mut Sheet, rig: &Rig, exact: &Pad) -> Result<(), Fault> {
 /// What phantom supply at the load makes of the pad, and the pad of it; and that
 /// a pad taken out is a level that jumps up.
 fn phantom(values: &Values, sheet: &mut Sheet, exact: &Pad) -> Result<(), Fault> {
-    if values.choice("phantom")? == "on" {
+    if values.choice(PHANTOM)? == PhantomSwitch::On {
         if exact.balanced {
             let legs = exact.resistors.iter().filter(|(place, _)| *place == Place::Series).map(|(_, r)| r / 2.0).sum();
             sheet.warn("phantom-balanced", &[("leg", Arg::Quantity(legs, Unit::Ohm))]);

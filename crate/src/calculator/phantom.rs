@@ -1,12 +1,14 @@
 //! Phantom supply: what of it reaches a device, and what a wrong lead makes of it.
 
-use super::field::{Field, option};
 use super::filling::Filling;
 use super::report::{Band, Tone};
-use super::shared::LEAD_LENGTH;
 use super::{Calculator, Fault, Preset, Sheet, Values, Working, balance};
-use crate::catalogue::phantom::{FEED_MATCH, P12, P24, P48, PhantomSupply};
-use crate::catalogue::typical::{LEG_R, PHANTOM_CURRENT};
+use crate::catalogue::phantom::{FEED_MATCH, PhantomSupply};
+use crate::field::lead::{LEAD_LENGTH, SHIELD_R};
+use crate::field::leg::LEG_R;
+use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY};
+use crate::field::receiver::INPUT_R;
+use crate::field::{ChoiceField, Field, choice};
 use crate::quantity::Unit;
 use crate::words::Arg;
 
@@ -15,73 +17,75 @@ const LONGEST: f64 = 10e3;
 /// Points of the drawn load line.
 const POINTS: usize = 61;
 
-/// What a device takes, and the least that it works at.
-pub(super) const CURRENT: Field = Field::number("current", "I_D", Unit::Ampere, 4e-3, (0.5e-3, 10e-3))
-    .limits(1e-6, 1.0)
-    .bare(1e-3)
-    .marks(PHANTOM_CURRENT)
-    .at("device");
-pub(super) const LEAST: Field =
-    Field::number("least", "U_min", Unit::Volt, 20.0, (6.0, 40.0)).limits(0.0, 60.0).at("device");
+choice! {
+    /// Where in its tolerance a supply is.
+    enum SupplyAt {
+        /// In the middle.
+        Nominal = "nominal",
+        /// At the lowest.
+        Lowest = "lowest",
+        /// At the highest.
+        Highest = "highest",
+    }
+}
+
+choice! {
+    /// What is known of a device.
+    enum Draws {
+        /// Its current.
+        Current = "current",
+        /// The least voltage that it works at.
+        Least = "least",
+    }
+}
+
+/// Where in its tolerance the supply is.
+const SUPPLY_AT: ChoiceField<SupplyAt> = SupplyAt::field("supply_at", SupplyAt::Nominal).detail().at("supply");
+/// Difference between the two feed resistors re their mean.
+const MISMATCH: Field =
+    Field::number("mismatch", "δ_F", Unit::Percent, FEED_MATCH, (0.0, 0.02)).limits(0.0, 1.0).detail().at("supply");
+/// What is known of the device.
+const DRAWS: ChoiceField<Draws> = Draws::field("draws", Draws::Current).at("device");
+/// What a second device beside it takes, A.
+const SECOND: Field = CURRENT.named("second", "I_2").limits(0.0, 1.0).absent().detail();
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "phantom",
     fields: &[
-        Field::choice("supply", &[option("p48"), option("p24"), option("p12")], "p48").at("supply"),
-        Field::choice("supply_at", &[option("nominal"), option("lowest"), option("highest")], "nominal")
-            .detail()
-            .at("supply"),
-        Field::number("mismatch", "δ_F", Unit::Percent, FEED_MATCH, (0.0, 0.02)).limits(0.0, 1.0).detail().at("supply"),
-        Field::choice(
-            "path",
-            &[
-                option("straight"),
-                option("transformer"),
-                option("adaptor"),
-                option("short"),
-                option("leg_open"),
-                option("shield_open"),
-            ],
-            "straight",
-        )
-        .at("lead"),
+        SUPPLY.field(),
+        SUPPLY_AT.field(),
+        MISMATCH,
+        PATH.field(),
         LEAD_LENGTH.starting(30.0).usual(0.0, 100.0),
-        Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 1e3).detail().at("lead"),
-        Field::number("shield_r", "R′_sh", Unit::OhmPerMetre, 0.02, (5e-3, 0.1)).limits(0.0, 1e3).detail().at("lead"),
-        Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3))
-            .limits(0.0, 1e9)
-            .absent()
-            .when("path", &["adaptor"])
-            .detail()
-            .at("lead"),
-        Field::choice("draws", &[option("current"), option("least")], "current").at("device"),
-        CURRENT.when("draws", &["current"]),
+        CORE_R,
+        SHIELD_R.detail(),
+        OUTPUT_R,
+        DRAWS.field(),
+        CURRENT.when(DRAWS, &[Draws::Current.id()]),
         LEAST,
-        Field::number("second", "I_2", Unit::Ampere, 4e-3, (0.5e-3, 10e-3))
-            .limits(0.0, 1.0)
-            .bare(1e-3)
-            .absent()
-            .marks(PHANTOM_CURRENT)
-            .detail()
-            .at("device"),
-        Field::number("leg_r", "R_S", Unit::Ohm, 75.0, (10.0, 1e3)).limits(0.0, 1e6).marks(LEG_R).detail().at("device"),
+        SECOND,
+        LEG_R.detail().at("device"),
     ],
     presets: &[
-        Preset { id: "box", values: &[("current", "4 mA"), ("least", "20 V")], held: &[] },
+        Preset { id: "box", values: &[CURRENT.typed("4 mA"), LEAST.typed("20 V")], held: &[] },
         Preset {
             id: "wrong",
             values: &[],
-            held: &[&[("path", "leg_open")], &[("path", "transformer")], &[("path", "adaptor")]],
+            held: &[
+                &[PhantomPath::LegOpen.to(PATH)],
+                &[PhantomPath::Transformer.to(PATH)],
+                &[PhantomPath::Adaptor.to(PATH)],
+            ],
         },
         Preset {
             id: "pickup",
-            values: &[("path", "adaptor"), ("output_r", "6k5"), ("lead_length", "10 m")],
+            values: &[PhantomPath::Adaptor.to(PATH), OUTPUT_R.typed("6k5"), LEAD_LENGTH.typed("10 m")],
             held: &[],
         },
         Preset {
             id: "split",
-            values: &[("current", "4 mA"), ("second", "4 mA"), ("supply_at", "lowest")],
-            held: &[&[("current", "4 mA"), ("supply_at", "lowest")]],
+            values: &[CURRENT.typed("4 mA"), SECOND.typed("4 mA"), SupplyAt::Lowest.to(SUPPLY_AT)],
+            held: &[&[CURRENT.typed("4 mA"), SupplyAt::Lowest.to(SUPPLY_AT)]],
         },
     ],
     solve,
@@ -100,35 +104,26 @@ pub(super) struct Fed {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-phantom");
     sheet.caution("caution-hearing");
-    let supply = supply(values.choice("supply")?);
-    let volts = match values.choice("supply_at")? {
-        "lowest" => supply.volts - supply.tolerance,
-        "highest" => supply.volts + supply.tolerance,
-        _ => supply.volts,
+    let supply = values.choice(SUPPLY)?.values();
+    let volts = match values.choice(SUPPLY_AT)? {
+        SupplyAt::Nominal => supply.volts,
+        SupplyAt::Lowest => supply.volts - supply.tolerance,
+        SupplyAt::Highest => supply.volts + supply.tolerance,
     };
-    let path = values.choice("path")?;
-    let least = values.number("least")?;
+    let path = values.choice(PATH)?;
+    let least = values.number(LEAST)?;
     sheet.given("U_P", volts, Unit::Volt);
     sheet.given("R_F", supply.feed_r, Unit::Ohm);
-    sheet.given("R′_k", values.number("core_r")?, Unit::OhmPerMetre);
-    sheet.given("R′_sh", values.number("shield_r")?, Unit::OhmPerMetre);
-    sheet.given("l", values.number("lead_length")?, Unit::Metre);
+    sheet.given("R′_k", values.number(CORE_R)?, Unit::OhmPerMetre);
+    sheet.given("R′_sh", values.number(SHIELD_R)?, Unit::OhmPerMetre);
+    sheet.given("l", values.number(LEAD_LENGTH)?, Unit::Metre);
     sheet.given("U_min", least, Unit::Volt);
-    let feeds = matches!(path, "straight" | "leg_open");
-    let legs = if path == "leg_open" { 1.0 } else { 2.0 };
+    let feeds = matches!(path, PhantomPath::Straight | PhantomPath::LegOpen);
+    let legs = if path == PhantomPath::LegOpen { 1.0 } else { 2.0 };
     let whole_r = whole_r(&mut sheet.working, legs)?;
-    let fed = match path {
-        "adaptor" => adaptor(&mut sheet.working, values.optional("output_r")?)?,
-        "short" => {
-            let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
-            Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
-        }
-        // No direct current crosses a transformer, and none returns without a shield.
-        "transformer" | "shield_open" => Fed { voltage: 0.0, device: 0.0, legs: [0.0, 0.0] },
-        _ => device(values, sheet, volts, whole_r)?,
-    };
+    let fed = fed(values, sheet, path, volts, whole_r)?;
     let total: f64 = fed.legs.iter().sum();
-    let known = values.choice("draws")? == "current";
+    let known = values.choice(DRAWS)? == Draws::Current;
     let lowest = fed.voltage - volts + supply.volts - supply.tolerance;
     if feeds && !known {
         sheet.headline("device_current", fed.device, Unit::Ampere, &[]);
@@ -149,7 +144,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if feeds && total > supply.most {
         sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
     }
-    if path == "leg_open" {
+    if path == PhantomPath::LegOpen {
         sheet.warn("one-leg", &[]);
     }
 
@@ -159,32 +154,44 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.given("U_D", fed.voltage, Unit::Volt);
         sheet.given("I", total, Unit::Ampere);
         device_readings(sheet, legs, known.then_some(lowest))?;
-    } else if path == "adaptor" {
+    } else if path == PhantomPath::Adaptor {
         sheet.further("leg_current", fed.legs[0], Unit::Ampere, &[]);
         sheet.further("other_leg_current", fed.legs[1], Unit::Ampere, &[]);
     }
-    let short = sheet.step("short_both", "I_K", "2*U_P/R_F", Unit::Ampere)?;
-    let short_one = sheet.step("short_one", "I_K1", "U_P/R_F", Unit::Ampere)?;
-    sheet.further("short_both", short, Unit::Ampere, &[]);
-    sheet.further("short_one", short_one, Unit::Ampere, &[]);
+    shorts(sheet)?;
     balance(values, sheet, &fed, feeds)?;
     if feeds {
         plot(values, sheet, &supply, volts, whole_r, &fed)?;
     }
-    let filled = [("input_r", Arg::Quantity(supply.feed_r, Unit::Ohm))];
-    sheet.link_to("link-balance", &[], &Filling::of(&balance::CALCULATOR, &filled));
+    let mut filling = Filling::new(&balance::CALCULATOR);
+    filling.put(INPUT_R, supply.feed_r);
+    sheet.link_to("link-balance", &[], &filling);
     sheet.source("source-phantom");
     sheet.source("source-practice");
     Ok(())
 }
 
-/// The supply of this name.
-pub(super) fn supply(name: &str) -> PhantomSupply {
-    match name {
-        "p24" => P24,
-        "p12" => P12,
-        _ => P48,
-    }
+/// What of the supply's `volts` reaches the end of this path.
+fn fed(values: &Values, sheet: &mut Sheet, path: PhantomPath, volts: f64, whole_r: f64) -> Result<Fed, Fault> {
+    Ok(match path {
+        PhantomPath::Adaptor => adaptor(&mut sheet.working, values.optional(OUTPUT_R)?)?,
+        PhantomPath::Short => {
+            let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
+            Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
+        }
+        // No direct current crosses a transformer, and none returns without a shield.
+        PhantomPath::Transformer | PhantomPath::ShieldOpen => Fed { voltage: 0.0, device: 0.0, legs: [0.0, 0.0] },
+        PhantomPath::Straight | PhantomPath::LegOpen => device(values, sheet, volts, whole_r)?,
+    })
+}
+
+/// What the feed gives into a short.
+fn shorts(sheet: &mut Sheet) -> Result<(), Fault> {
+    let short = sheet.step("short_both", "I_K", "2*U_P/R_F", Unit::Ampere)?;
+    let short_one = sheet.step("short_one", "I_K1", "U_P/R_F", Unit::Ampere)?;
+    sheet.further("short_both", short, Unit::Ampere, &[]);
+    sheet.further("short_one", short_one, Unit::Ampere, &[]);
+    Ok(())
 }
 
 /// All resistance in the way of the current through so many `legs`, from `R_F`,
@@ -200,17 +207,19 @@ pub(super) fn voltage(working: &mut Working) -> Result<f64, Fault> {
 
 /// What to make of it. `known` is the voltage of a device whose current is
 /// known, now and on the lowest supply; `least` the lowest that it works at.
-fn verdict(path: &str, known: Option<(f64, f64)>, least: f64) -> (Tone, &'static str) {
+fn verdict(path: PhantomPath, known: Option<(f64, f64)>, least: f64) -> (Tone, &'static str) {
     match (path, known) {
-        ("adaptor", _) => (Tone::Trouble, "verdict-adaptor"),
-        ("short", _) => (Tone::Trouble, "verdict-short"),
-        ("transformer", _) => (Tone::Trouble, "verdict-transformer"),
-        ("shield_open", _) => (Tone::Trouble, "verdict-shield"),
-        (_, Some((voltage, _))) if voltage < least => (Tone::Trouble, "verdict-starved"),
-        ("leg_open", _) => (Tone::Watch, "verdict-one-leg"),
-        (_, None) => (Tone::Fine, "verdict-left"),
-        (_, Some((_, lowest))) if lowest < least => (Tone::Watch, "verdict-tight"),
-        _ => (Tone::Fine, "verdict-runs"),
+        (PhantomPath::Adaptor, _) => (Tone::Trouble, "verdict-adaptor"),
+        (PhantomPath::Short, _) => (Tone::Trouble, "verdict-short"),
+        (PhantomPath::Transformer, _) => (Tone::Trouble, "verdict-transformer"),
+        (PhantomPath::ShieldOpen, _) => (Tone::Trouble, "verdict-shield"),
+        (PhantomPath::Straight | PhantomPath::LegOpen, Some((voltage, _))) if voltage < least => {
+            (Tone::Trouble, "verdict-starved")
+        }
+        (PhantomPath::LegOpen, _) => (Tone::Watch, "verdict-one-leg"),
+        (PhantomPath::Straight, None) => (Tone::Fine, "verdict-left"),
+        (PhantomPath::Straight, Some((_, lowest))) if lowest < least => (Tone::Watch, "verdict-tight"),
+        (PhantomPath::Straight, Some(_)) => (Tone::Fine, "verdict-runs"),
     }
 }
 
@@ -245,32 +254,32 @@ fn device_readings(sheet: &mut Sheet, legs: f64, lowest: Option<f64>) -> Result<
 
 /// A device at the end of the lead, alone or with a second one beside it.
 fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Result<Fed, Fault> {
-    let second = values.optional("second")?.unwrap_or(0.0);
+    let second = values.optional(SECOND)?.unwrap_or(0.0);
     let short = Arg::AtMost(volts / whole_r, Unit::Ampere);
     sheet.given("I_2", second, Unit::Ampere);
-    let one_leg = values.choice("path")? == "leg_open";
+    let one_leg = values.choice(PATH)? == PhantomPath::LegOpen;
     let fed = |voltage, device: f64| {
         let whole = device + second;
         Fed { voltage, device, legs: if one_leg { [whole, 0.0] } else { [whole / 2.0, whole / 2.0] } }
     };
-    if values.choice("draws")? == "least" {
-        let least = values.number("least")?;
+    if values.choice(DRAWS)? == Draws::Least {
+        let least = values.number(LEAST)?;
         if least > volts {
-            return Err(Fault::at("least", "fault-phantom-least").with("most", Arg::AtMost(volts, Unit::Volt)));
+            return Err(LEAST.fault("fault-phantom-least").with("most", Arg::AtMost(volts, Unit::Volt)));
         }
         let current = sheet.step("device_current", "I_D", "(U_P - U_min)/R - I_2", Unit::Ampere)?;
         if current < 0.0 {
-            return Err(Fault::at("second", "fault-phantom-second"));
+            return Err(SECOND.fault("fault-phantom-second"));
         }
         return Ok(fed(least, current));
     }
-    sheet.given("I_D", values.number("current")?, Unit::Ampere);
+    sheet.given("I_D", values.number(CURRENT)?, Unit::Ampere);
     let voltage = voltage(&mut sheet.working)?;
     if voltage < 0.0 {
-        let field = if second > values.number("current")? { "second" } else { "current" };
-        return Err(Fault::at(field, "fault-phantom-current").with("most", short));
+        let field = if second > values.number(CURRENT)? { SECOND } else { CURRENT };
+        return Err(field.fault("fault-phantom-current").with("most", short));
     }
-    Ok(fed(voltage, values.number("current")?))
+    Ok(fed(voltage, values.number(CURRENT)?))
 }
 
 /// An unbalanced adaptor at the end of the lead: one leg on the shield, the
@@ -295,8 +304,8 @@ pub(super) fn adaptor(working: &mut Working, output_r: Option<f64>) -> Result<Fe
 /// What unequal feed resistors do: direct voltage between the legs, and a limit
 /// to the rejection of the input that they belong to.
 fn balance(values: &Values, sheet: &mut Sheet, fed: &Fed, feeds: bool) -> Result<(), Fault> {
-    sheet.given("δ_F", values.number("mismatch")?, Unit::Percent);
-    sheet.given("R_S", values.number("leg_r")?, Unit::Ohm);
+    sheet.given("δ_F", values.number(MISMATCH)?, Unit::Percent);
+    sheet.given("R_S", values.number(LEG_R)?, Unit::Ohm);
     sheet.given("I_a", fed.legs[0], Unit::Ampere);
     sheet.given("I_b", fed.legs[1], Unit::Ampere);
     let offset = sheet.step("offset", "U_d", "R_F*(I_a - I_b) + R_F*δ_F*(I_a + I_b)/2", Unit::Volt)?;
@@ -327,7 +336,7 @@ fn plot(
     let total: f64 = fed.legs.iter().sum();
     let highest = supply.volts + supply.tolerance;
     let most = highest / whole_r;
-    let least = values.number("least")?;
+    let least = values.number(LEAST)?;
     let x: Vec<_> = (0..POINTS).map(|i| most * i as f64 / (POINTS - 1) as f64).collect();
     let line = |volts: f64| x.iter().map(|i| volts - i * whole_r).map(|u| if u < 0.0 { f64::NAN } else { u }).collect();
     let traces = vec![

@@ -2,6 +2,7 @@
 
 use crate::quantity::Unit;
 use crate::words::Message;
+use crate::working::Step;
 use serde::Serialize;
 
 /// What a calculator found, before anyone put it into words.
@@ -162,28 +163,6 @@ pub struct Band<T = String> {
     pub to: f64,
     /// Its name.
     pub name: T,
-}
-
-/// One step of the working: a formula, the same with numbers, its result.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(concrete(T = String)))]
-pub struct Step<T = String> {
-    /// What is computed.
-    pub name: T,
-    /// `symbol = formula`, as plain text.
-    pub formula: String,
-    /// The same as MathML.
-    pub formula_mathml: String,
-    /// The formula with numbers put in, as plain text that evaluates to the result.
-    pub numbers: T,
-    /// The same as MathML.
-    pub numbers_mathml: T,
-    /// The result as printed.
-    pub result: T,
-    /// The result, real part, in its unit.
-    pub value: f64,
-    /// The result, imaginary part.
-    pub imaginary: f64,
 }
 
 /// Another calculator, filled in.

@@ -1,14 +1,14 @@
 //! The sheet on which a calculator writes its answer.
 
-use super::fault::Fault;
 use super::filling::Filling;
 use super::report::{Axis, Candidate, Link, Marker, Plot, Reading, Solution, Tone, Trace, Verdict};
 use super::tolerance::Made;
-use super::working::Working;
 use crate::Complex64;
 use crate::catalogue::tolerance::PartKind;
+use crate::fault::Fault;
 use crate::quantity::Unit;
 use crate::words::{Arg, Args, Message};
+use crate::working::Working;
 use std::borrow::Cow;
 
 /// How much of a solution is wanted.

@@ -5,15 +5,17 @@
 //! Sources: the voltage divider of any circuit-theory text, terms as in
 //! IEC 60050-131.
 
-use super::field::Field;
 use super::frequency::{Drawn, span};
 use super::report::Tone;
-use super::shared::{LOAD_C, LOAD_R, SOURCE_R};
 use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::Complex64;
 use crate::catalogue::typical::MINUS_10_DBV;
+use crate::field::load::{LOAD_C, LOAD_R};
+use crate::field::question::{FREQUENCY, LIMIT};
+use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
 use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
-use crate::words::Arg;
+use crate::words::{Arg, Args};
 
 /// Loads that stand for these, in source impedances: one that takes next to
 /// nothing off, one that takes a little, and one of the source's own size
@@ -26,36 +28,31 @@ pub(super) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
     fields: &[
         SOURCE_R,
-        Field::number("emf", "E", Unit::Volt, MINUS_10_DBV, (1e-3, 10.0)).limits(1e-9, 1e3).at("source"),
-        Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source"),
-        Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4))
-            .limits(1e-12, 1.0)
-            .absent()
-            .bare(1e-6)
-            .detail()
-            .at("source"),
-        Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9))
-            .limits(0.0, 1e-3)
-            .bare(1e-12)
-            .detail()
-            .at("source"),
+        EMF.starting(MINUS_10_DBV).usual(1e-3, 10.0).marks(&[]),
+        SOURCE_L,
+        COUPLING_C,
+        SOURCE_C,
         LOAD_R,
         LOAD_C,
-        Field::number("frequency", "f", Unit::Hertz, 1000.0, (20.0, 20e3)).limits(0.01, 1e7).detail().at("question"),
-        Field::number("limit", "a_max", Unit::Decibel, 0.5, (0.1, 6.0)).limits(0.001, 60.0).at("question"),
+        FREQUENCY.detail(),
+        LIMIT,
     ],
     presets: &[
-        Preset { id: "keys", values: &[("source_r", "1k"), ("load_r", "10k"), ("emf", "-2 dBV")], held: &[] },
-        Preset { id: "six_hundred", values: &[("source_r", "600"), ("load_r", "600"), ("emf", "+4 dBu")], held: &[] },
+        Preset { id: "keys", values: &[SOURCE_R.typed("1k"), LOAD_R.typed("10k"), EMF.typed("-2 dBV")], held: &[] },
+        Preset {
+            id: "six_hundred",
+            values: &[SOURCE_R.typed("600"), LOAD_R.typed("600"), EMF.typed("+4 dBu")],
+            held: &[],
+        },
     ],
     solve,
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let (r_s, l_s, c_s) = (values.number("source_r")?, values.number("source_l")?, values.number("source_c")?);
-    let (r_l, c_l) = (values.number("load_r")?, values.number("load_c")?);
-    let (emf, f, limit) = (values.number("emf")?, values.number("frequency")?, values.number("limit")?);
-    let elastance = values.optional("coupling_c")?.map_or(0.0, |c| 1.0 / c);
+    let (r_s, l_s, c_s) = (values.number(SOURCE_R)?, values.number(SOURCE_L)?, values.number(SOURCE_C)?);
+    let (r_l, c_l) = (values.number(LOAD_R)?, values.number(LOAD_C)?);
+    let (emf, f, limit) = (values.number(EMF)?, values.number(FREQUENCY)?, values.number(LIMIT)?);
+    let elastance = values.optional(COUPLING_C)?.map_or(0.0, |c| 1.0 / c);
     let source = OnePort::Series { r: r_s, l: l_s, elastance };
     let path = |r_l: f64| {
         let path = Path::new(source.clone(), OnePort::r_c(r_l, c_l));
@@ -83,8 +80,34 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     sheet.verdict(tone, verdict, &[]);
 
-    // The smallest load: |1 + Z_S·(G + Y)| = 10^(a/20) is a quadratic in G = 1/R.
-    let y = OnePort::capacitor(c_s + c_l).admittance(f);
+    least_load(sheet, z_s, OnePort::capacitor(c_s + c_l).admittance(f), limit)?;
+    sheet.given("E", emf, Unit::Volt);
+    sheet.given("H", transfer, Unit::One);
+    at_load(sheet, z_s, r_l, OnePort::r_c(r_l, c_l).admittance(f), &at_f)?;
+    sheet.further("z_load", OnePort::r_c(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
+
+    let found = features(&rig, MIDBAND);
+    sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
+    sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
+
+    let loss_arg = ("loss", Arg::Quantity(-found.reference, Unit::Decibel));
+    sheet.response_plot(
+        "response",
+        &[loss_arg],
+        &[Drawn { id: "response-curve", reference: false, response: &rig }],
+        Some(&found),
+    );
+    let change = |r_l: f64| decibel(path(r_l).transfer(f));
+    by_load(sheet, z_s, r_l, change, &at_f);
+    sheet.source("source-divider");
+    sheet.source("source-power");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// The smallest load that loses no more than `limit` dB: |1 + Z_S·(G + Y)| =
+/// 10^(a/20) is a quadratic in G = 1/R, `y` being the admittance of all capacitance.
+fn least_load(sheet: &mut Sheet, z_s: Complex64, y: Complex64, limit: f64) -> Result<(), Fault> {
     sheet.given("Y_C", y, Unit::Siemens);
     sheet.given("a_max", limit, Unit::Decibel);
     let q = sheet.step_with("q", &[], "q", "1 + Z_S*Y_C", Unit::One)?;
@@ -106,16 +129,19 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let why = if none { "source-load-any" } else { "source-load-lost" };
     let args = [("limit", Arg::Quantity(limit, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
     sheet.headline("least_load", least, Unit::Ohm, &args);
+    Ok(())
+}
 
-    sheet.given("E", emf, Unit::Volt);
-    sheet.given("H", transfer, Unit::One);
+/// Voltage, current and power at the load, of resistance `r_l` and admittance
+/// `y_l`; from `E` and `H`.
+fn at_load(sheet: &mut Sheet, z_s: Complex64, r_l: f64, y_l: Complex64, at_f: Args) -> Result<(), Fault> {
     sheet.given("R_L", r_l, Unit::Ohm);
-    sheet.given("Y_L", OnePort::r_c(r_l, c_l).admittance(f), Unit::Siemens);
+    sheet.given("Y_L", y_l, Unit::Siemens);
     let volts = sheet.step("level", "U", "E*abs(H)", Unit::Volt)?;
     sheet.further("level", volts, Unit::Volt, &[]);
     sheet.further("level_dbu", 20.0 * (volts / VOLTS_AT_0_DBU).log10(), Unit::DecibelU, &[]);
     let phase = sheet.step("phase_step", "phi", "arg(H)", Unit::Degree)?;
-    sheet.further("phase", phase, Unit::Degree, &at_f);
+    sheet.further("phase", phase, Unit::Degree, at_f);
     let current = sheet.step("current", "I", "U*abs(Y_L)", Unit::Ampere)?;
     sheet.further("current", current, Unit::Ampere, &[]);
     let power = sheet.step("power", "P", "U^2/R_L", Unit::Watt)?;
@@ -127,35 +153,24 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         available.map(|_| sheet.step("power_loss", "a_P", "10*log10(P/P_av)", Unit::Decibel)).transpose()?;
     sheet.further("power_loss", power_loss, Unit::Decibel, &[]);
     sheet.further("z_source", z_s.norm(), Unit::Ohm, &[]);
-    sheet.further("z_load", OnePort::r_c(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
-
-    let found = features(&rig, MIDBAND);
-    sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
-    sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
-
-    let loss_arg = ("loss", Arg::Quantity(-found.reference, Unit::Decibel));
-    sheet.response_plot(
-        "response",
-        &[loss_arg],
-        &[Drawn { id: "response-curve", reference: false, response: &rig }],
-        Some(&found),
-    );
-    if sheet.wants_plots() {
-        let size = z_s.norm().max(1.0);
-        let loads = log_sweep(&(size / 100.0..=size * 1000.0), 121);
-        let levels: Vec<_> = loads.iter().map(|load| decibel(path(*load).transfer(f))).collect();
-        let (from, to) = span(levels.iter().copied());
-        let x = sheet.axis("axis-load", Unit::Ohm, true, size / 100.0, size * 1000.0);
-        let y = sheet.axis("axis-loss", Unit::Decibel, false, from, to);
-        let marker = sheet.marker("marker-load", &[], r_l, -loss);
-        let trace = sheet.trace("by-load-curve", false, loads, levels);
-        let stops = [0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 100.0].map(|times| times * size);
-        let plot = sheet.plot("by-load", &at_f, x, y, vec![trace]);
-        plot.markers.push(marker);
-        plot.stops = stops.to_vec();
-    }
-    sheet.source("source-divider");
-    sheet.source("source-power");
-    sheet.source("source-practice");
     Ok(())
+}
+
+/// The loss by the resistance of the load.
+fn by_load(sheet: &mut Sheet, z_s: Complex64, r_l: f64, change: impl Fn(f64) -> f64, at_f: Args) {
+    if !sheet.wants_plots() {
+        return;
+    }
+    let size = z_s.norm().max(1.0);
+    let loads = log_sweep(&(size / 100.0..=size * 1000.0), 121);
+    let levels: Vec<_> = loads.iter().map(|load| change(*load)).collect();
+    let (from, to) = span(levels.iter().copied());
+    let x = sheet.axis("axis-load", Unit::Ohm, true, size / 100.0, size * 1000.0);
+    let y = sheet.axis("axis-loss", Unit::Decibel, false, from, to);
+    let marker = sheet.marker("marker-load", &[], r_l, change(r_l));
+    let trace = sheet.trace("by-load-curve", false, loads, levels);
+    let stops = [0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 100.0].map(|times| times * size);
+    let plot = sheet.plot("by-load", at_f, x, y, vec![trace]);
+    plot.markers.push(marker);
+    plot.stops = stops.to_vec();
 }

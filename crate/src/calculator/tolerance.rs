@@ -13,11 +13,11 @@
 //! elsewhere it is a bound that some rig does reach, and a worse one cannot be
 //! excluded.
 
-use super::field::Kind;
+use super::reader::{Echo, Problem};
 use super::report::{Plot, Solution};
-use super::values::{Echo, Problem};
 use super::{Calculator, Depth, Values};
 use crate::catalogue::tolerance::{MARKED, PartKind};
+use crate::field::Kind;
 use crate::named::Named;
 use crate::quantity::Unit;
 use crate::settings::Settings;
@@ -312,7 +312,7 @@ fn parts(
     let of_fields = calculator.fields.iter().filter(|field| fields.get(field.id).is_some_and(|echo| echo.active));
     let of_fields = of_fields.filter_map(|field| {
         let Kind::Number(number) = &field.kind else { return None };
-        let (kind, value) = (number.part?, values.optional(field.id).ok()??);
+        let (kind, value) = (number.part?, values.optional(*field).ok()??);
         let (percent, (least, most)) = (percent(field.id, kind), number.limits);
         let end = |sign: f64| (value * (1.0 + sign * percent / 100.0)).clamp(least, most);
         let unit = number.unit_under(calculator, values);

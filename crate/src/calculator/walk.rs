@@ -4,11 +4,11 @@
 //! load, then every element's share of voltage and current, and last what the
 //! e.m.f. must have been.
 
-use super::fault::Fault;
-use super::working::Working;
+use crate::fault::Fault;
 use crate::network::{Element, Line, MOST_LOSS, OnePort, Path, decibel};
 use crate::quantity::Unit;
 use crate::words::Arg;
+use crate::working::Working;
 
 impl Working {
     /// Writes down the transfer of `path` at `frequency` Hz. Leaves `H` (the

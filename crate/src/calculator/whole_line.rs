@@ -11,127 +11,74 @@ mod proof;
 mod rig;
 pub(super) mod words;
 
-use super::balance::{C_IMBALANCE, IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
-use super::field::{Field, folded, joined, only_when, option};
 use super::frequency::Drawn;
-use super::ground_loop::{
-    CONTACT_R, EARTH_R, EARTH_VOLTS, HARMONIC_LEVELS, LEAKAGE_CURRENT, LEAKAGE_VOLTS, LOOP_L, OTHER_R, PIN_1_R,
-    SHIELD_R,
-};
-use super::level_chain::{BOX_CLIP, CONSOLE_MOST, CREST_FACTOR, HEADROOM, LOWEST, PAD, PAD_R, picture};
-use super::noise_floor::{MICROPHONE, MICROPHONE_EMF, PIEZO_CAPACITANCE, SNR_LEAST};
-use super::phantom::{CURRENT, LEAST};
-use super::pickup::{FLAT, PICKUP};
-use super::shared::{
-    BOX, BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R, CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN,
-    EIN_R, EMF, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, MAINS, SOURCE_R,
-};
-use super::transformer::{LARGEST, TRANSFORMER};
+use super::level_chain::picture;
+use super::pickup::FLAT;
 use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::catalogue::typical::{EARTH_DIFFERENCE, WINDING_C};
-use crate::network::{MIDBAND, Response as _, features};
+use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
+use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::connection::PIN_1_R;
+use crate::field::console::{
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseFigure,
+};
+use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
+use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
+use crate::field::leg::IMBALANCE;
+use crate::field::level::CREST;
+use crate::field::mains::{HARMONIC_LEVELS, MAINS};
+use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
+use crate::field::pad::{PAD, PAD_R};
+use crate::field::phantom::{CURRENT, ConsolePhantom, LEAST, PHANTOM};
+use crate::field::pickup::{COIL_C, COIL_L, COIL_R, PICKUP, TONE_C};
+use crate::field::piezo::PIEZO_C;
+use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
+use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
+use crate::field::run::{RUN, RUN_C, RUN_L, RUN_LENGTH, RUN_R, Run};
+use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, Thru};
+use crate::field::transformer::{
+    C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
+};
+use crate::field::{Field, folded, joined, only_when};
+use crate::network::{Features, MIDBAND, Response as _, features};
 use crate::quantity::Unit;
 use crate::words::Arg;
 use line::Line;
 
-const ACTIVE: &[&str] = &["active"];
-const PASSIVE: &[&str] = &["passive"];
-const BOXES: &[&str] = &["passive", "active"];
-const OUTPUTS: &[&str] = &["output", "balanced"];
-const EARTHED: &[&str] = &["earthed"];
-const LEAKING: &[&str] = &["leaking"];
-const THRU: &[&str] = &["earthed", "floating"];
-const BALANCED: &[&str] = &["balanced"];
-const PHANTOM: &[&str] = &["phantom"];
+const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
+const BOXES: &[&str] = &[BoxKind::Passive.id(), BoxKind::Active.id()];
+const OUTPUTS: &[&str] = &[SourceKind::Output.id(), SourceKind::Balanced.id()];
+const WITH_EMF: &[&str] =
+    &[SourceKind::Pickup.id(), SourceKind::Piezo.id(), SourceKind::Output.id(), SourceKind::Balanced.id()];
+const BALANCED: &[&str] = &[Run::Balanced.id()];
+const BY_PHANTOM: &[&str] = &[BoxSupply::Phantom.id()];
 
-/// What a line is asked to keep, for the calculator that ranks lines too.
-pub(super) const LOSS_MOST: Field =
-    Field::number("loss_most", "a_max", Unit::Decibel, 3.0, (0.5, 10.0)).limits(0.0, 60.0).at("question");
-pub(super) const HUM_LEAST: Field =
-    Field::number("hum_least", "a_SH", Unit::Decibel, 60.0, (40.0, 100.0)).limits(0.0, 200.0).at("question");
-pub(super) const TREBLE: Field =
-    Field::number("treble", "f_T", Unit::Hertz, 5e3, (2e3, 15e3)).limits(1.0, 1e6).detail().at("question");
-pub(super) const BASS: Field =
-    Field::number("bass", "f_B", Unit::Hertz, 80.0, (30.0, 200.0)).limits(1.0, 1e6).detail().at("question");
-
-/// Leads and the amplifier's earth, for the same.
-pub(super) const THRU_LENGTH: Field =
-    Field::number("thru_length", "l_A", Unit::Metre, 5.0, (0.0, 20.0)).limits(0.0, 10e3).at("thru");
-pub(super) const AMP_DIFFERENCE: Field = Field::number("amp_difference", "E_A", Unit::Volt, 0.1, (10e-3, 1.0))
-    .limits(0.0, 1e3)
-    .marks(EARTH_DIFFERENCE)
-    .at("thru");
-pub(super) const RUN_LENGTH: Field =
-    Field::number("run_length", "l_R", Unit::Metre, 30.0, (0.0, 100.0)).limits(0.0, 10e3).at("run");
-
-/// What drives a loop of earths, for the same.
-pub(super) const EARTHS: [Field; 6] = [
-    // A transformer has a leakage too.
-    Field { id: "leakage_current", ..LEAKAGE_CURRENT.detail() }.when("power", LEAKING),
-    LEAKAGE_VOLTS.when("power", LEAKING),
-    OTHER_R.when("power", LEAKING),
-    EARTH_R.limits(1e-6, 1e6).when("power", EARTHED).detail(),
-    Field::number("amp_earth_r", "R_EA", Unit::Ohm, 0.5, (0.1, 1.0))
-        .limits(1e-6, 1e6)
-        .exact()
-        .when("thru", EARTHED)
-        .detail()
-        .at("earth"),
-    LOOP_L,
-];
-
-const SOURCE: [Field; 10] = [
-    Field::choice(
-        "source",
-        &[option("pickup"), option("piezo"), option("output"), option("balanced"), option("microphone")],
-        "pickup",
-    )
-    .at("source"),
-    EMF.when("source", &["pickup", "piezo", "output", "balanced"]),
+const SOURCES: [Field; 10] = [
+    SOURCE.field(),
+    EMF.when(SOURCE, WITH_EMF),
     MICROPHONE_EMF,
-    CREST_FACTOR.starting(15.0),
-    SOURCE_R.starting(1e3).when("source", OUTPUTS),
-    PIEZO_CAPACITANCE,
-    MICROPHONE,
-    Field::choice("power", &[option("floating"), option("earthed"), option("leaking")], "floating")
-        .when("source", OUTPUTS)
-        .at("source"),
-    EARTH_VOLTS.when("power", EARTHED),
+    CREST.starting(15.0),
+    SOURCE_R.starting(1e3).when(SOURCE, OUTPUTS),
+    PIEZO_C,
+    MICROPHONE_R,
+    POWER.when(SOURCE, OUTPUTS).field(),
+    EARTH_VOLTS.when(POWER, &[Power::Earthed.id()]),
     LEAD_LENGTH,
 ];
 
-const LEADS_AND_BOX: [Field; 7] = [
-    LEAD_C.detail(),
-    LEAD_R,
-    LEAD_L,
-    SHIELD_R.detail(),
-    CONTACT_R,
-    BOX,
-    Field::choice("powered", &[option("phantom"), option("battery")], "phantom").when("box", ACTIVE).at("box"),
-];
+const LEADS_AND_BOX: [Field; 7] =
+    [LEAD_C.detail(), LEAD_R, LEAD_L, SHIELD_R.detail(), CONTACT_R, BOX.field(), POWERED.field()];
 
 const THRU_BRANCH: [Field; 5] = [
-    Field::choice("thru", &[option("none"), option("earthed"), option("floating")], "none")
-        .when("box", BOXES)
-        .detail()
-        .at("thru"),
-    THRU_LENGTH.when("thru", THRU),
-    Field::number("amp_r", "R_A", Unit::Ohm, 1e6, (100e3, 10e6))
-        .limits(1e-3, 1e12)
-        .when("thru", THRU)
-        .detail()
-        .at("thru"),
-    Field::number("amp_c", "C_A", Unit::Farad, 50e-12, (0.0, 1e-9))
-        .limits(0.0, 1e-6)
-        .bare(1e-12)
-        .when("thru", THRU)
-        .detail()
-        .at("thru"),
-    AMP_DIFFERENCE.when("thru", EARTHED),
+    THRU.when(BOX, BOXES).detail().field(),
+    THRU_LENGTH,
+    AMP_R,
+    AMP_C,
+    AMP_DIFFERENCE.when(THRU, &[Thru::Earthed.id()]),
 ];
 
 const BOX_DETAILS: [Field; 11] = [
-    Field::choice("ground", &[option("joined"), option("lifted")], "joined").when("box", BOXES).at("box"),
+    GROUND.field(),
     BOX_R.detail(),
     BOX_C,
     BOX_GAIN.detail(),
@@ -139,68 +86,54 @@ const BOX_DETAILS: [Field; 11] = [
     BOX_E.detail(),
     BOX_I,
     BOX_LEG,
-    CURRENT.when("powered", PHANTOM).detail().at("box"),
-    LEAST.when("powered", PHANTOM).detail().at("box"),
-    Field::number("winding_c", "C_ps", Unit::Farad, 100e-12, (2e-12, 1e-9))
-        .limits(1e-16, 1e-6)
-        .bare(1e-12)
-        .marks(WINDING_C)
-        .when("box", PASSIVE)
-        .detail()
-        .at("transformer"),
+    CURRENT.when(POWERED, BY_PHANTOM).detail().at("box"),
+    LEAST.when(POWERED, BY_PHANTOM).detail().at("box"),
+    WINDING_C.when(BOX, PASSIVE).detail(),
 ];
 
-const RUN: [Field; 11] = [
-    Field::choice("run", &[option("balanced"), option("unbalanced")], "balanced").at("run"),
+const RUNS: [Field; 11] = [
+    RUN.field(),
     RUN_LENGTH,
-    Field::number("run_c", "C′_R", Unit::FaradPerMetre, 100e-12, (45e-12, 160e-12))
-        .limits(0.0, 1e-6)
-        .bare(1e-12)
-        .detail()
-        .at("run"),
-    Field::number("run_r", "R′_R", Unit::OhmPerMetre, 0.16, (0.05, 0.2)).limits(0.0, 1e3).detail().at("run"),
-    Field::number("run_l", "L′_R", Unit::HenryPerMetre, 0.6e-6, (0.3e-6, 0.8e-6))
-        .limits(0.0, 1e-3)
-        .bare(1e-6)
-        .detail()
-        .at("run"),
-    IMBALANCE.when("run", BALANCED).detail().at("run"),
-    PIN_1_R.when("run", BALANCED).at("run"),
+    RUN_C,
+    RUN_R,
+    RUN_L,
+    IMBALANCE.when(RUN, BALANCED).detail().at("run"),
+    PIN_1_R.when(RUN, BALANCED).at("run"),
     PAD.detail(),
     PAD_R,
     CONSOLE_R,
-    Field::choice("phantom", &[option("off"), option("p48"), option("p24"), option("p12")], "p48").at("console"),
+    PHANTOM.field(),
 ];
 
 const CONSOLE: [Field; 11] = [
     CONSOLE_C,
     CONSOLE_MOST.detail(),
-    CONSOLE_NOISE,
+    CONSOLE_NOISE.field(),
     EIN.detail(),
     EIN_R,
     CONSOLE_E.detail(),
     CONSOLE_I,
-    INPUT_R.when("run", BALANCED).detail().at("console"),
-    INPUT_SPREAD.when("run", BALANCED).at("console"),
-    LEG_C.when("run", BALANCED).at("console"),
-    C_IMBALANCE.when("run", BALANCED).at("console"),
+    INPUT_R.when(RUN, BALANCED).detail().at("console"),
+    INPUT_SPREAD.when(RUN, BALANCED).at("console"),
+    LEG_C.when(RUN, BALANCED).at("console"),
+    C_IMBALANCE.when(RUN, BALANCED).at("console"),
 ];
 
 pub(super) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
     fields: &joined::<99>(&[
-        &SOURCE,
-        &only_when(folded(PICKUP), "source", &["pickup"]),
+        &SOURCES,
+        &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
         &BOX_DETAILS,
-        &only_when(folded(TRANSFORMER), "box", PASSIVE),
-        &[LARGEST.when("box", PASSIVE).detail(), LOWEST],
+        &only_when(folded(TRANSFORMER), BOX, PASSIVE),
+        &[LARGEST.when(BOX, PASSIVE).detail(), LOWEST],
         &THRU_BRANCH,
-        &RUN,
+        &RUNS,
         &CONSOLE,
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE, BASS],
         &EARTHS,
-        &[MAINS],
+        &[MAINS.field()],
         &HARMONIC_LEVELS,
     ]),
     presets: &[
@@ -208,144 +141,144 @@ pub(super) static CALCULATOR: Calculator = Calculator {
             id: "guitar",
             values: &[],
             held: &[
-                &[("box", "passive")],
+                &[BoxKind::Passive.to(BOX)],
                 &[
-                    ("box", "none"),
-                    ("run", "unbalanced"),
-                    ("run_length", "0 m"),
-                    ("phantom", "off"),
-                    ("console_r", "1M"),
-                    ("console_c", "50 pF"),
-                    ("console_noise", "densities"),
-                    ("console_en", "10 nV"),
-                    ("console_in", "0.1 pA"),
+                    BoxKind::None.to(BOX),
+                    Run::Unbalanced.to(RUN),
+                    RUN_LENGTH.typed("0 m"),
+                    ConsolePhantom::Off.to(PHANTOM),
+                    CONSOLE_R.typed("1M"),
+                    CONSOLE_C.typed("50 pF"),
+                    NoiseFigure::Densities.to(CONSOLE_NOISE),
+                    CONSOLE_E.typed("10 nV"),
+                    CONSOLE_I.typed("0.1 pA"),
                 ],
                 &[
-                    ("box", "none"),
-                    ("run", "unbalanced"),
-                    ("run_length", "10 m"),
-                    ("phantom", "off"),
-                    ("console_r", "10k"),
-                    ("console_most", "+24 dBu"),
-                    ("ein", "-95 dBu"),
+                    BoxKind::None.to(BOX),
+                    Run::Unbalanced.to(RUN),
+                    RUN_LENGTH.typed("10 m"),
+                    ConsolePhantom::Off.to(PHANTOM),
+                    CONSOLE_R.typed("10k"),
+                    CONSOLE_MOST.typed("+24 dBu"),
+                    EIN.typed("-95 dBu"),
                 ],
             ],
         },
         Preset {
             id: "keys",
             values: &[
-                ("source", "output"),
-                ("emf", "-10 dBV"),
-                ("crest", "12"),
-                ("power", "earthed"),
-                ("box", "none"),
-                ("phantom", "off"),
-                ("console_r", "10k"),
-                ("console_most", "+24 dBu"),
-                ("ein", "-95 dBu"),
+                SourceKind::Output.to(SOURCE),
+                EMF.typed("-10 dBV"),
+                CREST.typed("12"),
+                Power::Earthed.to(POWER),
+                BoxKind::None.to(BOX),
+                ConsolePhantom::Off.to(PHANTOM),
+                CONSOLE_R.typed("10k"),
+                CONSOLE_MOST.typed("+24 dBu"),
+                EIN.typed("-95 dBu"),
             ],
             held: &[
                 &[
-                    ("source", "output"),
-                    ("emf", "-10 dBV"),
-                    ("crest", "12"),
-                    ("power", "earthed"),
-                    ("box", "passive"),
-                    ("ground", "lifted"),
-                    ("ratio", "1:1"),
-                    ("r1", "60"),
-                    ("r2", "60"),
-                    ("magnetising", "20 H"),
-                    ("core_loss", "100k"),
-                    ("leakage", "5 mH"),
-                    ("c1", "300p"),
-                    ("largest", "+18 dBu"),
-                    ("phantom", "off"),
-                    ("console_r", "10k"),
-                    ("console_most", "+24 dBu"),
-                    ("ein", "-95 dBu"),
+                    SourceKind::Output.to(SOURCE),
+                    EMF.typed("-10 dBV"),
+                    CREST.typed("12"),
+                    Power::Earthed.to(POWER),
+                    BoxKind::Passive.to(BOX),
+                    Ground::Lifted.to(GROUND),
+                    RATIO.typed("1:1"),
+                    R1.typed("60"),
+                    R2.typed("60"),
+                    MAGNETISING.typed("20 H"),
+                    CORE_LOSS.typed("100k"),
+                    LEAKAGE.typed("5 mH"),
+                    C1.typed("300p"),
+                    LARGEST.typed("+18 dBu"),
+                    ConsolePhantom::Off.to(PHANTOM),
+                    CONSOLE_R.typed("10k"),
+                    CONSOLE_MOST.typed("+24 dBu"),
+                    EIN.typed("-95 dBu"),
                 ],
                 &[
-                    ("source", "output"),
-                    ("emf", "-10 dBV"),
-                    ("crest", "12"),
-                    ("power", "earthed"),
-                    ("box", "passive"),
-                    ("ground", "lifted"),
+                    SourceKind::Output.to(SOURCE),
+                    EMF.typed("-10 dBV"),
+                    CREST.typed("12"),
+                    Power::Earthed.to(POWER),
+                    BoxKind::Passive.to(BOX),
+                    Ground::Lifted.to(GROUND),
                 ],
-                &[("source", "output"), ("emf", "-10 dBV"), ("crest", "12"), ("power", "earthed")],
+                &[SourceKind::Output.to(SOURCE), EMF.typed("-10 dBV"), CREST.typed("12"), Power::Earthed.to(POWER)],
             ],
         },
         Preset {
             id: "bass",
             values: &[
-                ("coil_l", "5 H"),
-                ("coil_r", "9k"),
-                ("coil_c", "150p"),
-                ("tone_c", "47n"),
-                ("bass", "40 Hz"),
-                ("treble", "2 kHz"),
-                ("box", "passive"),
-                ("ground", "lifted"),
-                ("thru", "earthed"),
-                ("thru_length", "3 m"),
+                COIL_L.typed("5 H"),
+                COIL_R.typed("9k"),
+                COIL_C.typed("150p"),
+                TONE_C.typed("47n"),
+                BASS.typed("40 Hz"),
+                TREBLE.typed("2 kHz"),
+                BoxKind::Passive.to(BOX),
+                Ground::Lifted.to(GROUND),
+                Thru::Earthed.to(THRU),
+                THRU_LENGTH.typed("3 m"),
             ],
             held: &[
                 &[
-                    ("coil_l", "5 H"),
-                    ("coil_r", "9k"),
-                    ("coil_c", "150p"),
-                    ("tone_c", "47n"),
-                    ("bass", "40 Hz"),
-                    ("treble", "2 kHz"),
-                    ("box", "passive"),
-                    ("thru", "earthed"),
-                    ("thru_length", "3 m"),
+                    COIL_L.typed("5 H"),
+                    COIL_R.typed("9k"),
+                    COIL_C.typed("150p"),
+                    TONE_C.typed("47n"),
+                    BASS.typed("40 Hz"),
+                    TREBLE.typed("2 kHz"),
+                    BoxKind::Passive.to(BOX),
+                    Thru::Earthed.to(THRU),
+                    THRU_LENGTH.typed("3 m"),
                 ],
                 &[
-                    ("coil_l", "5 H"),
-                    ("coil_r", "9k"),
-                    ("coil_c", "150p"),
-                    ("tone_c", "47n"),
-                    ("bass", "40 Hz"),
-                    ("treble", "2 kHz"),
-                    ("thru", "earthed"),
-                    ("thru_length", "3 m"),
+                    COIL_L.typed("5 H"),
+                    COIL_R.typed("9k"),
+                    COIL_C.typed("150p"),
+                    TONE_C.typed("47n"),
+                    BASS.typed("40 Hz"),
+                    TREBLE.typed("2 kHz"),
+                    Thru::Earthed.to(THRU),
+                    THRU_LENGTH.typed("3 m"),
                 ],
             ],
         },
         Preset {
             id: "laptop",
             values: &[
-                ("source", "output"),
-                ("emf", "0 dBV"),
-                ("crest", "12"),
-                ("source_r", "100"),
-                ("power", "leaking"),
-                ("lead_length", "2 m"),
-                ("box", "passive"),
-                ("phantom", "off"),
+                SourceKind::Output.to(SOURCE),
+                EMF.typed("0 dBV"),
+                CREST.typed("12"),
+                SOURCE_R.typed("100"),
+                Power::Leaking.to(POWER),
+                LEAD_LENGTH.typed("2 m"),
+                BoxKind::Passive.to(BOX),
+                ConsolePhantom::Off.to(PHANTOM),
             ],
             held: &[&[
-                ("source", "output"),
-                ("emf", "0 dBV"),
-                ("crest", "12"),
-                ("source_r", "100"),
-                ("power", "leaking"),
-                ("lead_length", "2 m"),
-                ("box", "none"),
-                ("run", "unbalanced"),
-                ("phantom", "off"),
+                SourceKind::Output.to(SOURCE),
+                EMF.typed("0 dBV"),
+                CREST.typed("12"),
+                SOURCE_R.typed("100"),
+                Power::Leaking.to(POWER),
+                LEAD_LENGTH.typed("2 m"),
+                BoxKind::None.to(BOX),
+                Run::Unbalanced.to(RUN),
+                ConsolePhantom::Off.to(PHANTOM),
             ]],
         },
         Preset {
             id: "speech",
             values: &[
-                ("source", "microphone"),
-                ("box", "none"),
-                ("lead_length", "0 m"),
-                ("run_length", "40 m"),
-                ("phantom", "off"),
+                SourceKind::Microphone.to(SOURCE),
+                BoxKind::None.to(BOX),
+                LEAD_LENGTH.typed("0 m"),
+                RUN_LENGTH.typed("40 m"),
+                ConsolePhantom::Off.to(PHANTOM),
             ],
             held: &[],
         },
@@ -356,7 +289,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-earth");
     sheet.caution("caution-hearing");
-    if values.choice("phantom")? != "off" {
+    if values.choice(PHANTOM)? != ConsolePhantom::Off {
         sheet.caution("caution-phantom");
     }
     let pictured = sheet.wants_plots();
@@ -367,24 +300,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.cautions_first();
     }
     let found = features(&line.chain, MIDBAND);
-    let peak = found.peak.filter(|peak| peak.height > FLAT);
-    let treble = values.number("treble")?;
+    let treble = values.number(TREBLE)?;
     let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
-    for (id, value, unit) in [
-        ("level_1k", Some(found.reference), Unit::Decibel),
-        ("level_treble", Some(line.chain.level(treble)), Unit::Decibel),
-        ("peak", peak.map(|peak| peak.frequency), Unit::Hertz),
-        ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),
-        ("low_corner", found.low_corner, Unit::Hertz),
-        ("high_corner", found.high_corner, Unit::Hertz),
-        ("impedance", Some(line.chain.first.looking_on(line.rig.source.chain.len(), MIDBAND).norm()), Unit::Ohm),
-    ] {
-        sheet.further(id, value, unit, &at_treble);
-    }
-    sheet.working.walk(&line.chain.first, treble)?;
-    if let Some((_, second)) = &line.chain.active {
-        sheet.working.walk(second, treble)?;
-    }
+    further(sheet, &line, &found, treble)?;
 
     // The source alone, brought to the same level at 1 kHz: what differs is tone.
     let scale = 10_f64.powf((found.reference - line.alone.level(MIDBAND)) / 10.0);
@@ -411,8 +329,30 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     ] {
         sheet.source(source);
     }
-    if values.choice("powered")? == "phantom" && values.choice("box")? == "active" {
+    if values.choice(POWERED)? == BoxSupply::Phantom && values.choice(BOX)? == BoxKind::Active {
         sheet.source("source-phantom");
+    }
+    Ok(())
+}
+
+/// What else there is to say of the response, and how it comes about.
+fn further(sheet: &mut Sheet, line: &Line, found: &Features, treble: f64) -> Result<(), Fault> {
+    let peak = found.peak.filter(|peak| peak.height > FLAT);
+    let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
+    for (id, value, unit) in [
+        ("level_1k", Some(found.reference), Unit::Decibel),
+        ("level_treble", Some(line.chain.level(treble)), Unit::Decibel),
+        ("peak", peak.map(|peak| peak.frequency), Unit::Hertz),
+        ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),
+        ("low_corner", found.low_corner, Unit::Hertz),
+        ("high_corner", found.high_corner, Unit::Hertz),
+        ("impedance", Some(line.chain.first.looking_on(line.rig.source.chain.len(), MIDBAND).norm()), Unit::Ohm),
+    ] {
+        sheet.further(id, value, unit, &at_treble);
+    }
+    sheet.working.walk(&line.chain.first, treble)?;
+    if let Some((_, second)) = &line.chain.active {
+        sheet.working.walk(second, treble)?;
     }
     Ok(())
 }

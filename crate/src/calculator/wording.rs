@@ -1,10 +1,9 @@
 //! A solution in a reader's words.
 
-use super::report::{
-    Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Step, Trace, Verdict,
-};
+use super::report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Trace, Verdict};
 use crate::settings::Settings;
 use crate::words::Message;
+use crate::working::Step;
 
 impl Solution {
     /// The same in the reader's words, decimal sign and units.

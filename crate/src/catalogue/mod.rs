@@ -1,5 +1,4 @@
-//! Typical values of the trade, and what else there is to look up: data with
-//! range and source.
+//! Typical values of the trade: data with range and source.
 //!
 //! Generic classes only. Where no published source is named, the value is
 //! common practice.
@@ -12,9 +11,10 @@
 //! ```
 
 mod e_series;
-pub mod look_up;
+mod mark;
 pub mod phantom;
 pub mod tolerance;
 pub mod typical;
 
 pub use e_series::Series;
+pub use mark::Mark;

@@ -1,6 +1,6 @@
 //! Typical source and load resistances, leads and pickups.
 
-use crate::calculator::field::Mark;
+use super::mark::Mark;
 
 const fn mark(value: f64, name: &'static str) -> Mark {
     Mark { value, range: None, name }

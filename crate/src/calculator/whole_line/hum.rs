@@ -1,12 +1,23 @@
 //! The hum of the whole line: what the currents around its loops of earths put
 //! into the first lead and into the run, as it arrives at the console.
 
-use super::super::balance::receiver;
-use super::super::ground_loop::{dbu, difference, leakage, shield, spectrum};
-use super::super::shared::mains;
+use super::super::ground_loop::dbu;
 use super::super::{Fault, Values, Working};
-use super::rig::is_balanced;
 use crate::Complex64;
+use crate::field::between::{BOX, BoxKind, GROUND, Ground};
+use crate::field::connection::pin_1_r;
+use crate::field::earth::{
+    AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, LEAKAGE_VOLTS, LOOP_L, POWER, Power, SUPPLY_LEAKAGE, difference,
+    leakage,
+};
+use crate::field::lead::{LEAD_LENGTH, shield};
+use crate::field::leg::IMBALANCE;
+use crate::field::mains::{mains, spectrum};
+use crate::field::receiver::electronic;
+use crate::field::run::{RUN, RUN_LENGTH, Run};
+use crate::field::source::{SOURCE, SourceKind};
+use crate::field::thru::{THRU, THRU_LENGTH, Thru};
+use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, OnePort, a_weighting};
 use crate::part::{BalancedLine, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Spectrum};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
@@ -75,34 +86,37 @@ struct At {
 
 impl Loops {
     pub fn new(values: &Values, chain: &Chain) -> Result<Self, Fault> {
-        let inductance = values.number("inductance")?;
-        let boxed = values.choice("box")?;
-        let balanced_source = is_balanced(values)?;
-        let balanced_run = values.choice("run")? == "balanced";
-        let through = boxed == "none" && balanced_source && balanced_run;
+        let inductance = values.number(LOOP_L)?;
+        let boxed = values.choice(BOX)?;
+        let kind = values.choice(SOURCE)?;
+        let balanced_source = kind.is_balanced();
+        let balanced_run = values.choice(RUN)? == Run::Balanced;
+        let through = boxed == BoxKind::None && balanced_source && balanced_run;
         // A lead of no length is none, and has no contacts.
         let shield = |length: f64| if length > 0.0 { shield(values, length) } else { Ok(0.0) };
-        let (mut lead_r, mut run_r) = (shield(values.number("lead_length")?)?, shield(values.number("run_length")?)?);
+        let (mut lead_r, mut run_r) = (shield(values.number(LEAD_LENGTH)?)?, shield(values.number(RUN_LENGTH)?)?);
         if through {
             (lead_r, run_r) = (0.0, lead_r + run_r);
         }
         let arm = |cause, shield_r| GroundLoop { cause, inductance, shield_r };
-        let power =
-            if matches!(values.choice("source")?, "output" | "balanced") { values.choice("power")? } else { "" };
-        let source = match power {
-            "earthed" => Some(arm(difference(values, "difference", "earth_r")?, lead_r)),
-            "leaking" => Some(arm(leakage(values, "leakage_current")?, lead_r)),
-            _ => None,
+        let power = match kind {
+            SourceKind::Output | SourceKind::Balanced => values.choice(POWER)?,
+            SourceKind::Pickup | SourceKind::Piezo | SourceKind::Microphone => Power::Floating,
         };
-        let amplifier = if boxed != "none" && values.choice("thru")? == "earthed" {
-            Some(arm(difference(values, "amp_difference", "amp_earth_r")?, shield(values.number("thru_length")?)?))
+        let source = match power {
+            Power::Floating => None,
+            Power::Earthed => Some(arm(difference(values, EARTH_VOLTS, EARTH_R)?, lead_r)),
+            Power::Leaking => Some(arm(leakage(values, SUPPLY_LEAKAGE)?, lead_r)),
+        };
+        let amplifier = if boxed != BoxKind::None && values.choice(THRU)? == Thru::Earthed {
+            Some(arm(difference(values, AMP_DIFFERENCE, AMP_EARTH_R)?, shield(values.number(THRU_LENGTH)?)?))
         } else {
             None
         };
-        let lifted = boxed != "none" && values.choice("ground")? == "lifted";
-        let winding_c = values.number("winding_c")?;
+        let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
+        let winding_c = values.number(WINDING_C)?;
         let way = match (balanced_run, boxed) {
-            (false, "passive") if lifted => {
+            (false, BoxKind::Passive) if lifted => {
                 let last = chain.last();
                 let (back, on) = (last.looking_back(chain.run, MIDBAND), last.looking_on(chain.run, MIDBAND));
                 Way::Isolated { capacitance: winding_c, circuit_r: (back * on / (back + on)).norm() }
@@ -110,12 +124,12 @@ impl Loops {
             (false, _) => Way::Unbalanced,
             (true, _) => Way::Balanced {
                 drive: match boxed {
-                    "passive" => Drive::Floating(OnePort::capacitor(winding_c)),
-                    "none" if !balanced_source => Drive::Unbalanced,
-                    _ => Drive::Both,
+                    BoxKind::Passive => Drive::Floating(OnePort::capacitor(winding_c)),
+                    BoxKind::None if !balanced_source => Drive::Unbalanced,
+                    BoxKind::None | BoxKind::Active => Drive::Both,
                 },
-                receiver: receiver(values, values.number("input_r")?, values.number("input_spread")?, 0.0)?,
-                imbalance: values.number("imbalance")?,
+                receiver: electronic(values)?,
+                imbalance: values.number(IMBALANCE)?,
                 lifted,
             },
         };
@@ -123,9 +137,9 @@ impl Loops {
             star: EarthStar { source, amplifier },
             way,
             through,
-            in_lead: !(through || boxed == "passive" && balanced_source),
+            in_lead: !(through || boxed == BoxKind::Passive && balanced_source),
             run_r,
-            pin_1_r: values.optional("pin_1_r")?.unwrap_or(0.0),
+            pin_1_r: pin_1_r(values)?,
             spectrum: spectrum(values)?,
         };
         loops.check(chain, mains(values)?)?;
@@ -137,7 +151,7 @@ impl Loops {
         let most = chain.last().looking_back(chain.run, mains).re;
         match self.way {
             Way::Balanced { drive: Drive::Both, imbalance, .. } if self.star.is_driven() && imbalance > most => {
-                Err(Fault::at("imbalance", "fault-imbalance").with("most", Arg::AtMost(most, Unit::Ohm)))
+                Err(IMBALANCE.fault("fault-imbalance").with("most", Arg::AtMost(most, Unit::Ohm)))
             }
             _ => Ok(()),
         }
@@ -228,7 +242,7 @@ impl Loops {
         }
         let f = mains(values)?;
         let at = self.at(chain, f);
-        let inductance = values.number("inductance")?;
+        let inductance = values.number(LOOP_L)?;
         working.given("f", f, Unit::Hertz);
         working.given("L", inductance, Unit::Henry);
         working.given("R_3", self.run_r, Unit::Ohm);
@@ -286,7 +300,7 @@ fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words
     let (emf, z) = match arm.cause {
         Cause::Leakage { amperes, other_r, .. } => {
             working.given("I_L", amperes, Unit::Ampere);
-            working.given("E_L", values.number("leakage_volts")?, Unit::Volt);
+            working.given("E_L", values.number(LEAKAGE_VOLTS)?, Unit::Volt);
             working.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
             working.step("leakage_c", "C_L", "I_L/(omega*E_L)", Unit::Farad)?;
             working.step_with("leakage_z", &[], "Z_L", "1/(G_O + j*omega*C_L)", Unit::Ohm)?;

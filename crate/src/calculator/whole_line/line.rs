@@ -4,11 +4,18 @@
 use super::super::ground_loop::is_faulty;
 use super::super::level_chain::{Point, noise_by_point, points, tightest};
 use super::super::noise_floor::{Floor, Signal, floor, signal};
-use super::super::phantom::{adaptor, supply, voltage, whole_r};
-use super::super::shared::console;
+use super::super::phantom::{adaptor, voltage, whole_r};
 use super::super::{Fault, Values, Working};
 use super::hum::{Hum, Loops};
-use super::rig::{check, emf, is_balanced, rig};
+use super::rig::{check, rig};
+use crate::field::between::{BOX, BoxKind, BoxSupply, POWERED};
+use crate::field::console::console;
+use crate::field::lead::SHIELD_R;
+use crate::field::level::CREST;
+use crate::field::phantom::{CURRENT, LEAST, PHANTOM, Supply};
+use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
+use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
+use crate::field::source::{SOURCE, SourceKind, emf};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
 use crate::part::{Chain, Rig};
 use crate::quantity::Unit;
@@ -52,9 +59,9 @@ pub(in super::super) enum Phantom {
     Missing,
     /// It feeds a box: the voltage there, V, and the share of the resistance in
     /// its way that the feed has.
-    Feeds { volts: f64, feed_share: f64 },
+    Feeds { supply: Supply, volts: f64, feed_share: f64 },
     /// It stands on the output of what is plugged in, of this resistance, Ω.
-    OnSource { volts: f64, output_r: f64 },
+    OnSource { supply: Supply, volts: f64, output_r: f64 },
     /// Where it must not be: into an unbalanced run.
     Unbalanced,
     /// On a balanced output, which may bear it or not.
@@ -111,7 +118,7 @@ impl Line {
         let signal = signal(working, &chain, emf(values)?)?;
         loops.working(values, working, &chain)?;
         let hum = loops.hum(&chain, working)?;
-        working.given("c", values.number("crest")?, Unit::Decibel);
+        working.given("c", values.number(CREST)?, Unit::Decibel);
         let noise = if pictured { noise_by_point(&chain) } else { [f64::NAN; 5] };
         let points = points(values, working, &chain, noise)?;
         let (tightest, margin) = tightest(&points);
@@ -150,8 +157,8 @@ impl Line {
 
     fn held(&self, values: &Values) -> Result<Vec<Limit>, Fault> {
         let limit = |id, left, limit| Limit { id, margin: Margin::new(left, limit), refused: false };
-        let (most, snr) = (values.number("loss_most")?, values.number("snr_least")?);
-        let (hum, headroom) = (values.number("hum_least")?, values.number("headroom")?);
+        let (most, snr) = (values.number(LOSS_MOST)?, values.number(SNR_LEAST)?);
+        let (hum, headroom) = (values.number(HUM_LEAST)?, values.number(HEADROOM)?);
         let tone = if self.tone.bass > self.tone.treble { "loss_bass" } else { "loss" };
         let mut limits = vec![
             limit(tone, most - self.tone.worse.0, most),
@@ -162,7 +169,7 @@ impl Line {
         let supply = |id, refused| Limit { id, margin: None, refused };
         match self.phantom {
             Phantom::Missing => limits.push(supply("supply", true)),
-            Phantom::Feeds { volts, .. } => limits.push(supply("supply", volts < values.number("least")?)),
+            Phantom::Feeds { volts, .. } => limits.push(supply("supply", volts < values.number(LEAST)?)),
             Phantom::OnSource { .. } => limits.push(supply("supply_on_source", true)),
             Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => {}
         }
@@ -189,7 +196,7 @@ fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
 }
 
 fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> Result<Tone, Fault> {
-    let (f_treble, f_bass) = (values.number("treble")?, values.number("bass")?);
+    let (f_treble, f_bass) = (values.number(TREBLE)?, values.number(BASS)?);
     let (treble, bass) = (lost(alone, chain, f_treble), lost(alone, chain, f_bass));
     let worse = if bass > treble { (bass, f_bass) } else { (treble, f_treble) };
     if working.is_wanted() {
@@ -208,43 +215,45 @@ fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> 
 }
 
 fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phantom, Fault> {
-    let (on, boxed) = (values.choice("phantom")?, values.choice("box")?);
-    let fed = boxed == "active" && values.choice("powered")? == "phantom";
-    if on == "off" {
+    let boxed = values.choice(BOX)?;
+    let fed = boxed == BoxKind::Active && values.choice(POWERED)? == BoxSupply::Phantom;
+    let Some(supply) = values.choice(PHANTOM)?.supply() else {
         return Ok(if fed { Phantom::Missing } else { Phantom::Idle });
-    }
+    };
     if fed {
-        givens(values, working, on)?;
-        working.given("I_D", values.number("current")?, Unit::Ampere);
+        givens(values, working, supply)?;
+        working.given("I_D", values.number(CURRENT)?, Unit::Ampere);
         working.given("I_2", 0.0, Unit::Ampere);
         whole_r(working, 2.0)?;
         let volts = voltage(working)?.max(0.0);
         let feed_share = working.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
-        return Ok(Phantom::Feeds { volts, feed_share });
+        return Ok(Phantom::Feeds { supply, volts, feed_share });
     }
-    if boxed == "none" && !is_balanced(values)? {
+    let source = values.choice(SOURCE)?;
+    if boxed == BoxKind::None && !source.is_balanced() {
         let output_r = chain.last().looking_back(chain.run, DIRECT).norm();
-        givens(values, working, on)?;
+        givens(values, working, supply)?;
         let volts = adaptor(working, Some(output_r))?.voltage;
-        return Ok(Phantom::OnSource { volts, output_r });
+        return Ok(Phantom::OnSource { supply, volts, output_r });
     }
-    Ok(match (values.choice("run")?, boxed, values.choice("source")?) {
-        ("unbalanced", ..) => Phantom::Unbalanced,
-        (_, "none", "balanced") => Phantom::OnOutput,
-        _ => Phantom::Idle,
+    let on_output = boxed == BoxKind::None && source == SourceKind::Balanced;
+    Ok(match values.choice(RUN)? {
+        Run::Unbalanced => Phantom::Unbalanced,
+        Run::Balanced if on_output => Phantom::OnOutput,
+        Run::Balanced => Phantom::Idle,
     })
 }
 
 /// As good as direct current, Hz: what has any capacitance in its way passes none.
 const DIRECT: f64 = 1e-9;
 
-fn givens(values: &Values, working: &mut Working, on: &str) -> Result<(), Fault> {
-    let supply = supply(on);
+fn givens(values: &Values, working: &mut Working, supply: Supply) -> Result<(), Fault> {
+    let supply = supply.values();
     working.given("U_P", supply.volts, Unit::Volt);
     working.given("R_F", supply.feed_r, Unit::Ohm);
-    working.given("R′_k", values.number("run_r")? / 2.0, Unit::OhmPerMetre);
-    working.given("R′_sh", values.number("shield_r")?, Unit::OhmPerMetre);
-    working.given("l", values.number("run_length")?, Unit::Metre);
+    working.given("R′_k", values.number(RUN_R)? / 2.0, Unit::OhmPerMetre);
+    working.given("R′_sh", values.number(SHIELD_R)?, Unit::OhmPerMetre);
+    working.given("l", values.number(RUN_LENGTH)?, Unit::Metre);
     Ok(())
 }
 

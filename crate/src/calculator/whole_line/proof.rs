@@ -1,14 +1,29 @@
 //! The calculators that prove what was found, filled in with the line.
 
 use super::super::filling::Filling;
-use super::super::ground_loop::DANGEROUS_DIFFERENCE;
-use super::super::shared::mains;
 use super::super::{Calculator, Fault, Sheet, Values};
-use super::super::{balance, ground_loop, level_chain, noise_floor, phantom as supply, pickup, source_load};
+use super::super::{balance, ground_loop, level_chain, noise_floor, phantom as phantom_supply, pickup, source_load};
 use super::CALCULATOR;
 use super::hum::Way;
 use super::line::Line;
-use super::rig::emf;
+use crate::field::active_box::BOX_R;
+use crate::field::connection::{CIRCUIT_R, CONNECTION, ConnectionKind, REJECTION};
+use crate::field::earth::{
+    CAUSE, CauseKind, DANGEROUS_DIFFERENCE, EARTH_R, EARTH_VOLTS, LEAKAGE_CURRENT, SUPPLY_LEAKAGE,
+};
+use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_LENGTH, SHIELD_R};
+use crate::field::leg::{DRIVE, DriveKind, FLOATING_C, IMBALANCE, LEG_R};
+use crate::field::level::SIGNAL;
+use crate::field::load::{LOAD_C, LOAD_R};
+use crate::field::mains::mains;
+use crate::field::microphone::MICROPHONE_R;
+use crate::field::phantom::{CORE_R, CURRENT, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
+use crate::field::piezo::PIEZO_C;
+use crate::field::question::FREQUENCY;
+use crate::field::run::{RUN_LENGTH, RUN_R};
+use crate::field::source::{COUPLING_C, EMF, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
+use crate::field::thru::{AMP_C, AMP_R};
+use crate::field::transformer::WINDING_C;
 use crate::network::MIDBAND;
 use crate::part::{Cause, Drive};
 use crate::quantity::Unit;
@@ -27,22 +42,23 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     }
     let lead = usize::from(line.rig.lead.length > 0.0);
     let y = line.chain.first.looking_on(line.rig.source.chain.len() + lead, frequency).inv();
-    let kind = values.choice("source")?;
-    let mut filling = copied(if kind == "pickup" { &pickup::CALCULATOR } else { &source_load::CALCULATOR }, values)?;
-    filling.put("load_r", 1.0 / y.re.max(0.0), Unit::Ohm);
-    filling.put("load_c", y.im.max(0.0) / (TAU * frequency), Unit::Farad);
-    filling.put("frequency", frequency, Unit::Hertz);
-    if kind != "pickup" {
-        filling.put("emf", emf(values)?, Unit::Volt);
-        filling.put("source_c", line.rig.lead.capacitance(), Unit::Farad);
-        match kind {
-            "piezo" => {
-                filling.put("source_r", 0.0, Unit::Ohm);
-                filling.put("coupling_c", values.number("piezo_c")?, Unit::Farad);
-            }
-            "microphone" => filling.put("source_r", values.number("microphone_r")?, Unit::Ohm),
-            _ => {}
+    let kind = values.choice(SOURCE)?;
+    let mut filling =
+        copied(if kind == SourceKind::Pickup { &pickup::CALCULATOR } else { &source_load::CALCULATOR }, values)?;
+    filling.put(LOAD_R, 1.0 / y.re.max(0.0));
+    filling.put(LOAD_C, y.im.max(0.0) / (TAU * frequency));
+    filling.put(FREQUENCY, frequency);
+    if kind != SourceKind::Pickup {
+        filling.put(EMF, emf(values)?);
+        filling.put(SOURCE_C, line.rig.lead.capacitance());
+    }
+    match kind {
+        SourceKind::Piezo => {
+            filling.put(SOURCE_R, 0.0);
+            filling.put(COUPLING_C, values.number(PIEZO_C)?);
         }
+        SourceKind::Microphone => filling.put(SOURCE_R, values.number(MICROPHONE_R)?),
+        SourceKind::Pickup | SourceKind::Output | SourceKind::Balanced => {}
     }
     let word = if y.im < 0.0 { "link-tone-inductive" } else { "link-tone" };
     sheet.link_to(word, &[("f", Arg::Quantity(frequency, Unit::Hertz))], &filling);
@@ -56,16 +72,20 @@ pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(
         return Ok(());
     }
     let mut filling = copied(&noise_floor::CALCULATOR, values)?;
-    filling.choose("source", if values.choice("source")? == "balanced" { "output" } else { values.choice("source")? });
+    let kind = match values.choice(SOURCE)? {
+        SourceKind::Balanced => SourceKind::Output,
+        kind => kind,
+    };
+    filling.choose(SOURCE, kind);
     if let Some(thru) = &line.rig.thru {
         let lead = &line.rig.lead;
         let length = if lead.length > 0.0 { lead.length } else { 1.0 };
-        let capacitance = lead.capacitance() + thru.lead.capacitance() + values.number("amp_c")?;
-        filling.put("lead_length", length, Unit::Metre);
-        filling.put("lead_c", capacitance / length, Unit::FaradPerMetre);
+        let capacitance = lead.capacitance() + thru.lead.capacitance() + values.number(AMP_C)?;
+        filling.put(LEAD_LENGTH, length);
+        filling.put(LEAD_C, capacitance / length);
         if let Some((active, _)) = &line.chain.active {
-            let both = 1.0 / (1.0 / active.input.r + 1.0 / values.number("amp_r")?);
-            filling.put("box_r", both, Unit::Ohm);
+            let both = 1.0 / (1.0 / active.input.r + 1.0 / values.number(AMP_R)?);
+            filling.put(BOX_R, both);
         }
     }
     sheet.link_to("link-noise", &[], &filling);
@@ -80,17 +100,17 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
     match line.rig.source.source.resistance() {
         Some(r) if line.rig.thru.is_none() => {
-            filling.put("emf", emf(values)?, Unit::Volt);
-            filling.put("source_r", r, Unit::Ohm);
+            filling.put(EMF, emf(values)?);
+            filling.put(SOURCE_R, r);
         }
         // A chain of levels takes a source as a resistance: what else it is, and
         // what a thru takes, is counted up to the first input.
         _ => {
             let chain = &line.chain;
             let first = chain.first.tapped(chain.leads).transfer(MIDBAND).norm();
-            filling.put("emf", emf(values)? * first, Unit::Volt);
-            filling.put("source_r", 0.0, Unit::Ohm);
-            filling.put("lead_length", 0.0, Unit::Metre);
+            filling.put(EMF, emf(values)? * first);
+            filling.put(SOURCE_R, 0.0);
+            filling.put(LEAD_LENGTH, 0.0);
         }
     }
     sheet.link_to("link-levels", &[], &filling);
@@ -118,42 +138,42 @@ pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool
     let (shield_r, rest) = if in_lead { (loops.lead_r(), loops.run_r) } else { (loops.run_r, arm_r) };
     match arm.map(|arm| arm.cause) {
         Some(Cause::Difference { volts, earth_r }) => {
-            filling.put("difference", volts, Unit::Volt);
+            filling.put(EARTH_VOLTS, volts);
             // What else is in the loop counts to the path of the earth.
-            filling.put("earth_r", earth_r + rest, Unit::Ohm);
+            filling.put(EARTH_R, earth_r + rest);
         }
         Some(_) => {
-            filling.choose("cause", "leakage");
-            filling.put("leakage", values.number("leakage_current")?, Unit::Ampere);
+            filling.choose(CAUSE, CauseKind::Leakage);
+            filling.put(LEAKAGE_CURRENT, values.number(SUPPLY_LEAKAGE)?);
         }
-        None => filling.put("difference", 0.0, Unit::Volt),
+        None => filling.put(EARTH_VOLTS, 0.0),
     }
     if shield_r > 0.0 {
-        let (first, run) = (values.number("lead_length")?, values.number("run_length")?);
+        let (first, run) = (values.number(LEAD_LENGTH)?, values.number(RUN_LENGTH)?);
         let length = match (in_lead, loops.through) {
             (true, _) => first,
             (false, true) => first + run,
             (false, false) => run,
         };
-        filling.put("lead_length", length, Unit::Metre);
-        let contacts = shield_r - values.number("shield_r")? * length;
-        filling.put("contact_r", contacts / 2.0, Unit::Ohm);
+        filling.put(LEAD_LENGTH, length);
+        let contacts = shield_r - values.number(SHIELD_R)? * length;
+        filling.put(CONTACT_R, contacts / 2.0);
     }
     // Hum stands in series with the signal there.
     let behind = if in_lead { chain.transfer(MIDBAND) } else { chain.last().transfer_behind(chain.run, MIDBAND) };
     let signal = emf(values)? * (chain.transfer(MIDBAND) / behind).norm();
-    filling.put("signal", signal, Unit::Volt);
+    filling.put(SIGNAL, signal);
     let mains = mains(values)?;
     match (&loops.way, loops.line(chain, mains)) {
         (Way::Isolated { circuit_r, .. }, _) if !in_lead => {
-            filling.choose("connection", "isolated");
-            filling.put("circuit_r", *circuit_r, Unit::Ohm);
+            filling.choose(CONNECTION, ConnectionKind::Isolated);
+            filling.put(CIRCUIT_R, *circuit_r);
         }
         (_, Some((balanced, _))) if !in_lead => {
-            filling.choose("connection", "balanced");
-            filling.put("rejection", balanced.rejection(mains), Unit::Decibel);
+            filling.choose(CONNECTION, ConnectionKind::Balanced);
+            filling.put(REJECTION, balanced.rejection(mains));
         }
-        _ => filling.choose("connection", "unbalanced"),
+        _ => filling.choose(CONNECTION, ConnectionKind::Unbalanced),
     }
     sheet.link_to("link-hum", &[], &filling);
     Ok(())
@@ -165,13 +185,13 @@ fn bridge(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> 
     let Some((balanced, z)) = line.loops.line(&line.chain, mains) else { return Ok(()) };
     let mut filling = copied(&balance::CALCULATOR, values)?;
     if balanced.floating.is_some() {
-        filling.choose("drive", "floating");
-        filling.put("floating_c", values.number("winding_c")?, Unit::Farad);
+        filling.choose(DRIVE, DriveKind::Floating);
+        filling.put(FLOATING_C, values.number(WINDING_C)?);
     }
-    filling.put("leg_r", z.re / 2.0, Unit::Ohm);
-    filling.put("imbalance", values.number("imbalance")?.min(z.re), Unit::Ohm);
+    filling.put(LEG_R, z.re / 2.0);
+    filling.put(IMBALANCE, values.number(IMBALANCE)?.min(z.re));
     let common_mode = line.loops.common_mode(&line.chain, mains);
-    filling.put_up_to(DANGEROUS_DIFFERENCE, "difference", common_mode, Unit::Volt);
+    filling.put_up_to(DANGEROUS_DIFFERENCE, EARTH_VOLTS, common_mode);
     sheet.link_to("link-balance", &[], &filling);
     Ok(())
 }
@@ -180,24 +200,24 @@ fn bridge(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> 
 const BLOCKED: f64 = 1e9;
 
 /// The run as the way of phantom from this supply, to a box or onto an output.
-pub(super) fn phantom(values: &Values, sheet: &mut Sheet, on: &str, output_r: Option<f64>) -> Result<(), Fault> {
+pub(super) fn phantom(values: &Values, sheet: &mut Sheet, supply: Supply, output_r: Option<f64>) -> Result<(), Fault> {
     if !sheet.wants_words() {
         return Ok(());
     }
-    let (length, core_r) = (values.number("run_length")?, values.number("run_r")? / 2.0);
-    let mut filling = copied(&supply::CALCULATOR, values)?;
-    filling.choose("supply", on);
-    filling.put("lead_length", length, Unit::Metre);
-    filling.put("core_r", core_r, Unit::OhmPerMetre);
-    let from = supply::supply(on);
-    let whole_r = (from.feed_r + core_r * length) / 2.0 + values.number("shield_r")? * length;
-    if output_r.is_none() && values.number("current")? * whole_r > from.volts {
+    let (length, core_r) = (values.number(RUN_LENGTH)?, values.number(RUN_R)? / 2.0);
+    let mut filling = copied(&phantom_supply::CALCULATOR, values)?;
+    filling.choose(SUPPLY, supply);
+    filling.put(LEAD_LENGTH, length);
+    filling.put(CORE_R, core_r);
+    let from = supply.values();
+    let whole_r = (from.feed_r + core_r * length) / 2.0 + values.number(SHIELD_R)? * length;
+    if output_r.is_none() && values.number(CURRENT)? * whole_r > from.volts {
         // No supply gives that, and there it is said instead of computed.
         return Ok(());
     }
     if let Some(r) = output_r {
-        filling.choose("path", "adaptor");
-        filling.put("output_r", Some(r).filter(|r| *r <= BLOCKED), Unit::Ohm);
+        filling.choose(PATH, PhantomPath::Adaptor);
+        filling.put(OUTPUT_R, Some(r).filter(|r| *r <= BLOCKED));
     }
     sheet.link_to("link-phantom", &[], &filling);
     Ok(())

@@ -4,13 +4,16 @@
 use super::super::ground_loop::dbu;
 use super::super::level_chain::Point;
 use super::super::noise_floor::loudest;
-use super::super::phantom::supply;
 use super::super::report::Tone;
-use super::super::shared::mains;
 use super::super::{Fault, Sheet, Values};
 use super::hum::Way;
 use super::line::{Line, Phantom};
 use super::proof;
+use crate::field::earth::{POWER, Power};
+use crate::field::mains::mains;
+use crate::field::phantom::{CURRENT, LEAST, Supply};
+use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
+use crate::field::thru::{THRU, Thru};
 use crate::quantity::Unit;
 use crate::words::Arg;
 
@@ -28,7 +31,7 @@ pub(in super::super) fn write(values: &Values, line: &Line, sheet: &mut Sheet) -
 const CLOSE: f64 = 0.5;
 
 fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
-    let (treble, bass, most) = (values.number("treble")?, values.number("bass")?, values.number("loss_most")?);
+    let (treble, bass, most) = (values.number(TREBLE)?, values.number(BASS)?, values.number(LOSS_MOST)?);
     let (worse, f) = line.tone.worse;
     sheet.headline("loss", line.tone.treble, Unit::Decibel, &[("f", Arg::Quantity(treble, Unit::Hertz))]);
     let by = if sheet.wants_words() { line.what_takes(f, worse) } else { "" };
@@ -49,7 +52,7 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
-    let least = values.number("snr_least")?;
+    let least = values.number(SNR_LEAST)?;
     let (loudest, share) = loudest(&line.floor.parts);
     let args = [
         ("limit", Arg::Quantity(least, Unit::Decibel)),
@@ -65,7 +68,7 @@ fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
-    let (hum, least) = (&line.hum, values.number("hum_least")?);
+    let (hum, least) = (&line.hum, values.number(HUM_LEAST)?);
     let [all, by_lead, by_run] = hum.weighted;
     let by = match line.loops.way {
         _ if by_lead >= by_run => "lead",
@@ -103,14 +106,14 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.warn("stop", &[]);
     }
     let apart = matches!(line.loops.way, Way::Isolated { .. } | Way::Balanced { lifted: true, .. });
-    if apart && values.choice("power")? == "leaking" && values.choice("thru")? != "earthed" {
+    if apart && values.choice(POWER)? == Power::Leaking && values.choice(THRU)? != Thru::Earthed {
         sheet.warn("floats", &[]);
     }
     Ok(())
 }
 
 fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
-    let (margin, headroom) = (line.margin, values.number("headroom")?);
+    let (margin, headroom) = (line.margin, values.number(HEADROOM)?);
     let args = [("point", Arg::Key(line.tightest.to_owned())), ("limit", Arg::Quantity(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
     if margin < 0.0 {
@@ -138,22 +141,21 @@ const MOST: f64 = 0.5;
 
 /// What phantom does on the line, where it does anything.
 fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
-    let on = values.choice("phantom")?;
     match line.phantom {
         Phantom::Idle => {}
         Phantom::Missing => {
             sheet.further("supply", 0.0, Unit::Volt, &[]);
             sheet.verdict(Tone::Trouble, "verdict-no-supply", &[]);
-            proof::phantom(values, sheet, "p48", None)?;
+            proof::phantom(values, sheet, Supply::P48, None)?;
         }
-        Phantom::Feeds { volts, feed_share } => {
-            fed(values, sheet, on, volts, feed_share)?;
-            proof::phantom(values, sheet, on, None)?;
+        Phantom::Feeds { supply, volts, feed_share } => {
+            fed(values, sheet, supply, volts, feed_share)?;
+            proof::phantom(values, sheet, supply, None)?;
         }
-        Phantom::OnSource { volts, output_r } => {
+        Phantom::OnSource { supply, volts, output_r } => {
             sheet.further("supply_on_source", volts, Unit::Volt, &[]);
             sheet.verdict(Tone::Trouble, "verdict-on-source", &[]);
-            proof::phantom(values, sheet, on, Some(output_r))?;
+            proof::phantom(values, sheet, supply, Some(output_r))?;
         }
         Phantom::Unbalanced => sheet.warn("phantom-unbalanced", &[]),
         Phantom::OnOutput => sheet.warn("phantom-line", &[]),
@@ -161,8 +163,8 @@ fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault>
     Ok(())
 }
 
-fn fed(values: &Values, sheet: &mut Sheet, on: &str, volts: f64, feed_share: f64) -> Result<(), Fault> {
-    let (supply, least) = (supply(on), values.number("least")?);
+fn fed(values: &Values, sheet: &mut Sheet, supply: Supply, volts: f64, feed_share: f64) -> Result<(), Fault> {
+    let (supply, least) = (supply.values(), values.number(LEAST)?);
     sheet.further("supply", volts, Unit::Volt, &[]);
     let by = if feed_share >= MOST { "whole-line-supply-feed" } else { "whole-line-supply-lead" };
     let args = [
@@ -176,7 +178,7 @@ fn fed(values: &Values, sheet: &mut Sheet, on: &str, volts: f64, feed_share: f64
         _ => (Tone::Fine, "verdict-runs"),
     };
     sheet.verdict(tone, word, &args);
-    if values.number("current")? > supply.most {
+    if values.number(CURRENT)? > supply.most {
         sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
     }
     Ok(())

@@ -1,13 +1,13 @@
-//! What was put into the fields of a calculator.
+//! Reads what was put into the fields of a calculator.
 
 use super::Calculator;
 use super::entry::Entry;
-use super::fault::Fault;
-use super::field::{Choice, Field, Kind, Number};
 use super::filling::Filling;
+use crate::field::mains::{MAINS, MainsFrequency};
+use crate::field::{Choice, Field, Kind, Number, Values};
 use crate::named::Named;
 use crate::quantity::{LONGEST, Reject, Unit, is_long, read, write, write_entry};
-use crate::settings::{Mains, Settings};
+use crate::settings::Settings;
 use crate::words::{Arg, Words};
 use serde::Serialize;
 
@@ -38,50 +38,7 @@ pub struct Problem {
     pub offers: Vec<String>,
 }
 
-/// The values of all fields of a calculator, checked against their limits.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Values {
-    numbers: Named<Option<f64>>,
-    choices: Named<&'static str>,
-}
-
 impl Values {
-    /// The number in a field that is never empty, in SI units.
-    ///
-    /// # Errors
-    /// A [`Fault`] if the calculator has no such field or it is empty.
-    pub fn number(&self, id: &'static str) -> Result<f64, Fault> {
-        self.optional(id)?.ok_or_else(|| Fault::internal(id))
-    }
-
-    /// The number in a field that may be empty, in SI units.
-    ///
-    /// # Errors
-    /// A [`Fault`] if the calculator has no such field.
-    pub fn optional(&self, id: &'static str) -> Result<Option<f64>, Fault> {
-        self.numbers.get(id).copied().ok_or_else(|| Fault::internal(id))
-    }
-
-    /// The answer to a choice.
-    ///
-    /// # Errors
-    /// A [`Fault`] if the calculator has no such field.
-    pub fn choice(&self, id: &'static str) -> Result<&'static str, Fault> {
-        self.choices.get(id).copied().ok_or_else(|| Fault::internal(id))
-    }
-
-    /// The same values with one number changed; the limits are the caller's care.
-    #[must_use]
-    pub fn with(mut self, id: &'static str, value: f64) -> Self {
-        self.put(id, value);
-        self
-    }
-
-    /// Changes one number; the limits are the caller's care.
-    pub(super) fn put(&mut self, id: &'static str, value: f64) {
-        self.numbers.insert(id, Some(value));
-    }
-
     /// The values of a calculator's defaults with these put in: numbers in SI
     /// units, choices by their identifiers. The limits are the caller's care.
     pub(super) fn filled(calculator: &Calculator, filling: &Filling) -> Self {
@@ -184,11 +141,7 @@ impl<'a> Reader<'a> {
     /// The answer to a choice that nobody has made.
     pub(crate) fn unchosen(&self, field: &Field, choice: &Choice) -> &'static str {
         // The mains where the reader works is a setting, not a property of the job.
-        match (field.id, self.settings.mains) {
-            ("mains", Mains::Hz50) => "50",
-            ("mains", Mains::Hz60) => "60",
-            _ => choice.default,
-        }
+        if field.id == MAINS.id() { MainsFrequency::from(self.settings.mains).id() } else { choice.default }
     }
 
     fn choice(&self, field: &Field, choice: &Choice, entry: Option<&Entry>) -> (&'static str, Option<Problem>) {

@@ -4,6 +4,7 @@
 use super::connector::{JACK_2, JACK_3, PHONO, XLR_FEMALE, XLR_MALE};
 use super::item::{Item, Put, Shown, To};
 use super::wiring::{Join, Plugged, Wired};
+use crate::calculator::lead_length::{LeadSource, SOURCE};
 use crate::catalogue::typical::{BALANCED_LINE, INSTRUMENT_LEAD};
 use crate::quantity::Unit;
 
@@ -53,7 +54,7 @@ pub(super) static ITEMS: &[Item] = &[
     Item::new("lead-xlr", &["source-xlr", "source-aes48"])
         .shows(Shown::Wiring(&XLR))
         .numbers(&[("length", BALANCED_LINE, Unit::Metre)])
-        .links(&[To::filled("lead-length", &[("source", Put::Choice("balanced"))])])
+        .links(&[To::filled("lead-length", &[Put::answer(LeadSource::Balanced.to(SOURCE))])])
         .see(&["xlr", "adaptor-shield-one-end", "term-star-quad"]),
     Item::new("lead-jack", &["source-jack"])
         .shows(Shown::Wiring(&JACK))

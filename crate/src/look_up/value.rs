@@ -2,8 +2,13 @@
 
 use super::entry::{Cell, Column, Table};
 use super::item::{Item, Printer, Put, Shown, To};
-use crate::calculator::field::Mark;
-use crate::catalogue::typical;
+use crate::calculator::lead_length;
+use crate::catalogue::{Mark, typical};
+use crate::field::between::{BOX, BoxKind};
+use crate::field::connection::{CONNECTION, ConnectionKind};
+use crate::field::earth::{CAUSE, CauseKind};
+use crate::field::load::LOAD_R;
+use crate::field::source::{SOURCE, SOURCE_R, SourceKind};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 
@@ -15,8 +20,8 @@ pub(super) static ITEMS: &[Item] = &[
     Item::new("value-input", &["source-practice", "source-microphone"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::LOAD_RESISTANCE)))
         .links(&[
-            To::filled("source-load", &[("source_r", Put::Number(1e3, Unit::Ohm))]),
-            To::filled("pickup", &[("load_r", Put::Number(140e3, Unit::Ohm))]),
+            To::filled("source-load", &[Put::number(SOURCE_R, 1e3)]),
+            To::filled("pickup", &[Put::number(LOAD_R, 140e3)]),
         ])
         .see(&["value-source", "term-input-impedance", "term-bridging"]),
     Item::new("value-level", &["source-practice", "source-levels"])
@@ -26,7 +31,7 @@ pub(super) static ITEMS: &[Item] = &[
     Item::new("value-microphone-level", &["source-practice", "source-levels"])
         .shows(Shown::Table(|print| levels(print, typical::MICROPHONE_LEVEL)))
         .cautions(&["caution-hearing"])
-        .links(&[To::filled("noise-floor", &[("source", Put::Choice("microphone"))])])
+        .links(&[To::filled("noise-floor", &[Put::answer(SourceKind::Microphone.to(SOURCE))])])
         .see(&["value-level", "value-input-noise"]),
     Item::new("value-crest", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Decibel, typical::CREST)))
@@ -38,7 +43,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["lead-by-length", "value-pair", "term-lead-capacitance"]),
     Item::new("value-pair", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::FaradPerMetre, typical::CORE_C)))
-        .links(&[To::filled("lead-length", &[("source", Put::Choice("balanced"))])])
+        .links(&[To::filled("lead-length", &[Put::answer(lead_length::LeadSource::Balanced.to(lead_length::SOURCE))])])
         .see(&["value-lead", "lead-xlr", "term-star-quad"]),
     Item::new("value-pickup", &["source-practice"])
         .shows(Shown::Table(pickups))
@@ -54,11 +59,11 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["value-controls", "value-pickup"]),
     Item::new("value-piezo", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Farad, typical::PIEZO_C)))
-        .links(&[To::filled("whole-line", &[("source", Put::Choice("piezo"))])])
+        .links(&[To::filled("whole-line", &[Put::answer(SourceKind::Piezo.to(SOURCE))])])
         .see(&["term-piezo", "value-input"]),
     Item::new("value-microphone", &["source-microphone", "source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::MICROPHONE_R)))
-        .links(&[To::filled("noise-floor", &[("source", Put::Choice("microphone"))])])
+        .links(&[To::filled("noise-floor", &[Put::answer(SourceKind::Microphone.to(SOURCE))])])
         .see(&["value-source", "value-microphone-level"]),
     Item::new("value-input-noise", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::DecibelU, typical::INPUT_NOISE)))
@@ -66,7 +71,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["term-ein", "term-thermal-noise"]),
     Item::new("value-noise-voltage", &["source-practice", "source-amplifier-noise"])
         .shows(Shown::Table(|print| values(print, Unit::VoltPerRootHertz, typical::NOISE_VOLTAGE)))
-        .links(&[To::filled("noise-floor", &[("box", Put::Choice("active"))])])
+        .links(&[To::filled("noise-floor", &[Put::answer(BoxKind::Active.to(BOX))])])
         .see(&["term-noise-density", "value-input-noise"]),
     Item::new("value-turns", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ratio, typical::TURNS)))
@@ -74,7 +79,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["term-turns-ratio", "term-direct-box", "term-isolator"]),
     Item::new("value-box-gain", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Decibel, typical::BOX_GAIN)))
-        .links(&[To::filled("level-chain", &[("box", Put::Choice("active"))])])
+        .links(&[To::filled("level-chain", &[Put::answer(BoxKind::Active.to(BOX))])])
         .see(&["value-pad", "term-direct-box"]),
     Item::new("value-pad", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Decibel, typical::PAD_LOSS)))
@@ -91,7 +96,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["value-leg", "term-common-mode", "phantom-supplies"]),
     Item::new("value-winding", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Farad, typical::WINDING_C)))
-        .links(&[To::filled("ground-loop", &[("connection", Put::Choice("isolated"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(ConnectionKind::Isolated.to(CONNECTION))])])
         .see(&["term-electrostatic-screen", "term-isolator"]),
     Item::new("value-earths", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Volt, typical::EARTH_DIFFERENCE)))
@@ -101,7 +106,7 @@ pub(super) static ITEMS: &[Item] = &[
     Item::new("value-leakage", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ampere, typical::LEAKAGE)))
         .cautions(&["caution-earth", "caution-electrician"])
-        .links(&[To::filled("ground-loop", &[("cause", Put::Choice("leakage"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(CauseKind::Leakage.to(CAUSE))])])
         .see(&["term-leakage", "term-safety-earth"]),
     Item::new("value-phantom-current", &["source-practice", "source-phantom"])
         .shows(Shown::Table(|print| values(print, Unit::Ampere, typical::PHANTOM_CURRENT)))

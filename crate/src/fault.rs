@@ -17,8 +17,8 @@ struct Cause {
 
 impl Fault {
     /// The values contradict each other; `field` is where to mend it and `key`
-    /// the explanation in the message catalogue.
-    pub fn at(field: &'static str, key: &'static str) -> Self {
+    /// the explanation in the message catalogue. Written as `FIELD.fault(key)`.
+    pub(crate) fn at(field: &'static str, key: &'static str) -> Self {
         Self(Box::new(Cause { field: Some(field), key, args: Vec::new() }))
     }
 

@@ -3,6 +3,7 @@
 use super::entry::{Cell, Column, LookUpEntry, LookUpKind, SeeAlso, Table};
 use super::wiring::{Drawn, Wired};
 use crate::calculator::{Calculator, Link};
+use crate::field::Field;
 use crate::quantity::{Unit, write};
 use crate::settings::Settings;
 use crate::words::{Arg, Message, Words};
@@ -36,14 +37,31 @@ pub(super) enum Shown {
 /// A calculator to go to, with what is put into its fields.
 pub(super) struct To {
     pub calculator: &'static str,
-    pub values: &'static [(&'static str, Put)],
+    pub values: &'static [Put],
 }
 
-/// What is put into a field.
+/// What is put into a field, by its identifier.
 #[derive(Clone, Copy)]
 pub(super) enum Put {
-    Number(f64, Unit),
-    Choice(&'static str),
+    Number(&'static str, f64, Unit),
+    Choice(&'static str, &'static str),
+}
+
+impl Put {
+    /// A number in the unit of its field.
+    pub const fn number(field: Field, value: f64) -> Self {
+        Self::Number(field.id, value, field.unit())
+    }
+
+    /// A number in another unit that the field takes.
+    pub const fn number_in(field: Field, value: f64, unit: Unit) -> Self {
+        Self::Number(field.id, value, unit)
+    }
+
+    /// An answer to a choice, such as `BoxKind::Active.to(BOX)`.
+    pub const fn answer((id, answer): (&'static str, &'static str)) -> Self {
+        Self::Choice(id, answer)
+    }
 }
 
 impl Item {
@@ -118,17 +136,17 @@ impl To {
     }
 
     /// To a calculator that is filled in.
-    pub const fn filled(calculator: &'static str, values: &'static [(&'static str, Put)]) -> Self {
+    pub const fn filled(calculator: &'static str, values: &'static [Put]) -> Self {
         Self { calculator, values }
     }
 
     fn link(&self, print: &Printer) -> Option<Link> {
         let calculator = Calculator::find(self.calculator)?;
-        let entry = |put: &Put| match put {
-            Put::Number(value, unit) => Message::Entry(*value, *unit),
-            Put::Choice(answer) => Message::Text((*answer).into()),
+        let entry = |put: &Put| match *put {
+            Put::Number(field, value, unit) => (field, Message::Entry(value, unit)),
+            Put::Choice(field, answer) => (field, Message::Text(answer.into())),
         };
-        let values = self.values.iter().map(|(field, put)| (*field, entry(put).text(print.settings))).collect();
+        let values = self.values.iter().map(entry).map(|(field, put)| (field, put.text(print.settings))).collect();
         Some(Link { text: print.word(calculator.id), calculator: calculator.id, values })
     }
 }

@@ -1,6 +1,9 @@
 //! What a calculator asks for.
 
+use super::{Answers, ChoiceField};
+use crate::catalogue::Mark;
 use crate::catalogue::tolerance::PartKind;
+use crate::fault::Fault;
 use crate::quantity::Unit;
 
 /// One thing that a calculator asks for.
@@ -57,17 +60,6 @@ pub struct Number {
     pub part: Option<PartKind>,
 }
 
-/// A value of the trade with the key of its name.
-#[derive(Clone, Copy, Debug)]
-pub struct Mark {
-    /// In the unit of its field.
-    pub value: f64,
-    /// From where to where such values lie, where that is known.
-    pub range: Option<(f64, f64)>,
-    /// Key of its name in the message catalogue.
-    pub name: &'static str,
-}
-
 /// One of several.
 #[derive(Clone, Copy, Debug)]
 pub struct Choice {
@@ -85,61 +77,6 @@ pub struct Answer {
     pub id: &'static str,
     /// The unit it stands for, where the choice is one of units.
     pub unit: Option<Unit>,
-}
-
-/// An answer that is only a word.
-pub const fn option(id: &'static str) -> Answer {
-    Answer { id, unit: None }
-}
-
-/// An answer that stands for a unit.
-pub const fn unit_option(id: &'static str, unit: Unit) -> Answer {
-    Answer { id, unit: Some(unit) }
-}
-
-/// The fields of several lists in one, `N` of them. For the compiler only: a
-/// wrong count does not build.
-pub const fn joined<const N: usize>(lists: &[&[Field]]) -> [Field; N] {
-    let mut fields = [lists[0][0]; N];
-    let (mut list, mut count) = (0, 0);
-    while list < lists.len() {
-        let mut i = 0;
-        while i < lists[list].len() {
-            fields[count] = lists[list][i];
-            count += 1;
-            i += 1;
-        }
-        list += 1;
-    }
-    assert!(count == N);
-    fields
-}
-
-/// The fields of a part that is there only under these answers. Fields that
-/// wait on a choice of the part itself go with that choice.
-pub const fn only_when<const N: usize>(
-    mut fields: [Field; N],
-    choice: &'static str,
-    answers: &'static [&'static str],
-) -> [Field; N] {
-    let mut i = 0;
-    while i < N {
-        if fields[i].when.is_none() {
-            fields[i].when = Some((choice, answers));
-        }
-        i += 1;
-    }
-    fields
-}
-
-/// The fields of a part, folded away at first.
-pub const fn folded<const N: usize>(mut fields: [Field; N]) -> [Field; N] {
-    let mut i = 0;
-    while i < N {
-        fields[i].detail = true;
-        i += 1;
-    }
-    fields
 }
 
 impl Field {
@@ -165,9 +102,36 @@ impl Field {
         }
     }
 
-    /// A choice field.
-    pub const fn choice(id: &'static str, options: &'static [Answer], default: &'static str) -> Self {
+    /// The unit of a number field; one without a dimension for a choice.
+    pub(crate) const fn unit(self) -> Unit {
+        match self.kind {
+            Kind::Number(number) => number.unit,
+            Kind::Choice(_) => Unit::One,
+        }
+    }
+
+    /// A choice field; [`ChoiceField`] knows its answers too.
+    pub(super) const fn choice(id: &'static str, options: &'static [Answer], default: &'static str) -> Self {
         Self { id, symbol: "", group: "", detail: false, when: None, kind: Kind::Choice(Choice { options, default }) }
+    }
+
+    /// The same field by another name, where it stands beside itself or where
+    /// the calculator has that name for something else.
+    #[must_use]
+    pub const fn named(self, id: &'static str, symbol: &'static str) -> Self {
+        Self { id, symbol, ..self }
+    }
+
+    /// The values contradict each other, and this field is where to mend it;
+    /// `key` is the explanation in the message catalogue.
+    #[inline(always)]
+    pub(crate) fn fault(self, key: &'static str) -> Fault {
+        Fault::at(self.id, key)
+    }
+
+    /// What somebody types into this field, for a preset.
+    pub(crate) const fn typed(self, text: &'static str) -> (&'static str, &'static str) {
+        (self.id, text)
     }
 
     /// Puts the field under a stop of the signal's way.
@@ -184,10 +148,12 @@ impl Field {
         self
     }
 
-    /// The field plays a part only under these answers to a choice.
+    /// The field plays a part only under these answers to a choice. For the
+    /// compiler only: an answer to another choice does not build.
     #[must_use]
-    pub const fn when(mut self, choice: &'static str, answers: &'static [&'static str]) -> Self {
-        self.when = Some((choice, answers));
+    pub const fn when<T: Answers>(mut self, choice: ChoiceField<T>, answers: &'static [&'static str]) -> Self {
+        assert!(choice.has(answers), "not an answer to this choice");
+        self.when = Some((choice.id(), answers));
         self
     }
 
@@ -275,9 +241,9 @@ impl Field {
 
     /// The field's unit is the answer to a choice.
     #[must_use]
-    pub const fn unit_from(mut self, choice: &'static str) -> Self {
+    pub const fn unit_from<T: Answers>(mut self, choice: ChoiceField<T>) -> Self {
         if let Kind::Number(number) = &mut self.kind {
-            number.unit_from = Some(choice);
+            number.unit_from = Some(choice.id());
         }
         self
     }

@@ -5,6 +5,7 @@ use super::item::{Item, Printer, Put, Shown, To};
 use crate::catalogue::Series;
 use crate::catalogue::phantom::{P12, P24, P48, PhantomSupply};
 use crate::catalogue::typical::LEAD_C;
+use crate::field::mains::{MAINS, MainsFrequency};
 use crate::network::a_weighting;
 use crate::quantity::{METRES_PER_FOOT, Unit, VOLTS_AT_0_DBU, write_number};
 use crate::settings::Length;
@@ -38,11 +39,11 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["term-phantom", "value-phantom-current"]),
     Item::new("harmonics-50", &["source-harmonics", "source-weighting"])
         .shows(Shown::Table(|print| harmonics(print, 50.0)))
-        .links(&[To::filled("ground-loop", &[("mains", Put::Choice("50"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(MainsFrequency::Hz50.to(MAINS))])])
         .see(&["term-hum", "term-buzz", "harmonics-60"]),
     Item::new("harmonics-60", &["source-harmonics", "source-weighting"])
         .shows(Shown::Table(|print| harmonics(print, 60.0)))
-        .links(&[To::filled("ground-loop", &[("mains", Put::Choice("60"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(MainsFrequency::Hz60.to(MAINS))])])
         .see(&["term-hum", "term-buzz", "harmonics-50"]),
     Item::new("a-weighting", &["source-weighting"])
         .shows(Shown::Table(weightings))

@@ -1,14 +1,36 @@
 //! The working of an answer: formulas that are evaluated one after the other, each
 //! with what was found before it, and written down where that is wanted.
 
-use super::fault::Fault;
-use super::report::Step;
 use crate::Complex64;
+use crate::fault::Fault;
 use crate::formula::mathml::identifier;
 use crate::formula::print::pretty;
 use crate::formula::{Formula, Given, parse};
 use crate::quantity::Unit;
 use crate::words::{Args, Message};
+use serde::Serialize;
+
+/// One step of the working: a formula, the same with numbers, its result.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(concrete(T = String)))]
+pub struct Step<T = String> {
+    /// What is computed.
+    pub name: T,
+    /// `symbol = formula`, as plain text.
+    pub formula: String,
+    /// The same as MathML.
+    pub formula_mathml: String,
+    /// The formula with numbers put in, as plain text that evaluates to the result.
+    pub numbers: T,
+    /// The same as MathML.
+    pub numbers_mathml: T,
+    /// The result as printed.
+    pub result: T,
+    /// The result, real part, in its unit.
+    pub value: f64,
+    /// The result, imaginary part.
+    pub imaginary: f64,
+}
 
 /// Formulas evaluated one after the other.
 #[derive(Debug)]

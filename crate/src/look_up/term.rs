@@ -1,8 +1,15 @@
 //! Terms of the trade.
 
 use super::item::{Item, Put, To};
+use crate::calculator::levels::{LEVEL, LevelUnit, UNIT};
+use crate::calculator::pad::LOSS;
 use crate::catalogue::phantom::P48;
 use crate::catalogue::typical::{MINUS_10_DBV, PLUS_4_DBU};
+use crate::field::between::{BOX, BoxKind};
+use crate::field::connection::{CONNECTION, ConnectionKind};
+use crate::field::earth::{CAUSE, CauseKind};
+use crate::field::leg::{DRIVE, DriveKind};
+use crate::field::source::{SOURCE, SourceKind};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 
 /// Half the power and half the voltage, dB.
@@ -49,11 +56,17 @@ pub(super) static ITEMS: &[Item] = &[
         .links(&[To::calculator("levels")])
         .see(&["term-dbu", "term-headroom"]),
     Item::new("term-dbm", &["source-levels"])
-        .links(&[To::filled("levels", &[("unit", Put::Choice("dbm")), ("level", Put::Number(0.0, Unit::DecibelM))])])
+        .links(&[To::filled(
+            "levels",
+            &[Put::answer(LevelUnit::Dbm.to(UNIT)), Put::number_in(LEVEL, 0.0, Unit::DecibelM)],
+        )])
         .see(&["term-dbu", "term-matching"]),
     Item::new("term-dbu", &["source-levels"])
         .numbers(&[("zero", VOLTS_AT_0_DBU, Unit::Volt), ("line", PLUS_4_DBU, Unit::Volt)])
-        .links(&[To::filled("levels", &[("unit", Put::Choice("dbu")), ("level", Put::Number(4.0, Unit::DecibelU))])])
+        .links(&[To::filled(
+            "levels",
+            &[Put::answer(LevelUnit::Dbu.to(UNIT)), Put::number_in(LEVEL, 4.0, Unit::DecibelU)],
+        )])
         .see(&["level-units", "term-dbv", "term-dbm"]),
     Item::new("term-dbv", &["source-levels"])
         .numbers(&[
@@ -61,7 +74,10 @@ pub(super) static ITEMS: &[Item] = &[
             ("line", MINUS_10_DBV, Unit::Volt),
             ("apart", 2.218_487_496_163_564, Unit::Decibel),
         ])
-        .links(&[To::filled("levels", &[("unit", Put::Choice("dbv")), ("level", Put::Number(-10.0, Unit::DecibelV))])])
+        .links(&[To::filled(
+            "levels",
+            &[Put::answer(LevelUnit::Dbv.to(UNIT)), Put::number_in(LEVEL, -10.0, Unit::DecibelV)],
+        )])
         .see(&["level-units", "term-dbu"]),
     Item::new("term-decibel", &["source-levels"]).links(&[To::calculator("levels")]).see(&[
         "decibel-ratio",
@@ -74,16 +90,16 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["term-passive-box", "term-active-box", "term-thru", "term-isolator"]),
     Item::new("term-active-box", &["source-trade"])
         .cautions(&["caution-phantom"])
-        .links(&[To::filled("whole-line", &[("box", Put::Choice("active"))])])
+        .links(&[To::filled("whole-line", &[Put::answer(BoxKind::Active.to(BOX))])])
         .see(&["term-direct-box", "term-passive-box", "term-phantom", "value-phantom-current"]),
     Item::new("term-passive-box", &["source-trade"])
-        .links(&[To::filled("whole-line", &[("box", Put::Choice("passive"))])])
+        .links(&[To::filled("whole-line", &[Put::answer(BoxKind::Passive.to(BOX))])])
         .see(&["term-direct-box", "term-active-box", "term-turns-ratio"]),
     Item::new("term-ein", &["source-amplifier-noise", "source-johnson"])
         .links(&[To::calculator("noise-floor")])
         .see(&["value-input-noise", "term-thermal-noise"]),
     Item::new("term-electrostatic-screen", &["source-whitlock"])
-        .links(&[To::filled("ground-loop", &[("connection", Put::Choice("screened"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(ConnectionKind::Screened.to(CONNECTION))])])
         .see(&["value-winding", "term-inter-winding"]),
     Item::new("term-gain-structure", &["source-trade"])
         .links(&[To::calculator("level-chain")])
@@ -106,7 +122,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["term-buzz", "term-ground-loop", "harmonics-50", "harmonics-60"]),
     Item::new("term-impedance-balanced", &["source-whitlock"])
         .numbers(&[("half", HALF_VOLTAGE, Unit::Decibel)])
-        .links(&[To::filled("balance", &[("drive", Put::Choice("one"))])])
+        .links(&[To::filled("balance", &[Put::answer(DriveKind::One.to(DRIVE))])])
         .see(&["term-balanced", "adaptor-two-pole-in-balanced-output"]),
     Item::new("term-input-impedance", &["source-divider"]).links(&[To::calculator("source-load")]).see(&[
         "value-input",
@@ -122,17 +138,20 @@ pub(super) static ITEMS: &[Item] = &[
         "term-microphone-level",
     ]),
     Item::new("term-inter-winding", &["source-whitlock"])
-        .links(&[To::filled("ground-loop", &[("connection", Put::Choice("isolated"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(ConnectionKind::Isolated.to(CONNECTION))])])
         .see(&["value-winding", "term-electrostatic-screen"]),
     Item::new("term-isolator", &["source-whitlock"])
-        .links(&[To::filled("ground-loop", &[("connection", Put::Choice("isolated"))]), To::calculator("transformer")])
+        .links(&[
+            To::filled("ground-loop", &[Put::answer(ConnectionKind::Isolated.to(CONNECTION))]),
+            To::calculator("transformer"),
+        ])
         .see(&["term-ground-loop", "term-direct-box", "value-winding"]),
     Item::new("term-lead-capacitance", &["source-chain"])
         .links(&[To::calculator("lead-length"), To::calculator("pickup")])
         .see(&["value-lead", "lead-by-length"]),
     Item::new("term-leakage", &["source-trade"])
         .cautions(&["caution-earth", "caution-electrician"])
-        .links(&[To::filled("ground-loop", &[("cause", Put::Choice("leakage"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(CauseKind::Leakage.to(CAUSE))])])
         .see(&["value-leakage", "term-safety-earth"]),
     Item::new("term-leakage-inductance", &["source-chain"])
         .links(&[To::calculator("transformer")])
@@ -144,7 +163,7 @@ pub(super) static ITEMS: &[Item] = &[
     ]),
     Item::new("term-loudspeaker-level", &["source-trade"])
         .cautions(&["caution-hearing"])
-        .links(&[To::filled("pad", &[("loss", Put::Number(40.0, Unit::Decibel))])])
+        .links(&[To::filled("pad", &[Put::number(LOSS, 40.0)])])
         .see(&["value-pad", "term-pad", "lead-jack"]),
     Item::new("term-magnetising-inductance", &["source-chain"])
         .links(&[To::calculator("transformer")])
@@ -153,7 +172,7 @@ pub(super) static ITEMS: &[Item] = &[
         .links(&[To::calculator("source-load")])
         .see(&["term-bridging", "loss-by-load"]),
     Item::new("term-microphone-level", &["source-trade"])
-        .links(&[To::filled("noise-floor", &[("source", Put::Choice("microphone"))])])
+        .links(&[To::filled("noise-floor", &[Put::answer(SourceKind::Microphone.to(SOURCE))])])
         .see(&["value-microphone-level", "term-line-level"]),
     Item::new("term-multicore", &["source-trade"]).see(&["term-splitter", "lead-xlr"]),
     Item::new("term-noise-density", &["source-amplifier-noise"])
@@ -170,10 +189,10 @@ pub(super) static ITEMS: &[Item] = &[
         .links(&[To::calculator("phantom")])
         .see(&["phantom-supplies", "value-phantom-current", "adaptor-jack-xlr"]),
     Item::new("term-piezo", &["source-divider"])
-        .links(&[To::filled("whole-line", &[("source", Put::Choice("piezo"))])])
+        .links(&[To::filled("whole-line", &[Put::answer(SourceKind::Piezo.to(SOURCE))])])
         .see(&["value-piezo", "term-input-impedance"]),
     Item::new("term-pin-1", &["source-aes48"])
-        .links(&[To::filled("ground-loop", &[("connection", Put::Choice("balanced"))])])
+        .links(&[To::filled("ground-loop", &[Put::answer(ConnectionKind::Balanced.to(CONNECTION))])])
         .see(&["term-ground-loop", "term-shield", "adaptor-shield-one-end"]),
     Item::new("term-polarity", &["source-xlr"]).see(&["adaptor-polarity", "term-hot-cold"]),
     Item::new("term-preferred-values", &["source-e-series"]).links(&[To::calculator("pad")]).see(&[
