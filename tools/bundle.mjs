@@ -30,8 +30,8 @@ const options = {
   logLevel: 'warning',
 }
 
-// It has to tell an old browser that it is one.
-await build({ ...options, entryPoints: ['www/src/first.ts'], target: 'es2015' })
+// They have to tell an old browser that it is one.
+await build({ ...options, entryPoints: ['www/src/early.ts', 'www/src/first.ts'], target: 'es2015' })
 await build({
   ...options,
   entryPoints: [

@@ -107,7 +107,7 @@ test('a choice that a full browser does not keep is told of, once', async ({ pag
   await expect(told).toHaveCount(0)
   await setting(page, 'dark')
   await expect(page.getByRole('status').filter({ has: told })).toBeVisible()
-  await expect(told).toContainText('as long as this page stays open')
+  await expect(told).toContainText('until this page is reloaded or closed')
   await page.locator('main').getByRole('button', { name: 'Close', exact: true }).click()
   await expect(told).toHaveCount(0)
   await expect(page.locator('main')).toBeFocused()
