@@ -23,8 +23,8 @@ const options = {
   sourcemap: release ? false : 'inline',
 }
 
-// It has to tell an old browser that it is one.
-await build({ ...options, entryPoints: ['www/src/boot.ts'], target: 'es2015' })
+// They have to tell an old browser that it is one.
+await build({ ...options, entryPoints: ['www/src/early.ts', 'www/src/boot.ts'], target: 'es2015' })
 await build({
   ...options,
   entryPoints: [

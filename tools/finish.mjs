@@ -13,16 +13,16 @@ const file = join(folder, 'index.html')
 const page = parse(readFileSync(file, 'utf8'))
 placeWorker(page, folder)
 writeOneFile(parse(page.toString()), folder)
-placeBoot(page, folder)
+for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())
 placeServiceWorker(folder)
 
-/** The script that says why a page does not start is part of the page, which may have got nothing else. */
-function placeBoot(page, folder) {
-  const element = page.querySelector('#boot')
+/** The scripts that say why a page does not start are part of the page, which may have got nothing else. */
+function placeInside(page, folder, id) {
+  const element = page.querySelector(`#${id}`)
   const name = element.getAttribute('src')
   const script = inScript(readFileSync(join(folder, name), 'utf8').trim())
-  element.replaceWith(`<script id="boot">${script}</script>`)
+  element.replaceWith(`<script id="${id}">${script}</script>`)
   unlinkSync(join(folder, name))
   const policy = page.querySelector('#policy')
   const rules = policy.getAttribute('content')

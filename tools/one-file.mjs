@@ -45,11 +45,13 @@ export function writeOneFile(page, folder) {
   const engine = gzipSync(read(take('#engine-wasm')), { level: 9 }).toString('base64')
   const glue = placeless(text(take('#engine-glue')))
   const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
-  const first = inScript(text(take('#boot')))
+  const [early, boot] = ['#early', '#boot'].map(script => inScript(text(take(script))))
   const scripts = [glue, text(take('#main-script'))].map(inScript)
 
-  page.querySelector('meta[charset]').insertAdjacentHTML('afterend', policy([first, ...scripts], styles))
-  page.querySelector('#start').insertAdjacentHTML('beforebegin', `<script>${first}</script>`)
+  page
+    .querySelector('meta[charset]')
+    .insertAdjacentHTML('afterend', policy([early, boot, ...scripts], styles) + `<script>${early}</script>`)
+  page.querySelector('#start').insertAdjacentHTML('afterend', `<script>${boot}</script>`)
   page
     .querySelector('#page')
     .insertAdjacentHTML(

@@ -17,7 +17,7 @@ test('everything works where storage is refused', async ({ page }) => {
   await input(page, 'load_r').fill('140k')
   await expectAnswer(page, answer('pickup', { load_r: '140k' }))
   await setting(page, 'dark')
-  await expect(page.getByText('cannot keep your choices')).toBeVisible()
+  await expect(page.getByText("can't save your settings")).toBeVisible()
   await setting(page, 'feet')
   await page.locator('.pin').click()
   await page.getByRole('link', { name: 'All' }).click()
@@ -99,7 +99,7 @@ test('a choice that a full browser does not keep is told of, once', async ({ pag
     }
   })
   await open(page, '#1/pickup')
-  const told = page.getByText('cannot keep your choices')
+  const told = page.getByText("can't save your settings")
   // The screens that were used are kept unasked; that they are not is nothing to tell.
   await input(page, 'load_r').fill('140k')
   await page.getByRole('link', { name: 'All' }).click()
@@ -107,7 +107,7 @@ test('a choice that a full browser does not keep is told of, once', async ({ pag
   await expect(told).toHaveCount(0)
   await setting(page, 'dark')
   await expect(page.getByRole('status').filter({ has: told })).toBeVisible()
-  await expect(told).toContainText('as long as this page stays open')
+  await expect(told).toContainText('until this page is reloaded or closed')
   await page.locator('main').getByRole('button', { name: 'Close', exact: true }).click()
   await expect(told).toHaveCount(0)
   await expect(page.locator('main')).toBeFocused()
@@ -124,7 +124,7 @@ test('a browser that keeps all has nothing to tell', async ({ page }) => {
   await open(page, '#1/pickup')
   await setting(page, 'dark')
   await page.locator('.pin').click()
-  await expect(page.getByText('cannot keep your choices')).toHaveCount(0)
+  await expect(page.getByText("can't save your settings")).toHaveCount(0)
 })
 
 test('what is chosen in one tab counts in the other', async ({ page, context }) => {

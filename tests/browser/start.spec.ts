@@ -141,7 +141,7 @@ for (const scripts of [true, false]) {
     page,
     host,
   }) => {
-    if (!scripts) edit(host, text => text.replace(/<script id="?boot"?>.*?<\/script>/s, ''))
+    if (!scripts) edit(host, text => text.replace(/<script id="?(early|boot)"?>.*?<\/script>/gs, ''))
     let go = () => {}
     const wait = new Promise<void>(done => (go = done))
     await page.route(/\.wasm$/, async route => {

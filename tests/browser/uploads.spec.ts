@@ -96,7 +96,8 @@ async function expectStartedOrTold(page: Page): Promise<void> {
       const { body, documentElement } = document
       const stuck = document.querySelector<HTMLElement>('#start .stuck')
       const told =
-        stuck?.checkVisibility({ visibilityProperty: true }) && /could not start|reload the page/.test(stuck.innerText)
+        stuck?.checkVisibility({ visibilityProperty: true }) &&
+        /could not start|Leave this page open/.test(stuck.innerText)
       return told || 'started' in documentElement.dataset || /is incomplete/.test(body?.innerText ?? '')
     })
   const soon = expect.poll(startedOrTold, { timeout: 1500, intervals: [20, 50, 100] }).toBe(true)

@@ -3,6 +3,7 @@
 // this script has come; so this speaks an older JavaScript than the rest.
 
 import { LONGEST } from './limit'
+import { PATIENCE } from './patience'
 
 /** Why the page has not started, as the page's own paragraphs name it. */
 export type Why = 'slow' | 'styles' | 'file' | 'browser' | 'wasm' | 'frame' | 'error'
@@ -10,8 +11,6 @@ export type Why = 'slow' | 'styles' | 'file' | 'browser' | 'wasm' | 'frame' | 'e
 const SECTION = 'start'
 const SLOW = 'slow'
 const STYLES = 'styles'
-/** When a start that hangs is told, in milliseconds; the styles say the same. */
-const PATIENCE = 10_000
 /** Kept for this tab: it has been opened anew once for this reason, and whether the version before came in its place. */
 const ONCE = 'stageohm.start-again'
 const HEARD = 2000
@@ -22,19 +21,9 @@ export function watchStart(): void {
   delete document.documentElement.dataset['started']
   addEventListener('error', onError, true)
   document.addEventListener('readystatechange', prepare, { once: true })
-  setTimeout(() => {
-    letStylesWait()
-    showStuck(SLOW)
-  }, PATIENCE)
-}
-
-/** Styles that hang keep the browser from showing anything at all; those for paper it does not wait for. */
-function letStylesWait(): void {
-  for (const link of document.querySelectorAll<HTMLLinkElement>('link[rel=stylesheet]')) {
-    if (link.sheet !== null) continue
-    link.media = 'print'
-    link.onload = () => link.removeAttribute('media')
-  }
+  // Counted from where the page began.
+  setTimeout(() => showStuck(SLOW), PATIENCE - performance.now())
+  window.earlyFailures?.forEach(onError)
 }
 
 export function noteStarted(): void {
