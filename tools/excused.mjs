@@ -32,7 +32,11 @@ const REASONS = [
   },
   {
     reason: 'stands for no end, far beyond what any part has or any signal outlasts',
-    names: { 'calculator/whole_line/proof.rs': ['BLOCKED'], 'network/line.rs': ['MOST_LOSS'] },
+    names: {
+      'calculator/lead_length.rs': ['LEAST_DELAY'],
+      'calculator/whole_line/proof.rs': ['BLOCKED'],
+      'network/line.rs': ['MOST_LOSS'],
+    },
   },
   {
     reason: 'no length of nothing: with any one of its numbers moved it is no lead still',
