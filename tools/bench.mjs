@@ -9,7 +9,6 @@ import { build, oneFile } from './build.mjs'
 import { run, say } from './command.mjs'
 import { dist } from './folders.mjs'
 import { python } from './python.mjs'
-import { printRooms } from './bench-rooms.mjs'
 import { setUpBuild, setUpTests } from './setup.mjs'
 
 export async function bench(args) {
@@ -23,10 +22,11 @@ export async function bench(args) {
   run(python, ['tests/reference/speed.py'])
   build()
   printSizes()
-  await printRooms()
-  // Only now, since what it drives the browser with was installed just above.
+  // Only now, since what they work with was installed just above.
+  const { printRooms } = await import('./bench-rooms.mjs')
   const { benchBrowser } = await import('./bench-browser.mjs')
   const { benchTolerance } = await import('./bench-tolerance.mjs')
+  await printRooms()
   await benchBrowser()
   await benchTolerance()
   // The server of the page would go on.
