@@ -32,6 +32,11 @@ export async function fetchBuilt(address: string): Promise<Response> {
 
 /** A page may not be opened from an answer that came by another address. */
 export async function direct(response: Response): Promise<Response> {
-  const { status, headers, redirected } = response
-  return redirected ? new Response(await response.blob(), { status, headers }) : response
+  return response.redirected ? whole(response) : response
+}
+
+/** The same answer with all of its body, as if it had come from where it was asked for. */
+export async function whole(response: Response): Promise<Response> {
+  const { status, headers } = response
+  return new Response(await response.blob(), { status, headers })
 }

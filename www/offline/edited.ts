@@ -2,7 +2,7 @@
 // copy kept here serves where there is no network.
 
 import { addressOf, edited, editedCache, files, folder } from './names'
-import { fetchBuilt } from './bring'
+import { fetchBuilt, whole } from './bring'
 
 /** How long a poor network may take before the kept copy is shown, in milliseconds. */
 const PATIENCE = 5000
@@ -18,7 +18,11 @@ export async function answerEdited(request: Request, keepAlive: (work: Promise<u
   keepAlive(fetched.then(response => note(request, response.clone())).catch(() => undefined))
   if (kept === undefined) return fetched
   const late = new Promise<Response>(resolve => setTimeout(resolve, PATIENCE, kept))
-  const good = fetched.then(response => (isTrouble(response) ? kept : whole(response)))
+  const good = fetched.then(response => {
+    if (isTrouble(response)) return kept
+    // What is none, such as the way to another address, the browser takes as it is.
+    return response.ok ? whole(response) : response
+  })
   return Promise.race([good, late]).catch(() => kept)
 }
 
@@ -46,14 +50,6 @@ async function letGo(request: Request): Promise<void> {
   const cache = await caches.open(editedCache)
   if ((await cache.match(addressOf(request))) !== undefined && (await isOurHost()))
     await cache.delete(addressOf(request))
-}
-
-/** With all of its body; a page may not be opened from an answer that came by another address. */
-async function whole(response: Response): Promise<Response> {
-  const { ok, status, headers } = response
-  // Such as the way to another address, which the browser goes by itself.
-  if (!ok) return response
-  return new Response(await response.blob(), { status, headers })
 }
 
 /** Whether an answer came from this folder in the end. */

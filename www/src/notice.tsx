@@ -3,7 +3,7 @@ import { Copy } from './base/copy'
 import { descriptionOf } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { damaged, dropDamaged, whenDamaged } from './base/kept'
-import { isLong, LONGEST } from './base/limit'
+import { isHiding, isLong, LONGEST } from './base/limit'
 import { useStore } from './screen/store'
 import { forget } from './screen/screen'
 import { say } from './base/words'
@@ -53,7 +53,7 @@ export function Notice() {
     const long = { count: `${place.raw.length}`, longest: `${LONGEST}` }
     const message = isLong(place.raw) ? say('link-long', long) : say('link-version')
     // That of a lesson may tell what its author hides.
-    if (/[?&]hide=/.test(place.raw)) return <Box message={say('link-hiding')} pieces={[]} />
+    if (isHiding(place.raw)) return <Box message={say('link-hiding')} pieces={[]} />
     return <Box message={message} pieces={[place.raw]} whole={`${location.href.replace(/#.*/s, '')}#${place.raw}`} />
   }
   if (place.kind === 'entry') {

@@ -356,8 +356,8 @@ fn warnings(sheet: &mut Sheet, hum: &Hum, connection: &Connection, current: f64)
 pub(super) fn is_faulty(cause: &Cause, spectrum: &Spectrum, current: f64) -> bool {
     let all = |size: &dyn Fn(f64) -> f64| spectrum.sum(size, |_| 0.0);
     let faulty = match *cause {
-        Cause::Difference { volts, .. } => all(&|_| volts) >= FAULTY_DIFFERENCE,
-        Cause::Field { density, area, .. } => all(&|f| TAU * f * density * area) >= FAULTY_DIFFERENCE,
+        Cause::Difference { volts, .. } => is_faulty_difference(all(&|_| volts)),
+        Cause::Field { density, area, .. } => is_faulty_difference(all(&|f| TAU * f * density * area)),
         Cause::Leakage { amperes, capacitance, other_r } => {
             let leaks = all(&|_| amperes);
             // Another way to earth takes its share, if it is much less than a body.

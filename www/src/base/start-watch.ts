@@ -2,7 +2,7 @@
 // stand in the page itself, which says them by its styles alone where not even
 // this script has come; so this speaks an older JavaScript than the rest.
 
-import { LONGEST } from './limit'
+import { isHiding, LONGEST } from './limit'
 import { PATIENCE } from './patience'
 
 /** Why the page has not started, as the page's own paragraphs name it. */
@@ -108,7 +108,7 @@ function prepare(): void {
 function offerWaysOut(place: HTMLElement, why: Why): void {
   const link = place.querySelector('pre')
   // The link of a lesson may tell what its author hides.
-  if (link !== null && location.hash.length > 1 && !/[?&]hide=/.test(location.hash)) {
+  if (link !== null && location.hash.length > 1 && !isHiding(location.hash)) {
     // No more than is ever read.
     link.textContent = location.href.slice(0, LONGEST)
     place.querySelector('[data-link]')?.removeAttribute('hidden')
