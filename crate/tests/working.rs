@@ -58,3 +58,33 @@ fn the_walk_agrees_with_the_engine() {
         assert!((walked - engine).abs() < 1e-9, "{calculator}: {walked} is not {engine}");
     }
 }
+
+/// Found by a search over frequency or length, which no formula gives; the working
+/// walks the line there.
+const SEARCHED: &[&str] =
+    &["peak", "resonance", "longest_loss", "longest_resonance", "high_corner", "low_corner", "loss_e24"];
+/// Told by counting, or of another line whose own working shows it.
+const COUNTED: &[&str] = &["broken", "parts", "next_broken", "tightest"];
+
+/// Every answer to read first is what some step of the working comes to.
+#[test]
+fn the_working_explains_the_headlines() {
+    let mut unexplained = Vec::new();
+    let mut explained = 0;
+    for calculator in REGISTER {
+        for (place, report) in reports(calculator) {
+            for reading in &report.headline {
+                let Some(value) = reading.value else { continue };
+                let is_told = SEARCHED.contains(&reading.id) || COUNTED.contains(&reading.id);
+                let near = |step: f64| (step - value).abs() <= 1e-9 * value.abs().max(1e-12);
+                if report.working.iter().any(|step| near(step.value)) {
+                    explained += 1;
+                } else if !is_told {
+                    unexplained.push(format!("{place}: {} = {}", reading.id, reading.text));
+                }
+            }
+        }
+    }
+    assert_eq!(unexplained, Vec::<String>::new());
+    assert!(explained > 100, "only {explained}");
+}

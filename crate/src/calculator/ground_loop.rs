@@ -196,6 +196,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("hum_a", level_a, Unit::DecibelU, &[]);
     let improved = connection != Connection::Unbalanced;
     if improved {
+        sheet.given("a_0", unbalanced, Unit::DecibelU);
+        sheet.step("improvement_step", "a_I", "a_0 - a_A", Unit::Decibel)?;
         sheet.headline("improvement", unbalanced - level_a, Unit::Decibel, &[]);
     }
 

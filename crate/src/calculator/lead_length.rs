@@ -325,6 +325,9 @@ fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result
     sheet.working.walk(&rig.at(length), rig.f)?;
     if sheet.wants_working() {
         sheet.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
+        let here = [("length", Arg::Quantity(rig.lead.length, Unit::Metre))];
+        sheet.given("H_l", rig.at(rig.lead.length).transfer(rig.f), Unit::One);
+        sheet.step_with("loss_here", &here, "a_h", "20*log10(abs(H_0)/abs(H_l))", Unit::Decibel)?;
     }
     Ok(())
 }

@@ -136,6 +136,12 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         verdict => verdict,
     };
     sheet.verdict(tone, word, &[]);
+    sheet.given("I_h", fed.legs[0], Unit::Ampere);
+    sheet.given("I_c", fed.legs[1], Unit::Ampere);
+    sheet.step("total_step", "I_P", "I_h + I_c", Unit::Ampere)?;
+    if feeds && known {
+        sheet.step("margin_step", "U_m", "U_D - U_min", Unit::Volt)?;
+    }
     sheet.headline("total", total, Unit::Ampere, &[]);
     sheet.headline("margin", (feeds && known).then_some(fed.voltage - least), Unit::Volt, &[]);
     sheet.given("I_F", fed.legs[0].max(fed.legs[1]), Unit::Ampere);

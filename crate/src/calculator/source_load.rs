@@ -65,6 +65,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let transfer = rig.transfer(f);
     let loss = -decibel(transfer);
     sheet.headline("loss", loss, Unit::Decibel, &at_f);
+    if sheet.wants_working() {
+        sheet.step("loss_step", "a_L", "-a", Unit::Decibel)?;
+    }
 
     let z_s = source.impedance(f);
     let z_l = rig.input_impedance(f);

@@ -79,6 +79,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     ] {
         sheet.given(name, value, unit);
     }
+    sheet.given("Z_Q", rig.output_impedance(MIDBAND), Unit::Ohm);
+    sheet.step("z_out_step", "Z_o", "abs(Z_Q)", Unit::Ohm)?;
     let step_down = sheet.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
     let reflected_load = sheet.step("reflected_load", "R_L′", "n^2*R_L", Unit::Ohm)?;
     let reflected_source = sheet.step("reflected_source", "R_S′", "R_S/n^2", Unit::Ohm)?;

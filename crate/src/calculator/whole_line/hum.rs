@@ -266,7 +266,7 @@ impl Loops {
                 ("R_3 + R_P", "((R_3 + R_P)*e + R_P)")
             }
         };
-        working.step_with("onward_z", &[], "Z_3", onward, Unit::Ohm)?;
+        working.step_with("onward_z", &[], "Z_l3", onward, Unit::Ohm)?;
         if let Some(source) = &self.star.source {
             arm(values, working, source, 1, ["emf_source", "arm_source"])?;
         }
@@ -274,21 +274,21 @@ impl Loops {
             arm(values, working, amplifier, 2, ["emf_amplifier", "arm_amplifier"])?;
         }
         let (lead, run) = match (&self.star.source, &self.star.amplifier) {
-            (_, None) => ("abs(E_1/(Z_1 + Z_3))", "I_1"),
-            (None, _) => ("0", "abs(E_2/(Z_2 + Z_3))"),
+            (_, None) => ("abs(E_1/(Z_l1 + Z_l3))", "I_s1"),
+            (None, _) => ("0", "abs(E_2/(Z_l2 + Z_l3))"),
             _ => {
-                working.step_with("share_source", &[], "s_1", "Z_2/(Z_2 + Z_3)", Unit::One)?;
-                working.step_with("share_amplifier", &[], "s_2", "Z_1/(Z_1 + Z_3)", Unit::One)?;
-                working.step_with("current_source", &[], "I_S", "E_1/(Z_1 + Z_3*s_1)", Unit::Ampere)?;
-                working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_2 + Z_3*s_2)", Unit::Ampere)?;
+                working.step_with("share_source", &[], "s_1", "Z_l2/(Z_l2 + Z_l3)", Unit::One)?;
+                working.step_with("share_amplifier", &[], "s_2", "Z_l1/(Z_l1 + Z_l3)", Unit::One)?;
+                working.step_with("current_source", &[], "I_S", "E_1/(Z_l1 + Z_l3*s_1)", Unit::Ampere)?;
+                working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_l2 + Z_l3*s_2)", Unit::Ampere)?;
                 ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
             }
         };
-        working.step("current_lead", "I_1", lead, Unit::Ampere)?;
-        working.step("current_run", "I_3", run, Unit::Ampere)?;
+        working.step("current_lead", "I_s1", lead, Unit::Ampere)?;
+        working.step("current_run", "I_s3", run, Unit::Ampere)?;
         working.given("R_1", self.lead_r(), Unit::Ohm);
-        working.step("hum_lead_at", "U_1", "I_1*R_1*H_1", Unit::Volt)?;
-        working.step("hum_run_at", "U_3", &format!("I_3*{volts}*H_3"), Unit::Volt)?;
+        working.step("hum_lead_at", "U_1", "I_s1*R_1*H_1", Unit::Volt)?;
+        working.step("hum_run_at", "U_3", &format!("I_s3*{volts}*H_3"), Unit::Volt)?;
         working.step("hum_at", "U_f", "U_1 + U_3", Unit::Volt)?;
         Ok(())
     }
@@ -314,7 +314,7 @@ fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words
         Cause::Field { .. } => return Ok(()),
     };
     working.step_with(words[0], &[], &format!("E_{n}"), &emf, Unit::Volt)?;
-    working.step_with(words[1], &[], &format!("Z_{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
+    working.step_with(words[1], &[], &format!("Z_l{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
     Ok(())
 }
 

@@ -19,6 +19,7 @@ use crate::field::source::{SOURCE, SourceKind, emf};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
 use crate::part::{Chain, Rig};
 use crate::quantity::Unit;
+use crate::words::Arg;
 
 /// A line, solved.
 pub(in super::super) struct Line {
@@ -200,18 +201,24 @@ fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> 
     let (treble, bass) = (lost(alone, chain, f_treble), lost(alone, chain, f_bass));
     let worse = if bass > treble { (bass, f_bass) } else { (treble, f_treble) };
     if working.is_wanted() {
-        let f = worse.1;
-        for (name, transfer) in [
-            ("H_a", alone.transfer(f)),
-            ("H_a1", alone.transfer(MIDBAND)),
-            ("H_l", chain.transfer(f)),
-            ("H_l1", chain.transfer(MIDBAND)),
-        ] {
-            working.given(name, transfer, Unit::One);
-        }
-        working.step("loss_step", "a_l", "20*log10(abs(H_a/H_a1)) - 20*log10(abs(H_l/H_l1))", Unit::Decibel)?;
+        tone_at(working, alone, chain, f_bass, "a_B")?;
+        tone_at(working, alone, chain, f_treble, "a_T")?;
     }
     Ok(Tone { treble, bass, worse })
+}
+
+/// The working of what is lost at a frequency in Hz.
+fn tone_at(working: &mut Working, alone: &Path, chain: &Chain, f: f64, symbol: &str) -> Result<(), Fault> {
+    for (name, transfer) in [
+        ("H_a", alone.transfer(f)),
+        ("H_a1", alone.transfer(MIDBAND)),
+        ("H_l", chain.transfer(f)),
+        ("H_l1", chain.transfer(MIDBAND)),
+    ] {
+        working.given(name, transfer, Unit::One);
+    }
+    let formula = "20*log10(abs(H_a/H_a1)) - 20*log10(abs(H_l/H_l1))";
+    working.step_with("loss_step", &[("f", Arg::Quantity(f, Unit::Hertz))], symbol, formula, Unit::Decibel).map(drop)
 }
 
 fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phantom, Fault> {
