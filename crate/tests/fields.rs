@@ -208,3 +208,27 @@ fn presets_are_taken_under_every_setting() {
         }
     }
 }
+
+/// A symbol of the formulas stands for one thing: two fields have the same only
+/// where they are never asked together.
+#[test]
+fn symbols_are_unique_in_a_calculator() {
+    let mut shared = Vec::new();
+    for calculator in REGISTER {
+        let fields: Vec<_> = calculator.fields.iter().filter(|field| !field.symbol.is_empty()).collect();
+        for (i, a) in fields.iter().enumerate() {
+            for b in fields.iter().skip(i + 1).filter(|b| b.symbol == a.symbol) {
+                let apart = match (a.when, b.when) {
+                    (Some((choice, answers)), Some((other, others))) => {
+                        choice == other && !answers.iter().any(|answer| others.contains(answer))
+                    }
+                    _ => false,
+                };
+                if !apart {
+                    shared.push(format!("{}: {} is {} and {}", calculator.id, a.symbol, a.id, b.id));
+                }
+            }
+        }
+    }
+    assert_eq!(shared, Vec::<String>::new());
+}

@@ -271,14 +271,14 @@ fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Resul
     let screened = values.choice(CONNECTION)? == ConnectionKind::Screened;
     let capacitance = if screened { values.number(SCREENED_C)? } else { values.number(ISOLATED_C)? };
     sheet.given("C_ps", capacitance, Unit::Farad);
-    sheet.given("R_P", pin_1_r(values)?, Unit::Ohm);
+    sheet.given("R_pin", pin_1_r(values)?, Unit::Ohm);
     sheet.given("U_H", values.optional(OTHER_HUM)?.unwrap_or(0.0), Unit::Volt);
     sheet.given("f", mains(values)?, Unit::Hertz);
     sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     sheet.step("shield", "R_sh", "R′_sh*l + 2*R_k", Unit::Ohm)?;
     match ground_loop.cause {
         Cause::Difference { volts, earth_r } => {
-            sheet.given("E", volts, Unit::Volt);
+            sheet.given("E_E", volts, Unit::Volt);
             sheet.given("R_E", earth_r, Unit::Ohm);
         }
         Cause::Field { density, area, earth_r } => {
@@ -305,7 +305,7 @@ fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connec
     let share = if n == 1 { String::new() } else { format!("10^(a_{n}/20)*") };
     sheet.given(&format!("a_{n}"), 20.0 * part.share.log10(), Unit::Decibel);
     let (emf, z) = match hum.ground_loop.cause {
-        Cause::Difference { .. } => ("E".to_owned(), "R_E".to_owned()),
+        Cause::Difference { .. } => ("E_E".to_owned(), "R_E".to_owned()),
         Cause::Field { .. } => (format!("{omega}*B*A"), "R_E".to_owned()),
         Cause::Leakage { .. } => {
             let z = format!("Z_L{n}");
@@ -315,7 +315,7 @@ fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connec
     };
     let (across, hums) = match connection {
         Connection::Unbalanced => ("R_sh".to_owned(), "R_sh"),
-        Connection::Balanced { .. } => ("R_sh + R_P".to_owned(), "((R_sh + R_P)*10^(-a_cm/20) + R_P)"),
+        Connection::Balanced { .. } => ("R_sh + R_pin".to_owned(), "((R_sh + R_pin)*10^(-a_cm/20) + R_pin)"),
         Connection::Isolated { .. } => (format!("R_C + 1/(j*{omega}*C_ps)"), "R_C"),
     };
     component_step(sheet, part, "emf_at", &format!("E_{n}"), &format!("{share}{emf}"), Unit::Volt)?;

@@ -386,8 +386,9 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
     sheet.given("Z_q", open.output_impedance(MIDBAND), Unit::Ohm);
     // Into the pad instead of the console; the loss is never less than that of
     // its series arm alone.
-    let formula =
-        format!("max({emf} + 20*log10(abs(H_q*R_P/(R_P + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10(R_P/R_K), 0)");
+    let formula = format!(
+        "max({emf} + 20*log10(abs(H_q*R_pad/(R_pad + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10(R_pad/R_K), 0)"
+    );
     sheet.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
 }
 

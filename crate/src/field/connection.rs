@@ -30,7 +30,7 @@ pub(crate) const REJECTION: Field = Field::number("rejection", "a_cm", Unit::Dec
     .at("connection");
 /// Resistance inside equipment that shield current shares with the signal's
 /// ground, Ω: a pin-1 fault.
-pub(crate) const PIN_1_R: Field = Field::number("pin_1_r", "R_P", Unit::Ohm, 0.05, (1e-3, 1.0))
+pub(crate) const PIN_1_R: Field = Field::number("pin_1_r", "R_pin", Unit::Ohm, 0.05, (1e-3, 1.0))
     .limits(0.0, 1e3)
     .exact()
     .absent()

@@ -48,7 +48,7 @@ pub(crate) const CAUSE: ChoiceField<CauseKind> = CauseKind::field("cause", Cause
 pub(crate) const POWER: ChoiceField<Power> = Power::field("power", Power::Floating).at("source");
 
 /// Voltage between two earths with nothing connected, V.
-pub(crate) const EARTH_VOLTS: Field = Field::number("difference", "E", Unit::Volt, 0.1, (10e-3, 1.0))
+pub(crate) const EARTH_VOLTS: Field = Field::number("difference", "E_E", Unit::Volt, 0.1, (10e-3, 1.0))
     .limits(0.0, 1e3)
     .marks(typical::EARTH_DIFFERENCE)
     .at("earth");

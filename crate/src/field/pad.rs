@@ -15,13 +15,13 @@ pub(crate) const PAD: Field =
     Field::number("pad", "a_P", Unit::Decibel, 0.0, (0.0, 40.0)).limits(0.0, 100.0).marks(PAD_LOSS).at("pad");
 /// The resistance that it shows, Ω.
 pub(crate) const PAD_R: Field =
-    Field::number("pad_r", "R_P", Unit::Ohm, 2e3, (500.0, 20e3)).limits(1.0, 1e9).detail().at("pad");
+    Field::number("pad_r", "R_pad", Unit::Ohm, 2e3, (500.0, 20e3)).limits(1.0, 1e9).detail().at("pad");
 
 /// An L pad that shows a stated resistance and loses a stated level into the
 /// console's resistance: its series and its shunt arm.
 pub(crate) fn pad(values: &Values, working: &mut Working) -> Result<Option<Arms>, Fault> {
     let (loss, r, load) = (values.number(PAD)?, values.number(PAD_R)?, values.number(CONSOLE_R)?);
-    working.given("R_P", r, Unit::Ohm);
+    working.given("R_pad", r, Unit::Ohm);
     working.given("R_K", load, Unit::Ohm);
     if loss == 0.0 {
         return Ok(None);
@@ -34,8 +34,8 @@ pub(crate) fn pad(values: &Values, working: &mut Working) -> Result<Option<Arms>
             .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
     working.given("a_P", loss, Unit::Decibel);
-    let series = working.step("pad_series", "R_1", "R_P*(1 - 10^(-a_P/20))", Unit::Ohm)?;
-    let shunt = working.step("pad_shunt", "G_2", "10^(a_P/20)/R_P - 1/R_K", Unit::Siemens)?;
+    let series = working.step("pad_series", "R_1", "R_pad*(1 - 10^(-a_P/20))", Unit::Ohm)?;
+    let shunt = working.step("pad_shunt", "G_2", "10^(a_P/20)/R_pad - 1/R_K", Unit::Siemens)?;
     let shunt = OnePort::Parallel { g: shunt.max(0.0), c: 0.0, reluctance: 0.0 };
     Ok(Some(Arms { series: OnePort::resistor(series), shunt }))
 }

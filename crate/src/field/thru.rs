@@ -27,7 +27,7 @@ pub(crate) const THRU: ChoiceField<Thru> = Thru::field("thru", Thru::None).at("t
 /// Length of its lead, m.
 pub(crate) const THRU_LENGTH: Field = LEAD_LENGTH.named("thru_length", "l_A").when(THRU, FEEDING).at("thru");
 /// Input resistance of the amplifier, Ω.
-pub(crate) const AMP_R: Field = Field::number("amp_r", "R_A", Unit::Ohm, 1e6, (100e3, 10e6))
+pub(crate) const AMP_R: Field = Field::number("amp_r", "R_amp", Unit::Ohm, 1e6, (100e3, 10e6))
     .limits(1e-3, 1e12)
     .when(THRU, FEEDING)
     .detail()

@@ -262,8 +262,8 @@ impl Loops {
                 ("Z_cm", "abs(Z_cm)*e")
             }
             Way::Balanced { .. } => {
-                working.given("R_P", self.pin_1_r, Unit::Ohm);
-                ("R_3 + R_P", "((R_3 + R_P)*e + R_P)")
+                working.given("R_pin", self.pin_1_r, Unit::Ohm);
+                ("R_3 + R_pin", "((R_3 + R_pin)*e + R_pin)")
             }
         };
         working.step_with("onward_z", &[], "Z_l3", onward, Unit::Ohm)?;
