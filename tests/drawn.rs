@@ -20,7 +20,7 @@ pub fn draw() -> Vec<Drawn> {
         "calculator": "pickup", "working": false, "tolerances": { "draws": 200, "seed": 7 },
     });
     let spread = answer(&serde_json::from_value::<Question>(question).unwrap()).tolerances.unwrap();
-    let drawn = |reading: &stageohm::calculator::ReadingSpread| {
+    let drawn = |reading: &stageohm::ask::ReadingSpread| {
         let values = [reading.low, reading.middle, reading.high, reading.least, reading.most];
         Drawn { reading: reading.id.to_owned(), values: values.map(Option::unwrap) }
     };

@@ -46,15 +46,15 @@ pub fn networks() -> Vec<(&'static str, Path)> {
         c1: 300e-12,
         c2: 300e-12,
     };
-    let microphone_input = OnePort::r_c(1.5e3, 220e-12);
-    let instrument_input = OnePort::r_c(1e6, 50e-12);
+    let microphone_input = OnePort::parallel_rc(1.5e3, 220e-12);
+    let instrument_input = OnePort::parallel_rc(1e6, 50e-12);
     let lumped = |path: Path| path.with("part-lead", Element::Shunt(OnePort::capacitor(600e-12)));
     let through = |path: Path, lead: &Lead| path.with("part-lead", lead.element());
     vec![
         ("divider", Path::new(OnePort::resistor(150.0), OnePort::resistor(10e3))),
         (
             "coupled output with lead",
-            Path::new(OnePort::Series { r: 1e3, l: 0.0, elastance: 1.0 / 10e-6 }, OnePort::resistor(10e3))
+            Path::new(OnePort::SeriesRlc { r: 1e3, l: 0.0, elastance: 1.0 / 10e-6 }, OnePort::resistor(10e3))
                 .with("part-lead", Element::Shunt(OnePort::capacitor(2e-9))),
         ),
         ("pickup into 10 kΩ", through(single.path(OnePort::resistor(10e3)), &lead)),
@@ -76,7 +76,7 @@ pub fn networks() -> Vec<(&'static str, Path)> {
         (
             "leaky line with coupling capacitor",
             Path::new(OnePort::resistor(600.0), OnePort::resistor(600.0))
-                .with("part-coupling", Element::Series(OnePort::Series { r: 0.0, l: 0.0, elastance: 1.0 / 47e-6 }))
+                .with("part-coupling", Element::Series(OnePort::SeriesRlc { r: 0.0, l: 0.0, elastance: 1.0 / 47e-6 }))
                 .with("part-lead", Element::Line(Line { length: 300.0, g: 1e-8, ..run })),
         ),
         ("transformer from a source", step_down.added_to(Path::new(OnePort::resistor(10e3), microphone_input.clone()))),
@@ -90,7 +90,10 @@ pub fn networks() -> Vec<(&'static str, Path)> {
         ("pickup on a lumped lead", lumped(single.path(instrument_input.clone()))),
         ("pickup with controls turned, lumped lead", lumped(half.path(instrument_input.clone()))),
         ("two coils in series, lumped lead", lumped(double.path(OnePort::resistor(140e3)))),
-        ("pickup, lumped lead, passive box", step_down.added_to(lumped(single.path(OnePort::r_c(1.5e3, 220e-12))))),
+        (
+            "pickup, lumped lead, passive box",
+            step_down.added_to(lumped(single.path(OnePort::parallel_rc(1.5e3, 220e-12)))),
+        ),
         (
             "active box on a lumped lead",
             lumped(single.path(OnePort::resistor(10e3)))

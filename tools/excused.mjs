@@ -8,19 +8,21 @@ const REASONS = [
   {
     reason: 'where a drawing has its lines, points or margins',
     names: {
-      'calculator/frequency.rs': ['POINTS', 'STOPS', 'DEEPEST'],
+      'report/response_plot.rs': ['POINTS', 'STOPS', 'DEEPEST'],
       'calculator/balance.rs': ['POINTS'],
       'calculator/phantom.rs': ['POINTS'],
       'calculator/ground_loop.rs': ['HALF'],
-      'calculator/tolerance.rs': ['STRETCH'],
+      'ask/tolerance/band.rs': ['STRETCH'],
       'look_up/connector.rs': ['XLR_FACES', 'JACK_2_FACE', 'JACK_3_FACE', 'PHONO_FACE'],
     },
   },
   {
     reason: 'how finely a method steps: a little more or less costs time and leaves the answer within its stated error',
     names: {
-      'calculator/backwards.rs': ['SAMPLES', 'CLOSE', 'UNCHANGED', 'GOLDEN'],
-      'calculator/tolerance.rs': ['SEARCHED', 'ROUNDS', 'GOLDEN'],
+      'ask/backwards.rs': ['SAMPLES', 'CLOSE', 'UNCHANGED'],
+      'ask/tolerance/layout.rs': ['SEARCHED'],
+      'ask/tolerance/search.rs': ['ROUNDS'],
+      'numeric/golden.rs': ['GOLDEN'],
       'network/feature.rs': ['SEARCHED', 'STEPS', 'H', 'AWAY'],
       'network/noise.rs': ['PANELS'],
       'network/path.rs': ['WIDTH'],

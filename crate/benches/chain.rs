@@ -88,16 +88,16 @@ fn shunt(z: OnePort) -> Element {
 
 fn cases() -> Vec<Case> {
     let pickup = |load| {
-        Path::new(OnePort::r_l(6500.0, 2.5), load)
+        Path::new(OnePort::series_rl(6500.0, 2.5), load)
             .with("", shunt(c(110e-12)))
-            .with("", shunt(OnePort::r_c_series(250e3, 22e-9)))
+            .with("", shunt(OnePort::series_rc(250e3, 22e-9)))
             .with("", shunt(r(250e3)))
             .with("", shunt(c(500e-12)))
     };
     let transformer = |path: Path| {
         path.with("", shunt(c(150e-12)))
-            .with("", series(OnePort::r_l(2e3, 60e-3)))
-            .with("", shunt(OnePort::r_l_parallel(1e6, 400.0)))
+            .with("", series(OnePort::series_rl(2e3, 60e-3)))
+            .with("", shunt(OnePort::parallel_rl(1e6, 400.0)))
             .with("", Element::Transformer(12.0))
             .with("", series(r(15.0)))
     };
@@ -114,7 +114,7 @@ fn cases() -> Vec<Case> {
         Case {
             name: "coupled output, lead, build-out, input",
             elements: 5,
-            path: Path::new(OnePort::Series { r: 1e3, l: 0.0, elastance: 1e5 }, OnePort::r_c(10e3, 220e-12))
+            path: Path::new(OnePort::SeriesRlc { r: 1e3, l: 0.0, elastance: 1e5 }, OnePort::parallel_rc(10e3, 220e-12))
                 .with("", shunt(c(600e-12)))
                 .with("", series(r(47.0)))
                 .with("", shunt(c(1e-9))),
@@ -140,7 +140,7 @@ fn cases() -> Vec<Case> {
         Case {
             name: "transformer between source and input",
             elements: 9,
-            path: transformer(Path::new(r(10e3), OnePort::r_c(1500.0, 220e-12)).with("", shunt(c(500e-12)))),
+            path: transformer(Path::new(r(10e3), OnePort::parallel_rc(1500.0, 220e-12)).with("", shunt(c(500e-12)))),
             by_hand: |f| {
                 let w = TAU * f;
                 let i = Complex64::new(1.0 / 1500.0, w * 220e-12);
@@ -152,7 +152,7 @@ fn cases() -> Vec<Case> {
         Case {
             name: "pickup, lead, passive box, input",
             elements: 12,
-            path: transformer(pickup(OnePort::r_c(1500.0, 220e-12))),
+            path: transformer(pickup(OnePort::parallel_rc(1500.0, 220e-12))),
             by_hand: |f| {
                 let w = TAU * f;
                 let i = Complex64::new(1.0 / 1500.0, w * 220e-12);

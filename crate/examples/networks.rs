@@ -105,20 +105,20 @@ fn bridges() -> Vec<Bridge> {
         Bridge { name, legs, floating, frequencies, error }
     };
     let r = OnePort::resistor;
-    let coupled = |r, c: f64| OnePort::Series { r, l: 0.0, elastance: 1.0 / c };
+    let coupled = |r, c: f64| OnePort::SeriesRlc { r, l: 0.0, elastance: 1.0 / c };
     vec![
         solve("earthed source, 10 Ω out of balance", [[r(150.0), r(10e3)], [r(160.0), r(10e3)]], None),
         solve(
             "coupling capacitors and input capacitances",
             [
-                [coupled(50.0, 47e-6), OnePort::r_c(10e3, 220e-12)],
-                [coupled(60.0, 42e-6), OnePort::r_c(10.1e3, 330e-12)],
+                [coupled(50.0, 47e-6), OnePort::parallel_rc(10e3, 220e-12)],
+                [coupled(60.0, 42e-6), OnePort::parallel_rc(10.1e3, 330e-12)],
             ],
             None,
         ),
         solve(
             "floating source",
-            [[r(75.0), OnePort::r_c(10e3, 1e-9)], [r(95.0), OnePort::r_c(10e3, 0.8e-9)]],
+            [[r(75.0), OnePort::parallel_rc(10e3, 1e-9)], [r(95.0), OnePort::parallel_rc(10e3, 0.8e-9)]],
             Some(OnePort::capacitor(100e-12)),
         ),
     ]

@@ -2,18 +2,19 @@
 //! named, so that the page's types follow from the structs.
 
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
-use stageohm::calculator::{
-    Axis, Band, Candidate, ChoiceDescription, Description, Echo, Entry, FieldDescription, Link, MarkDescription,
-    Marker, NumberDescription, OptionDescription, Plot, PlotSpread, PresetDescription, Problem, Reading, ReadingSpread,
-    Reason, Report, Spread, SpreadKind, SpreadStep, Step, Tolerances, Tone, Trace, TraceSpread, Varied, Verdict,
+use stageohm::ask::{
+    ChoiceDescription, Description, Echo, Entry, FieldDescription, MarkDescription, NumberDescription,
+    OptionDescription, PlotSpread, PresetDescription, Problem, ReadingSpread, Spread, SpreadKind, SpreadStep,
+    Tolerances, TraceSpread, Translation, Varied,
 };
 use stageohm::look_up::{
     At, Cell, Column, Connection, Contact, End, Face, FaceContact, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
     Table, Wiring,
 };
 use stageohm::quantity::Unit;
+use stageohm::report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Tone, Trace, Verdict};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
-use stageohm::translation::Translation;
+use stageohm::working::Step;
 use std::process::ExitCode;
 use ts_rs::{Config, TS};
 

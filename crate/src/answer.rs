@@ -9,63 +9,22 @@
 //! assert_eq!(report.headline[0].text, "6.02\u{a0}dB");
 //! ```
 
-use crate::calculator::{
-    Calculator, Depth, Description, Entry, Fault, Kind, Problem, REGISTER, Report, Spread, Tolerances, Values,
-    solve_backwards, solve_tolerances,
-};
-use crate::calculator::{Echo, Reading};
+pub use crate::ask::{Backwards, FoundText, Question, Wanted};
+
+use crate::ask::{Description, Echo, Problem, Spread, backwards, solve_tolerances};
+use crate::calculator::{Calculator, REGISTER};
+use crate::fault::Fault;
+use crate::field::Values;
 use crate::look_up::{LookUpEntry, entries};
 use crate::named::Named;
-use crate::quantity::{LONGEST, Reject, Unit, read, write};
+use crate::report::{Depth, Report};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
-use serde::{Deserialize, Serialize};
-
-/// A question to a calculator.
-#[derive(Clone, Debug, Deserialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
-pub struct Question {
-    /// Identifier of the calculator.
-    pub calculator: String,
-    /// What was put into its fields; fields left out have their defaults.
-    #[serde(default)]
-    #[cfg_attr(feature = "typescript", ts(type = "Record<string, Entry>"))]
-    pub values: Named<Entry>,
-    /// How the reader wants numbers and words.
-    #[serde(default)]
-    pub settings: Settings,
-    /// Whether to write the working.
-    #[serde(default = "yes")]
-    pub working: bool,
-    /// A reading to meet by one field, if the question is asked backwards.
-    #[serde(default)]
-    pub backwards: Option<Wanted>,
-    /// The tolerances of parts, if what they do is asked too.
-    #[serde(default)]
-    pub tolerances: Option<Tolerances>,
-}
+use serde::Serialize;
 
 /// So many fields that a calculator does not have are told one by one; more of
 /// them are one problem.
 const MOST_STRANGE: usize = 8;
-
-fn yes() -> bool {
-    true
-}
-
-/// A reading to meet by one field.
-#[derive(Clone, Debug, Deserialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
-pub struct Wanted {
-    /// The reading.
-    pub reading: String,
-    /// Its wanted value, as text or in its unit.
-    pub value: Entry,
-    /// The field to solve for.
-    pub field: String,
-}
 
 /// The answer to a question.
 #[derive(Clone, Debug, Serialize)]
@@ -82,30 +41,6 @@ pub struct Answer {
     pub backwards: Option<Backwards>,
     /// What tolerances do, if it was asked.
     pub tolerances: Option<Spread>,
-}
-
-/// What was found backwards.
-#[derive(Clone, Debug, Serialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-pub struct Backwards {
-    /// In words: how many answers there are, or why none.
-    pub message: String,
-    /// What is wrong with the wanted value.
-    pub problem: Option<Problem>,
-    /// Each answer.
-    pub found: Vec<FoundText>,
-}
-
-/// One answer found backwards.
-#[derive(Clone, Debug, Serialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-pub struct FoundText {
-    /// The field's value in SI units.
-    pub value: f64,
-    /// The same as printed.
-    pub text: String,
-    /// The reading there, as printed.
-    pub reading: String,
 }
 
 /// The descriptions of all calculators, in the order of the page.
@@ -185,89 +120,4 @@ fn place(answer: &mut Answer, fault: &Fault, problem: Problem) {
         Some(echo) => echo.problem = Some(problem),
         None => answer.problems.push(problem),
     }
-}
-
-fn backwards(
-    calculator: &Calculator,
-    values: &Values,
-    report: &Report,
-    wanted: &Wanted,
-    settings: &Settings,
-) -> Backwards {
-    let words = Words::of(settings.language);
-    let say = |key: &str, args: &[(&'static str, Arg)]| words.text(key, args, settings);
-    let none = |message: String| Backwards {
-        problem: Some(Problem { message, offers: Vec::new() }),
-        message: String::new(),
-        found: Vec::new(),
-    };
-    let Some(reading) = report.reading(&wanted.reading) else {
-        return none(say("backwards-reading", &[("id", Arg::name(&wanted.reading))]));
-    };
-    let is_number = |field: &crate::calculator::Field| matches!(field.kind, Kind::Number(_));
-    let Some(field) = calculator.field(&wanted.field).filter(|field| is_number(field)) else {
-        return none(say("backwards-field", &[("id", Arg::name(&wanted.field))]));
-    };
-    let target = match wanted_value(&wanted.value, reading.unit, settings) {
-        Ok(target) => target,
-        Err(Reject::Long) => return none(say("problem-long", &[("longest", Arg::Text(LONGEST.to_string()))])),
-        Err(reject) => {
-            let offers = if let Reject::Ambiguous(offers) = reject { offers.to_vec() } else { Vec::new() };
-            return Backwards {
-                problem: Some(Problem {
-                    message: say("backwards-value", &[("example", Arg::Text(example(reading, settings)))]),
-                    offers,
-                }),
-                message: String::new(),
-                found: Vec::new(),
-            };
-        }
-    };
-    let Kind::Number(number) = &field.kind else { return none(String::new()) };
-    let unit = number.unit_under(calculator, values);
-    let solution = solve_backwards(calculator, values, settings, field.id, &wanted.reading, target);
-    let found: Vec<_> = solution
-        .found
-        .into_iter()
-        .map(|found| FoundText {
-            value: found.value,
-            text: number.written(found.value, unit, settings),
-            reading: write(found.reading, reading.unit, 4, settings),
-        })
-        .collect();
-    let key = match found.len() {
-        0 if solution.unchanged => "backwards-unchanged",
-        0 => "backwards-none",
-        1 => "backwards-one",
-        _ => "backwards-many",
-    };
-    let message = say(
-        key,
-        &[
-            ("reading", Arg::Text(reading.name.clone())),
-            ("wanted", Arg::Quantity(target, reading.unit)),
-            ("count", Arg::Text(found.len().to_string())),
-            ("from", Arg::Quantity(number.limits.0, unit)),
-            ("to", Arg::Quantity(number.limits.1, unit)),
-        ],
-    );
-    Backwards { message, problem: None, found }
-}
-
-fn wanted_value(entry: &Entry, unit: Unit, settings: &Settings) -> Result<f64, Reject> {
-    match entry {
-        Entry::Number(value) if value.is_finite() => Ok(*value),
-        Entry::Number(_) => Err(Reject::NotFinite),
-        Entry::Other => Err(Reject::NotANumber),
-        Entry::Text(text) => read_wanted(text, unit, settings),
-    }
-}
-
-/// Reads the wanted value of a reading, a bare one in the unit that it is printed in.
-pub(crate) fn read_wanted(text: &str, unit: Unit, settings: &Settings) -> Result<f64, Reject> {
-    read(text, unit, unit.printed(settings).0, settings).map(|written| written.value)
-}
-
-fn example(reading: &Reading, settings: &Settings) -> String {
-    reading.value.map_or_else(|| write(1.0, reading.unit, 4, settings), |_| reading.text.clone())
 }

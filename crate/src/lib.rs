@@ -2,8 +2,8 @@
 //!
 //! The library is read from the bottom up, and data walks one way through it:
 //! text in a field → [`quantity`] → [`field::Values`] → [`part`] →
-//! [`network`] → [`calculator::Sheet`] → [`calculator::Solution`] → [`words`] →
-//! [`calculator::Report`]. Solving is pure: words come afterwards.
+//! [`network`] → [`report::Sheet`] → [`report::Solution`] → [`words`] →
+//! [`report::Report`]. Solving is pure: words come afterwards.
 //!
 //! All numbers inside are in SI units (V rms, A, Ω, H, F, m, Hz, K); prefixes,
 //! feet and decimal commas exist only in [`quantity`]. Every fallible function
@@ -16,20 +16,22 @@
 //! * 0 dB of a transfer is the open-circuit e.m.f. of the source.
 
 pub mod answer;
+pub mod ask;
 pub mod calculator;
 pub mod catalogue;
+pub mod expression;
 mod fault;
 pub mod field;
-pub mod formula;
 pub mod look_up;
 pub mod named;
 pub mod network;
+pub mod numeric;
 pub mod part;
 pub mod quantity;
+pub mod report;
 pub mod settings;
-pub mod spread;
-pub mod translation;
 pub mod words;
-mod working;
+pub mod working;
 
+pub use fault::Fault;
 pub use num_complex::Complex64;

@@ -7,7 +7,8 @@ mod common;
 
 use common::{ask, reading, report, within};
 use serde_json::{Map, Value, json};
-use stageohm::calculator::{Calculator, Report};
+use stageohm::calculator::Calculator;
+use stageohm::report::Report;
 
 fn agree(calculator: &str, values: Value, line: &Report, pairs: &[(&str, &str)], tolerance: f64) {
     let single = report(calculator, values);

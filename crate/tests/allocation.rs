@@ -32,10 +32,10 @@ fn a_sweep_allocates_nothing() {
     let line = Line { length: 10.0, r: 0.1, l: 0.6e-6, g: 0.0, c: 100e-12 };
     let branch = Path::new(OnePort::SHORT, OnePort::OPEN).with("", Element::Line(line)).chain;
     let path = Path::new(
-        OnePort::Stack(vec![OnePort::resistor(6e3), OnePort::r_l_parallel(1e6, 2.5)]),
-        OnePort::r_c(1e6, 50e-12),
+        OnePort::Series(vec![OnePort::resistor(6e3), OnePort::parallel_rl(1e6, 2.5)]),
+        OnePort::parallel_rc(1e6, 50e-12),
     )
-    .with("", Element::Shunt(OnePort::Bundle(vec![OnePort::capacitor(1e-10), OnePort::r_c_series(250e3, 22e-9)])))
+    .with("", Element::Shunt(OnePort::Parallel(vec![OnePort::capacitor(1e-10), OnePort::series_rc(250e3, 22e-9)])))
     .with("", Element::Branch(branch, OnePort::resistor(1e6)))
     .with("", Element::Line(line))
     .with("", Element::Transformer(12.0))

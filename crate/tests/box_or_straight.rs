@@ -6,7 +6,8 @@ mod common;
 
 use common::{ask, reading, report, within};
 use serde_json::{Value, json};
-use stageohm::calculator::{Calculator, Candidate, Report, Tone};
+use stageohm::calculator::Calculator;
+use stageohm::report::{Candidate, Report, Tone};
 
 fn ranked(values: Value) -> Report {
     report("box-or-straight", values)

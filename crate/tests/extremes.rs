@@ -7,7 +7,7 @@ mod common;
 use common::ask;
 use serde_json::{Map, Value, json};
 use stageohm::answer::describe;
-use stageohm::calculator::{Description, NumberDescription};
+use stageohm::ask::{Description, NumberDescription};
 use stageohm::settings::Settings;
 
 /// Less than any part that was ever made, and more than nothing.

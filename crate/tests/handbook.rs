@@ -206,9 +206,9 @@ fn piezo_elements() {
 #[test]
 fn thermal_noise_of_the_pickup() {
     use stageohm::network::{AUDIO_BAND, band_power};
-    let path = Path::new(OnePort::r_l(6500.0, 2.5), OnePort::resistor(1e6))
+    let path = Path::new(OnePort::series_rl(6500.0, 2.5), OnePort::resistor(1e6))
         .with("", Element::Shunt(OnePort::capacitor(110e-12)))
-        .with("", Element::Shunt(OnePort::r_c_series(250e3, 22e-9)))
+        .with("", Element::Shunt(OnePort::series_rc(250e3, 22e-9)))
         .with("", Element::Shunt(OnePort::resistor(250e3)))
         .with("", Element::Shunt(OnePort::capacitor(500e-12)));
     let power = band_power(|f| path.thermal_density(f, 300.15, true), &AUDIO_BAND);

@@ -4,7 +4,7 @@
 mod common;
 
 use serde_json::{Value, json};
-use stageohm::calculator::Report;
+use stageohm::report::Report;
 
 #[track_caller]
 fn report(values: &Value) -> Report {

@@ -5,7 +5,7 @@ mod common;
 
 use common::{object, reading, within};
 use stageohm::answer::Answer;
-use stageohm::calculator::Report;
+use stageohm::report::Report;
 
 fn ask(values: &[(&str, &str)]) -> Answer {
     common::ask(serde_json::json!({ "calculator": "level-chain", "values": object(values) }))

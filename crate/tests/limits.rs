@@ -8,9 +8,10 @@ mod common;
 
 use common::{ask, reading, report, within};
 use serde_json::{Value, json};
-use stageohm::calculator::{Report, Tone};
-use stageohm::network::{MIDBAND, OnePort, Response as _, bracketed_root, features};
+use stageohm::network::{MIDBAND, OnePort, Response as _, features};
+use stageohm::numeric::bracketed_root;
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
+use stageohm::report::{Report, Tone};
 use std::f64::consts::TAU;
 
 fn with(mut values: Value, more: Value) -> Value {

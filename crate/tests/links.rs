@@ -8,7 +8,9 @@ use common::question::every_setting;
 use common::{ask, object};
 use serde_json::{Value, json};
 use stageohm::answer::look_up;
-use stageohm::calculator::{Calculator, Kind, Link, Preset, REGISTER};
+use stageohm::calculator::{Calculator, Preset, REGISTER};
+use stageohm::field::Kind;
+use stageohm::report::Link;
 use stageohm::settings::Settings;
 
 fn links_of(calculator: &str, values: Value, settings: &Settings) -> Vec<Link> {

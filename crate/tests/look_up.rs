@@ -4,7 +4,8 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use stageohm::answer::{Question, answer, look_up};
-use stageohm::calculator::{Calculator, Kind, REGISTER};
+use stageohm::calculator::{Calculator, REGISTER};
+use stageohm::field::Kind;
 use stageohm::look_up::{At, LookUpEntry, LookUpKind, Table, Wiring};
 use stageohm::settings::{Decimal, Length, Settings};
 use std::collections::{BTreeMap, BTreeSet};

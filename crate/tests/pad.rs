@@ -6,7 +6,7 @@ mod common;
 use common::{reading, within};
 use serde_json::{Value, json};
 use stageohm::answer::Answer;
-use stageohm::calculator::Report;
+use stageohm::report::Report;
 
 fn ask(values: &Value) -> Answer {
     common::ask(json!({ "calculator": "pad", "values": values }))

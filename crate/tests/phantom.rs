@@ -6,7 +6,7 @@ mod common;
 
 use serde_json::{Value, json};
 use stageohm::answer::Answer;
-use stageohm::calculator::{Report, Tone};
+use stageohm::report::{Report, Tone};
 
 fn ask(calculator: &str, values: &Value) -> Answer {
     common::ask(json!({ "calculator": calculator, "values": values }))

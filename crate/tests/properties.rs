@@ -4,7 +4,7 @@
 use proptest::collection::vec;
 use proptest::prelude::*;
 use stageohm::Complex64;
-use stageohm::formula::parse;
+use stageohm::expression::parse;
 use stageohm::network::{Element, Line, OnePort, Path, Peak, features};
 use stageohm::quantity::{Unit, read, write};
 use stageohm::settings::{Decimal, Length, Settings};
@@ -18,12 +18,12 @@ fn one_port() -> impl Strategy<Value = OnePort> {
         positive(1.0, 1e7).prop_map(OnePort::resistor),
         positive(1e-6, 10.0).prop_map(OnePort::inductor),
         positive(1e-12, 1e-5).prop_map(OnePort::capacitor),
-        (positive(1.0, 1e6), positive(1e-6, 10.0)).prop_map(|(r, l)| OnePort::r_l(r, l)),
-        (positive(1.0, 1e6), positive(1e-12, 1e-5)).prop_map(|(r, c)| OnePort::r_c_series(r, c)),
-        (positive(1.0, 1e6), positive(1e-12, 1e-5)).prop_map(|(r, c)| OnePort::r_c(r, c)),
+        (positive(1.0, 1e6), positive(1e-6, 10.0)).prop_map(|(r, l)| OnePort::series_rl(r, l)),
+        (positive(1.0, 1e6), positive(1e-12, 1e-5)).prop_map(|(r, c)| OnePort::series_rc(r, c)),
+        (positive(1.0, 1e6), positive(1e-12, 1e-5)).prop_map(|(r, c)| OnePort::parallel_rc(r, c)),
     ];
     leaf.prop_recursive(2, 6, 3, |inner| {
-        prop_oneof![vec(inner.clone(), 1..3).prop_map(OnePort::Stack), vec(inner, 1..3).prop_map(OnePort::Bundle)]
+        prop_oneof![vec(inner.clone(), 1..3).prop_map(OnePort::Series), vec(inner, 1..3).prop_map(OnePort::Parallel)]
     })
 }
 
@@ -40,7 +40,7 @@ fn passive_element() -> impl Strategy<Value = Element> {
 prop_compose! {
     fn path()(source in one_port(), elements in vec(passive_element(), 0..8), load in one_port(), r in positive(0.1, 1e5)) -> Path {
         // Every real source has some resistance.
-        let source = OnePort::Stack(vec![OnePort::resistor(r), source]);
+        let source = OnePort::Series(vec![OnePort::resistor(r), source]);
         elements.into_iter().fold(Path::new(source, load), |path, element| path.with("", element))
     }
 }

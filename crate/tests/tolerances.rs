@@ -5,9 +5,11 @@ mod common;
 
 use common::{ask, within};
 use serde_json::{Value, json};
-use stageohm::calculator::{Kind, REGISTER, ReadingSpread, Spread};
+use stageohm::ask::{ReadingSpread, Spread};
+use stageohm::calculator::REGISTER;
 use stageohm::catalogue::tolerance::PartKind;
-use stageohm::spread::Draws;
+use stageohm::field::Kind;
+use stageohm::numeric::Draws;
 use std::f64::consts::TAU;
 
 #[track_caller]

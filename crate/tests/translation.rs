@@ -4,9 +4,9 @@
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use stageohm::answer::{Question, answer};
+use stageohm::ask::{Translation, translate};
 use stageohm::quantity::{Unit, read};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
-use stageohm::translation::{Translation, translate};
 
 mod common;
 

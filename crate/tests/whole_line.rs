@@ -10,7 +10,7 @@ mod common;
 
 use common::{ask, reading, report, within};
 use serde_json::{Value, json};
-use stageohm::calculator::{Report, Tone};
+use stageohm::report::{Report, Tone};
 
 /// A keyboard on an earth of its own through an active box; leads of pure
 /// shield, and nothing but the mains frequency.

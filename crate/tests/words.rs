@@ -2,7 +2,9 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use stageohm::answer::{Question, answer, describe};
-use stageohm::calculator::{Calculator, Kind, REGISTER, Report};
+use stageohm::calculator::{Calculator, REGISTER};
+use stageohm::field::Kind;
+use stageohm::report::Report;
 use stageohm::settings::Settings;
 
 fn default_report(calculator: &Calculator) -> Report {

@@ -7,7 +7,8 @@ mod common;
 use common::ask;
 use common::step::flaw;
 use serde_json::json;
-use stageohm::calculator::{Calculator, REGISTER, Report};
+use stageohm::calculator::{Calculator, REGISTER};
+use stageohm::report::Report;
 
 fn reports(calculator: &Calculator) -> Vec<(String, Report)> {
     let presets = calculator.presets.iter().flat_map(|preset| {

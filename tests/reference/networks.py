@@ -44,12 +44,12 @@ def numbers(pairs):
 def impedance(port, s):
     """The impedance of a one-port at the complex frequencies s."""
     ((kind, value),) = port.items()
-    if kind == "series":
+    if kind == "series_rlc":
         return value["r"] + s * value["l"] + value["elastance"] / s
-    if kind == "parallel":
+    if kind == "parallel_rlc":
         with np.errstate(divide="ignore", invalid="ignore"):
             return 1 / (value["g"] + s * value["c"] + value["reluctance"] / s)
-    if kind == "stack":
+    if kind == "series":
         return sum(impedance(part, s) for part in value)
     return 1 / sum(1 / impedance(part, s) for part in value)
 

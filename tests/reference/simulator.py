@@ -32,7 +32,7 @@ class Netlist:
 
     def one_port(self, port, a, b):
         ((kind, value),) = port.items()
-        if kind == "series":
+        if kind == "series_rlc":
             parts = []
             if value["r"]:
                 parts.append(("R", value["r"]))
@@ -45,14 +45,14 @@ class Netlist:
             ends = [a] + [self.node() for _ in parts[1:]] + [b]
             for (letter, size), first, second in zip(parts, ends, ends[1:]):
                 self.add(letter, first, second, size)
-        elif kind == "parallel":
+        elif kind == "parallel_rlc":
             if value["g"]:
                 self.add("R", a, b, 1 / value["g"])
             if value["c"]:
                 self.add("C", a, b, value["c"])
             if value["reluctance"]:
                 self.add("L", a, b, 1 / value["reluctance"])
-        elif kind == "stack":
+        elif kind == "series":
             ends = [a] + [self.node() for _ in value[1:]] + [b]
             for part, first, second in zip(value, ends, ends[1:]):
                 self.one_port(part, first, second)
@@ -130,8 +130,8 @@ class Wound(Netlist):
         if turns is None:
             return super().chain(chain, node)
         node = super().chain(chain[: turns - 2], node)
-        primary = elements[turns - 2]["series"]["series"]
-        iron = elements[turns - 1]["shunt"]["parallel"]
+        primary = elements[turns - 2]["series"]["series_rlc"]
+        iron = elements[turns - 1]["shunt"]["parallel_rlc"]
         ratio = elements[turns]["transformer"]
         if primary["elastance"] or iron["c"] or not (iron["reluctance"] and primary["r"]):
             raise ValueError("this transformer cannot be wound")

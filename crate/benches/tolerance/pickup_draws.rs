@@ -2,8 +2,8 @@
 //! and swept: what the band over a response costs.
 
 use stageohm::network::{AUDIO_BAND, OnePort, Response as _, log_sweep};
+use stageohm::numeric::{Draws, Extremes, Samples};
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone};
-use stageohm::spread::{Draws, Extremes, Samples};
 
 /// How many.
 pub const DRAWS: usize = 10_000;

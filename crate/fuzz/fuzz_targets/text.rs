@@ -2,7 +2,7 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use stageohm::formula::parse;
+use stageohm::expression::parse;
 use stageohm::quantity::{Unit, read, write};
 use stageohm::settings::{Decimal, Length, Settings};
 

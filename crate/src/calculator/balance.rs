@@ -1,11 +1,10 @@
 //! Balanced line rejection: how much of the voltage between two earths a
 //! balanced line turns into signal.
 
-use super::filling::Filling;
-use super::frequency::finite;
+use super::ground_loop;
 use super::ground_loop::is_faulty_difference;
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values, ground_loop};
+use crate::calculator::{Calculator, Preset};
+use crate::fault::Fault;
 use crate::field::connection::{CONNECTION, ConnectionKind, REJECTION};
 use crate::field::earth::{EARTH_VOLTS, earth_volts};
 use crate::field::leg::{DRIVE, DriveKind, FLOATING_C, IMBALANCE, LEG_R};
@@ -13,10 +12,11 @@ use crate::field::mains::{MAINS, mains};
 use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C, electronic, receiver};
 use crate::field::source::COUPLING_C;
 use crate::field::transformer::WINDING_C;
-use crate::field::{ChoiceField, Field, choice};
+use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
 use crate::part::{Balance, BalancedLine, Drive, OwnError};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::report::{Sheet, Tone, finite};
 use crate::words::{Arg, Args};
 
 /// Points of a drawn curve.
@@ -223,7 +223,7 @@ fn gain(sheet: &mut Sheet, line: &BalancedLine, here: &Balance) -> Result<f64, F
 
 /// Points to what this rejection makes of a loop.
 fn link(values: &Values, sheet: &mut Sheet, rejection: f64, at_f: Args) -> Result<(), Fault> {
-    let mut filling = Filling::new(&ground_loop::CALCULATOR);
+    let mut filling = ground_loop::CALCULATOR.filling();
     filling.choose(CONNECTION, ConnectionKind::Balanced);
     filling.put(REJECTION, rejection);
     filling.choose(MAINS, values.choice(MAINS)?);
@@ -297,7 +297,7 @@ fn line(values: &Values, input: InputKind) -> Result<BalancedLine, Fault> {
     };
     let sides = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
     let (coupling, coupling_spread) = (values.optional(COUPLING_C)?, values.number(COUPLING_SPREAD)?);
-    let source = |r: f64, side: f64| OnePort::Series {
+    let source = |r: f64, side: f64| OnePort::SeriesRlc {
         r,
         l: 0.0,
         elastance: coupling.map_or(0.0, |c| (1.0 + side * coupling_spread / 2.0) / c),

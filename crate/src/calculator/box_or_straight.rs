@@ -4,13 +4,12 @@
 //! fewest limits broken, then the fewest parts. What is equal in both is tied,
 //! and the one that keeps more distance from its limits is named first.
 
-use super::filling::{Filling, Put};
-use super::report::{Candidate, Reason, Tone, Verdict};
-use super::sheet::Depth;
+use super::whole_line;
 use super::whole_line::line::{Line, Margin};
 use super::whole_line::words;
-use super::{Calculator, Fault, Preset, Sheet, Solution, Values, whole_line};
+use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
+use crate::fault::Fault;
 use crate::field::active_box::{BOX_GAIN, BOX_I, BOX_R};
 use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::console::{
@@ -29,8 +28,9 @@ use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::thru::{THRU, THRU_LENGTH, Thru};
 use crate::field::transformer::{C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO};
-use crate::field::{ChoiceField, choice, joined};
+use crate::field::{ChoiceField, Filling, Put, Values, choice, joined};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::report::{Candidate, Depth, Reason, Sheet, Solution, Tone, Verdict};
 use crate::words::Arg;
 use std::cmp::Ordering;
 
@@ -460,7 +460,7 @@ fn try_way(
     way: &'static Way,
     excess: f64,
 ) -> Result<Tried, Fault> {
-    let mut filling = Filling::copied(&whole_line::CALCULATOR, &CALCULATOR, values)?;
+    let mut filling = whole_line::CALCULATOR.filling_from(&CALCULATOR, values)?;
     fill_source(values, &mut filling, &asked.usual, power)?;
     fill_console(&mut filling, asked, way);
     if way.pad {
@@ -472,7 +472,7 @@ fn try_way(
         }
     }
 
-    let line_values = Values::filled(&whole_line::CALCULATOR, &filling);
+    let line_values = filling.to_values();
     // The working of a way is that of its whole line.
     let mut page = Sheet::new(whole_line::CALCULATOR.id, sheet.depth().min(Depth::Plots));
     let line = Line::solve(&line_values, &mut page.working, false)?;

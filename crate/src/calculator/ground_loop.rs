@@ -1,10 +1,9 @@
 //! Ground loop: the hum that two earths and a shield put in series with a
 //! signal, and what the connection leaves of it.
 
-use super::filling::Filling;
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values, balance};
-
+use super::balance;
+use crate::calculator::{Calculator, Preset};
+use crate::fault::Fault;
 use crate::field::connection::{
     CIRCUIT_R, CONNECTION, ConnectionKind, ISOLATED_C, PIN_1_R, REJECTION, SCREENED_C, connection, pin_1_r,
 };
@@ -15,10 +14,11 @@ use crate::field::earth::{
 use crate::field::lead::{CONTACT_R, LEAD_LENGTH, SHIELD_R, shield};
 use crate::field::level::SIGNAL;
 use crate::field::mains::{HARMONIC_LEVELS, MAINS, mains, spectrum};
-use crate::field::{Field, joined};
+use crate::field::{Field, Values, joined};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use std::f64::consts::TAU;
 
@@ -246,7 +246,7 @@ fn sums(sheet: &mut Sheet, hum: &Hum, connection: &Connection) -> Result<(), Fau
 fn link(values: &Values, sheet: &mut Sheet, hum: &Hum) -> Result<(), Fault> {
     let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
     if across <= DANGEROUS_DIFFERENCE {
-        let mut filling = Filling::new(&balance::CALCULATOR);
+        let mut filling = balance::CALCULATOR.filling();
         filling.put(EARTH_VOLTS, across);
         filling.choose(MAINS, values.choice(MAINS)?);
         sheet.link_to("link-balance", &[], &filling);

@@ -6,20 +6,21 @@
 //! the level with it. The loss of a long line rises and falls with length, so
 //! the longest length is where it first reaches what is accepted.
 
-use super::filling::Filling;
-use super::frequency::{Drawn, span};
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values, pickup, source_load};
+use super::{pickup, source_load};
+use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::{self, BALANCED_LINE, INSTRUMENT_LEAD};
+use crate::fault::Fault;
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE, TONE_C, TONE_R, ToneKind, VOLUME, VOLUME_R, VolumeKind};
 use crate::field::question::{FREQUENCY, LIMIT, TREBLE};
 use crate::field::source::{SOURCE_C, SOURCE_R};
-use crate::field::{ChoiceField, Field, choice};
-use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, bracketed_root, features, log_sweep, slope};
+use crate::field::{ChoiceField, Field, Values, choice};
+use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, features, log_sweep, slope};
+use crate::numeric::bracketed_root;
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
 use crate::quantity::Unit;
+use crate::report::{Drawn, Sheet, Tone, span};
 use crate::words::Arg;
 
 /// Less than this nobody hears, dB: a top so flat is no resonance, and a lead
@@ -414,7 +415,7 @@ fn lead(values: &Values, sheet: &mut Sheet, kind: LeadSource) -> Result<Lead, Fa
 
 /// Everything but the lead.
 fn start(values: &Values, pickup: Option<&Pickup>) -> Result<Path, Fault> {
-    let load = |r| Ok(OnePort::r_c(r, values.number(LOAD_C)?));
+    let load = |r| Ok(OnePort::parallel_rc(r, values.number(LOAD_C)?));
     Ok(match pickup {
         Some(pickup) => pickup.path(load(values.number(INSTRUMENT_R)?)?),
         None => Path::new(OnePort::resistor(values.number(SOURCE_R)?), load(values.number(LOAD_R)?)?),
@@ -444,7 +445,7 @@ fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
     if rig.kind == LeadSource::Pickup {
         return link_to_pickup(values, sheet);
     }
-    let mut filling = Filling::new(&source_load::CALCULATOR);
+    let mut filling = source_load::CALCULATOR.filling();
     filling.put(SOURCE_R, values.number(SOURCE_R)?);
     filling.put(SOURCE_C, rig.lead.capacitance());
     filling.put(LOAD_R, values.number(LOAD_R)?);
@@ -455,7 +456,7 @@ fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
 }
 
 fn link_to_pickup(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let mut filling = Filling::new(&pickup::CALCULATOR);
+    let mut filling = pickup::CALCULATOR.filling();
     let (volume, tone) = (values.optional(VOLUME_R)?, values.optional(TONE_C)?);
     filling.choose(VOLUME, if volume.is_some() { VolumeKind::Fitted } else { VolumeKind::None });
     filling.choose(TONE, if tone.is_some() { ToneKind::Before } else { ToneKind::None });

@@ -5,11 +5,10 @@
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
-use super::filling::Filling;
-use super::frequency::finite;
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values, Working, noise_floor};
+use super::noise_floor;
+use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
+use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
 use crate::field::between::{BOX, BoxKind, between};
 use crate::field::console::{
@@ -22,11 +21,13 @@ use crate::field::pad::{PAD, PAD_R, pad};
 use crate::field::question::{HEADROOM, SNR_LEAST};
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
-use crate::field::{Field, joined, only_when};
+use crate::field::{Field, Values, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Chain, Lead, Rig, Tap};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::report::{Sheet, Tone, finite};
 use crate::words::Arg;
+use crate::working::Working;
 
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
 
@@ -288,7 +289,7 @@ fn readings(sheet: &mut Sheet, point: &Point) {
 
 /// Points to the noise of the same line.
 fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let mut filling = Filling::new(&noise_floor::CALCULATOR);
+    let mut filling = noise_floor::CALCULATOR.filling();
     filling.choose(SOURCE, SourceKind::Output);
     filling.put(EMF, values.number(EMF)?);
     filling.put(SOURCE_R, values.number(SOURCE_R)?);

@@ -1,11 +1,12 @@
 //! Levels: the same voltage in every unit of the trade.
 
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::calculator::{Calculator, Preset};
+use crate::fault::Fault;
 use crate::field::converter::{ALIGNMENT, Alignment, FULL_SCALE, full_scale};
 use crate::field::level::CREST;
-use crate::field::{ChoiceField, Field, choice};
+use crate::field::{ChoiceField, Field, Values, choice};
 use crate::quantity::Unit;
+use crate::report::{Sheet, Tone};
 
 /// Crest factor of a sine, dB.
 const SINE: f64 = 3.010_299_956_639_812;

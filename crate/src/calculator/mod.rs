@@ -7,8 +7,10 @@
 //! below, and put its words into the catalogue.
 //!
 //! ```
-//! use stageohm::calculator::{Calculator, Depth, Values};
+//! use stageohm::calculator::Calculator;
+//! use stageohm::field::Values;
 //! use stageohm::named::Named;
+//! use stageohm::report::Depth;
 //! use stageohm::settings::Settings;
 //!
 //! let calculator = Calculator::find("source-load").unwrap();
@@ -18,18 +20,6 @@
 //! let loss = solution.reading("loss").unwrap().value.unwrap();
 //! assert!((loss - 0.129).abs() < 0.001);
 //! ```
-
-mod backwards;
-mod description;
-mod entry;
-mod filling;
-mod frequency;
-mod reader;
-mod report;
-mod sheet;
-mod tolerance;
-mod walk;
-mod wording;
 
 mod balance;
 pub(crate) mod box_or_straight;
@@ -45,25 +35,10 @@ mod source_load;
 mod transformer;
 mod whole_line;
 
-pub use crate::fault::Fault;
-pub use crate::field::{Field, Kind, Values};
-pub use crate::working::{Step, Working};
-pub use backwards::{Found, Outcome, solve_backwards};
-pub use description::{
-    ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
-    PresetDescription,
-};
-pub use entry::Entry;
-pub(crate) use reader::Reader;
-pub use reader::{Echo, Problem};
-pub use report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Tone, Trace, Verdict};
-pub use sheet::{Depth, Sheet};
-pub use tolerance::{
-    PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
-};
-
+use crate::fault::Fault;
+use crate::field::{Field, Filling, Values};
+use crate::report::{Depth, Made, Report, Sheet, Solution};
 use crate::settings::Settings;
-use tolerance::Made;
 
 /// A calculator.
 ///
@@ -118,9 +93,24 @@ impl Calculator {
         self.solution(values, depth).map(|solution| solution.worded(settings))
     }
 
+    /// Nothing but its defaults, to put something in for a link.
+    pub(crate) fn filling(&self) -> Filling {
+        Filling::new(self.id, self.fields)
+    }
+
+    /// What the values of another calculator say of the fields that both have.
+    ///
+    /// # Errors
+    /// A [`Fault`] if the values are not those of `from`.
+    pub(crate) fn filling_from(&self, from: &Self, values: &Values) -> Result<Filling, Fault> {
+        let mut filling = self.filling();
+        filling.copy(from.fields, values)?;
+        Ok(filling)
+    }
+
     /// The same for parts that it designs and that are off by known factors;
     /// adds those that it designs without one.
-    fn solution_of(&self, values: &Values, depth: Depth, made: &mut Vec<Made>) -> Result<Solution, Fault> {
+    pub(crate) fn solution_of(&self, values: &Values, depth: Depth, made: &mut Vec<Made>) -> Result<Solution, Fault> {
         let mut sheet = Sheet::new(self.id, depth);
         sheet.made.append(made);
         let solved = (self.solve)(values, &mut sheet);

@@ -7,9 +7,9 @@
 //! the gain to the next input and starts afresh there. Terms are not
 //! correlated and add as powers.
 
-use super::filling::Filling;
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values, Working, level_chain};
+use super::level_chain;
+use crate::calculator::{Calculator, Preset};
+use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
 use crate::field::between::{BOX, BoxKind, between};
 use crate::field::console::{
@@ -22,11 +22,13 @@ use crate::field::piezo::PIEZO_C;
 use crate::field::question::SNR_LEAST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
 use crate::field::transformer::TRANSFORMER;
-use crate::field::{ChoiceField, Field, choice, joined, only_when};
+use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{Chain, Input, Lead, Rig};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::report::{Sheet, Tone};
 use crate::words::Arg;
+use crate::working::Working;
 use std::ops::RangeInclusive;
 
 choice! {
@@ -240,7 +242,7 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
 fn link(values: &Values, sheet: &mut Sheet, emf: f64) -> Result<(), Fault> {
     // A chain of levels takes the source as a resistance: its size at 1 kHz.
     let source_r = source(values)?.output_impedance(MIDBAND).norm();
-    let mut filling = Filling::new(&level_chain::CALCULATOR);
+    let mut filling = level_chain::CALCULATOR.filling();
     filling.put(EMF, emf);
     filling.put(SOURCE_R, source_r);
     filling.choose(BOX, values.choice(BOX)?);

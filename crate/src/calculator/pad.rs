@@ -5,19 +5,19 @@
 //! source and a high load ask for, K being the voltage into the pad over the
 //! voltage out of it. Resistors are numbered from the source to the load.
 
-use super::filling::Filling;
-use super::frequency::span;
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values, source_load};
+use super::source_load;
+use crate::calculator::{Calculator, Preset};
 use crate::catalogue::Series;
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::PLUS_4_DBU;
+use crate::fault::Fault;
 use crate::field::load::LOAD_R;
 use crate::field::source::{EMF, SOURCE_R};
-use crate::field::{ChoiceField, Field, choice};
+use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
 use crate::part::{Pad, Place};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::report::{Sheet, Tone, span};
 use crate::words::Arg;
 
 /// Half of what the smallest usual resistor takes, W (common practice, no source).
@@ -204,7 +204,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     let behind = rig.chain(&exact);
     let open = emf / (behind.a + behind.c * r_s).re;
-    let mut filling = Filling::new(&source_load::CALCULATOR);
+    let mut filling = source_load::CALCULATOR.filling();
     filling.put(SOURCE_R, rig.output(&exact));
     filling.put(EMF, open);
     filling.put(LOAD_R, r_l);

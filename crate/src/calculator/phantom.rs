@@ -1,16 +1,18 @@
 //! Phantom supply: what of it reaches a device, and what a wrong lead makes of it.
 
-use super::filling::Filling;
-use super::report::{Band, Tone};
-use super::{Calculator, Fault, Preset, Sheet, Values, Working, balance};
+use super::balance;
+use crate::calculator::{Calculator, Preset};
 use crate::catalogue::phantom::{FEED_MATCH, PhantomSupply};
+use crate::fault::Fault;
 use crate::field::lead::{LEAD_LENGTH, SHIELD_R};
 use crate::field::leg::LEG_R;
 use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY};
 use crate::field::receiver::INPUT_R;
-use crate::field::{ChoiceField, Field, choice};
+use crate::field::{ChoiceField, Field, Values, choice};
 use crate::quantity::Unit;
+use crate::report::{Band, Sheet, Tone};
 use crate::words::Arg;
+use crate::working::Working;
 
 /// Where a lead is longer than any that is laid, the feed resistors decide, m.
 const LONGEST: f64 = 10e3;
@@ -169,7 +171,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if feeds {
         plot(values, sheet, &supply, volts, whole_r, &fed)?;
     }
-    let mut filling = Filling::new(&balance::CALCULATOR);
+    let mut filling = balance::CALCULATOR.filling();
     filling.put(INPUT_R, supply.feed_r);
     sheet.link_to("link-balance", &[], &filling);
     sheet.source("source-phantom");

@@ -1,18 +1,18 @@
 //! Pickup, lead and load: what a passive pickup makes of what it is plugged into.
 
-use super::frequency::Drawn;
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::field::joined;
+use crate::calculator::{Calculator, Preset};
+use crate::fault::Fault;
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::pickup::{
     COIL_C, COIL_L, COIL_R, COILS, COUPLING, CoilsKind, PHASE, PICKUP, Phase, TONE_C, TONE_R, VOLUME_R, pickup,
 };
 use crate::field::question::FREQUENCY;
+use crate::field::{Values, joined};
 use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
 use crate::part::{Coils, Lead, Pickup};
 use crate::quantity::Unit;
+use crate::report::{Drawn, Sheet, Tone};
 use crate::words::Arg;
 use std::f64::consts::TAU;
 
@@ -84,7 +84,7 @@ const AUDIBLE: f64 = 3.0;
 /// would stand out.
 fn what_dulls(pickup: &Pickup, lead: &Lead, r_l: f64, c_l: f64) -> &'static str {
     let stands = |pickup: &Pickup, lead: &Lead, r_l: f64| {
-        let path = lead.added_to(pickup.path(OnePort::r_c(r_l, c_l)), "part-lead");
+        let path = lead.added_to(pickup.path(OnePort::parallel_rc(r_l, c_l)), "part-lead");
         features(&path, MIDBAND).peak.is_some_and(|peak| peak.height >= HEARD)
     };
     if stands(&Pickup { volume: None, tone: None, ..*pickup }, lead, r_l) {
@@ -102,8 +102,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (pickup, lead) = (pickup(values)?, lead(values)?);
     let (r_l, c_l, f) = (values.number(LOAD_R)?, values.number(LOAD_C)?, values.number(FREQUENCY)?);
     let into = |load: OnePort| lead.added_to(pickup.path(load), "part-lead");
-    let rig = into(OnePort::r_c(r_l, c_l));
-    let unloaded = into(OnePort::r_c(UNLOADED, c_l));
+    let rig = into(OnePort::parallel_rc(r_l, c_l));
+    let unloaded = into(OnePort::parallel_rc(UNLOADED, c_l));
     let found = features(&rig, MIDBAND);
     let peak = found.peak.filter(|peak| peak.height > FLAT);
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];

@@ -5,16 +5,17 @@
 //! Sources: the voltage divider of any circuit-theory text, terms as in
 //! IEC 60050-131.
 
-use super::frequency::{Drawn, span};
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values};
 use crate::Complex64;
+use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
+use crate::fault::Fault;
+use crate::field::Values;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::question::{FREQUENCY, LIMIT};
 use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
 use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::report::{Drawn, Sheet, Tone, span};
 use crate::words::{Arg, Args};
 
 /// Loads that stand for these, in source impedances: one that takes next to
@@ -53,9 +54,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (r_l, c_l) = (values.number(LOAD_R)?, values.number(LOAD_C)?);
     let (emf, f, limit) = (values.number(EMF)?, values.number(FREQUENCY)?, values.number(LIMIT)?);
     let elastance = values.optional(COUPLING_C)?.map_or(0.0, |c| 1.0 / c);
-    let source = OnePort::Series { r: r_s, l: l_s, elastance };
+    let source = OnePort::SeriesRlc { r: r_s, l: l_s, elastance };
     let path = |r_l: f64| {
-        let path = Path::new(source.clone(), OnePort::r_c(r_l, c_l));
+        let path = Path::new(source.clone(), OnePort::parallel_rc(r_l, c_l));
         if c_s > 0.0 { path.with("part-source-capacitance", Element::Shunt(OnePort::capacitor(c_s))) } else { path }
     };
     let rig = path(r_l);
@@ -86,8 +87,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     least_load(sheet, z_s, OnePort::capacitor(c_s + c_l).admittance(f), limit)?;
     sheet.given("E", emf, Unit::Volt);
     sheet.given("H", transfer, Unit::One);
-    at_load(sheet, z_s, r_l, OnePort::r_c(r_l, c_l).admittance(f), &at_f)?;
-    sheet.further("z_load", OnePort::r_c(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
+    at_load(sheet, z_s, r_l, OnePort::parallel_rc(r_l, c_l).admittance(f), &at_f)?;
+    sheet.further("z_load", OnePort::parallel_rc(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
 
     let found = features(&rig, MIDBAND);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);

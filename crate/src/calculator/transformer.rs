@@ -1,17 +1,17 @@
 //! Transformer: what turns ratio and a real core do to impedance, level and band.
 
-use super::frequency::Drawn;
-use super::report::Tone;
-use super::{Calculator, Fault, Preset, Sheet, Values};
-use crate::field::joined;
+use crate::calculator::{Calculator, Preset};
+use crate::fault::Fault;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::source::{SOURCE_L, SOURCE_R};
 use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO, TRANSFORMER, transformer,
 };
+use crate::field::{Values, joined};
 use crate::network::{MIDBAND, OnePort, Path, Response as _, decibel, features};
 use crate::part::Transformer;
 use crate::quantity::Unit;
+use crate::report::{Drawn, Sheet, Tone};
 use crate::words::Arg;
 
 /// What the primary shows a source that it loads lightly, and one that it still
@@ -51,8 +51,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (r_s, r_l, c_l) = (values.number(SOURCE_R)?, values.number(LOAD_R)?, values.number(LOAD_C)?);
     let part = transformer(values)?;
-    let source = OnePort::r_l(r_s, values.number(SOURCE_L)?);
-    let load = OnePort::r_c(r_l, c_l);
+    let source = OnePort::series_rl(r_s, values.number(SOURCE_L)?);
+    let load = OnePort::parallel_rc(r_l, c_l);
     let rig = part.added_to(Path::new(source.clone(), load.clone()));
     let straight = Path::new(source, load);
     let found = features(&rig, MIDBAND);

@@ -11,10 +11,10 @@ mod proof;
 mod rig;
 pub(super) mod words;
 
-use super::frequency::Drawn;
 use super::level_chain::picture;
 use super::pickup::FLAT;
-use super::{Calculator, Fault, Preset, Sheet, Values};
+use crate::calculator::{Calculator, Preset};
+use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
 use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::connection::PIN_1_R;
@@ -39,9 +39,10 @@ use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, Thru};
 use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
 };
-use crate::field::{Field, folded, joined, only_when};
+use crate::field::{Field, Values, folded, joined, only_when};
 use crate::network::{Features, MIDBAND, Response as _, features};
 use crate::quantity::Unit;
+use crate::report::{Drawn, Sheet};
 use crate::words::Arg;
 use line::Line;
 

@@ -9,6 +9,7 @@
 //! not exist does not build.
 
 mod choice;
+mod filling;
 mod kind;
 mod list;
 mod values;
@@ -38,6 +39,7 @@ pub(crate) mod transformer;
 
 pub(crate) use choice::choice;
 pub use choice::{Answers, ChoiceField};
+pub(crate) use filling::{Filling, Put};
 pub use kind::{Answer, Choice, Field, Kind, Number};
 pub(crate) use list::{folded, joined, only_when};
 pub use values::Values;

@@ -36,6 +36,6 @@ pub(crate) fn pad(values: &Values, working: &mut Working) -> Result<Option<Arms>
     working.given("a_P", loss, Unit::Decibel);
     let series = working.step("pad_series", "R_1", "R_pad*(1 - 10^(-a_P/20))", Unit::Ohm)?;
     let shunt = working.step("pad_shunt", "G_2", "10^(a_P/20)/R_pad - 1/R_K", Unit::Siemens)?;
-    let shunt = OnePort::Parallel { g: shunt.max(0.0), c: 0.0, reluctance: 0.0 };
+    let shunt = OnePort::ParallelRlc { g: shunt.max(0.0), c: 0.0, reluctance: 0.0 };
     Ok(Some(Arms { series: OnePort::resistor(series), shunt }))
 }

@@ -46,7 +46,7 @@ pub(crate) fn thru(values: &Values, lead: Lead) -> Result<Option<part::Thru>, Fa
         Thru::None => None,
         Thru::Earthed | Thru::Floating => Some(part::Thru {
             lead: Lead { length: values.number(THRU_LENGTH)?, ..lead },
-            input: OnePort::r_c(values.number(AMP_R)?, values.number(AMP_C)?),
+            input: OnePort::parallel_rc(values.number(AMP_R)?, values.number(AMP_C)?),
         }),
     })
 }

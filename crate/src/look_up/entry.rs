@@ -1,7 +1,7 @@
 //! What a reader looks up: plain data, in the reader's words.
 
-use crate::calculator::Link;
 use crate::quantity::Unit;
+use crate::report::Link;
 use serde::Serialize;
 
 /// One thing to look up.

@@ -2,9 +2,10 @@
 
 use super::entry::{Cell, Column, LookUpEntry, LookUpKind, SeeAlso, Table};
 use super::wiring::{Drawn, Wired};
-use crate::calculator::{Calculator, Link};
+use crate::calculator::Calculator;
 use crate::field::Field;
 use crate::quantity::{Unit, write};
+use crate::report::Link;
 use crate::settings::Settings;
 use crate::words::{Arg, Message, Words};
 

@@ -1,7 +1,7 @@
 //! What an engineer reads off a response: resonance, corners, deviation.
 
-use super::root::bracketed_root;
 use super::sweep::log_sweep;
+use crate::numeric::bracketed_root;
 use std::ops::RangeInclusive;
 
 /// 10·log10 of one half, dB.

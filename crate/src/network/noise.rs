@@ -149,7 +149,7 @@ mod tests {
     fn resonance() {
         let (l, c) = (2.5, 600e-12);
         let r = (2.5_f64 / 600e-12).sqrt() / 10.0;
-        let path = Path::new(OnePort::r_l(r, l), OnePort::capacitor(c));
+        let path = Path::new(OnePort::series_rl(r, l), OnePort::capacitor(c));
         // Three decades about f0 hold all but the flat foot 4kTR below them and
         // the tail 4kTR·(f0/f)⁴ above.
         let f0 = 1.0 / (std::f64::consts::TAU * (l * c).sqrt());

@@ -10,7 +10,7 @@ use serde::Serialize;
 #[serde(rename_all = "snake_case")]
 pub enum OnePort {
     /// R, L and C in series: Z = R + sL + 1/(sC).
-    Series {
+    SeriesRlc {
         /// Resistance, Ω.
         r: f64,
         /// Inductance, H.
@@ -19,7 +19,7 @@ pub enum OnePort {
         elastance: f64,
     },
     /// R, L and C in parallel: Y = G + sC + 1/(sL).
-    Parallel {
+    ParallelRlc {
         /// Conductance, S.
         g: f64,
         /// Capacitance, F.
@@ -28,57 +28,57 @@ pub enum OnePort {
         reluctance: f64,
     },
     /// Impedances in series.
-    Stack(Vec<OnePort>),
+    Series(Vec<OnePort>),
     /// Impedances in parallel.
-    Bundle(Vec<OnePort>),
+    Parallel(Vec<OnePort>),
 }
 
 impl OnePort {
     /// A connection without impedance.
-    pub const SHORT: Self = Self::Series { r: 0.0, l: 0.0, elastance: 0.0 };
+    pub const SHORT: Self = Self::SeriesRlc { r: 0.0, l: 0.0, elastance: 0.0 };
     /// No connection.
-    pub const OPEN: Self = Self::Parallel { g: 0.0, c: 0.0, reluctance: 0.0 };
+    pub const OPEN: Self = Self::ParallelRlc { g: 0.0, c: 0.0, reluctance: 0.0 };
 
     /// A resistance, Ω. Infinity is an open circuit.
     pub fn resistor(r: f64) -> Self {
-        Self::Series { r, l: 0.0, elastance: 0.0 }
+        Self::SeriesRlc { r, l: 0.0, elastance: 0.0 }
     }
 
     /// An inductance, H.
     pub fn inductor(l: f64) -> Self {
-        Self::Series { r: 0.0, l, elastance: 0.0 }
+        Self::SeriesRlc { r: 0.0, l, elastance: 0.0 }
     }
 
     /// A capacitance, F. Zero is an open circuit.
     pub fn capacitor(c: f64) -> Self {
-        Self::Parallel { g: 0.0, c, reluctance: 0.0 }
+        Self::ParallelRlc { g: 0.0, c, reluctance: 0.0 }
     }
 
     /// A resistance in series with an inductance, Ω and H.
-    pub fn r_l(r: f64, l: f64) -> Self {
-        Self::Series { r, l, elastance: 0.0 }
+    pub fn series_rl(r: f64, l: f64) -> Self {
+        Self::SeriesRlc { r, l, elastance: 0.0 }
     }
 
     /// A resistance in series with a capacitance, Ω and F.
-    pub fn r_c_series(r: f64, c: f64) -> Self {
-        Self::Series { r, l: 0.0, elastance: 1.0 / c }
+    pub fn series_rc(r: f64, c: f64) -> Self {
+        Self::SeriesRlc { r, l: 0.0, elastance: 1.0 / c }
     }
 
     /// A resistance in parallel with a capacitance, Ω and F.
-    pub fn r_c(r: f64, c: f64) -> Self {
-        Self::Parallel { g: 1.0 / r, c, reluctance: 0.0 }
+    pub fn parallel_rc(r: f64, c: f64) -> Self {
+        Self::ParallelRlc { g: 1.0 / r, c, reluctance: 0.0 }
     }
 
     /// A resistance in parallel with an inductance, Ω and H.
-    pub fn r_l_parallel(r: f64, l: f64) -> Self {
-        Self::Parallel { g: 1.0 / r, c: 0.0, reluctance: 1.0 / l }
+    pub fn parallel_rl(r: f64, l: f64) -> Self {
+        Self::ParallelRlc { g: 1.0 / r, c: 0.0, reluctance: 1.0 / l }
     }
 
     /// The resistance of a plain resistor, which needs no complex arithmetic.
     #[inline]
     pub(crate) fn resistance(&self) -> Option<f64> {
         match self {
-            Self::Series { r, l: 0.0, elastance: 0.0 } => Some(*r),
+            Self::SeriesRlc { r, l: 0.0, elastance: 0.0 } => Some(*r),
             _ => None,
         }
     }
@@ -96,9 +96,9 @@ impl OnePort {
     #[inline]
     pub(crate) fn impedance_lanes<const N: usize>(&self, at: &Omegas<N>) -> Lanes<N> {
         match self {
-            Self::Series { r, l, elastance } => Lanes { re: [*r; N], im: at.reactance(*l, *elastance) },
-            Self::Parallel { .. } | Self::Bundle(_) => self.admittance_lanes(at).inverse(),
-            Self::Stack(parts) => {
+            Self::SeriesRlc { r, l, elastance } => Lanes { re: [*r; N], im: at.reactance(*l, *elastance) },
+            Self::ParallelRlc { .. } | Self::Parallel(_) => self.admittance_lanes(at).inverse(),
+            Self::Series(parts) => {
                 let mut z = Lanes::ZERO;
                 for part in parts {
                     z.add(&part.impedance_lanes(at));
@@ -111,12 +111,12 @@ impl OnePort {
     #[inline]
     pub(crate) fn admittance_lanes<const N: usize>(&self, at: &Omegas<N>) -> Lanes<N> {
         match self {
-            Self::Parallel { g, c, reluctance } => Lanes { re: [*g; N], im: at.reactance(*c, *reluctance) },
-            Self::Series { .. } | Self::Stack(_) => match self.resistance() {
+            Self::ParallelRlc { g, c, reluctance } => Lanes { re: [*g; N], im: at.reactance(*c, *reluctance) },
+            Self::SeriesRlc { .. } | Self::Series(_) => match self.resistance() {
                 Some(r) => Lanes { re: [1.0 / r; N], im: [0.0; N] },
                 None => self.impedance_lanes(at).inverse(),
             },
-            Self::Bundle(parts) => {
+            Self::Parallel(parts) => {
                 let mut y = Lanes::ZERO;
                 for part in parts {
                     y.add(&part.admittance_lanes(at));
@@ -148,9 +148,9 @@ mod tests {
         let close = |got: Complex64, re: f64, im: f64| {
             assert!((got - Complex64::new(re, im)).norm() < 1e-12 * got.norm(), "{got} is not {re} + j {im}");
         };
-        let stack = OnePort::Stack(vec![OnePort::resistor(100.0), OnePort::inductor(10e-3)]);
-        close(stack.impedance(f), 100.0, 100.0);
-        let bundle = OnePort::Bundle(vec![OnePort::resistor(100.0), OnePort::capacitor(1e-6)]);
-        close(bundle.admittance(f), 0.01, 0.01);
+        let series = OnePort::Series(vec![OnePort::resistor(100.0), OnePort::inductor(10e-3)]);
+        close(series.impedance(f), 100.0, 100.0);
+        let parallel = OnePort::Parallel(vec![OnePort::resistor(100.0), OnePort::capacitor(1e-6)]);
+        close(parallel.admittance(f), 0.01, 0.01);
     }
 }

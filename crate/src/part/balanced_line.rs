@@ -79,7 +79,7 @@ pub struct Receiver {
 impl Receiver {
     /// From a leg to earth; `side` is +1 for the leg that is loaded more.
     fn leg(&self, side: f64) -> OnePort {
-        OnePort::r_c(self.r * (1.0 - side * self.spread / 2.0), self.c + side * self.c_imbalance / 2.0)
+        OnePort::parallel_rc(self.r * (1.0 - side * self.spread / 2.0), self.c + side * self.c_imbalance / 2.0)
     }
 }
 
@@ -117,7 +117,7 @@ impl BalancedLine {
             }
             // The grounded leg of a floating source is a way for the signal still:
             // its impedance stands in the other leg.
-            Drive::FloatingGrounded => ([OnePort::Stack(legs.to_vec()), OnePort::SHORT], [1.0, 0.0], None),
+            Drive::FloatingGrounded => ([OnePort::Series(legs.to_vec()), OnePort::SHORT], [1.0, 0.0], None),
             Drive::Floating(float) => (legs, [0.5, -0.5], Some(float)),
         };
         let [hot, cold] = legs;

@@ -38,7 +38,7 @@ pub struct InputNoise {
 impl Input {
     /// What it loads with.
     pub fn load(&self) -> OnePort {
-        OnePort::r_c(self.r, self.c)
+        OnePort::parallel_rc(self.r, self.c)
     }
 
     /// What it adds with `node`, everything at its terminals in parallel and

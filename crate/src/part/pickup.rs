@@ -101,14 +101,14 @@ impl Pickup {
     pub fn path(&self, load: OnePort) -> Path {
         let (r, l, c, loss) = self.whole();
         let source = match loss {
-            None => OnePort::r_l(r, l),
-            Some(loss) => OnePort::Stack(vec![OnePort::resistor(r), OnePort::r_l_parallel(loss, l)]),
+            None => OnePort::series_rl(r, l),
+            Some(loss) => OnePort::Series(vec![OnePort::resistor(r), OnePort::parallel_rl(loss, l)]),
         };
         let tone = self.tone.map(|tone| {
             let series = tone.pot.r * tone.pot.taper.share(tone.pot.turn);
             (
                 tone.before_volume,
-                Part { name: "part-tone", element: Element::Shunt(OnePort::r_c_series(series, tone.c)) },
+                Part { name: "part-tone", element: Element::Shunt(OnePort::series_rc(series, tone.c)) },
             )
         });
         let mut chain = vec![Part { name: "part-winding", element: Element::Shunt(OnePort::capacitor(c)) }];

@@ -38,10 +38,10 @@ impl Transformer {
             path = path.with("part-primary-capacitance", Element::Shunt(OnePort::capacitor(self.c1)));
         }
         if self.r1 > 0.0 || self.leakage > 0.0 {
-            path = path.with("part-primary", Element::Series(OnePort::r_l(self.r1, self.leakage)));
+            path = path.with("part-primary", Element::Series(OnePort::series_rl(self.r1, self.leakage)));
         }
         if self.magnetising.is_some() || self.core_loss.is_some() {
-            let core = OnePort::Parallel {
+            let core = OnePort::ParallelRlc {
                 g: self.core_loss.map_or(0.0, |r| 1.0 / r),
                 c: 0.0,
                 reluctance: self.magnetising.map_or(0.0, |l| 1.0 / l),

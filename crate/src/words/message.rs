@@ -2,8 +2,8 @@
 
 use super::{Arg, Args, Words};
 use crate::Complex64;
-use crate::formula::print::number;
-use crate::formula::{Formula, Given};
+use crate::expression::print::number;
+use crate::expression::{Expression, Given};
 use crate::quantity::{Unit, write, write_entry};
 use crate::settings::Settings;
 use std::borrow::Cow;
@@ -35,9 +35,9 @@ pub enum Message {
     /// A number of the working.
     Number(Complex64, Unit),
     /// A formula with numbers put in.
-    Numbers(Formula, Vec<Given>),
+    Numbers(Expression, Vec<Given>),
     /// The same as MathML, after this beginning.
-    NumbersMathml(String, Formula, Vec<Given>),
+    NumbersMathml(String, Expression, Vec<Given>),
 }
 
 impl Message {

@@ -3,8 +3,11 @@
 use super::{ask, step};
 use serde_json::{Map, Value, json};
 use stageohm::answer::Answer;
-use stageohm::calculator::{Axis, Calculator, Echo, Kind, Link, Plot, REGISTER, Report};
+use stageohm::ask::Echo;
+use stageohm::calculator::{Calculator, REGISTER};
+use stageohm::field::Kind;
 use stageohm::quantity::read;
+use stageohm::report::{Axis, Link, Plot, Report};
 use stageohm::settings::{Decimal, Settings};
 
 /// What is wrong with an answer.

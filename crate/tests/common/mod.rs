@@ -6,7 +6,7 @@ pub mod question;
 pub mod step;
 
 use stageohm::answer::{Answer, Question, answer};
-use stageohm::calculator::Report;
+use stageohm::report::Report;
 
 pub fn ask(question: serde_json::Value) -> Answer {
     answer(&serde_json::from_value::<Question>(question).unwrap())

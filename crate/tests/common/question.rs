@@ -4,7 +4,8 @@
 use proptest::collection::vec;
 use proptest::prelude::*;
 use serde_json::{Map, Value, json};
-use stageohm::calculator::{Field, Kind, REGISTER};
+use stageohm::calculator::REGISTER;
+use stageohm::field::{Field, Kind};
 use stageohm::quantity::write_entry;
 use stageohm::settings::{Decimal, Length, Mains, Settings};
 

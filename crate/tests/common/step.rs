@@ -1,8 +1,8 @@
 //! A step of the working, read back as it is printed.
 
 use stageohm::Complex64;
-use stageohm::calculator::Step;
-use stageohm::formula::{Formula, parse};
+use stageohm::expression::{Expression, parse};
+use stageohm::working::Step;
 
 /// What is wrong with a step: the formula with numbers put in must come to the
 /// result, and so must the result as printed, within what printing six digits
@@ -36,10 +36,10 @@ pub fn flaw(step: &Step) -> Option<String> {
 }
 
 /// By how much the value of a printed formula may be off for its printed digits.
-fn lost(formula: &Formula) -> f64 {
+fn lost(formula: &Expression) -> f64 {
     let mut count = 0;
     count_numbers(formula, &mut count);
-    let value = |formula: &Formula| formula.value(&[]).unwrap_or(f64::NAN.into());
+    let value = |formula: &Expression| formula.value(&[]).unwrap_or(f64::NAN.into());
     let straight = value(formula);
     let by_each = (0..count).map(|n| {
         let [above, below] = [1.0, -1.0].map(|sign| value(&moved(formula, sign, &mut n.clone())));
@@ -52,32 +52,32 @@ fn lost(formula: &Formula) -> f64 {
     2.0 * by_each.sum::<f64>()
 }
 
-fn count_numbers(formula: &Formula, count: &mut i32) {
+fn count_numbers(formula: &Expression, count: &mut i32) {
     match formula {
-        Formula::Number(..) => *count += 1,
-        Formula::Name(_) => {}
-        Formula::Negative(inner) => count_numbers(inner, count),
-        Formula::Binary(_, a, b) => [a, b].into_iter().for_each(|side| count_numbers(side, count)),
-        Formula::Call(_, arguments) => arguments.iter().for_each(|argument| count_numbers(argument, count)),
+        Expression::Number(..) => *count += 1,
+        Expression::Name(_) => {}
+        Expression::Negative(inner) => count_numbers(inner, count),
+        Expression::Binary(_, a, b) => [a, b].into_iter().for_each(|side| count_numbers(side, count)),
+        Expression::Call(_, arguments) => arguments.iter().for_each(|argument| count_numbers(argument, count)),
     }
 }
 
 /// The formula with its number at place `n` off by half of its last digit.
-fn moved(formula: &Formula, sign: f64, n: &mut i32) -> Formula {
+fn moved(formula: &Expression, sign: f64, n: &mut i32) -> Expression {
     match formula {
-        Formula::Number(text, value) => {
+        Expression::Number(text, value) => {
             *n -= 1;
             let off = if *n == -1 { half_a_digit(text, *value) } else { 0.0 };
-            Formula::Number(text.clone(), value + sign * off)
+            Expression::Number(text.clone(), value + sign * off)
         }
-        Formula::Name(_) => formula.clone(),
-        Formula::Negative(inner) => Formula::Negative(moved(inner, sign, n).into()),
-        Formula::Binary(operator, a, b) => {
+        Expression::Name(_) => formula.clone(),
+        Expression::Negative(inner) => Expression::Negative(moved(inner, sign, n).into()),
+        Expression::Binary(operator, a, b) => {
             let a = moved(a, sign, n).into();
-            Formula::Binary(*operator, a, moved(b, sign, n).into())
+            Expression::Binary(*operator, a, moved(b, sign, n).into())
         }
-        Formula::Call(function, arguments) => {
-            Formula::Call(*function, arguments.iter().map(|argument| moved(argument, sign, n)).collect())
+        Expression::Call(function, arguments) => {
+            Expression::Call(*function, arguments.iter().map(|argument| moved(argument, sign, n)).collect())
         }
     }
 }

@@ -4,7 +4,7 @@
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_wasm_bindgen::Serializer;
-use stageohm::{answer, translation};
+use stageohm::{answer, ask};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
 #[cfg(all(test, target_arch = "wasm32"))]
@@ -67,7 +67,7 @@ pub fn answer(question: JsValue) -> Result<JsValue, JsError> {
 /// Where `question` or `settings` is not of the shape of the contract.
 #[wasm_bindgen]
 pub fn translate(question: JsValue, settings: JsValue) -> Result<JsValue, JsError> {
-    give(&translation::translate(&take(question)?, &take(settings)?))
+    give(&ask::translate(&take(question)?, &take(settings)?))
 }
 
 fn take<T: DeserializeOwned>(value: JsValue) -> Result<T, JsError> {

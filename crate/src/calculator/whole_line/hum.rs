@@ -1,9 +1,10 @@
 //! The hum of the whole line: what the currents around its loops of earths put
 //! into the first lead and into the run, as it arrives at the console.
 
-use super::super::ground_loop::dbu;
-use super::super::{Fault, Values, Working};
 use crate::Complex64;
+use crate::calculator::ground_loop::dbu;
+use crate::fault::Fault;
+use crate::field::Values;
 use crate::field::between::{BOX, BoxKind, GROUND, Ground};
 use crate::field::connection::pin_1_r;
 use crate::field::earth::{
@@ -22,6 +23,7 @@ use crate::network::{MIDBAND, OnePort, a_weighting};
 use crate::part::{BalancedLine, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Spectrum};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
+use crate::working::Working;
 use std::f64::consts::TAU;
 
 /// How the run gets the signal on to the console.
@@ -322,9 +324,9 @@ fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words
 fn fixed(z: Complex64, frequency: f64) -> OnePort {
     let omega = TAU * frequency;
     if z.im < 0.0 {
-        OnePort::Series { r: z.re, l: 0.0, elastance: -z.im * omega }
+        OnePort::SeriesRlc { r: z.re, l: 0.0, elastance: -z.im * omega }
     } else {
-        OnePort::r_l(z.re, z.im / omega)
+        OnePort::series_rl(z.re, z.im / omega)
     }
 }
 

@@ -1,13 +1,14 @@
 //! A line as it is: what becomes of tone, noise, hum, level and supply on it, in
 //! numbers.
 
-use super::super::ground_loop::is_faulty;
-use super::super::level_chain::{Point, noise_by_point, points, tightest};
-use super::super::noise_floor::{Floor, Signal, floor, signal};
-use super::super::phantom::{adaptor, voltage, whole_r};
-use super::super::{Fault, Values, Working};
 use super::hum::{Hum, Loops};
 use super::rig::{check, rig};
+use crate::calculator::ground_loop::is_faulty;
+use crate::calculator::level_chain::{Point, noise_by_point, points, tightest};
+use crate::calculator::noise_floor::{Floor, Signal, floor, signal};
+use crate::calculator::phantom::{adaptor, voltage, whole_r};
+use crate::fault::Fault;
+use crate::field::Values;
 use crate::field::between::{BOX, BoxKind, BoxSupply, POWERED};
 use crate::field::console::console;
 use crate::field::lead::SHIELD_R;
@@ -20,6 +21,7 @@ use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
 use crate::part::{Chain, Rig};
 use crate::quantity::Unit;
 use crate::words::Arg;
+use crate::working::Working;
 
 /// A line, solved.
 pub(in super::super) struct Line {

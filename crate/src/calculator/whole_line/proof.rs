@@ -1,11 +1,13 @@
 //! The calculators that prove what was found, filled in with the line.
 
-use super::super::filling::Filling;
-use super::super::{Calculator, Fault, Sheet, Values};
-use super::super::{balance, ground_loop, level_chain, noise_floor, phantom as phantom_supply, pickup, source_load};
 use super::CALCULATOR;
 use super::hum::Way;
 use super::line::Line;
+use crate::calculator::Calculator;
+use crate::calculator::{
+    balance, ground_loop, level_chain, noise_floor, phantom as phantom_supply, pickup, source_load,
+};
+use crate::fault::Fault;
 use crate::field::active_box::BOX_R;
 use crate::field::connection::{CIRCUIT_R, CONNECTION, ConnectionKind, REJECTION};
 use crate::field::earth::{
@@ -24,14 +26,16 @@ use crate::field::run::{RUN_LENGTH, RUN_R};
 use crate::field::source::{COUPLING_C, EMF, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
 use crate::field::thru::{AMP_C, AMP_R};
 use crate::field::transformer::WINDING_C;
+use crate::field::{Filling, Values};
 use crate::network::MIDBAND;
 use crate::part::{Cause, Drive};
 use crate::quantity::Unit;
+use crate::report::Sheet;
 use crate::words::Arg;
 use std::f64::consts::TAU;
 
 fn copied(calculator: &'static Calculator, values: &Values) -> Result<Filling, Fault> {
-    Filling::copied(calculator, &CALCULATOR, values)
+    calculator.filling_from(&CALCULATOR, values)
 }
 
 /// Source and first lead, and all that follows as one load, which is exact at

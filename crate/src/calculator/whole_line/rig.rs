@@ -1,6 +1,7 @@
 //! The rig of the fields.
 
-use super::super::{Fault, Values, Working};
+use crate::fault::Fault;
+use crate::field::Values;
 use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED, between};
 use crate::field::lead::lead;
 use crate::field::pad::pad;
@@ -8,6 +9,7 @@ use crate::field::run::{RUN, Run, run};
 use crate::field::source::source;
 use crate::field::thru::thru;
 use crate::part::{Between, Input, Rig};
+use crate::working::Working;
 
 /// What a box cannot do, said beside the field where it can be mended.
 pub(super) fn check(values: &Values) -> Result<(), Fault> {

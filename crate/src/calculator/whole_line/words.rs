@@ -1,20 +1,21 @@
 //! A line in words: what was found held against what is asked of it, each with
 //! a link to the calculator that proves it.
 
-use super::super::ground_loop::dbu;
-use super::super::level_chain::Point;
-use super::super::noise_floor::loudest;
-use super::super::report::Tone;
-use super::super::{Fault, Sheet, Values};
 use super::hum::Way;
 use super::line::{Line, Phantom};
 use super::proof;
+use crate::calculator::ground_loop::dbu;
+use crate::calculator::level_chain::Point;
+use crate::calculator::noise_floor::loudest;
+use crate::fault::Fault;
+use crate::field::Values;
 use crate::field::earth::{POWER, Power};
 use crate::field::mains::mains;
 use crate::field::phantom::{CURRENT, LEAST, Supply};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::thru::{THRU, Thru};
 use crate::quantity::Unit;
+use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 
 /// Writes down what was found of a line.

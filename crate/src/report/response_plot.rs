@@ -1,7 +1,6 @@
 //! The picture of levels over frequency that most calculators show.
 
-use super::report::{Band, Plot, Trace};
-use super::sheet::Sheet;
+use super::{Band, Plot, Sheet, Trace};
 use crate::network::{AUDIO_BAND, Features, HALF_POWER, Response, log_sweep_with};
 use crate::quantity::Unit;
 use crate::words::{Arg, Args, Message};

@@ -10,7 +10,7 @@
 //! (degrees), `cosh`, `sinh`, `atan` (radians), `min`, `max`. Constants: `pi`, `j`.
 //!
 //! ```
-//! use stageohm::formula::{Given, parse};
+//! use stageohm::expression::{Given, parse};
 //! use stageohm::quantity::Unit;
 //! use stageohm::settings::Settings;
 //!
@@ -35,17 +35,17 @@ use crate::quantity::Unit;
 
 /// A formula.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Formula {
+pub enum Expression {
     /// A literal, as it was written, and its value.
     Number(String, f64),
     /// A named value.
     Name(String),
     /// The negative.
-    Negative(Box<Formula>),
+    Negative(Box<Expression>),
     /// Two formulas joined.
-    Binary(Operator, Box<Formula>, Box<Formula>),
+    Binary(Operator, Box<Expression>, Box<Expression>),
     /// A function of formulas.
-    Call(Function, Vec<Formula>),
+    Call(Function, Vec<Expression>),
 }
 
 /// How two formulas are joined.
@@ -124,7 +124,7 @@ pub enum Error {
     Unknown(String),
 }
 
-impl Formula {
+impl Expression {
     /// Calls `meet` with every name in it.
     pub(crate) fn names(&self, meet: &mut impl FnMut(&str)) {
         match self {

@@ -1,11 +1,13 @@
 //! The working of an answer: formulas that are evaluated one after the other, each
 //! with what was found before it, and written down where that is wanted.
 
+mod ladder;
+
 use crate::Complex64;
+use crate::expression::mathml::identifier;
+use crate::expression::print::pretty;
+use crate::expression::{Expression, Given, parse};
 use crate::fault::Fault;
-use crate::formula::mathml::identifier;
-use crate::formula::print::pretty;
-use crate::formula::{Formula, Given, parse};
 use crate::quantity::Unit;
 use crate::words::{Args, Message};
 use serde::Serialize;
@@ -103,7 +105,7 @@ impl Working {
         Ok(value)
     }
 
-    fn written(&self, name: Message, symbol: &str, formula: Formula, value: Complex64, unit: Unit) -> Step<Message> {
+    fn written(&self, name: Message, symbol: &str, formula: Expression, value: Complex64, unit: Unit) -> Step<Message> {
         let mut used: Vec<Given> = Vec::new();
         formula.names(&mut |name| {
             if let Some(given) = self.latest(name).filter(|given| !used.contains(given)) {

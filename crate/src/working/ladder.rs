@@ -4,11 +4,11 @@
 //! load, then every element's share of voltage and current, and last what the
 //! e.m.f. must have been.
 
+use super::Working;
 use crate::fault::Fault;
 use crate::network::{Element, Line, MOST_LOSS, OnePort, Path, decibel};
 use crate::quantity::Unit;
 use crate::words::Arg;
-use crate::working::Working;
 
 impl Working {
     /// Writes down the transfer of `path` at `frequency` Hz. Leaves `H` (the
@@ -137,7 +137,7 @@ impl Working {
         let join = |terms: Vec<String>| if terms.is_empty() { "0".to_owned() } else { terms.join(" + ") };
         let inverse = |sum: String| if sum == "0" { sum } else { format!("1/({sum})") };
         match port {
-            OnePort::Series { r, l, elastance } => {
+            OnePort::SeriesRlc { r, l, elastance } => {
                 let mut terms = Vec::new();
                 if *r != 0.0 {
                     terms.push(name(self, "R", "", *r, Unit::Ohm));
@@ -151,7 +151,7 @@ impl Working {
                 }
                 if admittance { inverse(join(terms)) } else { join(terms) }
             }
-            OnePort::Parallel { g, c, reluctance } => {
+            OnePort::ParallelRlc { g, c, reluctance } => {
                 let mut terms = Vec::new();
                 if *g != 0.0 {
                     terms.push(format!("1/{}", name(self, "R", "", 1.0 / g, Unit::Ohm)));
@@ -164,8 +164,8 @@ impl Working {
                 }
                 if admittance { join(terms) } else { inverse(join(terms)) }
             }
-            OnePort::Stack(parts) | OnePort::Bundle(parts) => {
-                let parallel = matches!(port, OnePort::Bundle(_));
+            OnePort::Series(parts) | OnePort::Parallel(parts) => {
+                let parallel = matches!(port, OnePort::Parallel(_));
                 let mut terms = Vec::new();
                 for part in parts {
                     let term = self.formula(part, parallel, symbol, count);

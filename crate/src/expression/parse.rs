@@ -1,6 +1,6 @@
 //! Text → formula, by recursive descent.
 
-use super::{Error, Formula, Function, Operator};
+use super::{Error, Expression, Function, Operator};
 use crate::quantity::{Unit, decimal, read};
 use crate::settings::Settings;
 
@@ -43,7 +43,7 @@ const UNITS: &[Unit] = &[
 ///
 /// # Errors
 /// [`Error::Syntax`] with what could not be read.
-pub fn parse(text: &str) -> Result<Formula, Error> {
+pub fn parse(text: &str) -> Result<Expression, Error> {
     let mut reader = Reader { rest: text, depth: 0 };
     let formula = reader.sum()?;
     reader.skip_space();
@@ -93,27 +93,27 @@ impl<'a> Reader<'a> {
         Some(*operator)
     }
 
-    fn sum(&mut self) -> Result<Formula, Error> {
+    fn sum(&mut self) -> Result<Expression, Error> {
         let mut left = self.product()?;
         while let Some(operator) =
             self.operator(&[('+', Operator::Add), ('-', Operator::Subtract), ('−', Operator::Subtract)])
         {
-            left = Formula::Binary(operator, left.into(), self.product()?.into());
+            left = Expression::Binary(operator, left.into(), self.product()?.into());
         }
         Ok(left)
     }
 
-    fn product(&mut self) -> Result<Formula, Error> {
+    fn product(&mut self) -> Result<Expression, Error> {
         let mut left = self.signed()?;
         while let Some(operator) =
             self.operator(&[('*', Operator::Multiply), ('·', Operator::Multiply), ('/', Operator::Divide)])
         {
-            left = Formula::Binary(operator, left.into(), self.signed()?.into());
+            left = Expression::Binary(operator, left.into(), self.signed()?.into());
         }
         Ok(left)
     }
 
-    fn signed(&mut self) -> Result<Formula, Error> {
+    fn signed(&mut self) -> Result<Expression, Error> {
         if self.depth >= DEEPEST {
             return Err(self.error());
         }
@@ -121,7 +121,7 @@ impl<'a> Reader<'a> {
         let formula = match self.peek() {
             Some(sign @ ('-' | '−')) => {
                 self.take(sign)?;
-                Formula::Negative(self.signed()?.into())
+                Expression::Negative(self.signed()?.into())
             }
             _ => self.power()?,
         };
@@ -129,21 +129,21 @@ impl<'a> Reader<'a> {
         Ok(formula)
     }
 
-    fn power(&mut self) -> Result<Formula, Error> {
+    fn power(&mut self) -> Result<Expression, Error> {
         let base = self.primary()?;
         if self.operator(&[('^', Operator::Power)]).is_some() {
-            return Ok(Formula::Binary(Operator::Power, base.into(), self.signed()?.into()));
+            return Ok(Expression::Binary(Operator::Power, base.into(), self.signed()?.into()));
         }
         Ok(base)
     }
 
-    fn primary(&mut self) -> Result<Formula, Error> {
+    fn primary(&mut self) -> Result<Expression, Error> {
         match self.peek() {
             Some('(') => self.between('(', ')'),
-            Some('|') => Ok(Formula::Call(Function::Absolute, vec![self.between('|', '|')?])),
+            Some('|') => Ok(Expression::Call(Function::Absolute, vec![self.between('|', '|')?])),
             Some('√') => {
                 self.take('√')?;
-                Ok(Formula::Call(Function::SquareRoot, vec![self.between('(', ')')?]))
+                Ok(Expression::Call(Function::SquareRoot, vec![self.between('(', ')')?]))
             }
             Some(c) if c.is_ascii_digit() || c == '∞' => self.number(),
             Some(c) if c.is_alphabetic() => self.named(),
@@ -151,19 +151,19 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn between(&mut self, open: char, close: char) -> Result<Formula, Error> {
+    fn between(&mut self, open: char, close: char) -> Result<Expression, Error> {
         self.take(open)?;
         let inner = self.sum()?;
         self.take(close)?;
         Ok(inner)
     }
 
-    fn number(&mut self) -> Result<Formula, Error> {
+    fn number(&mut self) -> Result<Expression, Error> {
         let before = self.rest;
         if self.rest.starts_with('∞') {
             self.take('∞')?;
             let unit = self.unit();
-            return Ok(Formula::Number(format!("∞ {unit}").trim().to_owned(), f64::INFINITY));
+            return Ok(Expression::Number(format!("∞ {unit}").trim().to_owned(), f64::INFINITY));
         }
         let mut number = self.take_while(|c| c.is_ascii_digit() || c == '.').to_owned();
         // An exponent, and not the letter of a name.
@@ -189,7 +189,7 @@ impl<'a> Reader<'a> {
             let printed = UNITS.iter().filter(|kind| unit.ends_with(kind.symbol()));
             printed.chain(UNITS).find_map(read)
         };
-        value.map(|value| Formula::Number(text.clone(), value)).ok_or(Error::Syntax(text))
+        value.map(|value| Expression::Number(text.clone(), value)).ok_or(Error::Syntax(text))
     }
 
     /// The unit behind a number; `/` belongs to it where a letter follows at once.
@@ -211,7 +211,7 @@ impl<'a> Reader<'a> {
         unit
     }
 
-    fn named(&mut self) -> Result<Formula, Error> {
+    fn named(&mut self) -> Result<Expression, Error> {
         let name = self.take_while(|c| c.is_alphanumeric() || matches!(c, '_' | '′'));
         if let Some(function) = Function::named(name) {
             self.take('(')?;
@@ -221,13 +221,13 @@ impl<'a> Reader<'a> {
                 arguments.push(self.sum()?);
             }
             self.take(')')?;
-            return Ok(Formula::Call(function, arguments));
+            return Ok(Expression::Call(function, arguments));
         }
         if name == "j" && self.peek().is_some_and(|c| c.is_ascii_digit()) {
             // `j 4` is the one product that is written without a sign.
             let factor = self.number()?;
-            return Ok(Formula::Binary(Operator::Multiply, Formula::Name("j".into()).into(), factor.into()));
+            return Ok(Expression::Binary(Operator::Multiply, Expression::Name("j".into()).into(), factor.into()));
         }
-        Ok(Formula::Name(name.to_owned()))
+        Ok(Expression::Name(name.to_owned()))
     }
 }

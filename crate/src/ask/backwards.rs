@@ -1,11 +1,11 @@
 //! Any answer asked backwards: the wanted reading is given, a field is solved
 //! for. One solver serves all calculators.
 
-use super::sheet::Depth;
-use super::{Calculator, Values};
-use crate::field::Kind;
-use crate::network::bracketed_root;
+use crate::calculator::Calculator;
+use crate::field::{Kind, Values};
+use crate::numeric::{bracketed_root, highest};
 use crate::quantity::write;
+use crate::report::Depth;
 use crate::settings::Settings;
 
 /// Samples over the range of the field.
@@ -18,7 +18,7 @@ const UNCHANGED: f64 = 1e-11;
 
 /// A value of the field that gives the wanted reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Found {
+pub struct Solved {
     /// The field, in SI units.
     pub value: f64,
     /// The reading there, in its unit.
@@ -29,7 +29,7 @@ pub struct Found {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Outcome {
     /// The values, in rising order.
-    pub found: Vec<Found>,
+    pub found: Vec<Solved>,
     /// Whether the field does not change the reading at all.
     pub unchanged: bool,
 }
@@ -112,7 +112,7 @@ pub fn solve_backwards(
     met.sort_by(f64::total_cmp);
     let mut found: Vec<_> = met
         .into_iter()
-        .map(|value| Found { value, reading: at(value) })
+        .map(|value| Solved { value, reading: at(value) })
         // A jump of the reading changes sign too, but never meets the value.
         .filter(|found| (found.reading - wanted).abs() <= close)
         .collect();
@@ -130,7 +130,7 @@ pub fn solve_backwards(
         let unit = calculator.solution(values, Depth::Readings).ok();
         let unit = unit.and_then(|report| report.reading(reading).map(|reading| reading.unit));
         let printed = |number: f64| unit.map(|unit| write(number, unit, 4, settings));
-        let turn = Found { value, reading: at(value) };
+        let turn = Solved { value, reading: at(value) };
         if turn.reading.is_finite() && printed(turn.reading) == printed(wanted) {
             found.push(turn);
         }
@@ -170,13 +170,7 @@ fn edge(function: impl Fn(f64) -> f64, kept: f64, gone: f64) -> f64 {
     kept
 }
 
-/// The place nearest to zero between two points, by golden sections.
+/// The place nearest to zero between two points.
 fn turning_point(function: impl Fn(f64) -> f64, a: f64, b: f64, sign: f64) -> f64 {
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let (mut a, mut b) = (a, b);
-    for _ in 0..48 {
-        let (left, right) = (b - GOLDEN * (b - a), a + GOLDEN * (b - a));
-        if sign * function(left) < sign * function(right) { b = right } else { a = left }
-    }
-    0.5 * (a + b)
+    highest(|x| -sign * function(x), a, b, 48)
 }

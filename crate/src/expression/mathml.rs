@@ -1,10 +1,10 @@
-//! Formula → MathML, as browsers and word processors read it (MathML Core).
+//! Expression → MathML, as browsers and word processors read it (MathML Core).
 
 use super::print::{number, pretty};
-use super::{Formula, Function, Given, Operator};
+use super::{Expression, Function, Given, Operator};
 use crate::settings::Settings;
 
-impl Formula {
+impl Expression {
     /// The formula with its names, as the inside of a `math` element.
     pub fn mathml(&self) -> String {
         self.render(&|name| identifier(name))
@@ -98,7 +98,7 @@ fn brackets(inner: &str) -> String {
 mod tests {
     use super::*;
     use crate::Complex64;
-    use crate::formula::parse;
+    use crate::expression::parse;
     use crate::quantity::Unit;
 
     #[test]

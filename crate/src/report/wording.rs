@@ -1,6 +1,6 @@
 //! A solution in a reader's words.
 
-use super::report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Trace, Verdict};
+use super::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Trace, Verdict};
 use crate::settings::Settings;
 use crate::words::Message;
 use crate::working::Step;

@@ -1,8 +1,7 @@
 //! Reads what was put into the fields of a calculator.
 
-use super::Calculator;
-use super::entry::Entry;
-use super::filling::Filling;
+use super::Entry;
+use crate::calculator::Calculator;
 use crate::field::mains::{MAINS, MainsFrequency};
 use crate::field::{Choice, Field, Kind, Number, Values};
 use crate::named::Named;
@@ -39,29 +38,6 @@ pub struct Problem {
 }
 
 impl Values {
-    /// The values of a calculator's defaults with these put in: numbers in SI
-    /// units, choices by their identifiers. The limits are the caller's care.
-    pub(super) fn filled(calculator: &Calculator, filling: &Filling) -> Self {
-        let mut values = Self::default();
-        for field in calculator.fields {
-            let given = filling.get(field.id);
-            match (&field.kind, given) {
-                (Kind::Number(_), Some(Arg::Quantity(value, _))) => values.numbers.insert(field.id, Some(*value)),
-                (Kind::Number(_), Some(_)) => values.numbers.insert(field.id, None),
-                (Kind::Number(number), None) => values.numbers.insert(field.id, number.default),
-                (Kind::Choice(choice), _) => {
-                    let named = |name: &str| choice.options.iter().find(|option| option.id == name);
-                    let answer = match given {
-                        Some(Arg::Text(name)) => named(name).map(|option| option.id),
-                        _ => None,
-                    };
-                    values.choices.insert(field.id, answer.unwrap_or(choice.default));
-                }
-            }
-        }
-        values
-    }
-
     /// Reads what was put into the fields. A field that is missing has its
     /// default, and so has, for the answer's sake, one with a problem.
     pub fn read(calculator: &Calculator, entries: &Named<Entry>, settings: &Settings) -> (Self, Named<Echo>) {

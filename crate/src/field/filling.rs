@@ -1,17 +1,18 @@
 //! What is put into the fields of a calculator by another one.
 
-use super::{Calculator, Fault, Values};
-use crate::field::mains::MAINS;
-use crate::field::{Answers, ChoiceField, Field, Kind};
+use super::mains::MAINS;
+use super::{Answers, ChoiceField, Field, Kind, Values};
+use crate::fault::Fault;
 use crate::quantity::Unit;
 use crate::words::{Arg, Message};
 
 /// What is put into the fields of a calculator by another one; fields that are
 /// left out have their defaults.
 #[derive(Clone, Debug)]
-pub(super) struct Filling {
-    /// What it fills.
-    pub calculator: &'static Calculator,
+pub struct Filling {
+    /// Identifier of the calculator that it fills.
+    pub calculator: &'static str,
+    fields: &'static [Field],
     values: Vec<(&'static str, Arg)>,
     /// The fields that could not take all of what was put in.
     cut: Vec<&'static str>,
@@ -19,7 +20,7 @@ pub(super) struct Filling {
 
 /// A number for a field, in its unit.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Put {
+pub struct Put {
     id: &'static str,
     value: f64,
     unit: Unit,
@@ -27,31 +28,31 @@ pub(super) struct Put {
 
 impl Field {
     /// A number for this field, in its unit.
-    pub(super) const fn to(self, value: f64) -> Put {
+    pub const fn to(self, value: f64) -> Put {
         Put { id: self.id, value, unit: self.unit() }
     }
 }
 
 impl Filling {
-    /// Nothing but defaults.
-    pub fn new(calculator: &'static Calculator) -> Self {
-        Self { calculator, values: Vec::new(), cut: Vec::new() }
+    /// Nothing but the defaults of a calculator, which has these fields.
+    pub fn new(calculator: &'static str, fields: &'static [Field]) -> Self {
+        Self { calculator, fields, values: Vec::new(), cut: Vec::new() }
     }
 
-    /// What `from` has in every field that goes by the same name and unit, where
-    /// it is not the default: such a field asks the same in all calculators.
+    /// Puts in what `values` have in every field of `from` that goes by the same
+    /// name and unit, where it is not the default: such a field asks the same in
+    /// all calculators.
     ///
     /// # Errors
     /// A [`Fault`] if the values are not those of `from`.
-    pub fn copied(calculator: &'static Calculator, from: &Calculator, values: &Values) -> Result<Self, Fault> {
-        let mut filling = Self::new(calculator);
-        for field in calculator.fields {
-            let Some(other) = from.field(field.id) else { continue };
+    pub fn copy(&mut self, from: &[Field], values: &Values) -> Result<(), Fault> {
+        for field in self.fields {
+            let Some(other) = from.iter().find(|other| other.id == field.id) else { continue };
             match (&field.kind, &other.kind) {
                 (Kind::Number(number), Kind::Number(other_number)) if number.unit == other_number.unit => {
                     let value = values.optional(*other)?;
                     if value != number.default && (value.is_some() || number.optional) {
-                        filling.put_within(f64::INFINITY, field.id, value, number.unit);
+                        self.put_within(f64::INFINITY, field.id, value, number.unit);
                     }
                 }
                 (Kind::Choice(choice), Kind::Choice(_)) => {
@@ -59,13 +60,13 @@ impl Filling {
                     // The default of the mains is a setting of the reader's.
                     let differs = answer != choice.default || field.id == MAINS.id();
                     if differs && choice.options.iter().any(|option| option.id == answer) {
-                        filling.set(field.id, Arg::Text(answer.to_owned()));
+                        self.set(field.id, Arg::Text(answer.to_owned()));
                     }
                 }
                 _ => {}
             }
         }
-        Ok(filling)
+        Ok(())
     }
 
     /// Puts in a number, or leaves its field empty. What a field does not take
@@ -90,7 +91,8 @@ impl Filling {
 
     fn put_within(&mut self, most: f64, id: &'static str, value: Option<f64>, unit: Unit) {
         let Some(value) = value else { return self.set(id, Arg::Text(String::new())) };
-        let Some(Kind::Number(number)) = self.calculator.field(id).map(|field| &field.kind) else {
+        let field = self.fields.iter().find(|field| field.id == id);
+        let Some(Kind::Number(number)) = field.map(|field| &field.kind) else {
             return self.set(id, Arg::Quantity(value, unit));
         };
         let put = value.max(number.limits.0).min(number.limits.1.min(most));
@@ -121,7 +123,7 @@ impl Filling {
     }
 
     /// What is put into a field.
-    pub fn get(&self, id: &str) -> Option<&Arg> {
+    fn get(&self, id: &str) -> Option<&Arg> {
         self.values.iter().find(|(known, _)| *known == id).map(|(_, arg)| arg)
     }
 
@@ -135,5 +137,27 @@ impl Filling {
             Arg::Messages(_) => Message::Nothing,
         };
         self.values.iter().map(|(field, arg)| (*field, entry(arg))).collect()
+    }
+
+    /// The values of the calculator's defaults with these put in.
+    pub fn to_values(&self) -> Values {
+        let mut values = Values::default();
+        for field in self.fields {
+            let given = self.get(field.id);
+            match (&field.kind, given) {
+                (Kind::Number(_), Some(Arg::Quantity(value, _))) => values.numbers.insert(field.id, Some(*value)),
+                (Kind::Number(_), Some(_)) => values.numbers.insert(field.id, None),
+                (Kind::Number(number), None) => values.numbers.insert(field.id, number.default),
+                (Kind::Choice(choice), _) => {
+                    let named = |name: &str| choice.options.iter().find(|option| option.id == name);
+                    let answer = match given {
+                        Some(Arg::Text(name)) => named(name).map(|option| option.id),
+                        _ => None,
+                    };
+                    values.choices.insert(field.id, answer.unwrap_or(choice.default));
+                }
+            }
+        }
+        values
     }
 }

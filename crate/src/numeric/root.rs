@@ -51,12 +51,3 @@ fn bracketed(function: &dyn Fn(f64) -> f64, a: f64, b: f64, tolerance: f64) -> O
     }
     Some(if fa.abs() < fb.abs() { a } else { b })
 }
-
-/// Brackets of all sign changes along sampled values. Samples that are not
-/// numbers break the chain.
-pub fn crossings<'a>(x: &'a [f64], y: &'a [f64]) -> impl Iterator<Item = (f64, f64)> + 'a {
-    x.windows(2)
-        .zip(y.windows(2))
-        .filter(|(_, y)| y[0] * y[1] < 0.0 || (y[0] == 0.0 && y[1] != 0.0))
-        .map(|(x, _)| (x[0], x[1]))
-}

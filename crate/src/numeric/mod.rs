@@ -1,8 +1,8 @@
-//! Many draws of one thing: seeded random numbers, and what share of the draws
-//! lies where.
+//! Numbers and functions without a meaning: roots, summits, heights between
+//! samples, and many draws of one thing with what share of them lies where.
 //!
 //! ```
-//! use stageohm::spread::{Draws, Samples};
+//! use stageohm::numeric::{Draws, Samples};
 //!
 //! let mut draws = Draws::new(1);
 //! let mut samples = Samples::new(1, 1000);
@@ -16,7 +16,13 @@
 //! ```
 
 mod draws;
+mod golden;
+mod interpolate;
+mod root;
 mod samples;
 
 pub use draws::Draws;
+pub use golden::highest;
+pub use interpolate::interpolate;
+pub use root::bracketed_root;
 pub use samples::{Extremes, Samples};

@@ -1,6 +1,6 @@
-//! Formula → plain text, with names or with numbers.
+//! Expression → plain text, with names or with numbers.
 
-use super::{Formula, Function, Given, Operator};
+use super::{Expression, Function, Given, Operator};
 use crate::Complex64;
 use crate::quantity::{Unit, write, write_complex};
 use crate::settings::Settings;
@@ -8,7 +8,7 @@ use crate::settings::Settings;
 /// Digits of the numbers in the working.
 pub(crate) const DIGITS: usize = 6;
 
-impl Formula {
+impl Expression {
     /// The formula with its names.
     pub fn text(&self) -> String {
         self.print(&|name| pretty(name))

@@ -1,22 +1,14 @@
 //! A question in the texts of one reader, for a reader with other settings: a
 //! bare 6 may be metres to one and feet to the other, and 1,5 is a number only to
 //! some.
-//!
-//! ```
-//! use stageohm::answer::Question;
-//! use stageohm::settings::{Length, Settings};
-//! use stageohm::translation::translate;
-//!
-//! let question = r#"{ "calculator": "pickup", "values": { "lead_length": "6" } }"#;
-//! let question: Question = serde_json::from_str(question).unwrap();
-//! let feet = Settings { length: Length::Foot, ..Settings::default() };
-//! assert_eq!(translate(&question, &feet).values.get("lead_length").unwrap(), "19.685 ft");
-//! ```
 
-use crate::answer::{Question, read_wanted};
-use crate::calculator::{Calculator, Depth, Entry, Kind, Reader, Values};
+use super::wanted::read_wanted;
+use super::{Entry, Question, Reader};
+use crate::calculator::Calculator;
+use crate::field::{Kind, Values};
 use crate::named::Named;
 use crate::quantity::{Unit, write_entry};
+use crate::report::Depth;
 use crate::settings::Settings;
 use serde::Serialize;
 

@@ -1,7 +1,7 @@
 //! The description of a calculator, in the reader's words.
 
-use super::{Calculator, Preset, Values};
-use crate::field::{Field, Kind};
+use crate::calculator::{Calculator, Preset};
+use crate::field::{Field, Kind, Values};
 use crate::quantity::Unit;
 use crate::settings::Settings;
 use crate::words::Words;

@@ -1,11 +1,10 @@
 //! The sheet on which a calculator writes its answer.
 
-use super::filling::Filling;
-use super::report::{Axis, Candidate, Link, Marker, Plot, Reading, Solution, Tone, Trace, Verdict};
-use super::tolerance::Made;
+use super::{Axis, Candidate, Link, Marker, Plot, Reading, Solution, Tone, Trace, Verdict};
 use crate::Complex64;
 use crate::catalogue::tolerance::PartKind;
 use crate::fault::Fault;
+use crate::field::Filling;
 use crate::quantity::Unit;
 use crate::words::{Arg, Args, Message};
 use crate::working::Working;
@@ -24,6 +23,14 @@ pub enum Depth {
     Working,
 }
 
+/// A part that a calculator designs, and the factor by which it is off.
+#[derive(Clone, Debug)]
+pub(crate) struct Made {
+    pub id: &'static str,
+    pub kind: PartKind,
+    pub factor: f64,
+}
+
 /// The sheet on which a calculator writes its answer: numbers, and messages that
 /// become words when somebody reads them.
 ///
@@ -36,7 +43,7 @@ pub struct Sheet {
     pub working: Working,
     last: (bool, usize),
     /// The parts that the calculator itself designs.
-    pub(super) made: Vec<Made>,
+    pub(crate) made: Vec<Made>,
 }
 
 impl Sheet {
@@ -97,8 +104,8 @@ impl Sheet {
         self.working.given(name, value, unit);
     }
 
-    /// By what the part that the calculator itself designs is off its value: 1
-    /// but where tolerances are drawn. Its name is the word `made-<id>`.
+    /// The factor by which a part that the calculator itself designs is off its
+    /// value: 1 but where tolerances are drawn. Its name is the word `made-<id>`.
     pub fn made(&mut self, id: &'static str, kind: PartKind) -> f64 {
         if let Some(made) = self.made.iter().find(|made| made.id == id) {
             return made.factor;
@@ -182,7 +189,7 @@ impl Sheet {
     }
 
     /// Passes on what another sheet has warned of, once.
-    pub(super) fn pass_on(&mut self, warnings: &[Message]) {
+    pub(crate) fn pass_on(&mut self, warnings: &[Message]) {
         for warning in warnings {
             if !self.solution.warnings.contains(warning) {
                 self.solution.warnings.push(warning.clone());
@@ -210,7 +217,7 @@ impl Sheet {
     }
 
     /// Points to another calculator, filled in.
-    pub(super) fn link_to(&mut self, id: &'static str, args: Args, filling: &Filling) {
+    pub(crate) fn link_to(&mut self, id: &'static str, args: Args, filling: &Filling) {
         if self.wants_words() {
             let link = self.linked(self.word(id, args), filling);
             self.solution.links.push(link);
@@ -220,9 +227,9 @@ impl Sheet {
     /// A link to another calculator, with its text, which says where not all
     /// could be put in. Values are in SI units and are written so that its fields
     /// read them.
-    pub(super) fn linked(&self, text: Message, filling: &Filling) -> Link<Message> {
+    pub(crate) fn linked(&self, text: Message, filling: &Filling) -> Link<Message> {
         let text = if filling.is_cut() { self.word("link-cut", &[("link", Arg::Messages(vec![text]))]) } else { text };
-        Link { text, calculator: filling.calculator.id, values: filling.entries() }
+        Link { text, calculator: filling.calculator, values: filling.entries() }
     }
 
     /// Adds the next of the ways to do it.

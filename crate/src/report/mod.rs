@@ -1,0 +1,75 @@
+//! What a calculator answers: plain data, in the reader's words or before them.
+
+mod candidate;
+mod plot;
+mod reading;
+mod response_plot;
+mod sheet;
+mod wording;
+
+pub use candidate::{Candidate, Link, Reason};
+pub use plot::{Axis, Band, Marker, Plot, Trace};
+pub use reading::{Reading, Tone, Verdict};
+pub use response_plot::Drawn;
+pub(crate) use response_plot::{finite, span};
+pub(crate) use sheet::Made;
+pub use sheet::{Depth, Sheet};
+
+use crate::words::Message;
+use crate::working::Step;
+use serde::Serialize;
+
+/// What a calculator found, before anyone put it into words.
+pub type Solution = Report<Message>;
+
+/// The answer of a calculator. Its texts are those of a reader, or messages that
+/// become texts ([`Solution`]).
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(concrete(T = String)))]
+pub struct Report<T = String> {
+    /// The answers to read first; the first of them is the answer.
+    pub headline: Vec<Reading<T>>,
+    /// What else was computed.
+    pub further: Vec<Reading<T>>,
+    /// Pictures.
+    pub plots: Vec<Plot<T>>,
+    /// The formulas behind the answer, in order. Empty unless asked for.
+    pub working: Vec<Step<T>>,
+    /// What makes the answer less than it seems.
+    pub warnings: Vec<T>,
+    /// What can hurt someone.
+    pub cautions: Vec<T>,
+    /// Whether the cautions are to be read before the answer.
+    pub cautions_first: bool,
+    /// Where formulas and values come from.
+    pub sources: Vec<T>,
+    /// Other calculators that show more, filled in.
+    pub links: Vec<Link<T>>,
+    /// Ways to do it, the best first, those that are refused last; empty where
+    /// the question is not which.
+    pub ranking: Vec<Candidate<T>>,
+}
+
+impl<T> Default for Report<T> {
+    fn default() -> Self {
+        Self {
+            headline: Vec::new(),
+            further: Vec::new(),
+            plots: Vec::new(),
+            working: Vec::new(),
+            warnings: Vec::new(),
+            cautions: Vec::new(),
+            cautions_first: false,
+            sources: Vec::new(),
+            links: Vec::new(),
+            ranking: Vec::new(),
+        }
+    }
+}
+
+impl<T> Report<T> {
+    /// A reading by its identifier.
+    pub fn reading(&self, id: &str) -> Option<&Reading<T>> {
+        self.headline.iter().chain(&self.further).find(|reading| reading.id == id)
+    }
+}

@@ -1,0 +1,45 @@
+//! One number of an answer, and what to make of it.
+
+use crate::quantity::Unit;
+use serde::Serialize;
+
+/// One number of an answer.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(concrete(T = String)))]
+pub struct Reading<T = String> {
+    /// Identifier, unique in the report.
+    pub id: &'static str,
+    /// Its name.
+    pub name: T,
+    /// The number in its unit without prefix; nothing where it does not exist.
+    pub value: Option<f64>,
+    /// The unit.
+    pub unit: Unit,
+    /// The number as printed, or the words that say why there is none.
+    pub text: T,
+    /// What to make of it.
+    pub verdict: Option<Verdict<T>>,
+}
+
+/// What to make of a reading.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(concrete(T = String)))]
+pub struct Verdict<T = String> {
+    /// How much it matters.
+    pub tone: Tone,
+    /// In words.
+    pub text: T,
+}
+
+/// How much a verdict matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "lowercase")]
+pub enum Tone {
+    /// Nothing to do.
+    Fine,
+    /// Audible or near a limit.
+    Watch,
+    /// A limit is broken.
+    Trouble,
+}
