@@ -6,7 +6,7 @@ use stageohm::Complex64;
 use stageohm::network::{AUDIO_BAND, OnePort, Path, ROOM, band_power, log_sweep};
 use stageohm::part::{BalancedLine, Cause, Connection, GroundLoop, Leg};
 
-#[path = "../../tests/networks.rs"]
+#[path = "../tests/common/networks.rs"]
 mod networks;
 
 use networks::networks;

@@ -10,7 +10,7 @@ use std::io::Write as _;
 use std::process::ExitCode;
 use std::time::Instant;
 
-#[path = "../../tests/networks.rs"]
+#[path = "../tests/common/networks.rs"]
 mod networks;
 
 use networks::networks;

@@ -1,10 +1,10 @@
 //! The recordings that other builds of the engine are compared with are current.
 #![allow(clippy::unwrap_used, missing_docs)]
 
-#[path = "../../tests/recorded.rs"]
+#[path = "common/recorded.rs"]
 mod recorded;
 
-#[path = "../../tests/drawn.rs"]
+#[path = "common/drawn.rs"]
 mod drawn;
 
 #[test]
@@ -25,7 +25,7 @@ fn write_the_recordings() {
 }
 
 fn write(name: &str, value: &impl serde::Serialize) {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/fixtures");
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/fixtures");
     let text = serde_json::to_string_pretty(value).unwrap();
     std::fs::write(format!("{folder}/{name}.json"), text + "\n").unwrap();
 }

@@ -104,7 +104,7 @@ def test_transformers_as_coupled_windings(name):
 
 
 def test_two_coils_as_coupled_coils():
-    """The core takes two coils as one; each by itself here, as in tests/networks.rs."""
+    """The core takes two coils as one; each by itself here, as in crate/tests/common/networks.rs."""
     name = "two coils in series, lumped lead"
     circuit = simulator.two_coils(named("networks", name), r=4e3, inductance=2.0, c=110e-12, coupling=0.3)
     check_driven("coupled coils", name, circuit)

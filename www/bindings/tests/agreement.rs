@@ -6,10 +6,10 @@
 
 use wasm_bindgen_test::wasm_bindgen_test;
 
-#[path = "../../../tests/recorded.rs"]
+#[path = "../../../crate/tests/common/recorded.rs"]
 mod recorded;
 
-#[path = "../../../tests/drawn.rs"]
+#[path = "../../../crate/tests/common/drawn.rs"]
 mod drawn;
 
 #[wasm_bindgen_test]

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use stageohm::answer::{Question, answer};
 
 /// Written by `cargo test --package stageohm --test recorded -- --ignored`.
-const RECORDED: &str = include_str!("fixtures/drawn.json");
+const RECORDED: &str = include_str!("../fixtures/drawn.json");
 
 /// Lower, middle, upper, least and most of a reading.
 #[derive(Serialize, Deserialize)]

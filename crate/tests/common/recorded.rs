@@ -8,7 +8,7 @@ use stageohm::network::{MIDBAND, features, log_sweep};
 mod networks;
 
 /// Written by `cargo test --package stageohm --test recorded -- --ignored`.
-const RECORDED: &str = include_str!("fixtures/recorded.json");
+const RECORDED: &str = include_str!("../fixtures/recorded.json");
 
 /// One network's solution.
 #[derive(Serialize, Deserialize)]
