@@ -19,7 +19,7 @@ const REASONS = [
   {
     reason: 'how finely a method steps: a little more or less costs time and leaves the answer within its stated error',
     names: {
-      'ask/backwards.rs': ['SAMPLES', 'CLOSE', 'UNCHANGED'],
+      'ask/backwards.rs': ['SAMPLES', 'CLOSE', 'UNCHANGED', 'FINE'],
       'ask/tolerance/layout.rs': ['SEARCHED'],
       'ask/tolerance/search.rs': ['ROUNDS'],
       'numeric/golden.rs': ['GOLDEN'],

@@ -86,6 +86,7 @@ fn shunt(z: OnePort) -> Element {
     Element::Shunt(z)
 }
 
+#[allow(clippy::too_many_lines, reason = "a list")]
 fn cases() -> Vec<Case> {
     let pickup = |load| {
         Path::new(OnePort::series_rl(6500.0, 2.5), load)

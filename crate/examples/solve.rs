@@ -44,13 +44,13 @@ fn solve(mut questions: impl BufRead, mut answers: impl Write) -> io::Result<()>
     let mut first = String::new();
     questions.read_line(&mut first)?;
     if is_question(&first) && !questions.fill_buf()?.is_empty() {
-        return solve_lines(first, questions, answers);
+        return solve_lines(&first, questions, answers);
     }
     // One question, perhaps over several lines; its answer is for a person to read.
     questions.read_to_string(&mut first)?;
     match serde_json::from_str::<Question>(&first) {
         Ok(question) => writeln!(answers, "{}", serde_json::to_string_pretty(&answer(&question))?),
-        Err(_) if first.lines().any(is_question) => solve_lines(first, io::empty(), answers),
+        Err(_) if first.lines().any(is_question) => solve_lines(&first, io::empty(), answers),
         Err(error) => Err(io::Error::other(format!(
             "the question is not understood: {error}\nwrite it as {}",
             r#"{"calculator": "source-load", "values": {"load_r": "10k"}}"#
@@ -63,7 +63,7 @@ fn is_question(line: &str) -> bool {
 }
 
 /// Answers these lines and those that follow, as many at once as there are processors.
-fn solve_lines(first: String, rest: impl BufRead, mut answers: impl Write) -> io::Result<()> {
+fn solve_lines(first: &str, rest: impl BufRead, mut answers: impl Write) -> io::Result<()> {
     let first = first.lines().map(|line| Ok(line.to_owned())).collect::<Vec<_>>();
     let mut lines = first.into_iter().chain(rest.lines());
     loop {

@@ -1,6 +1,6 @@
 //! Balanced line rejection against published rules, closed forms and a general
 //! circuit simulator.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::needless_pass_by_value)]
 
 mod common;
 

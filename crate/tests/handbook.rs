@@ -2,7 +2,7 @@
 //!
 //! "Computed" values follow from the formula named and were evaluated
 //! independently of this project, in double precision.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::needless_pass_by_value)]
 
 mod common;
 

@@ -1,7 +1,7 @@
 //! The limits at which an answer changes, each from both sides and as near as a
 //! hundredth to it, with the source of the limit. What is between two words of a
 //! verdict is common practice, no source, unless another is named.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::needless_pass_by_value)]
 #![recursion_limit = "256"]
 
 mod common;

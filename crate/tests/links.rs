@@ -1,5 +1,5 @@
 //! Where an answer or an entry points to, what it gives there is taken.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::needless_pass_by_value)]
 
 mod common;
 

@@ -1,5 +1,5 @@
 //! A question keeps its meaning for a reader with other settings.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::needless_pass_by_value)]
 
 use proptest::prelude::*;
 use serde_json::{Value, json};

@@ -3,7 +3,7 @@
 //! A-weighting of IEC 61672-1 (pole frequencies from memory), V_cm·(bridge) of
 //! Whitlock 1995, Millman's theorem for the earths, IEC 61938 (from memory) for
 //! phantom.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::needless_pass_by_value)]
 #![recursion_limit = "256"]
 
 mod common;

@@ -16,6 +16,9 @@ const CLOSE: f64 = 1e-6;
 /// What rounding alone changes of a reading, relative to the same span.
 const UNCHANGED: f64 = 1e-11;
 
+/// How closely a place is found, as a share of the range.
+const FINE: f64 = 1e-13;
+
 /// A value of the field that gives the wanted reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Solved {
@@ -64,48 +67,17 @@ pub fn solve_backwards(
             .unwrap_or(f64::NAN)
     };
     let scale = Scale::of(number.limits, number.usual);
-    let x: Vec<f64> = (0..=SAMPLES).map(|i| i as f64 / SAMPLES as f64).collect();
-    let offset = |x: f64| at(scale.value(x)) - wanted;
-    let y: Vec<f64> = x.iter().map(|x| offset(*x)).collect();
-    let finite = || y.iter().filter(|y| y.is_finite());
-    let span = finite().copied().fold(0.0, |most: f64, y| most.max(y.abs()));
-    let (least, most) = finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), y| (a.min(*y), b.max(*y)));
-    if most - least <= UNCHANGED * span.max(wanted.abs()) {
-        return Outcome { found: Vec::new(), unchanged: least <= most };
+    let scan = Scan::new(|x: f64| at(scale.value(x)) - wanted, wanted);
+    if scan.unchanged() {
+        return Outcome { found: Vec::new(), unchanged: scan.least <= scan.most };
     }
-    let close = CLOSE * span.max(wanted.abs());
-    let mut roots = Vec::new();
-    for i in 0..SAMPLES {
-        match (y[i].is_nan(), y[i + 1].is_nan()) {
-            (true, true) => {}
-            (false, false) => roots.extend(bracketed_root(offset, x[i], x[i + 1], 1e-13)),
-            // The reading ends in between: look as far as it goes.
-            (first_missing, _) => {
-                let (kept, gone) = if first_missing { (x[i + 1], x[i]) } else { (x[i], x[i + 1]) };
-                let edge = edge(offset, kept, gone);
-                roots.extend(bracketed_root(offset, kept, edge, 1e-13));
-            }
-        }
-        // Two answers between neighbouring samples: a turning point that reaches
-        // the wanted value without a sign change to show for it.
-        if i > 0
-            && y[i - 1] * y[i] > 0.0
-            && y[i] * y[i + 1] > 0.0
-            && y[i].abs() < y[i - 1].abs()
-            && y[i].abs() <= y[i + 1].abs()
-        {
-            let turn = turning_point(offset, x[i - 1], x[i + 1], y[i].signum());
-            roots.extend(bracketed_root(offset, x[i - 1], turn, 1e-13));
-            roots.extend(bracketed_root(offset, turn, x[i + 1], 1e-13));
-        }
-    }
-    let mut met: Vec<_> = roots.into_iter().map(|x| scale.value(x)).collect();
+    let mut met: Vec<_> = scan.roots().into_iter().map(|x| scale.value(x)).collect();
     // A walk by factors never comes to zero, where a lead or a part is not there.
     let (from, first) = (number.limits.0, scale.value(0.0));
     if from < first {
         let near = |value: f64| at(value) - wanted;
-        met.extend(bracketed_root(near, from, first, 1e-13));
-        if near(from).abs() <= UNCHANGED * span.max(wanted.abs()) {
+        met.extend(bracketed_root(near, from, first, FINE));
+        if near(from).abs() <= UNCHANGED * scan.size {
             met.push(from);
         }
     }
@@ -114,19 +86,18 @@ pub fn solve_backwards(
         .into_iter()
         .map(|value| Solved { value, reading: at(value) })
         // A jump of the reading changes sign too, but never meets the value.
-        .filter(|found| (found.reading - wanted).abs() <= close)
+        .filter(|found| (found.reading - wanted).abs() <= CLOSE * scan.size)
         .collect();
     // Along a stretch that stays at the wanted value, rounding alone makes more of them.
     found.dedup_by(|next, last| {
         let near = (next.value - last.value).abs() <= 1e-7 * last.value.abs();
-        near || (at(0.5 * (next.value + last.value)) - wanted).abs() <= UNCHANGED * span.max(wanted.abs())
+        near || (at(0.5 * (next.value + last.value)) - wanted).abs() <= UNCHANGED * scan.size
     });
     // What is printed of the highest or the lowest reading may lie just past it.
-    let nearest = || (1..SAMPLES).filter(|i| y[*i].is_finite()).min_by(|a, b| y[*a].abs().total_cmp(&y[*b].abs()));
     if found.is_empty()
-        && let Some(i) = nearest()
+        && let Some(x) = scan.nearest()
     {
-        let value = scale.value(turning_point(offset, x[i - 1], x[i + 1], y[i].signum()));
+        let value = scale.value(x);
         let unit = calculator.solution(values, Depth::Readings).ok();
         let unit = unit.and_then(|report| report.reading(reading).map(|reading| reading.unit));
         let printed = |number: f64| unit.map(|unit| write(number, unit, 4, settings));
@@ -136,6 +107,79 @@ pub fn solve_backwards(
         }
     }
     Outcome { found, unchanged: false }
+}
+
+/// How far a reading is off the wanted value, sampled along the range of a field.
+struct Scan<F> {
+    offset: F,
+    x: Vec<f64>,
+    y: Vec<f64>,
+    least: f64,
+    most: f64,
+    /// What is small is so beside this: the wanted value, or how far the reading
+    /// gets from it.
+    size: f64,
+}
+
+impl<F: Fn(f64) -> f64> Scan<F> {
+    fn new(offset: F, wanted: f64) -> Self {
+        let x: Vec<f64> = (0..=SAMPLES).map(|i| i as f64 / SAMPLES as f64).collect();
+        let y: Vec<f64> = x.iter().map(|x| offset(*x)).collect();
+        let finite = || y.iter().filter(|y| y.is_finite());
+        let size = finite().fold(wanted.abs(), |most: f64, y| most.max(y.abs()));
+        let least = finite().copied().fold(f64::INFINITY, f64::min);
+        let most = finite().copied().fold(f64::NEG_INFINITY, f64::max);
+        Self { offset, x, y, least, most, size }
+    }
+
+    /// Whether the field does not change the reading, or there is none anywhere.
+    fn unchanged(&self) -> bool {
+        self.most - self.least <= UNCHANGED * self.size
+    }
+
+    /// The places where the reading may be the wanted one.
+    fn roots(&self) -> Vec<f64> {
+        let Self { offset, x, y, .. } = self;
+        let mut roots = Vec::new();
+        for i in 0..SAMPLES {
+            match (y[i].is_nan(), y[i + 1].is_nan()) {
+                (true, true) => {}
+                (false, false) => roots.extend(bracketed_root(offset, x[i], x[i + 1], FINE)),
+                // The reading ends in between: look as far as it goes.
+                (first_missing, _) => {
+                    let (kept, gone) = if first_missing { (x[i + 1], x[i]) } else { (x[i], x[i + 1]) };
+                    let edge = edge(offset, kept, gone);
+                    roots.extend(bracketed_root(offset, kept, edge, FINE));
+                }
+            }
+            // Two answers between neighbouring samples: a turning point that reaches
+            // the wanted value without a sign change to show for it.
+            if i > 0
+                && y[i - 1] * y[i] > 0.0
+                && y[i] * y[i + 1] > 0.0
+                && y[i].abs() < y[i - 1].abs()
+                && y[i].abs() <= y[i + 1].abs()
+            {
+                let turn = self.turning_point(i);
+                roots.extend(bracketed_root(offset, x[i - 1], turn, FINE));
+                roots.extend(bracketed_root(offset, turn, x[i + 1], FINE));
+            }
+        }
+        roots
+    }
+
+    /// Where the reading comes nearest to the wanted value, short of the ends.
+    fn nearest(&self) -> Option<f64> {
+        let inside = (1..SAMPLES).filter(|i| self.y[*i].is_finite());
+        let i = inside.min_by(|a, b| self.y[*a].abs().total_cmp(&self.y[*b].abs()))?;
+        Some(self.turning_point(i))
+    }
+
+    /// The place nearest to the wanted value around a sample.
+    fn turning_point(&self, i: usize) -> f64 {
+        let sign = self.y[i].signum();
+        highest(|x| -sign * (self.offset)(x), self.x[i - 1], self.x[i + 1], 48)
+    }
 }
 
 /// How the range of a field is walked: 0 to 1 over its limits.
@@ -168,9 +212,4 @@ fn edge(function: impl Fn(f64) -> f64, kept: f64, gone: f64) -> f64 {
         if function(middle).is_nan() { gone = middle } else { kept = middle }
     }
     kept
-}
-
-/// The place nearest to zero between two points.
-fn turning_point(function: impl Fn(f64) -> f64, a: f64, b: f64, sign: f64) -> f64 {
-    highest(|x| -sign * function(x), a, b, 48)
 }

@@ -2,6 +2,7 @@
 
 use crate::calculator::{Calculator, Preset};
 use crate::field::{Field, Kind, Values};
+use crate::named::Named;
 use crate::quantity::Unit;
 use crate::settings::Settings;
 use crate::words::Words;
@@ -130,7 +131,7 @@ impl Calculator {
         let word = |id: &str, attribute: &str| {
             words.of_calculator(self.id, id, attribute).map(str::to_owned).unwrap_or_default()
         };
-        let (defaults, _) = Values::read(self, &Default::default(), settings);
+        let (defaults, _) = Values::read(self, &Named::default(), settings);
         let field = |field: &Field| FieldDescription {
             id: field.id,
             name: word(field.id, ""),

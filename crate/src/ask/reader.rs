@@ -129,15 +129,12 @@ impl<'a> Reader<'a> {
             Some(Entry::Number(number)) => number.to_string(),
             Some(Entry::Other) => String::new(),
         };
-        match choice.options.iter().find(|option| option.id.eq_ignore_ascii_case(&text)) {
-            Some(option) => (option.id, None),
-            None => {
-                let known: Vec<_> = choice.options.iter().map(|option| option.id).collect();
-                let problem = self
-                    .problem("problem-choice", &[("text", Arg::Text(text)), ("known", Arg::Text(known.join(", ")))]);
-                (default, Some(problem))
-            }
+        if let Some(option) = choice.options.iter().find(|option| option.id.eq_ignore_ascii_case(&text)) {
+            return (option.id, None);
         }
+        let known: Vec<_> = choice.options.iter().map(|option| option.id).collect();
+        let args = [("text", Arg::Text(text)), ("known", Arg::Text(known.join(", ")))];
+        (default, Some(self.problem("problem-choice", &args)))
     }
 
     fn number(&self, field: &Field, number: &Number, entry: Option<&Entry>, values: &mut Values) -> Echo {

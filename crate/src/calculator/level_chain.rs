@@ -262,7 +262,7 @@ fn what_keeps_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain, points
     let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
     // Neither gain nor a pad mends what clips in front of them.
     let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
-    let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
+    let lost = before.filter_map(Point::margin).any(|margin| margin < headroom);
     let pad = pad_for_headroom(values, sheet, chain)?;
     let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
     let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];

@@ -107,19 +107,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-phantom");
     sheet.caution("caution-hearing");
     let supply = values.choice(SUPPLY)?.values();
-    let volts = match values.choice(SUPPLY_AT)? {
-        SupplyAt::Nominal => supply.volts,
-        SupplyAt::Lowest => supply.volts - supply.tolerance,
-        SupplyAt::Highest => supply.volts + supply.tolerance,
-    };
     let path = values.choice(PATH)?;
     let least = values.number(LEAST)?;
-    sheet.given("U_P", volts, Unit::Volt);
-    sheet.given("R_F", supply.feed_r, Unit::Ohm);
-    sheet.given("R′_k", values.number(CORE_R)?, Unit::OhmPerMetre);
-    sheet.given("R′_sh", values.number(SHIELD_R)?, Unit::OhmPerMetre);
-    sheet.given("l", values.number(LEAD_LENGTH)?, Unit::Metre);
-    sheet.given("U_min", least, Unit::Volt);
+    let volts = givens(values, sheet, &supply)?;
     let feeds = matches!(path, PhantomPath::Straight | PhantomPath::LegOpen);
     let legs = if path == PhantomPath::LegOpen { 1.0 } else { 2.0 };
     let whole_r = whole_r(&mut sheet.working, legs)?;
@@ -149,12 +139,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.given("I_F", fed.legs[0].max(fed.legs[1]), Unit::Ampere);
     let feed_power = sheet.step("feed_power", "P_F", "I_F^2*R_F", Unit::Watt)?;
     sheet.headline("feed_power", feed_power, Unit::Watt, &[]);
-    if feeds && total > supply.most {
-        sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
-    }
-    if path == PhantomPath::LegOpen {
-        sheet.warn("one-leg", &[]);
-    }
+    warnings(sheet, path, (feeds && total > supply.most).then_some(supply.most));
 
     sheet.further("supply_volts", volts, Unit::Volt, &[]);
     if feeds {
@@ -177,6 +162,33 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-phantom");
     sheet.source("source-practice");
     Ok(())
+}
+
+/// What makes the answer less than it seems; `most` is what the supply gives
+/// where more than that is drawn.
+fn warnings(sheet: &mut Sheet, path: PhantomPath, most: Option<f64>) {
+    if let Some(most) = most {
+        sheet.warn("over", &[("most", Arg::Quantity(most, Unit::Ampere))]);
+    }
+    if path == PhantomPath::LegOpen {
+        sheet.warn("one-leg", &[]);
+    }
+}
+
+/// What the formulas begin with; gives the voltage of the supply.
+fn givens(values: &Values, sheet: &mut Sheet, supply: &PhantomSupply) -> Result<f64, Fault> {
+    let volts = match values.choice(SUPPLY_AT)? {
+        SupplyAt::Nominal => supply.volts,
+        SupplyAt::Lowest => supply.volts - supply.tolerance,
+        SupplyAt::Highest => supply.volts + supply.tolerance,
+    };
+    sheet.given("U_P", volts, Unit::Volt);
+    sheet.given("R_F", supply.feed_r, Unit::Ohm);
+    sheet.given("R′_k", values.number(CORE_R)?, Unit::OhmPerMetre);
+    sheet.given("R′_sh", values.number(SHIELD_R)?, Unit::OhmPerMetre);
+    sheet.given("l", values.number(LEAD_LENGTH)?, Unit::Metre);
+    sheet.given("U_min", values.number(LEAST)?, Unit::Volt);
+    Ok(volts)
 }
 
 /// What of the supply's `volts` reaches the end of this path.

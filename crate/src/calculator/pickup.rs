@@ -123,27 +123,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.verdict(tone, verdict, &[("by", Arg::Key(format!("pickup-by-{by}")))]);
     let load_loss = unloaded.level(f) - rig.level(f);
     sheet.headline("load_loss", load_loss, Unit::Decibel, &at_f);
-    let (tone, verdict) = match load_loss {
-        loss if loss < LIGHT => (Tone::Fine, "verdict-light"),
-        loss if loss < AUDIBLE => (Tone::Watch, "verdict-audible"),
-        _ => (Tone::Trouble, "verdict-heavy"),
-    };
+    let (tone, verdict) = verdict_of_load(load_loss);
     sheet.verdict(tone, verdict, &[]);
 
     let level = rig.level(f);
     let [total, free] = resonance(sheet, &pickup, &lead, c_l)?;
     sheet.working.walk(&rig, f)?;
-    // What the headlines take from the curves: the walk, which left `a`, does the
-    // same at any frequency.
     if sheet.wants_working() {
-        sheet.given("a_U", unloaded.level(f), Unit::Decibel);
-        sheet.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
-        if let Some(peak) = peak {
-            sheet.given("a_p", peak.level, Unit::Decibel);
-            sheet.given("a_1", found.reference, Unit::Decibel);
-            let at = [("f", Arg::Quantity(peak.frequency, Unit::Hertz))];
-            sheet.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
-        }
+        last_steps(sheet, unloaded.level(f), peak, found.reference)?;
     }
     sheet.further("level_at", level, Unit::Decibel, &at_f);
     sheet.further("change_at", level - found.reference, Unit::Decibel, &at_f);
@@ -171,6 +158,29 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-chain");
     sheet.source("source-pickup");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// What to make of what a load takes off, dB.
+fn verdict_of_load(loss: f64) -> (Tone, &'static str) {
+    match loss {
+        loss if loss < LIGHT => (Tone::Fine, "verdict-light"),
+        loss if loss < AUDIBLE => (Tone::Watch, "verdict-audible"),
+        _ => (Tone::Trouble, "verdict-heavy"),
+    }
+}
+
+/// What the headlines take from the curves, behind the walk, which left `a` and
+/// does the same at any frequency; `reference` is the level that a peak is over.
+fn last_steps(sheet: &mut Sheet, unloaded: f64, peak: Option<Peak>, reference: f64) -> Result<(), Fault> {
+    sheet.given("a_U", unloaded, Unit::Decibel);
+    sheet.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
+    if let Some(peak) = peak {
+        sheet.given("a_p", peak.level, Unit::Decibel);
+        sheet.given("a_1", reference, Unit::Decibel);
+        let at = [("f", Arg::Quantity(peak.frequency, Unit::Hertz))];
+        sheet.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
+    }
     Ok(())
 }
 

@@ -33,9 +33,12 @@ impl<T: Answers> ChoiceField<T> {
     /// A field that starts with the answer of this identifier, which is written
     /// as `T::field(id, answer)`. For the compiler only, as all of these are: an
     /// answer to another choice does not build.
+    ///
+    /// # Panics
+    /// While it is being compiled, where the answer is none of `T`.
     pub const fn new(id: &'static str, default: &'static str) -> Self {
         let choice = Self { field: Field::choice(id, T::ANSWERS, default), answers: PhantomData };
-        assert!(choice.has(&[default]), "not an answer to this choice");
+        assert!(Self::has(&[default]), "not an answer to this choice");
         choice
     }
 
@@ -75,9 +78,12 @@ impl<T: Answers> ChoiceField<T> {
     }
 
     /// Another answer at the start.
+    ///
+    /// # Panics
+    /// While it is being compiled, where the answer is none of `T`.
     #[must_use]
     pub const fn starting(mut self, answer: &'static str) -> Self {
-        assert!(self.has(&[answer]), "not an answer to this choice");
+        assert!(Self::has(&[answer]), "not an answer to this choice");
         if let Kind::Choice(choice) = &mut self.field.kind {
             choice.default = answer;
         }
@@ -85,11 +91,14 @@ impl<T: Answers> ChoiceField<T> {
     }
 
     /// Only these answers, in this order.
+    ///
+    /// # Panics
+    /// While it is being compiled, where one of them is none of `T`.
     #[must_use]
     pub const fn among(mut self, options: &'static [Answer]) -> Self {
         let mut i = 0;
         while i < options.len() {
-            assert!(self.has(&[options[i].id]), "not an answer to this choice");
+            assert!(Self::has(&[options[i].id]), "not an answer to this choice");
             i += 1;
         }
         if let Kind::Choice(Choice { options: all, .. }) = &mut self.field.kind {
@@ -99,7 +108,7 @@ impl<T: Answers> ChoiceField<T> {
     }
 
     /// Whether every one of these is an answer. For the compiler only.
-    pub(super) const fn has(self, answers: &[&str]) -> bool {
+    pub(super) const fn has(answers: &[&str]) -> bool {
         let mut i = 0;
         while i < answers.len() {
             let mut known = false;

@@ -150,9 +150,12 @@ impl Field {
 
     /// The field plays a part only under these answers to a choice. For the
     /// compiler only: an answer to another choice does not build.
+    ///
+    /// # Panics
+    /// While it is being compiled, where an answer is none to this choice.
     #[must_use]
     pub const fn when<T: Answers>(mut self, choice: ChoiceField<T>, answers: &'static [&'static str]) -> Self {
-        assert!(choice.has(answers), "not an answer to this choice");
+        assert!(ChoiceField::<T>::has(answers), "not an answer to this choice");
         self.when = Some((choice.id(), answers));
         self
     }

@@ -45,6 +45,7 @@ impl TwoPort {
     }
 
     /// This two-port followed by `next`.
+    #[must_use]
     pub fn then(&self, next: &Self) -> Self {
         Self {
             a: self.a * next.a + self.b * next.c,

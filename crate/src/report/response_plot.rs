@@ -48,7 +48,9 @@ impl Sheet {
             .map(|curve| {
                 let mut y = vec![0.0; x.len()];
                 curve.response.powers(&x, &mut y);
-                y.iter_mut().for_each(|power| *power = 10.0 * power.log10());
+                for power in &mut y {
+                    *power = 10.0 * power.log10();
+                }
                 self.trace(curve.id, curve.reference, x.clone(), y)
             })
             .collect();

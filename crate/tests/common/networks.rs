@@ -5,6 +5,7 @@ use stageohm::network::{Element, Line, OnePort, Path};
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone, Transformer};
 
 /// Each network with its name.
+#[allow(clippy::too_many_lines, reason = "a list")]
 pub fn networks() -> Vec<(&'static str, Path)> {
     let pot = |turn| Pot { r: 250e3, turn, taper: Taper::Audio };
     let single = Pickup {
