@@ -62,18 +62,19 @@ impl<const N: usize> Port<N> {
     /// In front of an impedance in series.
     #[inline]
     pub fn in_series(&mut self, z: &OnePort, at: &Omegas<N>) {
-        match z.resistance() {
-            Some(r) => self.v.add_scaled(&self.i, r),
-            None => self.v.add_product(&z.impedance_lanes(at), &self.i),
+        match z {
+            OnePort::SeriesRlc { r, l, elastance } => self.v.add_rlc(*r, *l, *elastance, at, &self.i),
+            _ => self.v.add_product(&z.impedance_lanes(at), &self.i),
         }
     }
 
     /// In front of an impedance across the signal.
     #[inline]
     fn across(&mut self, z: &OnePort, at: &Omegas<N>) {
-        match z.resistance() {
-            Some(r) => self.i.add_scaled(&self.v, 1.0 / r),
-            None => self.i.add_product(&z.admittance_lanes(at), &self.v),
+        match (z, z.resistance()) {
+            (_, Some(r)) => self.i.add_scaled(&self.v, 1.0 / r),
+            (OnePort::ParallelRlc { g, c, reluctance }, _) => self.i.add_rlc(*g, *c, *reluctance, at, &self.v),
+            _ => self.i.add_product(&z.admittance_lanes(at), &self.v),
         }
     }
 }
@@ -86,8 +87,8 @@ impl Element {
             Self::Series(z) => port.in_series(z, at),
             Self::Shunt(z) => port.across(z, at),
             Self::Transformer(ratio) => {
-                port.v = port.v.scaled(*ratio);
-                port.i = port.i.scaled(1.0 / ratio);
+                port.v.scale(*ratio);
+                port.i.scale(1.0 / ratio);
             }
             Self::Line(line) => {
                 for k in 0..N {
@@ -98,7 +99,7 @@ impl Element {
                 }
             }
             Self::Buffer(gain) => {
-                port.v = port.v.scaled(1.0 / gain);
+                port.v.scale(1.0 / gain);
                 port.i = Lanes::ZERO;
             }
             Self::Branch(chain, load) => {

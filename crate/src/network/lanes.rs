@@ -57,6 +57,33 @@ impl<const N: usize> Lanes<N> {
         }
     }
 
+    /// self += (real + j·(ω·rising − falling/ω))·a: a resistor, an inductor and a
+    /// capacitor in one. What is not there costs nothing.
+    #[inline]
+    pub fn add_rlc(&mut self, real: f64, rising: f64, falling: f64, at: &Omegas<N>, a: &Self) {
+        if rising == 0.0 && falling == 0.0 {
+            self.add_scaled(a, real);
+        } else if falling != 0.0 {
+            let x = at.reactance(rising, falling);
+            for i in 0..N {
+                self.re[i] += real * a.re[i] - x[i] * a.im[i];
+                self.im[i] += real * a.im[i] + x[i] * a.re[i];
+            }
+        } else if real == 0.0 {
+            for i in 0..N {
+                let x = at.omega[i] * rising;
+                self.re[i] -= x * a.im[i];
+                self.im[i] += x * a.re[i];
+            }
+        } else {
+            for i in 0..N {
+                let x = at.omega[i] * rising;
+                self.re[i] += real * a.re[i] - x * a.im[i];
+                self.im[i] += real * a.im[i] + x * a.re[i];
+            }
+        }
+    }
+
     /// self += a·factor
     #[inline]
     pub fn add_scaled(&mut self, a: &Self, factor: f64) {
@@ -75,12 +102,11 @@ impl<const N: usize> Lanes<N> {
     }
 
     #[inline]
-    pub fn scaled(mut self, factor: f64) -> Self {
+    pub fn scale(&mut self, factor: f64) {
         for i in 0..N {
             self.re[i] *= factor;
             self.im[i] *= factor;
         }
-        self
     }
 
     /// 1/self. Zero gives an infinite real part, infinity gives zero, so that a
