@@ -1,12 +1,14 @@
 import { useId, useState } from 'preact/hooks'
-import { DRAWS, type Tolerance } from '../screen/link'
+import { constants } from '../../generated/contract'
+import type { Tolerance } from '../screen/link'
 import { tolerate, tolerateNothing } from '../screen/screen'
 import { filling } from '../screen/shown'
 import { useStore } from '../screen/store'
 import { say } from '../base/words'
 
-const COUNTS = [500, DRAWS, 10_000]
-const ALL = 'all'
+/** How often a rig may be drawn, to choose from. */
+const COUNTS = [500, constants.draws.usual, constants.draws.most]
+const ALL = constants.all_parts
 
 /** Turns on the band that part tolerances give, and says how wide they are. */
 export function Tolerances() {

@@ -1,6 +1,6 @@
 import { scaleLinear, scaleLog } from 'd3-scale'
 import { useMemo } from 'preact/hooks'
-import type { FieldDescription, NumberDescription, Unit } from '../../generated/contract'
+import { constants, type FieldDescription, type NumberDescription, type Unit } from '../../generated/contract'
 import { memo } from '../base/memo'
 import { putNumber } from '../screen/screen'
 import { useStore, type State } from '../screen/store'
@@ -12,8 +12,7 @@ const STEPS = 400
 const CATCH = 6
 /** And to a preferred value, of which there are many. */
 const NEAR = 2
-/** Preferred values of a decade: E12 of IEC 60063. */
-const E12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2]
+/** What parts with preferred values are counted in. */
 const PARTS: readonly Unit[] = ['ohm', 'farad', 'henry']
 
 interface Stop {
@@ -49,7 +48,7 @@ export const Slider = memo(({ field, number }: Properties) => {
     () =>
       log && PARTS.includes(number.unit)
         ? decades(usual_from, usual_to)
-            .flatMap(decade => E12.map(value => Number((value * decade).toPrecision(2))))
+            .flatMap(decade => constants.preferred.map(value => Number((value * decade).toPrecision(2))))
             .filter(value => value >= usual_from && value <= usual_to)
             .map(value => ({ value, at: scale(value) }))
         : [],
