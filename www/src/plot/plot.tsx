@@ -13,7 +13,7 @@ import { useSeen, useSettled } from '../base/seen'
 import { useStill } from '../base/still'
 import { useStore, type Held } from '../screen/store'
 import { useSize } from '../base/size'
-import { Take } from './export'
+import { Export } from './export'
 import { heightAt, isUpright } from './trace'
 import { print } from '../base/unit'
 import { say } from '../base/words'
@@ -131,7 +131,7 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
         </button>
       </div>
       <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
-      <Take plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
+      <Export plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
     </figure>
   )
 })

@@ -34,7 +34,7 @@ export interface Asked {
 }
 
 /** What of a calculator goes on paper: what was put in, the answer, how it was found. */
-export function Sheet({ description, good, held, settings, spread, asked, link, embed }: Properties) {
+export function Printout({ description, good, held, settings, spread, asked, link, embed }: Properties) {
   const { report, fields } = good
   // What the author of a lesson hides is no more on paper than on the screen.
   const shown = description.fields.filter(({ id }) => !embed?.hidden.includes(id))
@@ -197,7 +197,7 @@ function OnePlot({ plot, held, names, settings, spread }: PlotProperties) {
         width={WIDTH}
         line={LINE}
         settings={settings}
-        id={`sheet-${plot.id}`}
+        id={`printout-${plot.id}`}
         label={plot.summary}
       />
     </figure>

@@ -14,7 +14,7 @@ type Use = (typeof USES)[number]
 const FORMS = ['frame', 'element'] as const
 
 /** Writes what puts this calculator, with these values, into the page of a lesson. */
-export function Embed({ description }: { readonly description: Description }) {
+export function EmbedPanel({ description }: { readonly description: Description }) {
   const [open, setOpen] = useState(false)
   return (
     <details class="embed" onToggle={event => setOpen(event.currentTarget.open)}>
