@@ -98,7 +98,9 @@ function rowsOf({ plot, curves, ranges }: Omit<Properties, 'others'>, frame: Fra
     [
       head(plot.x.name, xPrinting),
       ...names.map(name => head(name, yPrinting)),
-      ...ranges.flatMap(({ name }) => ['export-low', 'export-high'].map(key => head(`${name}, ${say(key)}`, yPrinting))),
+      ...ranges.flatMap(({ name }) =>
+        ['export-low', 'export-high'].map(key => head(`${name}, ${say(key)}`, yPrinting)),
+      ),
     ],
     ...along.map(x => [
       plot.x.names.length > 0 ? frame.where(x) : toPrinted(x, xPrinting),

@@ -41,7 +41,10 @@ export function listenForPrinter(): void {
     const want = filling()?.want
     const asked = want && backwards !== null && !asking && mayTell(embed) ? { want, backwards } : null
     const drawn = spreading ? null : spread
-    render(h(Printout, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed }), paper)
+    render(
+      h(Printout, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed }),
+      paper,
+    )
     if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
   })
   addEventListener('afterprint', () => {
