@@ -16,7 +16,7 @@ const programs = [
     // The folders around the program in the archive.
     depth: 0,
     flags: ['--locked'],
-    minutes: 3,
+    time: 'two minutes',
   },
   {
     name: 'wasm-bindgen',
@@ -26,7 +26,7 @@ const programs = [
       `wasm-bindgen/wasm-bindgen/releases/download/${version}/wasm-bindgen-${version}-${host()}.tar.gz`,
     depth: 1,
     flags: [],
-    minutes: 1,
+    time: 'a minute',
   },
 ]
 
@@ -35,10 +35,10 @@ export function ensureRustPrograms() {
 }
 
 function install(program) {
-  const { name, crate, version, flags, minutes } = program
+  const { name, crate, version, flags, time } = program
   say(`Fetching ${name} ${version}`)
   if (fetchBuilt(program) && isThere(program)) return
-  say(`Not to be had ready-made here: building ${name} ${version} (about ${minutes} minutes on two cores)`)
+  say(`Not to be had ready-made here: building ${name} ${version} (about ${time} on two cores)`)
   // They run for seconds and fetch nothing here: neither optimisation nor what their networking takes earns its time.
   const quick = ['--debug', '--no-default-features']
   const quiet = { CARGO_PROFILE_DEV_DEBUG: '0' }

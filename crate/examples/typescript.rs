@@ -1,11 +1,11 @@
-//! Writes the TypeScript declarations of the contract to the file that is
-//! named, so that the page's types follow from the structs.
+//! Writes the contract in TypeScript to the file that is named, so that the types
+//! of the page, and what it has to know of every question, follow from the core.
 
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
 use stageohm::ask::{
-    ChoiceDescription, Description, Echo, Entry, FieldDescription, MarkDescription, NumberDescription,
-    OptionDescription, PlotSpread, PresetDescription, Problem, ReadingSpread, Spread, SpreadKind, SpreadStep,
-    Tolerances, TraceSpread, Translation, Varied,
+    ChoiceDescription, Constants, Description, DrawCount, Echo, Entry, FieldDescription, MarkDescription,
+    NumberDescription, OptionDescription, PlotSpread, Prefix, PresetDescription, PrintedUnit, Problem, ReadingSpread,
+    Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Translation, Varied,
 };
 use stageohm::look_up::{
     At, Cell, Column, Connection, Contact, End, Face, FaceContact, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
@@ -22,6 +22,7 @@ macro_rules! declarations {
     ($config:expr, $($name:ty),* $(,)?) => { vec![$(<$name>::decl($config)),*] };
 }
 
+#[allow(clippy::too_many_lines, reason = "a list")]
 fn main() -> ExitCode {
     let Some(path) = std::env::args().nth(1) else {
         eprintln!("name the file to write");
@@ -88,9 +89,21 @@ fn main() -> ExitCode {
         Length,
         Mains,
         Language,
+        Constants,
+        PrintedUnit,
+        Prefix,
+        DrawCount,
     );
+    let constants = match serde_json::to_string(&Constants::all()) {
+        Ok(json) => format!("export const constants: Constants = {json}\n"),
+        Err(error) => {
+            eprintln!("the constants cannot be written: {error}");
+            return ExitCode::FAILURE;
+        }
+    };
     let text: String = std::iter::once("// Written by `cargo run --example typescript`; do not edit.\n".to_owned())
         .chain(declarations.into_iter().map(|declaration| format!("export {declaration}\n")))
+        .chain([constants])
         .collect();
     match std::fs::write(&path, text) {
         Ok(()) => ExitCode::SUCCESS,

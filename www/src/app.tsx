@@ -3,7 +3,7 @@ import { Announcer } from './announcer'
 import { Calculator } from './calculator'
 import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
-import { Entry } from './look-up/reference'
+import { Reference } from './look-up/reference'
 import { Header, WholePage } from './header'
 import { List } from './start/list'
 import { DamagedNotice, Notice } from './notice'
@@ -49,7 +49,7 @@ export function App() {
         {known !== undefined ? (
           <Calculator key={known.id} description={known} />
         ) : entry !== undefined ? (
-          <Entry key={entry.id} entry={entry} />
+          <Reference key={entry.id} entry={entry} />
         ) : embed ? (
           <WholePage />
         ) : (

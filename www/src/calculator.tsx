@@ -1,7 +1,7 @@
 import type { Description } from '../generated/contract'
 import { Answer } from './answer/answer'
 import { Compare } from './answer/compare'
-import { Embed } from './share/embed-panel'
+import { EmbedPanel } from './share/embed-panel'
 import { Fixed } from './fields/fixed'
 import { Further } from './answer/further'
 import { Glance } from './answer/glance'
@@ -14,7 +14,7 @@ import { Share } from './share/share'
 import { Sources } from './answer/sources'
 import { embedOf, useStore } from './screen/store'
 import { Tolerances } from './answer/tolerances'
-import { Way } from './fields/fields'
+import { Fields } from './fields/fields'
 import { Working } from './answer/working'
 
 /** The screen of a calculator. */
@@ -39,7 +39,7 @@ export function Calculator({ description }: { readonly description: Description 
       <div class="inputs">
         {embed !== null && <Fixed embed={embed} description={description} />}
         <Presets presets={embed === null ? description.presets : []} fixed={fixed} />
-        <Way fields={fields} />
+        <Fields fields={fields} />
       </div>
       {answered && (
         <div class="rest">
@@ -51,7 +51,7 @@ export function Calculator({ description }: { readonly description: Description 
           <Sources />
           {embed === null && (
             <Share title={description.title} name={description.id}>
-              <Embed description={description} />
+              <EmbedPanel description={description} />
             </Share>
           )}
         </div>

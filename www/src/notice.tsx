@@ -4,6 +4,7 @@ import { descriptionOf } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { damaged, dropDamaged, whenDamaged } from './base/kept'
 import { isHiding, isLong, LONGEST } from './base/limit'
+import type { Filling } from './screen/link'
 import { useStore } from './screen/store'
 import { forget } from './screen/screen'
 import { say } from './base/words'
@@ -36,7 +37,6 @@ export function DamagedNotice() {
 /** What of a link could not be used or written, with its text, so that nothing is lost. */
 export function Notice() {
   const settings = useStore(state => state.settings)
-  const problems = useStore(({ answer }) => answer?.problems)
   const full = useStore(state => state.full)
   // While all is well this need not follow what is typed.
   const place = useStore(({ place, answer }) => {
@@ -61,7 +61,21 @@ export function Notice() {
       <Box message={say('link-entry', { id: beginningOf(place.id) })} pieces={[]} />
     )
   }
-  const { filling, spare } = place
+  return <FillingNotice filling={place.filling} spare={place.spare} full={full} />
+}
+
+interface FillingProperties {
+  readonly filling: Filling
+  /** Pieces of its link that could not be taken over. */
+  readonly spare: readonly string[]
+  /** Whether it is too much for a link. */
+  readonly full: boolean
+}
+
+/** The same of the link of a calculator. */
+function FillingNotice({ filling, spare, full }: FillingProperties) {
+  const settings = useStore(state => state.settings)
+  const problems = useStore(({ answer }) => answer?.problems)
   const known = descriptionOf(filling.calculator, settings)
   if (known === undefined) {
     const pieces = Object.entries(filling.current).map(([id, text]) => `${id} = ${text}`)

@@ -3,7 +3,7 @@
 use crate::calculator::{Calculator, Preset};
 use crate::field::{Field, Kind, Values};
 use crate::named::Named;
-use crate::quantity::Unit;
+use crate::quantity::{PRINTED, Unit};
 use crate::settings::Settings;
 use crate::words::Words;
 use serde::Serialize;
@@ -180,15 +180,8 @@ impl Calculator {
         let Kind::Number(number) = &field.kind else { return None };
         let unit = number.unit_under(self, defaults);
         let text = |value| number.written(value, unit, settings);
-        let symbol = unit.printed(settings).1;
-        let prefix = match number.bare {
-            1e-12 => "p",
-            1e-9 => "n",
-            1e-6 => "µ",
-            1e-3 => "m",
-            1e3 => "k",
-            _ => "",
-        };
+        let symbol = unit.printing(settings.length).symbol;
+        let prefix = PRINTED.iter().find(|(size, _)| *size == number.bare).map_or("", |(_, prefix)| prefix);
         Some(NumberDescription {
             unit,
             bare: if number.unit_from.is_some() { String::new() } else { format!("{prefix}{symbol}") },

@@ -13,6 +13,7 @@
 //! ```
 
 mod backwards;
+mod constants;
 mod description;
 mod entry;
 mod question;
@@ -22,6 +23,7 @@ mod translation;
 mod wanted;
 
 pub use backwards::{Outcome, Solved, solve_backwards};
+pub use constants::{Constants, DrawCount, Prefix, PrintedUnit};
 pub use description::{
     ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
     PresetDescription,

@@ -190,7 +190,7 @@ impl<'a> Reader<'a> {
         match unit {
             // A bare length or a bare pF/ft is in the reader's own unit.
             Unit::Metre | Unit::OhmPerMetre | Unit::HenryPerMetre | Unit::FaradPerMetre => {
-                number.bare * unit.printed(self.settings).0
+                number.bare * unit.printing(self.settings.length).size
             }
             Unit::Percent => 0.01,
             _ => number.bare,

@@ -1,4 +1,4 @@
-//! Preferred values of resistors: the E24 and E96 series of IEC 60063.
+//! Preferred values of parts: the E12, E24 and E96 series of IEC 60063.
 
 /// E24, two digits (IEC 60063). It is older than the rule behind the finer
 /// series and departs from it, so it is written out.
@@ -7,6 +7,8 @@ const E24: [u32; 24] = [10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 
 /// A series of preferred values.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Series {
+    /// 12 values a decade, usual with capacitors and inductors.
+    E12,
     /// 24 values a decade, usual with 5 % parts.
     E24,
     /// 96 values a decade, usual with 1 % parts.
@@ -17,6 +19,8 @@ impl Series {
     /// The values of the decade from 1 up to 10.
     pub fn decade(self) -> Vec<f64> {
         match self {
+            // Every other value of the next finer series (IEC 60063).
+            Self::E12 => Self::E24.decade().into_iter().step_by(2).collect(),
             Self::E24 => E24.iter().map(|digits| f64::from(*digits) / 10.0).collect(),
             // Three digits of 10^(i/96), without exception (IEC 60063).
             Self::E96 => (0..96).map(|i| (100.0 * 10_f64.powf(f64::from(i) / 96.0)).round() / 100.0).collect(),
@@ -71,6 +75,7 @@ mod tests {
     fn e24_holds_e12() {
         let odd = [1.1, 1.3, 1.6, 2.0, 2.4, 3.0, 3.6, 4.3, 5.1, 6.2, 7.5, 9.1];
         let e12 = [1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2];
+        assert_eq!(Series::E12.decade(), e12);
         let decade = Series::E24.decade();
         assert_eq!(decade.len(), 24);
         assert!(decade.iter().step_by(2).eq(e12.iter()));

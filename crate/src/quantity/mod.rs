@@ -23,6 +23,6 @@ pub(crate) use decimal::decimal;
 pub(crate) use read::is_long;
 pub use read::{LONGEST, Reject, Written, read, read_number};
 pub(crate) use unit::METRES_PER_FOOT;
-pub use unit::{Scale, Unit, VOLTS_AT_0_DBU};
-pub(crate) use write::write_complex;
+pub use unit::{Printing, Scale, Unit, VOLTS_AT_0_DBU};
+pub(crate) use write::{PRINTED, write_complex};
 pub use write::{write, write_entry, write_number, write_within};

@@ -1,6 +1,6 @@
 //! The units in which fields and readings are kept.
 
-use crate::settings::{Length, Settings};
+use crate::settings::Length;
 use serde::{Deserialize, Serialize};
 
 /// The voltage of 0 dBu, V: the one that puts 1 mW into 600 Ω, √0.6 V (IEC
@@ -79,6 +79,18 @@ pub enum Unit {
     RadianPerSecond,
 }
 
+/// How a number of a unit is printed for a reader: `(value − zero) / size`, then
+/// the symbol.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Printing {
+    /// The number of the unit that one printed unit stands for.
+    pub size: f64,
+    /// The number of the unit that is printed as 0.
+    pub zero: f64,
+    /// The printed symbol.
+    pub symbol: &'static str,
+}
+
 /// How a suffix that a person wrote turns a number into the unit of the field.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Scale {
@@ -91,6 +103,40 @@ pub enum Scale {
 }
 
 impl Unit {
+    /// All units.
+    pub const ALL: [Self; 30] = [
+        Self::One,
+        Self::Ratio,
+        Self::Percent,
+        Self::Ohm,
+        Self::Siemens,
+        Self::Henry,
+        Self::Farad,
+        Self::Hertz,
+        Self::Volt,
+        Self::VoltPeak,
+        Self::VoltPeakToPeak,
+        Self::Ampere,
+        Self::Watt,
+        Self::Metre,
+        Self::SquareMetre,
+        Self::OhmPerMetre,
+        Self::HenryPerMetre,
+        Self::FaradPerMetre,
+        Self::Tesla,
+        Self::Kelvin,
+        Self::VoltPerRootHertz,
+        Self::AmperePerRootHertz,
+        Self::Degree,
+        Self::Second,
+        Self::Decibel,
+        Self::DecibelU,
+        Self::DecibelV,
+        Self::DecibelM,
+        Self::DecibelFullScale,
+        Self::RadianPerSecond,
+    ];
+
     /// The printed symbol, empty for pure numbers.
     pub fn symbol(self) -> &'static str {
         match self {
@@ -211,16 +257,18 @@ impl Unit {
         }
     }
 
-    /// The number of this unit that one printed unit stands for: feet are
-    /// printed where the reader has chosen them.
-    pub(crate) fn printed(self, settings: &Settings) -> (f64, &'static str) {
-        match (self, settings.length) {
-            (Self::Metre, Length::Foot) => (METRES_PER_FOOT, "ft"),
-            (Self::FaradPerMetre, Length::Foot) => (1.0 / METRES_PER_FOOT, "F/ft"),
-            (Self::OhmPerMetre, Length::Foot) => (1.0 / METRES_PER_FOOT, "Ω/ft"),
-            (Self::HenryPerMetre, Length::Foot) => (1.0 / METRES_PER_FOOT, "H/ft"),
-            (Self::Percent, _) => (0.01, "%"),
-            _ => (1.0, self.symbol()),
+    /// How its numbers are printed: in feet where the reader has chosen them.
+    pub fn printing(self, length: Length) -> Printing {
+        let symbol = self.symbol();
+        let plain = Printing { size: 1.0, zero: 0.0, symbol };
+        match (self, length) {
+            (Self::Metre, Length::Foot) => Printing { size: METRES_PER_FOOT, symbol: "ft", ..plain },
+            (Self::FaradPerMetre, Length::Foot) => Printing { size: 1.0 / METRES_PER_FOOT, symbol: "F/ft", ..plain },
+            (Self::OhmPerMetre, Length::Foot) => Printing { size: 1.0 / METRES_PER_FOOT, symbol: "Ω/ft", ..plain },
+            (Self::HenryPerMetre, Length::Foot) => Printing { size: 1.0 / METRES_PER_FOOT, symbol: "H/ft", ..plain },
+            (Self::Percent, _) => Printing { size: 0.01, ..plain },
+            (Self::Kelvin, _) => Printing { zero: ICE_POINT, ..plain },
+            _ => plain,
         }
     }
 }

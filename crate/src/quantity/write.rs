@@ -1,12 +1,12 @@
 //! A number in SI units → text for a person.
 
 use super::decimal::decimal;
-use super::unit::{ICE_POINT, Unit, VOLTS_AT_0_DBU};
+use super::unit::{Printing, Unit, VOLTS_AT_0_DBU};
 use crate::settings::{Decimal, Settings};
 use std::fmt::Write as _;
 
 /// Engineering prefixes for printing, largest first.
-const PRINTED: &[(f64, &str)] =
+pub(crate) const PRINTED: &[(f64, &str)] =
     &[(1e9, "G"), (1e6, "M"), (1e3, "k"), (1.0, ""), (1e-3, "m"), (1e-6, "µ"), (1e-9, "n"), (1e-12, "p"), (1e-15, "f")];
 
 /// Prints `value` with its unit: engineering form with `digits` significant
@@ -14,9 +14,8 @@ const PRINTED: &[(f64, &str)] =
 ///
 /// 4 digits suit a reading, 6 a field or the working.
 pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> String {
-    let (size, symbol) = unit.printed(settings);
-    let value = if unit == Unit::Kelvin { value - ICE_POINT } else { value / size };
-    let (number, prefix) = mantissa(value, unit, digits);
+    let Printing { size, zero, symbol } = unit.printing(settings.length);
+    let (number, prefix) = mantissa((value - zero) / size, unit, digits);
     let number = write_number(&number, settings);
     match unit {
         Unit::One => number,
@@ -29,12 +28,12 @@ pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> Stri
 /// Prints `value` as [`write()`] does, its last digit rounded by `round` alone: a
 /// limit that is named has to be taken where it is written.
 pub fn write_within(value: f64, unit: Unit, round: fn(f64) -> f64, digits: usize, settings: &Settings) -> String {
-    let (size, _) = unit.printed(settings);
-    let shown = value / size;
+    let Printing { size, zero, .. } = unit.printing(settings.length);
+    let shown = (value - zero) / size;
     let exponent = if unit.is_level() { 1.0 } else { shown.abs().log10().floor() };
     let last = 10_f64.powf(exponent + 1.0 - digits as f64);
     let rounded = round(shown / last) * last;
-    write(if rounded.is_finite() { rounded * size } else { value }, unit, digits, settings)
+    write(if rounded.is_finite() { rounded * size + zero } else { value }, unit, digits, settings)
 }
 
 /// Writes `value` as it would be put into a field, to 6 digits; a voltage that

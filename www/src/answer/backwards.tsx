@@ -1,11 +1,12 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
-import type { Description } from '../../generated/contract'
+import type { Description, FieldDescription, FoundText, Reading } from '../../generated/contract'
 import { AS_TYPED } from '../base/as-typed'
 import { shownDescription } from '../screen/descriptions'
 import { isFixed } from '../screen/embed'
 import { Problem } from '../base/problem'
 import { takeOver, want as putWant, wantNothing } from '../screen/screen'
 import { filling } from '../screen/shown'
+import type { Want } from '../screen/link'
 import { embedOf, getState, useStore } from '../screen/store'
 import { say } from '../base/words'
 
@@ -66,53 +67,15 @@ export function Backwards({ description }: { readonly description: Description }
   if (want === null || good === null) return null
   const { report, fields } = good
   const readings = [...report.headline, ...report.further]
-  const reading = readings.find(({ id }) => id === want.reading)
   const numbers = description.fields.filter(
     ({ id, number }) => number !== null && fields[id]?.active !== false && !isFixed(embed, id),
   )
   const field = numbers.find(({ id }) => id === want.field)
-  const meant = withUnit(want.text, reading?.text)
+  const meant = withUnit(want.text, readings.find(({ id }) => id === want.reading)?.text)
   return (
     <section class="backwards" aria-labelledby="backwards">
       <h2 id="backwards">{say('backwards')}</h2>
-      <div class="sentence">
-        <label>
-          <span>{say('backwards-reading')}</span>
-          <select value={want.reading} onChange={event => putWant({ reading: event.currentTarget.value })}>
-            {reading === undefined && <option value={want.reading}>{want.reading}</option>}
-            {readings.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label>
-          <span>{say('backwards-value')}</span>
-          <input
-            id={INPUT}
-            type="text"
-            {...AS_TYPED}
-            enterkeyhint="done"
-            placeholder={reading?.text}
-            value={want.text}
-            aria-invalid={Boolean(backwards?.problem)}
-            aria-describedby="wanted-problem"
-            onInput={event => putWant({ text: event.currentTarget.value })}
-          />
-        </label>
-        <label>
-          <span>{say('backwards-field')}</span>
-          <select value={want.field} onChange={event => putWant({ field: event.currentTarget.value })}>
-            {field === undefined && <option value={want.field}>{want.field}</option>}
-            {numbers.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
-          </select>
-        </label>
-      </div>
+      <Sentence want={want} readings={readings} fields={numbers} wrong={Boolean(backwards?.problem)} />
       <div id="wanted-problem">
         {backwards?.problem && <Problem problem={backwards.problem} onTake={text => putWant({ text })} />}
       </div>
@@ -125,24 +88,106 @@ export function Backwards({ description }: { readonly description: Description }
           </button>
         )}
         {backwards?.found.map(found => (
-          <p key={found.value} class="one" data-found={found.value}>
-            <strong>{found.text}</strong>
-            <span>{say('backwards-gives', { reading: found.reading })}</span>
-            <button
-              type="button"
-              class="chip"
-              disabled={asking || isFixed(embed, want.field)}
-              aria-label={say('backwards-use-value', { value: found.text, field: field?.name ?? want.field })}
-              onClick={() => takeOver(want.field, found.text)}
-            >
-              {say('backwards-use')}
-            </button>
-          </p>
+          <Found
+            key={found.value}
+            found={found}
+            field={field?.name ?? want.field}
+            disabled={asking || isFixed(embed, want.field)}
+            onTake={() => takeOver(want.field, found.text)}
+          />
         ))}
       </div>
       <button type="button" class="quiet" onClick={() => close(want.reading)}>
         {say('close')}
       </button>
     </section>
+  )
+}
+
+interface SentenceProperties {
+  readonly want: Want
+  readonly readings: readonly Reading[]
+  readonly fields: readonly FieldDescription[]
+  /** Whether the wanted value makes no sense. */
+  readonly wrong: boolean
+}
+
+/** The question as a sentence with three gaps. */
+function Sentence({ want, readings, fields, wrong }: SentenceProperties) {
+  return (
+    <div class="sentence">
+      <Choice
+        name={say('backwards-reading')}
+        value={want.reading}
+        among={readings}
+        onChoose={reading => putWant({ reading })}
+      />
+      <label>
+        <span>{say('backwards-value')}</span>
+        <input
+          id={INPUT}
+          type="text"
+          {...AS_TYPED}
+          enterkeyhint="done"
+          placeholder={readings.find(({ id }) => id === want.reading)?.text}
+          value={want.text}
+          aria-invalid={wrong}
+          aria-describedby="wanted-problem"
+          onInput={event => putWant({ text: event.currentTarget.value })}
+        />
+      </label>
+      <Choice name={say('backwards-field')} value={want.field} among={fields} onChoose={field => putWant({ field })} />
+    </div>
+  )
+}
+
+interface ChoiceProperties {
+  readonly name: string
+  /** An identifier; what a link names and nobody knows is shown as it stands. */
+  readonly value: string
+  readonly among: readonly { readonly id: string; readonly name: string }[]
+  readonly onChoose: (id: string) => void
+}
+
+function Choice({ name, value, among, onChoose }: ChoiceProperties) {
+  return (
+    <label>
+      <span>{name}</span>
+      <select value={value} onChange={event => onChoose(event.currentTarget.value)}>
+        {among.every(({ id }) => id !== value) && <option value={value}>{value}</option>}
+        {among.map(({ id, name }) => (
+          <option key={id} value={id}>
+            {name}
+          </option>
+        ))}
+      </select>
+    </label>
+  )
+}
+
+interface FoundProperties {
+  readonly found: FoundText
+  /** The name of the field that it is for. */
+  readonly field: string
+  readonly disabled: boolean
+  readonly onTake: () => void
+}
+
+/** One value that was found, to be taken over. */
+function Found({ found: { value, text, reading }, field, disabled, onTake }: FoundProperties) {
+  return (
+    <p class="one" data-found={value}>
+      <strong>{text}</strong>
+      <span>{say('backwards-gives', { reading })}</span>
+      <button
+        type="button"
+        class="chip"
+        disabled={disabled}
+        aria-label={say('backwards-use-value', { value: text, field })}
+        onClick={onTake}
+      >
+        {say('backwards-use')}
+      </button>
+    </p>
   )
 }

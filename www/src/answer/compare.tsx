@@ -1,4 +1,4 @@
-import type { Description, Reading } from '../../generated/contract'
+import type { Description, Reading, Report } from '../../generated/contract'
 import { setNames } from '../plot/curves'
 import { drop, hold, swap } from '../screen/screen'
 import { useStore } from '../screen/store'
@@ -20,72 +20,88 @@ export function Compare({ description }: { readonly description: Description }) 
     )
   }
   const names = setNames(description, good, held)
-  const readings = [...good.report.headline, ...good.report.further]
-  const textIn = (set: number, reading: Reading) => {
-    const report = set === 0 ? good.report : held[set - 1]?.report
-    const found = [...(report?.headline ?? []), ...(report?.further ?? [])].find(({ id }) => id === reading.id)
-    if (found === undefined) return '–'
-    // A name may tell of the values too: then each tells of its own.
-    return found.name === reading.name ? found.text : `${found.text} (${found.name})`
-  }
   return (
     <section class="compare" aria-labelledby="compare">
       <h2 id="compare">{say('compare')}</h2>
       <ul class="held">
-        {held.map((_, index) => {
-          const name = names[index + 1]?.join(', ') ?? ''
-          return (
-            <li key={index} data-held={index + 1}>
-              <Swatch set={index + 1} />
-              <span>{name}</span>
-              <button
-                type="button"
-                class="chip"
-                aria-label={say('held-use-named', { held: name })}
-                onClick={() => swap(index)}
-              >
-                {say('held-use')}
-              </button>
-              <button
-                type="button"
-                class="chip"
-                aria-label={say('held-drop-named', { held: name })}
-                onClick={() => drop(index)}
-              >
-                {say('held-drop')}
-              </button>
-            </li>
-          )
-        })}
+        {held.map((_, index) => (
+          <HeldSet key={index} index={index} name={names[index + 1]?.join(', ') ?? ''} />
+        ))}
       </ul>
       <Wide name={say('compare')}>
-        <table>
-          <caption class="unseen">{say('compare')}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{say('reading')}</th>
-              {names.map((lines, set) => (
-                <th key={set} scope="col">
-                  <Swatch set={set} />
-                  {lines.join(', ')}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {readings.map(reading => (
-              <tr key={reading.id}>
-                <th scope="row">{reading.name}</th>
-                {names.map((_, set) => (
-                  <td key={set}>{textIn(set, reading)}</td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <Table names={names} reports={[good.report, ...held.map(({ report }) => report)]} />
       </Wide>
     </section>
   )
+}
+
+/** A held value set, with what can be done with it. */
+function HeldSet({ index, name }: { readonly index: number; readonly name: string }) {
+  return (
+    <li data-held={index + 1}>
+      <Swatch set={index + 1} />
+      <span>{name}</span>
+      <button type="button" class="chip" aria-label={say('held-use-named', { held: name })} onClick={() => swap(index)}>
+        {say('held-use')}
+      </button>
+      <button
+        type="button"
+        class="chip"
+        aria-label={say('held-drop-named', { held: name })}
+        onClick={() => drop(index)}
+      >
+        {say('held-drop')}
+      </button>
+    </li>
+  )
+}
+
+interface TableProperties {
+  /** What each value set is, in words. */
+  readonly names: readonly (readonly string[])[]
+  /** The report of each, the present one first. */
+  readonly reports: readonly (Report | null)[]
+}
+
+/** The readings of the present values, a row each, and what they are in the other value sets. */
+function Table({ names, reports }: TableProperties) {
+  return (
+    <table>
+      <caption class="unseen">{say('compare')}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{say('reading')}</th>
+          {names.map((lines, set) => (
+            <th key={set} scope="col">
+              <Swatch set={set} />
+              {lines.join(', ')}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {readingsOf(reports[0]).map(reading => (
+          <tr key={reading.id}>
+            <th scope="row">{reading.name}</th>
+            {reports.map((report, set) => (
+              <td key={set}>{textIn(report, reading)}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+function readingsOf(report: Report | null | undefined): readonly Reading[] {
+  return report ? [...report.headline, ...report.further] : []
+}
+
+function textIn(report: Report | null, reading: Reading): string {
+  const found = readingsOf(report).find(({ id }) => id === reading.id)
+  if (found === undefined) return '–'
+  // A name may tell of the values too: then each tells of its own.
+  return found.name === reading.name ? found.text : `${found.text} (${found.name})`
 }
 
 function Swatch({ set }: { readonly set: number }) {

@@ -1,12 +1,14 @@
 import { useId, useState } from 'preact/hooks'
-import { DRAWS, type Tolerance } from '../screen/link'
+import { constants, type Varied } from '../../generated/contract'
+import type { Tolerance } from '../screen/link'
 import { tolerate, tolerateNothing } from '../screen/screen'
 import { filling } from '../screen/shown'
 import { useStore } from '../screen/store'
 import { say } from '../base/words'
 
-const COUNTS = [500, DRAWS, 10_000]
-const ALL = 'all'
+/** How often a rig may be drawn, to choose from. */
+const COUNTS = [500, constants.draws.usual, constants.draws.most]
+const ALL = constants.all_parts
 
 /** Turns on the band that part tolerances give, and says how wide they are. */
 export function Tolerances() {
@@ -80,20 +82,30 @@ function Asked({ tolerance }: { readonly tolerance: Tolerance }) {
       <div class="drawn" role="status" aria-busy={spreading} data-spread={spread !== null && !spreading}>
         {spreading ? <p>{say('tolerances-drawing')}</p> : <p>{spread?.problem?.message ?? spread?.message}</p>}
       </div>
-      {spread !== null && spread.varied.length > 0 && (
-        <details class="varied">
-          <summary>{say('tolerances-varied')}</summary>
-          <dl data-spreading={spreading}>
-            {spread.varied.map(({ name, text }) => (
-              <div key={name}>
-                <dt>{name}</dt>
-                <dd>{text}</dd>
-              </div>
-            ))}
-          </dl>
-        </details>
-      )}
+      {spread !== null && spread.varied.length > 0 && <VariedParts varied={spread.varied} spreading={spreading} />}
     </>
+  )
+}
+
+interface VariedProperties {
+  readonly varied: readonly Varied[]
+  readonly spreading: boolean
+}
+
+/** Each part that was varied, from where to where. */
+function VariedParts({ varied, spreading }: VariedProperties) {
+  return (
+    <details class="varied">
+      <summary>{say('tolerances-varied')}</summary>
+      <dl data-spreading={spreading}>
+        {varied.map(({ name, text }) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{text}</dd>
+          </div>
+        ))}
+      </dl>
+    </details>
   )
 }
 

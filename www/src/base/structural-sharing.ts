@@ -2,7 +2,7 @@
  * `next`, built from the pieces of `last` wherever they are equal, so that
  * what did not change is the same object and is not drawn again.
  */
-export function keepSame<T>(last: unknown, next: T): T {
+export function shareStructure<T>(last: unknown, next: T): T {
   if (Object.is(last, next)) return next
   if (typeof last !== 'object' || typeof next !== 'object' || last === null || next === null) return next
   if (Array.isArray(last) !== Array.isArray(next)) return next
@@ -11,7 +11,7 @@ export function keepSame<T>(last: unknown, next: T): T {
   const keys = Object.keys(after)
   let same = keys.length === Object.keys(before).length
   for (const key of keys) {
-    const kept = keepSame(before[key], after[key])
+    const kept = shareStructure(before[key], after[key])
     if (kept !== after[key]) after[key] = kept
     same &&= Object.is(kept, before[key])
   }

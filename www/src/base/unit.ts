@@ -3,23 +3,7 @@
 
 import { tickStep } from 'd3-array'
 import { format } from 'd3-format'
-import type { Axis, NumberDescription, Settings, Unit } from '../../generated/contract'
-
-const FOOT = 0.3048
-const CELSIUS_ZERO = 273.15
-
-const LEVELS: readonly Unit[] = ['decibel', 'decibel_u', 'decibel_v', 'decibel_m', 'decibel_full_scale']
-const WITHOUT_PREFIX: readonly Unit[] = [
-  'one',
-  'ratio',
-  'percent',
-  'kelvin',
-  'degree',
-  'square_metre',
-  'metre',
-  'radian_per_second',
-]
-const PER_METRE: readonly Unit[] = ['ohm_per_metre', 'henry_per_metre', 'farad_per_metre']
+import { constants, type Axis, type NumberDescription, type Settings, type Unit } from '../../generated/contract'
 
 /** The least and the most that a number on an axis of decades may be, in its unit with a prefix. */
 const [LEAST, MOST] = [0.01, 1e4]
@@ -36,17 +20,16 @@ export interface Printing {
 }
 
 export function printing(unit: Unit, symbol: string, settings: Settings): Printing {
-  const prefixed = !LEVELS.includes(unit) && !WITHOUT_PREFIX.includes(unit)
-  const digits = LEVELS.includes(unit) ? '.2f' : unit === 'degree' ? '.1f' : prefixed ? '.4~s' : '.4~r'
+  const { levels, printed } = constants
+  const prefixed = takesPrefix(unit)
+  const digits = levels.includes(unit) ? '.2f' : unit === 'degree' ? '.1f' : prefixed ? '.4~s' : '.4~r'
   const ticks = prefixed ? '~s' : '~f'
-  const plain = { size: 1, zero: 0, symbol, digits, ticks }
-  if (unit === 'percent') return { ...plain, size: 0.01 }
-  if (unit === 'kelvin') return { ...plain, zero: CELSIUS_ZERO }
-  if (settings.length === 'foot' && unit === 'metre') return { ...plain, size: FOOT, symbol: 'ft' }
-  if (settings.length === 'foot' && PER_METRE.includes(unit)) {
-    return { ...plain, size: 1 / FOOT, symbol: symbol.replace(/m$/, 'ft') }
-  }
-  return plain
+  const otherwise = printed.find(printed => printed.unit === unit && printed.length === settings.length)
+  return { size: 1, zero: 0, symbol, ...otherwise, digits, ticks }
+}
+
+export function takesPrefix(unit: Unit): boolean {
+  return !constants.levels.includes(unit) && !constants.without_prefix.includes(unit)
 }
 
 /**

@@ -5,7 +5,7 @@ import { useStore } from '../screen/store'
 import { say } from '../base/words'
 
 /** The fields, as stops on the signal's way from the source to the console. */
-export function Way({ fields }: { readonly fields: readonly FieldDescription[] }) {
+export function Fields({ fields }: { readonly fields: readonly FieldDescription[] }) {
   const groups = grouped(fields)
   return (
     <ol class="way" role="list" aria-label={say('way')}>

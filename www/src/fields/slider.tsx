@@ -1,6 +1,6 @@
 import { scaleLinear, scaleLog } from 'd3-scale'
 import { useMemo } from 'preact/hooks'
-import type { FieldDescription, NumberDescription, Unit } from '../../generated/contract'
+import { constants, type FieldDescription, type NumberDescription, type Unit } from '../../generated/contract'
 import { memo } from '../base/memo'
 import { putNumber } from '../screen/screen'
 import { useStore, type State } from '../screen/store'
@@ -12,8 +12,7 @@ const STEPS = 400
 const CATCH = 6
 /** And to a preferred value, of which there are many. */
 const NEAR = 2
-/** Preferred values of a decade: E12 of IEC 60063. */
-const E12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2]
+/** What parts with preferred values are counted in. */
 const PARTS: readonly Unit[] = ['ohm', 'farad', 'henry']
 
 interface Stop {
@@ -26,6 +25,18 @@ interface Properties {
   readonly number: NumberDescription
 }
 
+/** The scale of a slider, the values of the trade on it, and the preferred ones. */
+function useScale({ usual_from, usual_to, log, marks, unit }: NumberDescription) {
+  return useMemo(() => {
+    const scale = (log ? scaleLog() : scaleLinear()).domain([usual_from, usual_to]).range([0, STEPS]).clamp(true)
+    const stopsAt = (values: readonly number[]): Stop[] =>
+      values.filter(value => value >= usual_from && value <= usual_to).map(value => ({ value, at: scale(value) }))
+    const rounded = (decade: number) => constants.preferred.map(value => Number((value * decade).toPrecision(2)))
+    const preferred = log && PARTS.includes(unit) ? decades(usual_from, usual_to).flatMap(rounded) : []
+    return { scale, stops: stopsAt(marks.map(({ value }) => value)), preferred: stopsAt(preferred) }
+  }, [usual_from, usual_to, log, marks, unit])
+}
+
 /** Moves a number through its usual range; it rests on the values of the trade. */
 export const Slider = memo(({ field, number }: Properties) => {
   // What makes no sense leaves it where it was.
@@ -33,32 +44,11 @@ export const Slider = memo(({ field, number }: Properties) => {
   const value = useStore(state => echo(state)?.value ?? null)
   const text = useStore(state => echo(state)?.text ?? '')
   const settings = useStore(state => state.settings)
-  const { usual_from, usual_to, log, marks } = number
-  const scale = useMemo(
-    () => (log ? scaleLog() : scaleLinear()).domain([usual_from, usual_to]).range([0, STEPS]).clamp(true),
-    [usual_from, usual_to, log],
-  )
-  const stops = useMemo(
-    () =>
-      marks
-        .filter(({ value }) => value >= usual_from && value <= usual_to)
-        .map(({ value }) => ({ value, at: scale(value) })),
-    [marks, scale, usual_from, usual_to],
-  )
-  const preferred = useMemo(
-    () =>
-      log && PARTS.includes(number.unit)
-        ? decades(usual_from, usual_to)
-            .flatMap(decade => E12.map(value => Number((value * decade).toPrecision(2))))
-            .filter(value => value >= usual_from && value <= usual_to)
-            .map(value => ({ value, at: scale(value) }))
-        : [],
-    [number, scale, usual_from, usual_to, log],
-  )
+  const { scale, stops, preferred } = useScale(number)
   // A step of the slider may be smaller than one of the round numbers: then it
   // goes on to the next of these.
   const onward = (at: number) => {
-    const by = Math.sign(at - scale(value ?? usual_from))
+    const by = Math.sign(at - scale(value ?? number.usual_from))
     let next = round(scale.invert(at), number, settings)
     for (let on = at + by; next === value && by !== 0 && on >= 0 && on <= STEPS; on += by) {
       next = round(scale.invert(on), number, settings)
@@ -85,7 +75,7 @@ export const Slider = memo(({ field, number }: Properties) => {
           const within = (reach: number) => (stop: Stop) => Math.abs(stop.at - at) <= reach
           const stop = stops.find(within(CATCH)) ?? preferred.find(within(NEAR))
           // A key press always moves on, or it could not leave a value of the trade.
-          const caught = stop !== undefined && Math.abs(scale(value ?? usual_from) - at) > 1.5
+          const caught = stop !== undefined && Math.abs(scale(value ?? number.usual_from) - at) > 1.5
           putNumber(field.id, caught ? stop.value : onward(at))
         }}
       />

@@ -1,22 +1,14 @@
 import { useState } from 'preact/hooks'
 import type { RefObject } from 'preact'
-import type { NumberDescription } from '../../generated/contract'
+import { constants, type NumberDescription } from '../../generated/contract'
 import { memo } from '../base/memo'
 import { putText } from '../screen/screen'
-import { printing } from '../base/unit'
-import { DEFAULTS } from '../screen/settings'
+import { takesPrefix } from '../base/unit'
 import { say } from '../base/words'
 
-const PREFIXES = [
-  ['p', 1e-12],
-  ['n', 1e-9],
-  ['µ', 1e-6],
-  ['m', 1e-3],
-  ['k', 1e3],
-  ['M', 1e6],
-] as const
-
 const MINUS = '−'
+/** The smallest prefix where a range begins at nothing. */
+const PICO = 1e-12
 
 interface Properties {
   readonly input: RefObject<HTMLInputElement | null>
@@ -30,9 +22,11 @@ interface Properties {
  */
 export const ThumbKeys = memo(({ input, field, number }: Properties) => {
   const [letters, setLetters] = useState(false)
-  const { ticks } = printing(number.unit, '', DEFAULTS)
-  const prefixes =
-    ticks === '~s' ? PREFIXES.filter(([, size]) => size * 1000 > number.usual_from && size <= 10 * number.usual_to) : []
+  const { usual_from, usual_to } = number
+  const isLarge = (size: number) => (usual_from > 0 ? size * 1000 > usual_from : size >= PICO)
+  const prefixes = takesPrefix(number.unit)
+    ? constants.prefixes.filter(({ size }) => isLarge(size) && size <= 10 * usual_to)
+    : []
   const change = (text: (typed: string) => string) => () => putText(field, text(input.current?.value ?? ''))
   const turn = () => {
     setLetters(!letters)
@@ -51,9 +45,9 @@ export const ThumbKeys = memo(({ input, field, number }: Properties) => {
           ±
         </Key>
       )}
-      {prefixes.map(([prefix]) => (
-        <Key key={prefix} name={prefix} onPress={change(typed => withPrefix(typed, prefix))}>
-          {prefix}
+      {prefixes.map(({ symbol }) => (
+        <Key key={symbol} name={symbol} onPress={change(typed => withPrefix(typed, symbol))}>
+          {symbol}
         </Key>
       ))}
       <Key name={say(letters ? 'thumb-keys-digits' : 'thumb-keys-letters')} onPress={turn}>
@@ -88,7 +82,7 @@ function Key({ name, onPress, children }: KeyProperties) {
 function withPrefix(typed: string, prefix: string): string {
   // A level has no prefix.
   if (!/\d/.test(typed) || /dB/i.test(typed)) return typed
-  const inside = /(\d)\s*[pnuµμmkKMGR](?=\d)/
+  const inside = /(\d)\s*[fpnuµμmkKMGR](?=\d)/
   return inside.test(typed) ? typed.replace(inside, `$1${prefix}`) : `${typed.replace(/[^\d.,]+$/, '')}${prefix}`
 }
 

@@ -13,7 +13,7 @@ import { WiringView } from './wiring'
 import { say } from '../base/words'
 
 /** The screen of something to look up. */
-export function Entry({ entry }: { readonly entry: LookUpEntry }) {
+export function Reference({ entry }: { readonly entry: LookUpEntry }) {
   const { id, kind, title, text, faces, wiring, table, warnings, cautions, sources, links, see } = entry
   const settings = useStore(state => state.settings)
   return (
@@ -106,7 +106,7 @@ function TableView({ table: { columns, rows }, title, id }: TableProperties) {
             download(csvOf(cells, getState().settings), 'text/csv', fileName([id], 'csv'))
           }}
         >
-          {say('take-csv')}
+          {say('export-csv')}
         </button>
       </div>
     </Wide>

@@ -29,7 +29,7 @@ const WIDTH = 800
 const LINE = 15
 
 /** A plot for slides, spreadsheets and pages. */
-export function Take({ plot, curves, others, ranges, frame }: Properties & { readonly frame: Frame }) {
+export function Export({ plot, curves, others, ranges, frame }: Properties & { readonly frame: Frame }) {
   const picture = () => drawn({ plot, curves, others, ranges })
   const save = (content: BlobPart, type: string, ending: string) =>
     download(content, type, fileName([filling()?.calculator ?? '', plot.id], ending))
@@ -38,21 +38,21 @@ export function Take({ plot, curves, others, ranges, frame }: Properties & { rea
   const saveCsv = () => save(csvOf(rowsOf({ plot, curves, ranges }, frame), getState().settings), 'text/csv', 'csv')
   const figure = () => figureOf(picture().svg, plot)
   return (
-    <details class="take">
-      <summary>{say('take')}</summary>
+    <details class="export">
+      <summary>{say('export')}</summary>
       <div class="tools">
         <button type="button" class="chip" onClick={saveSvg}>
-          {say('take-svg')}
+          {say('export-svg')}
         </button>
         <button type="button" class="chip" onClick={savePng}>
-          {say('take-png')}
+          {say('export-png')}
         </button>
         <button type="button" class="chip" onClick={saveCsv}>
-          {say('take-csv')}
+          {say('export-csv')}
         </button>
-        <Copy text={figure} name={say('take-figure')} />
+        <Copy text={figure} name={say('export-figure')} />
       </div>
-      {location.protocol === 'file:' && <p class="hint">{say('take-file')}</p>}
+      {location.protocol === 'file:' && <p class="hint">{say('export-file')}</p>}
     </details>
   )
 }
@@ -98,7 +98,9 @@ function rowsOf({ plot, curves, ranges }: Omit<Properties, 'others'>, frame: Fra
     [
       head(plot.x.name, xPrinting),
       ...names.map(name => head(name, yPrinting)),
-      ...ranges.flatMap(({ name }) => ['take-low', 'take-high'].map(key => head(`${name}, ${say(key)}`, yPrinting))),
+      ...ranges.flatMap(({ name }) =>
+        ['export-low', 'export-high'].map(key => head(`${name}, ${say(key)}`, yPrinting)),
+      ),
     ],
     ...along.map(x => [
       plot.x.names.length > 0 ? frame.where(x) : toPrinted(x, xPrinting),

@@ -8,14 +8,13 @@ import { MOST_HELD } from '../screen/link'
 import { memo } from '../base/memo'
 import { Numbers } from './numbers'
 import { hold } from '../screen/screen'
-import { Key, rangeAt, rangesOf, stretched } from './spread'
+import { Key, rangesOf, stretched } from './spread'
 import { useSeen, useSettled } from '../base/seen'
 import { useStill } from '../base/still'
 import { useStore, type Held } from '../screen/store'
 import { useSize } from '../base/size'
-import { Take } from './export'
-import { heightAt, isUpright } from './trace'
-import { print } from '../base/unit'
+import { Export } from './export'
+import { CursorLine, inWords, readAt, UnderFinger } from './under-finger'
 import { say } from '../base/words'
 
 interface Properties {
@@ -54,42 +53,12 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
     [x, y, bands, stops, others, width, line, settings],
   )
   const ranges = useMemo(() => (spreading ? [] : rangesOf(curves, spread)), [curves, spread, spreading])
-  const band = bands.find(({ from, to }) => at !== null && at >= from && at < to)
-  const values =
-    at === null
-      ? []
-      : curves
-          .filter(({ trace }) => !isUpright(trace))
-          .map(({ key, trace, lines }) => ({
-            key,
-            name: lines.join(', '),
-            text: print(heightAt(trace, at, plot.x), frame.yPrinting, settings),
-          }))
-  if (at !== null) {
-    for (const range of ranges) {
-      values.push({ key: range.key, name: range.name, text: rangeAt(range, at, plot.x, frame.yPrinting, settings) })
-    }
-  }
-  const place = at === null ? '' : [frame.where(at), band?.name].filter(Boolean).join(', ')
+  const read = at === null ? null : readAt(at, { plot, curves, ranges, frame, settings })
   return (
     <figure class="plot" data-plot={plot.id} ref={whenSeen}>
       <figcaption>
         <h2 id={id}>{plot.title}</h2>
-        <p class="under-finger">
-          {at === null ? (
-            <span class="hint">{say('plot-hint')}</span>
-          ) : (
-            <>
-              <strong>{place}</strong>
-              {values.map(({ key, name, text }) => (
-                <span key={key}>
-                  {values.length > 1 && `${name}: `}
-                  <strong>{text}</strong>
-                </span>
-              ))}
-            </>
-          )}
-        </p>
+        <UnderFinger read={read} />
       </figcaption>
       <div class="picture" ref={ref}>
         <Drawing
@@ -102,22 +71,13 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
           id={id}
           label={[`${plot.title}. ${plot.summary}`, spreading ? '' : spread?.summary].filter(Boolean).join(' ')}
         >
-          {at !== null && <CursorLine x={frame.x(at)} top={frame.top} bottom={frame.bottom} />}
-          {at !== null &&
-            curves.map(({ key, trace, set }) => {
-              const y = frame.y(heightAt(trace, at, plot.x))
-              return Number.isFinite(y) && <circle key={key} class="dot" data-set={set} cx={frame.x(at)} cy={y} r={4} />
-            })}
+          {at !== null && <CursorLine at={at} axis={plot.x} curves={curves} frame={frame} />}
         </Drawing>
         <Cursor
           frame={frame}
           at={at}
           name={say('plot-read', { plot: plot.title })}
-          text={
-            at === null
-              ? say('plot-no-place')
-              : [place, ...values.map(({ name, text }) => `${name}: ${text}`)].join('; ')
-          }
+          text={inWords(read)}
           onMove={at => {
             keepStill()
             setAt(at)
@@ -131,11 +91,7 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
         </button>
       </div>
       <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
-      <Take plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
+      <Export plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
     </figure>
   )
 })
-
-function CursorLine({ x, top, bottom }: { readonly x: number; readonly top: number; readonly bottom: number }) {
-  return <line class="cursor-line" x1={x} x2={x} y1={top} y2={bottom} />
-}

@@ -1,4 +1,7 @@
-// Reading a curve between its points.
+// Reading a curve between its points. It is read off the line that is drawn, at
+// every move of a finger, so this is a matter of the drawing, and here; between
+// samples the engine has the same rule for what it computes with
+// (`numeric::interpolate`).
 
 import { bisectLeft } from 'd3-array'
 import { scaleLinear, scaleLog } from 'd3-scale'

@@ -6,7 +6,7 @@ import { whole } from '../screen/address'
 import { mayTell } from '../screen/embed'
 import { printed } from '../screen/asking'
 import { description, filling } from '../screen/shown'
-import { Sheet } from './printout'
+import { Printout } from './printout'
 import { embedOf, getState } from '../screen/store'
 
 /**
@@ -41,7 +41,10 @@ export function listenForPrinter(): void {
     const want = filling()?.want
     const asked = want && backwards !== null && !asking && mayTell(embed) ? { want, backwards } : null
     const drawn = spreading ? null : spread
-    render(h(Sheet, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed }), paper)
+    render(
+      h(Printout, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed }),
+      paper,
+    )
     if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
   })
   addEventListener('afterprint', () => {

@@ -1,4 +1,14 @@
-import type { Backwards, Description, Echo, Plot, Settings, Spread, Step } from '../../generated/contract'
+import type {
+  Backwards,
+  Candidate,
+  Description,
+  Echo,
+  Plot,
+  Reading,
+  Settings,
+  Spread,
+  Step,
+} from '../../generated/contract'
 import { curvesOf, heldPlots, setNames } from '../plot/curves'
 import { today } from '../base/download'
 import { FixedDrawing } from '../plot/drawing'
@@ -34,7 +44,7 @@ export interface Asked {
 }
 
 /** What of a calculator goes on paper: what was put in, the answer, how it was found. */
-export function Sheet({ description, good, held, settings, spread, asked, link, embed }: Properties) {
+export function Printout({ description, good, held, settings, spread, asked, link, embed }: Properties) {
   const { report, fields } = good
   // What the author of a lesson hides is no more on paper than on the screen.
   const shown = description.fields.filter(({ id }) => !embed?.hidden.includes(id))
@@ -50,19 +60,9 @@ export function Sheet({ description, good, held, settings, spread, asked, link, 
       </header>
       <Cautions texts={report.cautions} />
       <dl class="answers">
-        {report.headline.map(reading => {
-          const { id, name, text, verdict } = reading
-          const between = spreadOf(spread, reading)
-          return (
-            <div key={id}>
-              <dt>{name}</dt>
-              <dd>
-                <strong>{text}</strong> {verdict !== null && <VerdictView verdict={verdict} />}{' '}
-                {between !== undefined && <SpreadView spread={between} />}
-              </dd>
-            </div>
-          )
-        })}
+        {report.headline.map(reading => (
+          <Headline key={reading.id} reading={reading} spread={spread} />
+        ))}
       </dl>
       {spread !== null && <p>{spread.message}</p>}
       {asked !== null && <AskedBackwards description={description} good={good} asked={asked} />}
@@ -74,16 +74,7 @@ export function Sheet({ description, good, held, settings, spread, asked, link, 
           return text === null ? null : <Pair key={id} name={name} text={text} />
         })}
       </dl>
-      {report.ranking.length > 0 && (
-        <ol class="ranked">
-          {report.ranking.map(({ id, name, verdict, reasons }) => (
-            <li key={id}>
-              <strong>{name}</strong>: <VerdictView verdict={verdict} />{' '}
-              {reasons.map(({ reading }) => `${reading.name} ${reading.text}`).join('; ')}
-            </li>
-          ))}
-        </ol>
-      )}
+      {report.ranking.length > 0 && <Ranked ranking={report.ranking} />}
       <div class="results" data-plots={report.plots.length}>
         {report.plots.map(plot => (
           <OnePlot key={plot.id} plot={plot} held={held} names={names} settings={settings} spread={spread} />
@@ -104,6 +95,39 @@ export function Sheet({ description, good, held, settings, spread, asked, link, 
         <p>{link}</p>
       </footer>
     </article>
+  )
+}
+
+interface HeadlineProperties extends Pick<Properties, 'spread'> {
+  readonly reading: Reading
+}
+
+/** An answer to read first, with what to make of it and how far it spreads. */
+function Headline({ reading, spread }: HeadlineProperties) {
+  const { name, text, verdict } = reading
+  const between = spreadOf(spread, reading)
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>
+        <strong>{text}</strong> {verdict !== null && <VerdictView verdict={verdict} />}{' '}
+        {between !== undefined && <SpreadView spread={between} />}
+      </dd>
+    </div>
+  )
+}
+
+/** Candidates in order, each with its reasons in a line. */
+function Ranked({ ranking }: { readonly ranking: readonly Candidate[] }) {
+  return (
+    <ol class="ranked">
+      {ranking.map(({ id, name, verdict, reasons }) => (
+        <li key={id}>
+          <strong>{name}</strong>: <VerdictView verdict={verdict} />{' '}
+          {reasons.map(({ reading }) => `${reading.name} ${reading.text}`).join('; ')}
+        </li>
+      ))}
+    </ol>
   )
 }
 
@@ -197,7 +221,7 @@ function OnePlot({ plot, held, names, settings, spread }: PlotProperties) {
         width={WIDTH}
         line={LINE}
         settings={settings}
-        id={`sheet-${plot.id}`}
+        id={`printout-${plot.id}`}
         label={plot.summary}
       />
     </figure>

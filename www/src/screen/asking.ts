@@ -1,7 +1,7 @@
 // How the engine is asked for what is on the screen, and its answers follow.
 
 import type { Backwards, Entry, Question, Settings, Spread } from '../../generated/contract'
-import { keepSame } from '../base/structural-sharing'
+import { shareStructure } from '../base/structural-sharing'
 import { answer, answerLong, dropLong } from '../engine/engine'
 import * as address from './address'
 import { noteVisitSoon } from './at-hand'
@@ -51,7 +51,7 @@ export function refresh(): void {
   const { place, settings, answer: last, good, held } = getState()
   if (place.kind !== 'calculator' || description() === undefined) return
   const asked: Record<string, Entry> = { ...place.filling.current, ...Object.fromEntries(numbers) }
-  const now = keepSame(last, answer(question(asked)))
+  const now = shareStructure(last, answer(question(asked)))
   let { current } = place.filling
   for (const id of numbers.keys()) {
     current = withText(current, id, tidy(now.fields[id]?.text ?? ''))
@@ -65,7 +65,7 @@ export function refresh(): void {
     answer: now,
     full: filled.embed === null && hash === null,
     good: now.report === null ? good : { texts: current, fields: now.fields, report: now.report },
-    held: keepSame(
+    held: shareStructure(
       held,
       place.filling.held.map(texts => held.find(held => held.texts === texts) ?? answerHeld(texts)),
     ),

@@ -12,11 +12,12 @@
 // their defaults, with the text as it was typed. `in` names the settings under
 // which these texts and the wanted one were written, where they differ from those
 // of DEFAULTS.
-// `tol` turns tolerances on: `usual`, or one for all, and those of single kinds.
+// `tol` turns tolerances on: `usual`, or one for all, and those of single kinds;
+// `draws` is left out where it is the usual number of the engine.
 // `lesson` is for the frame in a lesson's page; `lock` and `hide` name fields,
 // separated by commas.
 
-import type { Link, Settings } from '../../generated/contract'
+import { constants, type Link, type Settings } from '../../generated/contract'
 import type { Embed } from './embed'
 import { isLong } from '../base/limit'
 import { DEFAULTS, readSettings, writeSettings } from './settings'
@@ -47,9 +48,6 @@ export interface Tolerance {
   readonly percent: Readonly<Record<string, number>>
   readonly draws: number
 }
-
-/** How often a rig is drawn where a link does not say. */
-export const DRAWS = 2000
 
 /** What the screen of a calculator shows. */
 export interface Filling {
@@ -112,7 +110,7 @@ export function readPlace(hash: string): Place {
   let wanted: Omit<Want, 'field'> | undefined
   let field = ''
   let percent: Record<string, number> | null = null
-  let draws = DRAWS
+  let draws = constants.draws.usual
   const ofEmbed = new Map<string, string>()
   for (const piece of query.split('&')) {
     const [key, value] = split(piece, '=')
@@ -181,7 +179,7 @@ export function writePlace(filling: Filling, settings: Settings = DEFAULTS): str
   if (filling.tolerance !== null) {
     const { percent, draws } = filling.tolerance
     query.push(`tol=${writePercent(percent)}`)
-    if (draws !== DRAWS) query.push(`draws=${draws}`)
+    if (draws !== constants.draws.usual) query.push(`draws=${draws}`)
   }
   if (filling.embed !== null) query.push(...writeEmbed(filling.embed))
   const path = [VERSION, encodeURIComponent(filling.calculator), ...sets].join('/')
@@ -226,7 +224,7 @@ function readNames(text: string): string[] {
 function readPercent(text: string, spare: string[]): Record<string, number> {
   const percent = new Map<string, number>()
   for (const piece of text.split(',')) {
-    const [, id = 'all', number] = /^(?:([\w-]+):)?(\d+(?:\.\d+)?)$/.exec(piece) ?? []
+    const [, id = constants.all_parts, number] = /^(?:([\w-]+):)?(\d+(?:\.\d+)?)$/.exec(piece) ?? []
     if (number !== undefined) percent.set(id, Number(number))
     else if (piece !== USUAL && piece !== '') spare.push(`tol=${piece}`)
   }
@@ -234,7 +232,9 @@ function readPercent(text: string, spare: string[]): Record<string, number> {
 }
 
 function writePercent(percent: Readonly<Record<string, number>>): string {
-  const pieces = Object.entries(percent).map(([id, number]) => (id === 'all' ? `${number}` : `${id}:${number}`))
+  const pieces = Object.entries(percent).map(([id, number]) =>
+    id === constants.all_parts ? `${number}` : `${id}:${number}`,
+  )
   return pieces.join(',') || USUAL
 }
 

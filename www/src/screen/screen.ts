@@ -1,11 +1,11 @@
 // What can be done on a screen.
 
-import type { Settings } from '../../generated/contract'
+import { constants, type Settings } from '../../generated/contract'
 import { answer } from '../engine/engine'
 import * as address from './address'
 import { follow, numbers, question, schedule, withText } from './asking'
 import { isFixed } from './embed'
-import { DRAWS, fresh, linkOf, MOST_HELD, writeFind, type Filling, type Texts, type Tolerance, type Want } from './link'
+import { fresh, linkOf, MOST_HELD, writeFind, type Filling, type Texts, type Tolerance, type Want } from './link'
 import { description, filling, openedFilling } from './shown'
 import { embedOf, getState, putState, setState } from './store'
 import { tidy, translate } from './translate'
@@ -136,7 +136,7 @@ export function wantNothing(): void {
 
 /** Turns tolerances on, or changes them. */
 export function tolerate(change: Partial<Tolerance>): void {
-  fill({ tolerance: { percent: {}, draws: DRAWS, ...filling()?.tolerance, ...change } }, 'follow')
+  fill({ tolerance: { percent: {}, draws: constants.draws.usual, ...filling()?.tolerance, ...change } }, 'follow')
 }
 
 /** Turns tolerances off. */

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks'
-import type { Description } from '../../generated/contract'
+import type { Description, FieldDescription } from '../../generated/contract'
 import { Copy } from '../base/copy'
 import type { Embed } from '../screen/embed'
 import { elementLines, frameLine } from './embed-code'
@@ -11,10 +11,12 @@ import { say } from '../base/words'
 
 const USES = ['open', 'locked', 'hidden'] as const
 type Use = (typeof USES)[number]
+/** What is to become of each field; one that is not named stays open. */
+type Uses = Readonly<Record<string, Use>>
 const FORMS = ['frame', 'element'] as const
 
 /** Writes what puts this calculator, with these values, into the page of a lesson. */
-export function Embed({ description }: { readonly description: Description }) {
+export function EmbedPanel({ description }: { readonly description: Description }) {
   const [open, setOpen] = useState(false)
   return (
     <details class="embed" onToggle={event => setOpen(event.currentTarget.open)}>
@@ -27,7 +29,7 @@ export function Embed({ description }: { readonly description: Description }) {
 }
 
 function Author({ description }: { readonly description: Description }) {
-  const [uses, setUses] = useState<Readonly<Record<string, Use>>>({})
+  const [uses, setUses] = useState<Uses>({})
   const [working, setWorking] = useState(false)
   const [theme, setTheme] = useState<Embed['theme']>('system')
   const [form, setForm] = useState<(typeof FORMS)[number]>('frame')
@@ -56,22 +58,7 @@ function Author({ description }: { readonly description: Description }) {
         value={form}
         onChoose={setForm}
       />
-      <fieldset class="uses">
-        <legend>{say('embed-fields')}</legend>
-        <label>
-          <span>{say('embed-all')}</span>
-          <UseSelect
-            value={USES.find(use => fields.every(({ id }) => (uses[id] ?? 'open') === use)) ?? null}
-            onChoose={use => setUses(Object.fromEntries(fields.map(({ id }) => [id, use])))}
-          />
-        </label>
-        {fields.map(({ id, name }) => (
-          <label key={id}>
-            <span>{name}</span>
-            <UseSelect value={uses[id] ?? 'open'} onChoose={use => setUses({ ...uses, [id]: use })} />
-          </label>
-        ))}
-      </fieldset>
+      <FieldUses fields={fields} uses={uses} onChoose={setUses} />
       <Segments
         name="working"
         legend={say('working')}
@@ -92,6 +79,35 @@ function Author({ description }: { readonly description: Description }) {
         <Copy text={() => code} name={say('embed-copy')} />
       </div>
     </div>
+  )
+}
+
+interface FieldUsesProperties {
+  readonly fields: readonly FieldDescription[]
+  readonly uses: Uses
+  readonly onChoose: (uses: Uses) => void
+}
+
+/** Each field open, locked or hidden; all of them at once on top. */
+function FieldUses({ fields, uses, onChoose }: FieldUsesProperties) {
+  const chosenFor = ({ id }: FieldDescription) => uses[id] ?? 'open'
+  return (
+    <fieldset class="uses">
+      <legend>{say('embed-fields')}</legend>
+      <label>
+        <span>{say('embed-all')}</span>
+        <UseSelect
+          value={USES.find(use => fields.every(field => chosenFor(field) === use)) ?? null}
+          onChoose={use => onChoose(Object.fromEntries(fields.map(({ id }) => [id, use])))}
+        />
+      </label>
+      {fields.map(field => (
+        <label key={field.id}>
+          <span>{field.name}</span>
+          <UseSelect value={chosenFor(field)} onChoose={use => onChoose({ ...uses, [field.id]: use })} />
+        </label>
+      ))}
+    </fieldset>
   )
 }
 

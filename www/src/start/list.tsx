@@ -22,12 +22,10 @@ interface Found {
   readonly kind: LookUpKind | 'calculator'
 }
 
-/** The start: one search over everything, then every calculator and what there is to look up. */
-export function List() {
+/** Every calculator, and everything that can be found. */
+function useFindable(entries: readonly LookUpEntry[]) {
   const settings = useStore(state => state.settings)
   const descriptions = allDescriptions(settings)
-  const entries = entriesFor(settings)
-  const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
   const calculators = useMemo(
     () =>
       descriptions.map(({ id, title, purpose }) => ({
@@ -48,35 +46,23 @@ export function List() {
     ],
     [descriptions, calculators, entries],
   )
+  return { calculators, all }
+}
+
+/** The start: one search over everything, then every calculator and what there is to look up. */
+export function List() {
+  const entries = entriesFor(useStore(state => state.settings))
+  const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
+  const { calculators, all } = useFindable(entries)
   const searching = text.trim() !== ''
   const found = useMemo(() => (searching ? find(text, all) : []), [searching, text, all])
-  const [first] = found
   return (
     <>
       <div class="intro">
         <h1 tabIndex={-1}>{say('title')}</h1>
         <p>{say('purpose')}</p>
       </div>
-      <search>
-        <form
-          class="find"
-          onSubmit={event => {
-            event.preventDefault()
-            if (first !== undefined) goTo(first.href)
-          }}
-        >
-          <label for="find">{say('find')}</label>
-          <input
-            id="find"
-            type="search"
-            {...AS_TYPED}
-            enterkeyhint="go"
-            placeholder={say('find-example')}
-            value={text}
-            onInput={event => search(event.currentTarget.value)}
-          />
-        </form>
-      </search>
+      <Search text={text} first={found[0]} />
       <p class="count" role="status">
         {!searching
           ? ''
@@ -104,6 +90,37 @@ export function List() {
         </>
       )}
     </>
+  )
+}
+
+interface SearchProperties {
+  readonly text: string
+  /** What the key for going there leads to. */
+  readonly first: Found | undefined
+}
+
+function Search({ text, first }: SearchProperties) {
+  return (
+    <search>
+      <form
+        class="find"
+        onSubmit={event => {
+          event.preventDefault()
+          if (first !== undefined) goTo(first.href)
+        }}
+      >
+        <label for="find">{say('find')}</label>
+        <input
+          id="find"
+          type="search"
+          {...AS_TYPED}
+          enterkeyhint="go"
+          placeholder={say('find-example')}
+          value={text}
+          onInput={event => search(event.currentTarget.value)}
+        />
+      </form>
+    </search>
   )
 }
 

@@ -35,11 +35,11 @@ use serde::{Deserialize, Serialize};
 /// The largest tolerance, in percent.
 const LARGEST: f64 = 50.0;
 /// How often a rig is drawn where nothing else is said.
-const USUAL_DRAWS: u32 = 2000;
+pub(super) const USUAL_DRAWS: u32 = 2000;
 /// The fewest and the most draws.
-const DRAWS: (u32, u32) = (100, 10_000);
+pub(super) const DRAWS: (u32, u32) = (100, 10_000);
 /// The identifier of all parts together.
-const ALL: &str = "all";
+pub(super) const ALL: &str = "all";
 
 /// Which tolerances parts have, and how often a rig is drawn.
 #[derive(Clone, Debug, Deserialize)]
