@@ -1,5 +1,5 @@
-// The rooms of the page's sources: each takes from those before it, never the
-// other way round, and nothing outside takes from the top floor.
+// The rooms of the sources: each takes from those before it, never the other way
+// round, and nothing of the page takes from its top floor from outside.
 
 import assert from 'node:assert/strict'
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
@@ -22,6 +22,27 @@ test('no import of the page goes up', () => {
       const room = dirname(relative(source, there ?? place))
       if (room.startsWith('..')) continue
       assert.ok(ROOMS.indexOf(room) <= floor, `${file} takes from ${relative(source, place)}`)
+    }
+  }
+})
+
+// Links between calculators go both ways, so inside the room of the calculators
+// there are circles; between rooms there are none.
+const CORE = [
+  ...['settings', 'named', 'numeric', 'network', 'quantity', 'catalogue', 'expression', 'part', 'words', 'fault'],
+  ...['working', 'field', 'report', 'calculator', 'ask', 'look_up', 'answer', 'lib'],
+]
+
+test('no use of the core goes up', () => {
+  const folder = join(root, 'crate/src')
+  const files = readdirSync(folder, { recursive: true }).filter(file => file.endsWith('.rs'))
+  assert.ok(files.length > 100)
+  for (const file of files) {
+    const floor = CORE.indexOf(file.split('/')[0].replace(/\.rs$/, ''))
+    assert.ok(floor >= 0, `${file} is in no room`)
+    const [code] = readFileSync(join(folder, file), 'utf8').split('#[cfg(test)]\nmod tests {')
+    for (const [, room] of code.matchAll(/\bcrate::([a-z_]+)/g)) {
+      assert.ok(CORE.indexOf(room) <= floor, `${file} takes from ${room}`)
     }
   }
 })
