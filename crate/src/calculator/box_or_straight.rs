@@ -596,10 +596,10 @@ fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fa
     if !sheet.wants_working() {
         return Ok(());
     }
-    sheet.given("a_max", values.number(LOSS_MOST)?, Unit::Decibel);
-    sheet.given("a_min", values.number(SNR_LEAST)?, Unit::Decibel);
-    sheet.given("a_SH", values.number(HUM_LEAST)?, Unit::Decibel);
-    sheet.given("h", values.number(HEADROOM)?, Unit::Decibel);
+    sheet.working.given("a_max", values.number(LOSS_MOST)?, Unit::Decibel);
+    sheet.working.given("a_min", values.number(SNR_LEAST)?, Unit::Decibel);
+    sheet.working.given("a_SH", values.number(HUM_LEAST)?, Unit::Decibel);
+    sheet.working.given("h", values.number(HEADROOM)?, Unit::Decibel);
     for line in tried {
         let mut terms = Vec::new();
         for (id, symbol, term) in [
@@ -610,11 +610,11 @@ fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fa
             ("margin", "m", "(m - h)/max(h, 1)"),
         ] {
             if let Some(value) = line.solution.reading(id).and_then(|reading| reading.value) {
-                sheet.given(symbol, value, Unit::Decibel);
+                sheet.working.given(symbol, value, Unit::Decibel);
                 terms.push(term);
             }
         }
-        sheet.step_with(
+        sheet.working.step_with(
             "step-share",
             &[("way", name(line.way.id))],
             "q",

@@ -294,10 +294,10 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
         ("C_L", values.number(LOAD_C)?, Unit::Farad),
         ("C′", rig.lead.c, Unit::FaradPerMetre),
     ] {
-        sheet.given(name, value, unit);
+        sheet.working.given(name, value, unit);
     }
-    sheet.step("total_c", "C", "1/((2*pi*f_min)^2*L_P)", Unit::Farad)?;
-    let lossless = sheet.step("lossless", "l_0", "(C - C_W - C_L)/C′", Unit::Metre)?;
+    sheet.working.step("total_c", "C", "1/((2*pi*f_min)^2*L_P)", Unit::Farad)?;
+    let lossless = sheet.working.step("lossless", "l_0", "(C - C_W - C_L)/C′", Unit::Metre)?;
     sheet.further("resonance_bare", peak(&features(&rig.start, MIDBAND)), Unit::Hertz, &[]);
     sheet.further("lossless", Some(lossless).filter(|l| *l > 0.0), Unit::Metre, &[]);
     if let Some(longest) = longest {
@@ -309,26 +309,26 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
 /// The working: the lumped estimate of an active source, then the exact line at
 /// the longest length (or the present one, where there is no longest).
 fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result<(), Fault> {
-    sheet.given("f", rig.f, Unit::Hertz);
-    sheet.given("C′", rig.lead.c, Unit::FaradPerMetre);
+    sheet.working.given("f", rig.f, Unit::Hertz);
+    sheet.working.given("C′", rig.lead.c, Unit::FaradPerMetre);
     if rig.kind != LeadSource::Pickup && values.number(SOURCE_R)? * rig.lead.c > LEAST_DELAY {
-        sheet.given("R_S", values.number(SOURCE_R)?, Unit::Ohm);
-        sheet.given("R_L", values.number(LOAD_R)?, Unit::Ohm);
-        sheet.given("C_L", values.number(LOAD_C)?, Unit::Farad);
-        sheet.given("a_max", rig.limit, Unit::Decibel);
-        sheet.step("parallel", "R_p", "R_S*R_L/(R_S + R_L)", Unit::Ohm)?;
-        sheet.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
+        sheet.working.given("R_S", values.number(SOURCE_R)?, Unit::Ohm);
+        sheet.working.given("R_L", values.number(LOAD_R)?, Unit::Ohm);
+        sheet.working.given("C_L", values.number(LOAD_C)?, Unit::Farad);
+        sheet.working.given("a_max", rig.limit, Unit::Decibel);
+        sheet.working.step("parallel", "R_p", "R_S*R_L/(R_S + R_L)", Unit::Ohm)?;
+        sheet.working.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
         let formula = "(sqrt(10^(a_max/10)*(1 + (omega*R_p*C_L)^2) - 1)/(omega*R_p) - C_L)/C′";
-        let lumped = sheet.step("lumped", "l_0", formula, Unit::Metre)?;
+        let lumped = sheet.working.step("lumped", "l_0", formula, Unit::Metre)?;
         sheet.further("lumped", lumped, Unit::Metre, &[]);
     }
-    sheet.given("H_0", rig.start.transfer(rig.f), Unit::One);
+    sheet.working.given("H_0", rig.start.transfer(rig.f), Unit::One);
     sheet.working.walk(&rig.at(length), rig.f)?;
     if sheet.wants_working() {
-        sheet.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
+        sheet.working.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
         let here = [("length", Arg::Quantity(rig.lead.length, Unit::Metre))];
-        sheet.given("H_l", rig.at(rig.lead.length).transfer(rig.f), Unit::One);
-        sheet.step_with("loss_here", &here, "a_h", "20*log10(abs(H_0)/abs(H_l))", Unit::Decibel)?;
+        sheet.working.given("H_l", rig.at(rig.lead.length).transfer(rig.f), Unit::One);
+        sheet.working.step_with("loss_here", &here, "a_h", "20*log10(abs(H_0)/abs(H_l))", Unit::Decibel)?;
     }
     Ok(())
 }
@@ -404,9 +404,9 @@ fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f6
 /// cores, each core's capacitance to the shield being in series with the other's.
 fn lead(values: &Values, sheet: &mut Sheet, kind: LeadSource) -> Result<Lead, Fault> {
     let c = if kind == LeadSource::Balanced {
-        sheet.given("C′_cc", values.number(CORE_C)?, Unit::FaradPerMetre);
-        sheet.given("C′_cs", values.number(SHIELD_C)?, Unit::FaradPerMetre);
-        sheet.step("pair_c", "C′", "C′_cc + C′_cs/2", Unit::FaradPerMetre)?
+        sheet.working.given("C′_cc", values.number(CORE_C)?, Unit::FaradPerMetre);
+        sheet.working.given("C′_cs", values.number(SHIELD_C)?, Unit::FaradPerMetre);
+        sheet.working.step("pair_c", "C′", "C′_cc + C′_cs/2", Unit::FaradPerMetre)?
     } else {
         values.number(LEAD_C)?
     };

@@ -191,7 +191,7 @@ fn point(
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let chain = chain(values, &mut sheet.working)?;
-    sheet.given("E", values.number(EMF)?, Unit::Volt);
+    sheet.working.given("E", values.number(EMF)?, Unit::Volt);
     for (symbol, value, unit) in [
         ("c", values.number(CREST)?, Unit::Decibel),
         ("g", values.number(INPUT_GAIN)?, Unit::Decibel),
@@ -200,7 +200,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         ("a_CK", values.number(CONSOLE_MOST)?, Unit::DecibelU),
         ("a_CG", values.number(GAIN_CLIP)?, Unit::DecibelU),
     ] {
-        sheet.given(symbol, value, unit);
+        sheet.working.given(symbol, value, unit);
     }
     if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
@@ -223,7 +223,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for point in &points {
         readings(sheet, point);
     }
-    let peak = sheet.step("peak_dbfs", "d_p", "p_6 - a_FS", Unit::DecibelFullScale)?;
+    let peak = sheet.working.step("peak_dbfs", "d_p", "p_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.further("peak_dbfs", peak, Unit::DecibelFullScale, &[]);
     sheet.further("full_scale_level", full_scale, Unit::DecibelU, &[]);
     signal_to_noise(values, sheet)?;
@@ -257,9 +257,9 @@ fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
 /// The level at the converter, and what gain and what pad keep the headroom.
 fn what_keeps_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain, points: &[Point]) -> Result<(), Fault> {
     let headroom = values.number(HEADROOM)?;
-    let digital = sheet.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
+    let digital = sheet.working.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
-    let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
+    let gain = sheet.working.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
     // Neither gain nor a pad mends what clips in front of them.
     let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
     let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
@@ -358,9 +358,9 @@ fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>,
     let gain = 10_f64.powf(values.number(INPUT_GAIN)? / 10.0);
     let noise = gain * points.last().map_or(0.0, |console| console.noise);
     points.push(point(&mut sheet.working, GAIN, 5, "a_4 + g", Some(values.number(GAIN_CLIP)?), noise)?);
-    sheet.given("U_N", noise.sqrt(), Unit::Volt);
-    sheet.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
-    let noise = sheet.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
+    sheet.working.given("U_N", noise.sqrt(), Unit::Volt);
+    sheet.working.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
+    let noise = sheet.working.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
     points.push(point(&mut sheet.working, CONVERTER, 6, "a_5", Some(full_scale), noise.powi(2))?);
     Ok(())
 }
@@ -372,8 +372,8 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
     let kept = chain.pad.as_ref().map_or(last.chain.as_slice(), |pad| last.chain.get(..pad.cut).unwrap_or_default());
     let bare = Path { source: last.source.clone(), chain: kept.to_vec(), load: last.load.clone() };
     let emf = if chain.active.is_some() { "a_2" } else { "a_0" };
-    sheet.given("H_b", bare.transfer(MIDBAND), Unit::One);
-    let without = sheet.step(
+    sheet.working.given("H_b", bare.transfer(MIDBAND), Unit::One);
+    let without = sheet.working.step(
         "peak_without_pad",
         "p_b",
         &format!("{emf} + 20*log10(abs(H_b)) + c - 10*log10(2)"),
@@ -383,25 +383,25 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
         return Ok(None);
     }
     let open = Path { load: OnePort::OPEN, ..bare };
-    sheet.given("H_q", open.transfer(MIDBAND), Unit::One);
-    sheet.given("Z_q", open.output_impedance(MIDBAND), Unit::Ohm);
+    sheet.working.given("H_q", open.transfer(MIDBAND), Unit::One);
+    sheet.working.given("Z_q", open.output_impedance(MIDBAND), Unit::Ohm);
     // Into the pad instead of the console; the loss is never less than that of
     // its series arm alone.
     let formula = format!(
         "max({emf} + 20*log10(abs(H_q*R_pad/(R_pad + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10(R_pad/R_K), 0)"
     );
-    sheet.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
+    sheet.working.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
 }
 
 fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let snr = sheet.step("snr", "S", "a_6 - 20*log10(U_C/U_0)", Unit::Decibel)?;
+    let snr = sheet.working.step("snr", "S", "a_6 - 20*log10(U_C/U_0)", Unit::Decibel)?;
     let least = values.number(DISTANCE)?;
     let args = [("snr", Arg::Quantity(snr, Unit::Decibel)), ("least", Arg::Quantity(least, Unit::Decibel))];
     sheet.further("snr", snr, Unit::Decibel, &args);
     if snr < least {
         sheet.verdict(Tone::Trouble, "verdict-noise", &args);
         sheet.warn("noise-near", &args);
-        if sheet.value_of("U_D").re > sheet.value_of("U_N").re {
+        if sheet.working.value_of("U_D").re > sheet.working.value_of("U_N").re {
             sheet.warn("converter-noise", &[]);
         }
     } else {

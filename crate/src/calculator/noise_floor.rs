@@ -156,8 +156,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
     let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, &chain, temperature, &band)?;
     let Signal { gain, signal, snr, snr_a } = signal(&mut sheet.working, &chain, emf)?;
-    let referred = sheet.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
-    let added = (total > 0.0).then(|| sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
+    let referred = sheet.working.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
+    let added =
+        (total > 0.0).then(|| sheet.working.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
 
     let (loudest, share) = loudest(&parts);
     let share = [("share", Arg::Quantity(share, Unit::Percent))];
@@ -215,7 +216,7 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
     let source_z = chain.first.output_impedance(MIDBAND).norm();
     sheet.further("source_z", source_z, Unit::Ohm, &[]);
     sheet.further("console_density", chain.console.e_n, Unit::VoltPerRootHertz, &[]);
-    let ein = sheet.step(
+    let ein = sheet.working.step(
         "ein_step",
         "a_R",
         "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",

@@ -163,8 +163,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let design = values.choice(DESIGN)?;
     let (r_s, r_l, emf) = (values.number(SOURCE_R)?, values.number(LOAD_R)?, values.number(EMF)?);
-    sheet.given("R_S", r_s, Unit::Ohm);
-    sheet.given("R_L", r_l, Unit::Ohm);
+    sheet.working.given("R_S", r_s, Unit::Ohm);
+    sheet.working.given("R_L", r_l, Unit::Ohm);
     let resistors = match design {
         Design::Bridging => bridging(values, sheet)?,
         Design::Matched => matched(values, sheet)?,
@@ -274,9 +274,9 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
         let key = if form == Form::L { "fault-pad-least-l" } else { "fault-pad-least" };
         return Err(LOSS.fault(key).with("least", Arg::AtLeast(least, Unit::Decibel)));
     }
-    sheet.given("a", loss, Unit::Decibel);
-    sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
-    sheet.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
+    sheet.working.given("a", loss, Unit::Decibel);
+    sheet.working.step("factor", "K", "10^(a/20)", Unit::One)?;
+    sheet.working.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
     match form {
         Form::T => ladder(
             sheet,
@@ -306,10 +306,10 @@ fn minimum(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     if (r_s / r_l).ln().abs() < EQUAL {
         return Err(LOAD_R.fault("fault-pad-equal"));
     }
-    sheet.step("larger", "Z_1", "max(R_S, R_L)", Unit::Ohm)?;
-    sheet.step("smaller", "Z_2", "min(R_S, R_L)", Unit::Ohm)?;
-    sheet.step("least_factor", "K", "sqrt(Z_1/Z_2) + sqrt(Z_1/Z_2 - 1)", Unit::One)?;
-    sheet.step("least_loss", "a", "20*log10(K)", Unit::Decibel)?;
+    sheet.working.step("larger", "Z_1", "max(R_S, R_L)", Unit::Ohm)?;
+    sheet.working.step("smaller", "Z_2", "min(R_S, R_L)", Unit::Ohm)?;
+    sheet.working.step("least_factor", "K", "sqrt(Z_1/Z_2) + sqrt(Z_1/Z_2 - 1)", Unit::One)?;
+    sheet.working.step("least_loss", "a", "20*log10(K)", Unit::Decibel)?;
     let series = (Place::Series, "sqrt(Z_1*(Z_1 - Z_2))");
     let shunt = (Place::Shunt, "Z_2*sqrt(Z_1/(Z_1 - Z_2))");
     if r_s > r_l { ladder(sheet, [series, shunt]) } else { ladder(sheet, [shunt, series]) }
@@ -331,9 +331,9 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     if z_in >= most {
         return Err(PAD_INPUT.fault("fault-pad-input").with("most", Arg::AtMost(most, Unit::Ohm)));
     }
-    sheet.given("a", loss, Unit::Decibel);
-    sheet.given("Z_in", z_in, Unit::Ohm);
-    sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
+    sheet.working.given("a", loss, Unit::Decibel);
+    sheet.working.given("Z_in", z_in, Unit::Ohm);
+    sheet.working.step("factor", "K", "10^(a/20)", Unit::One)?;
     if form == Form::L {
         if z_out.is_some() {
             return Err(PAD_OUTPUT.fault("fault-pad-l-output"));
@@ -349,17 +349,17 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
             .with("least", Arg::AtLeast(least, Unit::Ohm))
             .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
-    sheet.given("Z_out", z_out, Unit::Ohm);
+    sheet.working.given("Z_out", z_out, Unit::Ohm);
     if form == Form::T {
-        sheet.step("bridging_q", "q", "K*R_L/Z_in - 1", Unit::One)?;
+        sheet.working.step("bridging_q", "q", "K*R_L/Z_in - 1", Unit::One)?;
         let formula = "(Z_out + R_L)*q*(Z_in + R_S)/((Z_in + R_S)*(q + 1) - (Z_out + R_L)/(q + 1))";
-        sheet.step("bridging_u", "u", formula, Unit::Ohm)?;
+        sheet.working.step("bridging_u", "u", formula, Unit::Ohm)?;
         ladder(sheet, [(Place::Series, "Z_in - u/(q + 1)"), (Place::Shunt, "u/q"), (Place::Series, "u - R_L")])
     } else {
-        sheet.step("bridging_q", "q", "K - 1", Unit::One)?;
-        sheet.step("bridging_in", "G_1", "1/Z_in + 1/R_S", Unit::Siemens)?;
-        sheet.step("bridging_out", "G_2", "1/Z_out + 1/R_L", Unit::Siemens)?;
-        sheet.step("bridging_u", "u", "G_2*q*G_1/(G_1*(q + 1) - G_2/(q + 1))", Unit::Siemens)?;
+        sheet.working.step("bridging_q", "q", "K - 1", Unit::One)?;
+        sheet.working.step("bridging_in", "G_1", "1/Z_in + 1/R_S", Unit::Siemens)?;
+        sheet.working.step("bridging_out", "G_2", "1/Z_out + 1/R_L", Unit::Siemens)?;
+        sheet.working.step("bridging_u", "u", "G_2*q*G_1/(G_1*(q + 1) - G_2/(q + 1))", Unit::Siemens)?;
         ladder(
             sheet,
             [(Place::Shunt, "1/(1/Z_in - u/(q + 1))"), (Place::Series, "q/u"), (Place::Shunt, "1/(u - 1/R_L)")],
@@ -386,10 +386,10 @@ fn output_bounds(form: Form, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64
 /// one of more than a billion times the larger, is only what rounding left of a
 /// resistor that is not there.
 fn ladder<const N: usize>(sheet: &mut Sheet, formulas: [(Place, &str); N]) -> Result<Vec<(Place, f64)>, Fault> {
-    let (r_s, r_l) = (sheet.value_of("R_S").re, sheet.value_of("R_L").re);
+    let (r_s, r_l) = (sheet.working.value_of("R_S").re, sheet.working.value_of("R_L").re);
     let mut resistors = Vec::with_capacity(N);
     for (n, (place, formula)) in formulas.into_iter().enumerate() {
-        let r = sheet.step(place_word(place), &format!("R_{}", n + 1), formula, Unit::Ohm)?;
+        let r = sheet.working.step(place_word(place), &format!("R_{}", n + 1), formula, Unit::Ohm)?;
         let r = match place {
             Place::Series if r < 1e-9 * r_s.min(r_l) => 0.0,
             Place::Shunt if !(0.0..=1e9 * r_s.max(r_l)).contains(&r) => f64::INFINITY,
@@ -415,8 +415,8 @@ fn resistor(sheet: &mut Sheet, exact: &Pad, rounded: &[Pad; 2], n: usize, id: &'
     let leg = exact.share(place) < 1.0;
     if leg {
         let whole = format!("R_{}", n + 1);
-        sheet.given(&whole, 2.0 * r, Unit::Ohm);
-        r = sheet.step("leg", &format!("{whole}′"), &format!("{whole}/2"), Unit::Ohm)?;
+        sheet.working.given(&whole, 2.0 * r, Unit::Ohm);
+        r = sheet.working.step("leg", &format!("{whole}′"), &format!("{whole}/2"), Unit::Ohm)?;
     }
     let place = if leg { "pad-leg".to_owned() } else { format!("pad-{}", place_word(place)) };
     sheet.headline(id, r, Unit::Ohm, &[("place", Arg::Key(place))]);
@@ -451,31 +451,31 @@ fn what_it_does(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], f
 
 /// Voltages, currents and powers at the stated level, from the load back.
 fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], emf: f64) -> Result<(), Fault> {
-    sheet.given("E", emf, Unit::Volt);
-    sheet.given("H", rig.transfer(exact), Unit::One);
-    let volts = sheet.step("load_volts", "U_L", "E*H", Unit::Volt)?;
-    sheet.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
+    sheet.working.given("E", emf, Unit::Volt);
+    sheet.working.given("H", rig.transfer(exact), Unit::One);
+    let volts = sheet.working.step("load_volts", "U_L", "E*H", Unit::Volt)?;
+    sheet.working.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
     // The latest names of voltage and current: a series resistor leaves the
     // current as it was, and a shunt resistor the voltage.
     let (mut u, mut i) = ("U_L".to_owned(), "I_L".to_owned());
     let mut powers = Vec::new();
     for (n, &(place, r)) in exact.resistors.iter().enumerate().rev() {
         let n = n + 1;
-        sheet.given(&format!("R_{n}"), r, Unit::Ohm);
+        sheet.working.given(&format!("R_{n}"), r, Unit::Ohm);
         let id = ["power_r1", "power_r2", "power_r3"][(n - 1).min(2)];
         let formula = match place {
             Place::Series if exact.balanced => format!("{i}^2*R_{n}/2"),
             Place::Series => format!("{i}^2*R_{n}"),
             Place::Shunt => format!("{u}^2/R_{n}"),
         };
-        powers.push(sheet.step(id, &format!("P_{n}"), &formula, Unit::Watt)?);
+        powers.push(sheet.working.step(id, &format!("P_{n}"), &formula, Unit::Watt)?);
         match place {
             Place::Series => {
-                sheet.step("ladder_volts", &format!("U_{n}"), &format!("{u} + {i}*R_{n}"), Unit::Volt)?;
+                sheet.working.step("ladder_volts", &format!("U_{n}"), &format!("{u} + {i}*R_{n}"), Unit::Volt)?;
                 u = format!("U_{n}");
             }
             Place::Shunt => {
-                sheet.step("ladder_amperes", &format!("I_{n}"), &format!("{i} + {u}/R_{n}"), Unit::Ampere)?;
+                sheet.working.step("ladder_amperes", &format!("I_{n}"), &format!("{i} + {u}/R_{n}"), Unit::Ampere)?;
                 i = format!("I_{n}");
             }
         }
@@ -516,18 +516,18 @@ fn hottest(rig: &Rig, pad: &Pad, emf: f64) -> f64 {
 /// Thermal noise over the audio band at the load, which is taken as noiseless:
 /// its own noise is stated with the input behind it.
 fn noise(sheet: &mut Sheet, rig: &Rig, exact: &Pad) -> Result<(), Fault> {
-    sheet.given("k", BOLTZMANN, Unit::One);
-    sheet.given("T", ROOM, Unit::Kelvin);
-    sheet.given("B", AUDIO_BAND.end() - AUDIO_BAND.start(), Unit::Hertz);
-    sheet.given("Z_out", rig.output(exact), Unit::Ohm);
-    let all = sheet.step("noise_all", "U_N", "sqrt(4*k*T*B*Z_out)*R_L/(R_L + Z_out)", Unit::Volt)?;
-    sheet.step("noise_source", "U_NS", "sqrt(4*k*T*B*R_S)*H", Unit::Volt)?;
-    let pad = sheet.step("noise", "U_NP", "sqrt(U_N^2 - U_NS^2)", Unit::Volt)?;
-    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
+    sheet.working.given("k", BOLTZMANN, Unit::One);
+    sheet.working.given("T", ROOM, Unit::Kelvin);
+    sheet.working.given("B", AUDIO_BAND.end() - AUDIO_BAND.start(), Unit::Hertz);
+    sheet.working.given("Z_out", rig.output(exact), Unit::Ohm);
+    let all = sheet.working.step("noise_all", "U_N", "sqrt(4*k*T*B*Z_out)*R_L/(R_L + Z_out)", Unit::Volt)?;
+    sheet.working.step("noise_source", "U_NS", "sqrt(4*k*T*B*R_S)*H", Unit::Volt)?;
+    let pad = sheet.working.step("noise", "U_NP", "sqrt(U_N^2 - U_NS^2)", Unit::Volt)?;
+    sheet.working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     let dbu = |volts: f64| 20.0 * (volts / VOLTS_AT_0_DBU).log10();
     sheet.further("noise", dbu(pad), Unit::DecibelU, &[]);
     sheet.further("noise_all", dbu(all), Unit::DecibelU, &[]);
-    let level = sheet.value_of("E").re * sheet.value_of("H").re;
+    let level = sheet.working.value_of("E").re * sheet.working.value_of("H").re;
     sheet.further("signal_to_noise", 20.0 * (level / all).log10(), Unit::Decibel, &[]);
     Ok(())
 }

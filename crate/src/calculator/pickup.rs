@@ -136,13 +136,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     // What the headlines take from the curves: the walk, which left `a`, does the
     // same at any frequency.
     if sheet.wants_working() {
-        sheet.given("a_U", unloaded.level(f), Unit::Decibel);
-        sheet.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
+        sheet.working.given("a_U", unloaded.level(f), Unit::Decibel);
+        sheet.working.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
         if let Some(peak) = peak {
-            sheet.given("a_p", peak.level, Unit::Decibel);
-            sheet.given("a_1", found.reference, Unit::Decibel);
+            sheet.working.given("a_p", peak.level, Unit::Decibel);
+            sheet.working.given("a_1", found.reference, Unit::Decibel);
             let at = [("f", Arg::Quantity(peak.frequency, Unit::Hertz))];
-            sheet.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
+            sheet.working.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
         }
     }
     sheet.further("level_at", level, Unit::Decibel, &at_f);
@@ -177,13 +177,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// Capacitance `C_t` of all together, F, and where it resonates with the coil, Hz.
 fn resonance(sheet: &mut Sheet, pickup: &Pickup, lead: &Lead, c_l: f64) -> Result<[f64; 2], Fault> {
     let (_, l_whole, c_whole, _) = pickup.whole();
-    sheet.given("L", l_whole, Unit::Henry);
-    sheet.given("C_W", c_whole, Unit::Farad);
-    sheet.given("C′", lead.c, Unit::FaradPerMetre);
-    sheet.given("l", lead.length, Unit::Metre);
-    sheet.given("C_L", c_l, Unit::Farad);
-    let total = sheet.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
-    let free = sheet.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
+    sheet.working.given("L", l_whole, Unit::Henry);
+    sheet.working.given("C_W", c_whole, Unit::Farad);
+    sheet.working.given("C′", lead.c, Unit::FaradPerMetre);
+    sheet.working.given("l", lead.length, Unit::Metre);
+    sheet.working.given("C_L", c_l, Unit::Farad);
+    let total = sheet.working.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
+    let free = sheet.working.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
     Ok([total, free])
 }
 
