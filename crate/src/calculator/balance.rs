@@ -67,7 +67,7 @@ const OWN: Field =
 const HIGH: f64 = 80.0;
 const USUAL: f64 = 50.0;
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "balance",
     // What is out of balance is stated by fields of its own, so that no part
     // has a tolerance here: both legs off by as much would change nothing.

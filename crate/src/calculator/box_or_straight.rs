@@ -92,7 +92,7 @@ pub(crate) const INSTRUMENT: ChoiceField<Instrument> = Instrument::field("source
 const INPUT: ChoiceField<InputKind> = InputKind::field("input", InputKind::Microphone).at("console");
 const SUPPLIED: ChoiceField<Supplied> = Supplied::field("phantom", Supplied::Switched).at("console");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "box-or-straight",
     fields: &joined::<26>(&[
         &[
@@ -272,6 +272,8 @@ struct Way {
     parts: u32,
     /// The box of the whole line.
     between: BoxKind,
+    /// Whether phantom feeds that box.
+    by_phantom: bool,
     /// Whether the box is a line isolator.
     isolator: bool,
     /// Whether a pad goes with it, in a box of its own or as its own switch.
@@ -279,7 +281,7 @@ struct Way {
 }
 
 const fn way(id: &'static str, parts: u32, between: BoxKind) -> Way {
-    Way { id, parts, between, isolator: false, pad: false }
+    Way { id, parts, between, by_phantom: false, isolator: false, pad: false }
 }
 
 /// Every way that there is; a padded one follows the same without a pad.
@@ -289,8 +291,8 @@ const WAYS: [Way; 9] = [
     Way { isolator: true, ..way("isolator", 1, BoxKind::Passive) },
     Way { isolator: true, pad: true, ..way("isolator_pad", 2, BoxKind::Passive) },
     way("passive", 1, BoxKind::Passive),
-    way("phantom", 1, BoxKind::Active),
-    Way { pad: true, ..way("phantom_pad", 1, BoxKind::Active) },
+    Way { by_phantom: true, ..way("phantom", 1, BoxKind::Active) },
+    Way { by_phantom: true, pad: true, ..way("phantom_pad", 1, BoxKind::Active) },
     way("battery", 2, BoxKind::Active),
     Way { pad: true, ..way("battery_pad", 2, BoxKind::Active) },
 ];
@@ -481,7 +483,7 @@ fn try_way(
     let tightest = limits().min_by(|a, b| a.1.share().total_cmp(&b.1.share()));
     let headroom = values.number(HEADROOM)?;
     // A core does not saturate less for a pad behind it.
-    let hot = line.points.iter().filter(|point| !point.names.point.ends_with("box_input"));
+    let hot = line.points.iter().filter(|point| !point.is_box_input());
     let excess = hot.filter_map(|point| Some(headroom - point.margin()?)).fold(f64::NEG_INFINITY, f64::max);
     Ok(Tried {
         way,
@@ -525,15 +527,14 @@ fn fill_console(filling: &mut Filling, asked: &Asked, way: &Way) {
         filling.choose(CONSOLE_NOISE, NoiseFigure::Densities);
     }
     filling.choose(BOX, way.between);
-    let fed = way.id.starts_with("phantom");
     let there = match asked.phantom {
         Supplied::None => false,
-        Supplied::Switched => fed,
+        Supplied::Switched => way.by_phantom,
         Supplied::Always => true,
     };
     filling.choose(PHANTOM, if there { ConsolePhantom::P48 } else { ConsolePhantom::Off });
-    filling.choose(POWERED, if fed { BoxSupply::Phantom } else { BoxSupply::Battery });
-    filling.choose(GROUND, if asked.earthed && !fed { Ground::Lifted } else { Ground::Joined });
+    filling.choose(POWERED, if way.by_phantom { BoxSupply::Phantom } else { BoxSupply::Battery });
+    filling.choose(GROUND, if asked.earthed && !way.by_phantom { Ground::Lifted } else { Ground::Joined });
 }
 
 fn name(id: &str) -> Arg {

@@ -64,7 +64,7 @@ const OTHER_HUM: Field = Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e
     .detail()
     .at("mains");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "ground-loop",
     fields: &joined::<29>(&[
         &[CAUSE.field()],

@@ -74,7 +74,7 @@ const RESONANCE_LEAST: Field = Field::number("resonance_least", "f_min", Unit::H
     .when(SOURCE, PICKUP)
     .at("question");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "lead-length",
     fields: &[
         SOURCE.field(),

@@ -43,7 +43,7 @@ const RANGE: Field =
 /// The least distance of the signal from noise at the converter, dB.
 const DISTANCE: Field = SNR_LEAST.named("distance", "S_min").detail();
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
     fields: &joined::<42>(&[
         &[
@@ -160,6 +160,16 @@ pub(super) struct Point {
 }
 
 impl Point {
+    /// Whether it is the input of a box.
+    pub fn is_box_input(&self) -> bool {
+        self.names.point == BOX_INPUT.point
+    }
+
+    /// Whether it is the input or the output of a box.
+    fn is_of_box(&self) -> bool {
+        self.is_box_input() || self.names.point == BOX_OUTPUT.point
+    }
+
     /// From the peaks to the clip level, dB.
     pub fn margin(&self) -> Option<f64> {
         self.clip.map(|clip| clip - self.peak)
@@ -261,7 +271,7 @@ fn what_keeps_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain, points
     sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
     let gain = sheet.working.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
     // Neither gain nor a pad mends what clips in front of them.
-    let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
+    let before = points.iter().filter(|point| point.is_of_box());
     let lost = before.filter_map(|point| point.margin()).any(|margin| margin < headroom);
     let pad = pad_for_headroom(values, sheet, chain)?;
     let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
@@ -281,7 +291,7 @@ fn readings(sheet: &mut Sheet, point: &Point) {
     }
     sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
     if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
-        let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) { "clips-in-box" } else { "clips" };
+        let id = if point.is_of_box() { "clips-in-box" } else { "clips" };
         let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
         sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
     }

@@ -51,7 +51,7 @@ pub(crate) const LEVEL: Field =
 const POWER_R: Field =
     Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "levels",
     fields: &[
         LEVEL,

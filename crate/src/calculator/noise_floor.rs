@@ -67,7 +67,7 @@ const BAND_TO: Field = Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.
     .detail()
     .at("question");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
     fields: &joined::<52>(&[
         &[

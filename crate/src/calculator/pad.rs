@@ -99,7 +99,7 @@ const PAD_OUTPUT: Field = Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (
 /// Whether the load supplies phantom.
 const PHANTOM: ChoiceField<PhantomSwitch> = PhantomSwitch::field("phantom", PhantomSwitch::Off).at("load");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "pad",
     fields: &[
         DESIGN.field(),

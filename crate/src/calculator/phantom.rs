@@ -51,7 +51,7 @@ const DRAWS: ChoiceField<Draws> = Draws::field("draws", Draws::Current).at("devi
 /// What a second device beside it takes, A.
 const SECOND: Field = CURRENT.named("second", "I_2").limits(0.0, 1.0).absent().detail();
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "phantom",
     fields: &[
         SUPPLY.field(),

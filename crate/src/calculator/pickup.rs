@@ -22,7 +22,7 @@ const UNLOADED: f64 = 10e6;
 /// A top flatter than this is no resonance, dB over 1 kHz (common practice, no
 /// source).
 pub(super) const FLAT: f64 = 0.01;
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "pickup",
     fields: &joined::<22>(&[
         &PICKUP,

@@ -25,7 +25,7 @@ const BRIDGING: f64 = 10.0;
 const HALF_BRIDGING: f64 = 2.0;
 const MATCHED: f64 = 0.5;
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
     fields: &[
         SOURCE_R,

@@ -19,7 +19,7 @@ use crate::words::Arg;
 const LIGHT: f64 = 10.0;
 const LOADING: f64 = 2.0;
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "transformer",
     fields: &joined::<13>(&[
         &[SOURCE_R.starting(10e3), SOURCE_L],

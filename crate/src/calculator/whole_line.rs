@@ -120,7 +120,7 @@ const CONSOLE: [Field; 11] = [
     C_IMBALANCE.when(RUN, BALANCED).at("console"),
 ];
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
     fields: &joined::<99>(&[
         &SOURCES,

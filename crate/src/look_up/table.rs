@@ -2,6 +2,7 @@
 
 use super::entry::{Cell, Column, Table};
 use super::item::{Item, Printer, Put, Shown, To};
+use crate::calculator::{ground_loop, lead_length, levels, noise_floor, pad, phantom, pickup, source_load};
 use crate::catalogue::Series;
 use crate::catalogue::phantom::{P12, P24, P48, PhantomSupply};
 use crate::catalogue::typical::LEAD_C;
@@ -14,49 +15,49 @@ use crate::words::Arg;
 pub(super) static ITEMS: &[Item] = &[
     Item::new("decibel-ratio", &["source-levels"])
         .shows(Shown::Table(ratios))
-        .links(&[To::calculator("levels"), To::calculator("pad")])
+        .links(&[To::calculator(&levels::CALCULATOR), To::calculator(&pad::CALCULATOR)])
         .see(&["term-decibel", "level-units", "level-sum"]),
     Item::new("level-units", &["source-levels"])
         .shows(Shown::Table(level_units))
-        .links(&[To::calculator("levels")])
+        .links(&[To::calculator(&levels::CALCULATOR)])
         .see(&["term-dbu", "term-dbv", "value-level"]),
     Item::new("level-sum", &["source-power-sum"])
         .shows(Shown::Table(sums))
-        .links(&[To::calculator("noise-floor")])
+        .links(&[To::calculator(&noise_floor::CALCULATOR)])
         .see(&["decibel-ratio", "term-signal-to-noise"]),
     Item::new("loss-by-load", &["source-divider"])
         .shows(Shown::Table(losses))
-        .links(&[To::calculator("source-load")])
+        .links(&[To::calculator(&source_load::CALCULATOR)])
         .see(&["term-bridging", "value-source", "value-input"]),
     Item::new("lead-by-length", &["source-practice"])
         .shows(Shown::Table(leads))
-        .links(&[To::calculator("lead-length"), To::calculator("pickup")])
+        .links(&[To::calculator(&lead_length::CALCULATOR), To::calculator(&pickup::CALCULATOR)])
         .see(&["value-lead", "term-lead-capacitance"]),
     Item::new("phantom-supplies", &["source-phantom"])
         .shows(Shown::Table(phantom))
         .cautions(&["caution-phantom"])
-        .links(&[To::calculator("phantom")])
+        .links(&[To::calculator(&phantom::CALCULATOR)])
         .see(&["term-phantom", "value-phantom-current"]),
     Item::new("harmonics-50", &["source-harmonics", "source-weighting"])
         .shows(Shown::Table(|print| harmonics(print, 50.0)))
-        .links(&[To::filled("ground-loop", &[Put::answer(MainsFrequency::Hz50.to(MAINS))])])
+        .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(MainsFrequency::Hz50.to(MAINS))])])
         .see(&["term-hum", "term-buzz", "harmonics-60"]),
     Item::new("harmonics-60", &["source-harmonics", "source-weighting"])
         .shows(Shown::Table(|print| harmonics(print, 60.0)))
-        .links(&[To::filled("ground-loop", &[Put::answer(MainsFrequency::Hz60.to(MAINS))])])
+        .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(MainsFrequency::Hz60.to(MAINS))])])
         .see(&["term-hum", "term-buzz", "harmonics-50"]),
     Item::new("a-weighting", &["source-weighting"])
         .shows(Shown::Table(weightings))
-        .links(&[To::calculator("noise-floor"), To::calculator("ground-loop")])
+        .links(&[To::calculator(&noise_floor::CALCULATOR), To::calculator(&ground_loop::CALCULATOR)])
         .see(&["term-a-weighting", "harmonics-50", "harmonics-60"]),
-    Item::new("e24", &["source-e-series"]).shows(Shown::Table(e24)).links(&[To::calculator("pad")]).see(&[
+    Item::new("e24", &["source-e-series"]).shows(Shown::Table(e24)).links(&[To::calculator(&pad::CALCULATOR)]).see(&[
         "e96",
         "term-preferred-values",
         "term-value-code",
     ]),
     Item::new("e96", &["source-e-series"])
         .shows(Shown::Table(e96))
-        .links(&[To::calculator("pad")])
+        .links(&[To::calculator(&pad::CALCULATOR)])
         .see(&["e24", "term-preferred-values"]),
 ];
 

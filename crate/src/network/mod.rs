@@ -34,7 +34,7 @@ mod two_port;
 mod weighting;
 
 pub use element::{Element, Part};
-pub use feature::{Deviation, Features, HALF_POWER, MIDBAND, Peak, Response, deviation, features, slope};
+pub use feature::{Features, HALF_POWER, MIDBAND, Peak, Response, features, slope};
 pub use line::Line;
 pub(crate) use line::MOST_LOSS;
 pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
