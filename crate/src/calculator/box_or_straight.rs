@@ -417,12 +417,23 @@ impl Asked {
     }
 }
 
+/// What decides on the place of a way, the weightiest first.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct Rank {
+    refused: bool,
+    /// Limits broken.
+    broken: usize,
+    /// How far the worst of them is missed, in [`MISSED_STEPS`].
+    missed: u32,
+    /// What has to be brought.
+    parts: u32,
+}
+
 impl Tried {
-    /// What decides on its place: refused, limits broken, how far the worst of
-    /// them is missed, parts.
-    fn rank(&self) -> (bool, usize, u32, u32) {
+    /// What decides on its place.
+    fn rank(&self) -> Rank {
         let missed = if self.broken > 0 { missed(self.left()) } else { 0 };
-        (self.refused.is_some(), self.broken, missed, self.way.parts)
+        Rank { refused: self.refused.is_some(), broken: self.broken, missed, parts: self.way.parts }
     }
 
     /// Its place before or behind that of another.

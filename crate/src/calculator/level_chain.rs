@@ -23,7 +23,7 @@ use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Field, Values, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Chain, Lead, Rig, Tap};
+use crate::part::{Chain, Lead, NoiseByPoint, Rig, Tap};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::report::{Sheet, Tone, finite};
 use crate::words::Arg;
@@ -311,8 +311,13 @@ fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 /// The noise at every point up to the console's input, V², 20 Hz to 20 kHz.
-pub(super) fn noise_by_point(chain: &Chain) -> [f64; 5] {
-    band_powers(|f| chain.noise_by_point(f, ROOM), &AUDIO_BAND)
+pub(super) fn noise_by_point(chain: &Chain) -> NoiseByPoint {
+    let densities = |f: f64| {
+        let NoiseByPoint { source, box_input, box_output, before_pad, console } = chain.noise_by_point(f, ROOM);
+        [source, box_input, box_output, before_pad, console]
+    };
+    let [source, box_input, box_output, before_pad, console] = band_powers(densities, &AUDIO_BAND);
+    NoiseByPoint { source, box_input, box_output, before_pad, console }
 }
 
 /// The point with the least margin.
@@ -329,10 +334,9 @@ pub(super) fn points(
     values: &Values,
     working: &mut Working,
     chain: &Chain,
-    noise: [f64; 5],
+    noise: NoiseByPoint,
 ) -> Result<Vec<Point>, Fault> {
-    let [source, input, output, before_pad, at_console] = noise;
-    let mut points = vec![point(working, AT_SOURCE, 0, "20*log10(E/U_0)", None, source)?];
+    let mut points = vec![point(working, AT_SOURCE, 0, "20*log10(E/U_0)", None, noise.source)?];
     let tap = |working: &mut Working, tap: &Tap| working.given("H", tap.path.transfer(MIDBAND), Unit::One);
     // The level of the e.m.f. that drives the path in question.
     let mut emf = "a_0";
@@ -342,24 +346,24 @@ pub(super) fn points(
         working.given("f_20", 20.0, Unit::Hertz);
         let clip = working.step("largest_lowest", "a_CT", "U_20 + 20*log10(f_low/f_20)", Unit::DecibelU)?;
         tap(working, primary);
-        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), input)?);
+        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), noise.box_input)?);
     }
     if chain.active.is_some() {
         working.walk(&chain.first, MIDBAND)?;
         working.given("H", chain.first.transfer(MIDBAND), Unit::One);
-        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, input)?);
+        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, noise.box_input)?);
         working.given("g_B", values.number(BOX_GAIN)?, Unit::Decibel);
-        points.push(point(working, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number(BOX_CLIP)?), output)?);
+        points.push(point(working, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number(BOX_CLIP)?), noise.box_output)?);
         emf = "a_2";
     }
     let through = format!("{emf} + 20*log10(abs(H))");
     if let Some(pad) = &chain.pad {
         tap(working, pad);
-        points.push(point(working, PAD_INPUT, 3, &through, None, before_pad)?);
+        points.push(point(working, PAD_INPUT, 3, &through, None, noise.before_pad)?);
     }
     working.walk(chain.last(), MIDBAND)?;
     working.given("H", chain.last().transfer(MIDBAND), Unit::One);
-    points.push(point(working, CONSOLE_INPUT, 4, &through, Some(values.number(CONSOLE_MOST)?), at_console)?);
+    points.push(point(working, CONSOLE_INPUT, 4, &through, Some(values.number(CONSOLE_MOST)?), noise.console)?);
     Ok(points)
 }
 
@@ -379,7 +383,7 @@ fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>,
 /// none where it is kept without.
 fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result<Option<f64>, Fault> {
     let last = chain.last();
-    let kept = chain.pad.as_ref().map_or(last.chain.as_slice(), |pad| last.chain.get(..pad.cut).unwrap_or_default());
+    let kept = chain.pad.as_ref().map_or(last.chain.as_slice(), |pad| last.before(pad.node));
     let bare = Path { source: last.source.clone(), chain: kept.to_vec(), load: last.load.clone() };
     let emf = if chain.active.is_some() { "a_2" } else { "a_0" };
     sheet.working.given("H_b", bare.transfer(MIDBAND), Unit::One);

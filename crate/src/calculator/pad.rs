@@ -172,8 +172,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     let exact = Pad { resistors, balanced: values.choice(LEGS)? == Legs::Balanced };
     let rounded = [Series::E24, Series::E96].map(|series| exact.rounded(series));
-    let rig = Rig { r_s, r_l, power: design != Design::Bridging };
-    let asked = if design == Design::Minimum { rig.loss(&exact) } else { values.number(LOSS)? };
+    let ends = Ends { r_s, r_l, power: design != Design::Bridging };
+    let asked = if design == Design::Minimum { ends.loss(&exact) } else { values.number(LOSS)? };
 
     for (n, id) in ["r1", "r2", "r3"].into_iter().enumerate().take(exact.resistors.len()) {
         resistor(sheet, &exact, &rounded, n, id)?;
@@ -187,25 +187,25 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         balanced: pad.balanced,
     };
     let (exact, rounded) = (soldered(&exact), [soldered(&rounded[0]), soldered(&rounded[1])]);
-    let figure = ("figure", Arg::Key(format!("pad-figure-{}", if rig.power { "power" } else { "voltage" })));
-    sheet.headline("loss_e24", rig.loss(&rounded[0]), Unit::Decibel, std::slice::from_ref(&figure));
-    let (tone, verdict) = match (rig.loss(&rounded[0]) - asked).abs() {
+    let figure = ("figure", Arg::Key(format!("pad-figure-{}", if ends.power { "power" } else { "voltage" })));
+    sheet.headline("loss_e24", ends.loss(&rounded[0]), Unit::Decibel, std::slice::from_ref(&figure));
+    let (tone, verdict) = match (ends.loss(&rounded[0]) - asked).abs() {
         off if off < AS_ASKED => (Tone::Fine, "verdict-as-asked"),
         off if off < OFF => (Tone::Watch, "verdict-off"),
         _ => (Tone::Trouble, "verdict-far-off"),
     };
-    let e96 = Arg::Quantity(rig.loss(&rounded[1]), Unit::Decibel);
+    let e96 = Arg::Quantity(ends.loss(&rounded[1]), Unit::Decibel);
     sheet.verdict(tone, verdict, &[("asked", Arg::Quantity(asked, Unit::Decibel)), ("e96", e96)]);
-    what_it_does(sheet, &rig, &exact, &rounded, figure);
-    levels(sheet, &rig, &exact, &rounded, emf)?;
-    noise(sheet, &rig, &exact)?;
+    what_it_does(sheet, &ends, &exact, &rounded, figure);
+    levels(sheet, &ends, &exact, &rounded, emf)?;
+    noise(sheet, &ends, &exact)?;
     phantom(values, sheet, &exact)?;
-    plot(sheet, &rig, &exact, &rounded);
+    plot(sheet, &ends, &exact, &rounded);
 
-    let behind = rig.chain(&exact);
+    let behind = ends.chain(&exact);
     let open = emf / (behind.a + behind.c * r_s).re;
     let mut filling = source_load::CALCULATOR.filling();
-    filling.put(SOURCE_R, rig.output(&exact));
+    filling.put(SOURCE_R, ends.output(&exact));
     filling.put(EMF, open);
     filling.put(LOAD_R, r_l);
     sheet.link_to("link-source-load", &[], &filling);
@@ -217,14 +217,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 /// What the pad stands between, and which loss is asked for.
-struct Rig {
+struct Ends {
     r_s: f64,
     r_l: f64,
     /// The loss of power re the power available, else of voltage over the pad.
     power: bool,
 }
 
-impl Rig {
+impl Ends {
     fn chain(&self, pad: &Pad) -> TwoPort {
         // Resistors are the same at every frequency.
         pad.path(self.r_s, self.r_l).two_port(1.0)
@@ -431,28 +431,28 @@ fn resistor(sheet: &mut Sheet, exact: &Pad, rounded: &[Pad; 2], n: usize, id: &'
 }
 
 /// Loss and impedances of the exact and of the rounded pads.
-fn what_it_does(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], figure: (&'static str, Arg)) {
+fn what_it_does(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2], figure: (&'static str, Arg)) {
     let [e24, e96] = rounded;
-    sheet.further("loss_e96", rig.loss(e96), Unit::Decibel, &[figure]);
-    sheet.further("insertion_loss", rig.insertion_loss(exact), Unit::Decibel, &[]);
+    sheet.further("loss_e96", ends.loss(e96), Unit::Decibel, &[figure]);
+    sheet.further("insertion_loss", ends.insertion_loss(exact), Unit::Decibel, &[]);
     for (id, pad) in [("z_in", exact), ("z_in_e24", e24), ("z_in_e96", e96)] {
-        sheet.further(id, rig.input(pad), Unit::Ohm, &[]);
+        sheet.further(id, ends.input(pad), Unit::Ohm, &[]);
     }
     for (id, pad) in [("z_out", exact), ("z_out_e24", e24), ("z_out_e96", e96)] {
-        sheet.further(id, rig.output(pad), Unit::Ohm, &[]);
+        sheet.further(id, ends.output(pad), Unit::Ohm, &[]);
     }
-    if rig.power {
+    if ends.power {
         for (id, pad) in [("return_loss_e24", e24), ("return_loss_e96", e96)] {
-            let z = rig.input(pad);
-            sheet.further(id, 20.0 * ((z + rig.r_s) / (z - rig.r_s)).abs().log10(), Unit::Decibel, &[]);
+            let z = ends.input(pad);
+            sheet.further(id, 20.0 * ((z + ends.r_s) / (z - ends.r_s)).abs().log10(), Unit::Decibel, &[]);
         }
     }
 }
 
 /// Voltages, currents and powers at the stated level, from the load back.
-fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], emf: f64) -> Result<(), Fault> {
+fn levels(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2], emf: f64) -> Result<(), Fault> {
     sheet.working.given("E", emf, Unit::Volt);
-    sheet.working.given("H", rig.transfer(exact), Unit::One);
+    sheet.working.given("H", ends.transfer(exact), Unit::One);
     let volts = sheet.working.step("load_volts", "U_L", "E*H", Unit::Volt)?;
     sheet.working.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
     // The latest names of voltage and current: a series resistor leaves the
@@ -484,7 +484,7 @@ fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], emf: f6
     for (id, power) in ["power_r1", "power_r2", "power_r3"].into_iter().zip(powers.iter().rev()) {
         sheet.further(id, *power, Unit::Watt, &[]);
     }
-    let rounded = rounded.iter().map(|pad| hottest(rig, pad, emf));
+    let rounded = rounded.iter().map(|pad| hottest(ends, pad, emf));
     let most = powers.into_iter().chain(rounded).fold(0.0, f64::max);
     if most > POWER_LIMIT {
         let args = [("most", Arg::Quantity(most, Unit::Watt)), ("limit", Arg::Quantity(2.0 * POWER_LIMIT, Unit::Watt))];
@@ -494,9 +494,9 @@ fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], emf: f6
 }
 
 /// The most power that one resistor of a pad takes from a source of this e.m.f., W.
-fn hottest(rig: &Rig, pad: &Pad, emf: f64) -> f64 {
-    let mut volts = emf * rig.transfer(pad);
-    let mut amperes = volts / rig.r_l;
+fn hottest(ends: &Ends, pad: &Pad, emf: f64) -> f64 {
+    let mut volts = emf * ends.transfer(pad);
+    let mut amperes = volts / ends.r_l;
     let mut most: f64 = 0.0;
     for &(place, r) in pad.resistors.iter().rev() {
         match place {
@@ -515,11 +515,11 @@ fn hottest(rig: &Rig, pad: &Pad, emf: f64) -> f64 {
 
 /// Thermal noise over the audio band at the load, which is taken as noiseless:
 /// its own noise is stated with the input behind it.
-fn noise(sheet: &mut Sheet, rig: &Rig, exact: &Pad) -> Result<(), Fault> {
+fn noise(sheet: &mut Sheet, ends: &Ends, exact: &Pad) -> Result<(), Fault> {
     sheet.working.given("k", BOLTZMANN, Unit::One);
     sheet.working.given("T", ROOM, Unit::Kelvin);
     sheet.working.given("B", AUDIO_BAND.end() - AUDIO_BAND.start(), Unit::Hertz);
-    sheet.working.given("Z_out", rig.output(exact), Unit::Ohm);
+    sheet.working.given("Z_out", ends.output(exact), Unit::Ohm);
     let all = sheet.working.step("noise_all", "U_N", "sqrt(4*k*T*B*Z_out)*R_L/(R_L + Z_out)", Unit::Volt)?;
     sheet.working.step("noise_source", "U_NS", "sqrt(4*k*T*B*R_S)*H", Unit::Volt)?;
     let pad = sheet.working.step("noise", "U_NP", "sqrt(U_N^2 - U_NS^2)", Unit::Volt)?;
@@ -551,14 +551,14 @@ fn phantom(values: &Values, sheet: &mut Sheet, exact: &Pad) -> Result<(), Fault>
 
 /// What happens to the loss when the pad meets another load than it was made
 /// for: the exact pad beside what is soldered in.
-fn plot(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2]) {
+fn plot(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2]) {
     if !sheet.wants_plots() {
         return;
     }
-    let (from, to) = (rig.r_l / 100.0, rig.r_l * 100.0);
+    let (from, to) = (ends.r_l / 100.0, ends.r_l * 100.0);
     let loads = log_sweep(&(from..=to), 121);
     let [e24, e96] = rounded;
-    let change = |pad: &Pad, r_l: f64| -(Rig { r_l, ..*rig }.insertion_loss(pad));
+    let change = |pad: &Pad, r_l: f64| -(Ends { r_l, ..*ends }.insertion_loss(pad));
     let curve = |pad: &Pad| loads.iter().map(|r_l| change(pad, *r_l)).collect::<Vec<_>>();
     let curves = [curve(exact), curve(e24), curve(e96)];
     let (bottom, top) = span(curves.iter().flatten().copied());
@@ -568,13 +568,13 @@ fn plot(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2]) {
         .map(|((id, reference), levels)| sheet.trace(id, reference, loads.clone(), levels))
         .collect();
     let at_load = [
-        ("load", Arg::Quantity(rig.r_l, Unit::Ohm)),
-        ("loss", Arg::Quantity(rig.insertion_loss(exact), Unit::Decibel)),
+        ("load", Arg::Quantity(ends.r_l, Unit::Ohm)),
+        ("loss", Arg::Quantity(ends.insertion_loss(exact), Unit::Decibel)),
     ];
     let x = sheet.axis("axis-load", Unit::Ohm, true, from, to);
     let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
-    let marker = sheet.marker("marker-load", &at_load, rig.r_l, change(exact, rig.r_l));
+    let marker = sheet.marker("marker-load", &at_load, ends.r_l, change(exact, ends.r_l));
     let plot = sheet.plot("by-load", &at_load, x, y, traces);
     plot.markers.push(marker);
-    plot.stops = [0.01, 0.1, 0.5, 1.0, 2.0, 10.0, 100.0].map(|times| times * rig.r_l).to_vec();
+    plot.stops = [0.01, 0.1, 0.5, 1.0, 2.0, 10.0, 100.0].map(|times| times * ends.r_l).to_vec();
 }

@@ -347,7 +347,7 @@ fn further(sheet: &mut Sheet, line: &Line, found: &Features, treble: f64) -> Res
         ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),
         ("low_corner", found.low_corner, Unit::Hertz),
         ("high_corner", found.high_corner, Unit::Hertz),
-        ("impedance", Some(line.chain.first.looking_on(line.rig.source.chain.len(), MIDBAND).norm()), Unit::Ohm),
+        ("impedance", Some(line.chain.first.looking_on(line.chain.at_source, MIDBAND).norm()), Unit::Ohm),
     ] {
         sheet.further(id, value, unit, &at_treble);
     }

@@ -34,6 +34,6 @@ pub use input::{Input, InputNoise};
 pub use lead::Lead;
 pub use mains::{Component, Spectrum};
 pub use pad::{Pad, Place};
-pub use pickup::{Coils, Pickup, Pot, Taper, Tone};
-pub use rig::{Arms, Between, Chain, Rig, Tap, Thru};
+pub use pickup::{Coils, Pickup, Pot, Taper, ToneControl};
+pub use rig::{Arms, Between, Chain, NoiseByCause, NoiseByPoint, Rig, Tap, Thru};
 pub use transformer::Transformer;
