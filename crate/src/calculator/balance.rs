@@ -15,7 +15,8 @@ use crate::field::transformer::WINDING_C;
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
 use crate::part::{Balance, BalancedLine, Drive, OwnError};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::ratio;
 use crate::report::{Sheet, Tone, finite};
 use crate::words::{Arg, Args};
 
@@ -133,9 +134,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let error = error(sheet, &line, &here, f)?;
     let gain = gain(sheet, &line, &here)?;
     sheet.working.given("U_cm", u_cm, Unit::Volt);
-    sheet.working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     let rejection = sheet.working.step("rejection_step", "a", "-20*log10(e)", Unit::Decibel)?;
-    let level = sheet.working.step("error_level_step", "a_e", "20*log10(U_cm*e/U_0)", Unit::DecibelU)?;
+    let level = sheet.working.dbu("error_level_step", "a_e", "U_cm*e")?;
     let to_signal = sheet.working.step("rejection_signal_step", "a_G", "20*log10(abs(G)/e)", Unit::Decibel)?;
     sheet.headline("rejection", rejection, Unit::Decibel, &at_f);
     let (tone, verdict) = match rejection {
@@ -317,7 +317,7 @@ fn line(values: &Values, input: InputKind) -> Result<BalancedLine, Fault> {
         InputKind::Electronic => electronic(values)?,
     };
     let rising = input == InputKind::Transformer;
-    receiver.own = values.optional(OWN)?.map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising });
+    receiver.own = values.optional(OWN)?.map(|level| OwnError { at_1_khz: ratio(-level), rising });
     Ok(BalancedLine::new(drive, legs, &receiver, sides))
 }
 

@@ -29,7 +29,8 @@ use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::thru::{THRU, THRU_LENGTH, Thru};
 use crate::field::transformer::{C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO};
 use crate::field::{ChoiceField, Filling, Put, Values, choice, joined};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::dbu;
 use crate::report::{Candidate, Depth, Reason, Sheet, Solution, Tone, Verdict};
 use crate::words::Arg;
 use std::cmp::Ordering;
@@ -391,7 +392,7 @@ fn mind(sheet: &mut Sheet, asked: &Asked, best: &Tried) {
         sheet.warn("earthed", &[]);
     }
     let level = best.solution.reading("level").and_then(|reading| reading.value);
-    let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
+    let least = dbu(MINUS_10_DBV) - LINE_INPUT_GAIN;
     if let Some(level) = level.filter(|level| asked.input == InputKind::Line && *level < least) {
         sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
     }

@@ -17,7 +17,8 @@ use crate::field::mains::{HARMONIC_LEVELS, MAINS, mains, spectrum};
 use crate::field::{Field, Values, joined};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, decibels};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use std::f64::consts::TAU;
@@ -158,11 +159,6 @@ impl Hum {
     }
 }
 
-/// A voltage as a level, dBu.
-pub(super) fn dbu(volts: f64) -> f64 {
-    20.0 * (volts / VOLTS_AT_0_DBU).log10()
-}
-
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.cautions_first();
     sheet.caution("caution-earth");
@@ -177,8 +173,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     givens(values, sheet, &hum.ground_loop)?;
     sums(sheet, &hum, &connection)?;
-    let level = sheet.working.step("hum", "a_U", "20*log10(U/U_0)", Unit::DecibelU)?;
-    let level_a = sheet.working.step("hum_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
+    let level = sheet.working.dbu("hum", "a_U", "U")?;
+    let level_a = sheet.working.dbu("hum_a", "a_A", "U_A")?;
     let to_hum = sheet.working.step("signal_to_hum", "a_SH", "20*log10(U_S/U)", Unit::Decibel)?;
     let to_hum_a = sheet.working.step("signal_to_hum_a", "a_SA", "20*log10(U_S/U_A)", Unit::Decibel)?;
     let sound = sheet.working.step("sound", "L_A", "L_S - a_SA", Unit::Decibel)?;
@@ -274,7 +270,6 @@ fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Resul
     sheet.working.given("R_pin", pin_1_r(values)?, Unit::Ohm);
     sheet.working.given("U_H", values.optional(OTHER_HUM)?.unwrap_or(0.0), Unit::Volt);
     sheet.working.given("f", mains(values)?, Unit::Hertz);
-    sheet.working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     sheet.working.step("shield", "R_sh", "R′_sh*l + 2*R_k", Unit::Ohm)?;
     match ground_loop.cause {
         Cause::Difference { volts, earth_r } => {
@@ -303,7 +298,7 @@ fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connec
     let omega = format!("(2*pi*{n}*f)");
     // The share of the harmonic re the component at the mains frequency.
     let share = if n == 1 { String::new() } else { format!("10^(a_{n}/20)*") };
-    sheet.working.given(&format!("a_{n}"), 20.0 * part.share.log10(), Unit::Decibel);
+    sheet.working.given(&format!("a_{n}"), decibels(part.share), Unit::Decibel);
     let (emf, z) = match hum.ground_loop.cause {
         Cause::Difference { .. } => ("E_E".to_owned(), "R_E".to_owned()),
         Cause::Field { .. } => (format!("{omega}*B*A"), "R_E".to_owned()),

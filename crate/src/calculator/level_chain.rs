@@ -24,7 +24,8 @@ use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Field, Values, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Chain, Lead, NoiseByPoint, Rig, Tap};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone, finite};
 use crate::words::Arg;
 use crate::working::Working;
@@ -289,7 +290,7 @@ fn readings(sheet: &mut Sheet, point: &Point) {
     if let Some(margin) = point.margin() {
         sheet.further(names.margin, margin, Unit::Decibel, &[]);
     }
-    sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
+    sheet.further(names.noise, dbu_of_square(point.noise), Unit::DecibelU, &[]);
     if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
         let id = if point.is_of_box() { "clips-in-box" } else { "clips" };
         let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
@@ -369,7 +370,7 @@ pub(super) fn points(
 
 /// The points behind the console's input: its gain and the converter.
 fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>, full_scale: f64) -> Result<(), Fault> {
-    let gain = 10_f64.powf(values.number(INPUT_GAIN)? / 10.0);
+    let gain = power_ratio(values.number(INPUT_GAIN)?);
     let noise = gain * points.last().map_or(0.0, |console| console.noise);
     points.push(point(&mut sheet.working, GAIN, 5, "a_4 + g", Some(values.number(GAIN_CLIP)?), noise)?);
     sheet.working.given("U_N", noise.sqrt(), Unit::Volt);
@@ -424,10 +425,6 @@ fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-fn noise_level(power: f64) -> f64 {
-    10.0 * (power / VOLTS_AT_0_DBU.powi(2)).log10()
-}
-
 /// Level, peaks, clip level and noise over the points of the chain.
 pub(super) fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margin: Option<f64>) {
     if !sheet.wants_plots() {
@@ -439,7 +436,7 @@ pub(super) fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margi
         sheet.trace("curve-level", false, x.clone(), all(|point| point.level)),
         sheet.trace("curve-peak", false, x.clone(), all(|point| point.peak)),
         sheet.trace("curve-clip", true, x.clone(), all(|point| point.clip.unwrap_or(f64::NAN))),
-        sheet.trace("curve-noise", true, x.clone(), all(|point| finite(noise_level(point.noise)))),
+        sheet.trace("curve-noise", true, x.clone(), all(|point| finite(dbu_of_square(point.noise)))),
     ];
     let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
     let from = (finite().fold(f64::INFINITY, f64::min) / 10.0).floor() * 10.0;

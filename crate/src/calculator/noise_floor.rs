@@ -25,7 +25,8 @@ use crate::field::transformer::TRANSFORMER;
 use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
 use crate::part::{Chain, Input, Lead, NoiseByCause, Rig};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
@@ -185,7 +186,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("gain", gain, Unit::Decibel, &[]);
     sheet.further("referred", referred, Unit::DecibelU, &[]);
     for (part, id) in parts.into_iter().zip(["of_source", "of_transformer", "of_box", "of_console"]) {
-        sheet.further(id, 10.0 * (part.power / VOLTS_AT_0_DBU.powi(2)).log10(), Unit::DecibelU, &[]);
+        sheet.further(id, dbu_of_square(part.power), Unit::DecibelU, &[]);
     }
     sheet.further("density", density, Unit::VoltPerRootHertz, &[]);
     of_inputs(values, sheet, &chain, thermal)?;
@@ -297,7 +298,7 @@ pub(super) fn floor(
     let [of_source, passive, of_box, of_console, weighted] = band_powers(
         |f| {
             let noise = chain.noise_by_cause(f, temperature);
-            let weighted = noise.sum() * 10_f64.powf(a_weighting(f) / 10.0);
+            let weighted = noise.sum() * power_ratio(a_weighting(f));
             [noise.source, noise.passive, noise.of_box(), noise.of_console(), weighted]
         },
         band,
@@ -312,9 +313,9 @@ pub(super) fn floor(
         working.given(symbol, power.sqrt(), Unit::Volt);
     }
     let total = working.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
-    let noise = working.step("noise", "a_N", "20*log10(U_N/U_0)", Unit::DecibelU)?;
+    let noise = working.dbu("noise", "a_N", "U_N")?;
     working.given("U_A", weighted.sqrt(), Unit::Volt);
-    let noise_a = working.step("noise_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
+    let noise_a = working.dbu("noise_a", "a_A", "U_A")?;
     Ok(Floor { parts, total, noise, noise_a })
 }
 

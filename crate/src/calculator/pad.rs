@@ -16,7 +16,8 @@ use crate::field::source::{EMF, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
 use crate::part::{Pad, Place};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, decibels, decibels_of_power, ratio};
 use crate::report::{Sheet, Tone, span};
 use crate::words::Arg;
 
@@ -246,7 +247,7 @@ impl Ends {
     fn loss(&self, pad: &Pad) -> f64 {
         if self.power {
             // P_av = E²/(4·R_S), P_L = U²/R_L.
-            -20.0 * self.transfer(pad).log10() - 10.0 * (4.0 * self.r_s / self.r_l).log10()
+            -decibels(self.transfer(pad)) - decibels_of_power(4.0 * self.r_s / self.r_l)
         } else {
             let chain = self.chain(pad);
             decibel(chain.a + chain.b / self.r_l)
@@ -255,7 +256,7 @@ impl Ends {
 
     /// How much lower the level at the load is with the pad than without.
     fn insertion_loss(&self, pad: &Pad) -> f64 {
-        20.0 * (self.r_l / (self.r_s + self.r_l) / self.transfer(pad)).log10()
+        decibels(self.r_l / (self.r_s + self.r_l) / self.transfer(pad))
     }
 }
 
@@ -268,7 +269,7 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     // An L pad ends where its shunt resistor is gone; T and pi pads where one
     // of their three is, which is the minimum-loss pad.
     let least = if form == Form::L { step.sqrt() } else { step.sqrt() + (step - 1.0).sqrt() };
-    let least = 20.0 * least.log10();
+    let least = decibels(least);
     let loss = values.number(LOSS)?;
     if loss < least || (form == Form::L && loss <= least) {
         let key = if form == Form::L { "fault-pad-least-l" } else { "fault-pad-least" };
@@ -326,7 +327,7 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     let (r_s, r_l) = (values.number(SOURCE_R)?, values.number(LOAD_R)?);
     let (loss, z_in) = (values.number(LOSS)?, values.number(PAD_INPUT)?);
     let (form, z_out) = (values.choice(FORM)?, values.optional(PAD_OUTPUT)?);
-    let k = 10_f64.powf(loss / 20.0);
+    let k = ratio(loss);
     let most = k * r_l;
     if z_in >= most {
         return Err(PAD_INPUT.fault("fault-pad-input").with("most", Arg::AtMost(most, Unit::Ohm)));
@@ -444,7 +445,7 @@ fn what_it_does(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2],
     if ends.power {
         for (id, pad) in [("return_loss_e24", e24), ("return_loss_e96", e96)] {
             let z = ends.input(pad);
-            sheet.further(id, 20.0 * ((z + ends.r_s) / (z - ends.r_s)).abs().log10(), Unit::Decibel, &[]);
+            sheet.further(id, decibels(((z + ends.r_s) / (z - ends.r_s)).abs()), Unit::Decibel, &[]);
         }
     }
 }
@@ -480,7 +481,7 @@ fn levels(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2], emf: 
             }
         }
     }
-    sheet.further("level", 20.0 * (volts / VOLTS_AT_0_DBU).log10(), Unit::DecibelU, &[]);
+    sheet.further("level", dbu(volts), Unit::DecibelU, &[]);
     for (id, power) in ["power_r1", "power_r2", "power_r3"].into_iter().zip(powers.iter().rev()) {
         sheet.further(id, *power, Unit::Watt, &[]);
     }
@@ -523,12 +524,10 @@ fn noise(sheet: &mut Sheet, ends: &Ends, exact: &Pad) -> Result<(), Fault> {
     let all = sheet.working.step("noise_all", "U_N", "sqrt(4*k*T*B*Z_out)*R_L/(R_L + Z_out)", Unit::Volt)?;
     sheet.working.step("noise_source", "U_NS", "sqrt(4*k*T*B*R_S)*H", Unit::Volt)?;
     let pad = sheet.working.step("noise", "U_NP", "sqrt(U_N^2 - U_NS^2)", Unit::Volt)?;
-    sheet.working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-    let dbu = |volts: f64| 20.0 * (volts / VOLTS_AT_0_DBU).log10();
     sheet.further("noise", dbu(pad), Unit::DecibelU, &[]);
     sheet.further("noise_all", dbu(all), Unit::DecibelU, &[]);
     let level = sheet.working.value_of("E").re * sheet.working.value_of("H").re;
-    sheet.further("signal_to_noise", 20.0 * (level / all).log10(), Unit::Decibel, &[]);
+    sheet.further("signal_to_noise", decibels(level / all), Unit::Decibel, &[]);
     Ok(())
 }
 

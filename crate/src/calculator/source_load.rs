@@ -14,7 +14,8 @@ use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::question::{FREQUENCY, LIMIT};
 use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
 use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, ratio};
 use crate::report::{Drawn, Sheet, Tone, span};
 use crate::words::{Arg, Args};
 
@@ -115,7 +116,7 @@ fn least_load(sheet: &mut Sheet, z_s: Complex64, y: Complex64, limit: f64) -> Re
     sheet.working.given("Y_C", y, Unit::Siemens);
     sheet.working.given("a_max", limit, Unit::Decibel);
     let q = sheet.working.step_with("q", &[], "q", "1 + Z_S*Y_C", Unit::One)?;
-    let k = 10_f64.powf(limit / 20.0);
+    let k = ratio(limit);
     // So small that its square is nothing, it is none.
     let none = z_s.norm_sqr() < f64::MIN_POSITIVE;
     let least = if none || (q.norm() > k && (q.conj() * z_s).re >= 0.0) {
@@ -143,7 +144,7 @@ fn at_load(sheet: &mut Sheet, z_s: Complex64, r_l: f64, y_l: Complex64, at_f: Ar
     sheet.working.given("Y_L", y_l, Unit::Siemens);
     let volts = sheet.working.step("level", "U", "E*abs(H)", Unit::Volt)?;
     sheet.further("level", volts, Unit::Volt, &[]);
-    sheet.further("level_dbu", 20.0 * (volts / VOLTS_AT_0_DBU).log10(), Unit::DecibelU, &[]);
+    sheet.further("level_dbu", dbu(volts), Unit::DecibelU, &[]);
     let phase = sheet.working.step("phase_step", "phi", "arg(H)", Unit::Degree)?;
     sheet.further("phase", phase, Unit::Degree, at_f);
     let current = sheet.working.step("current", "I", "U*abs(Y_L)", Unit::Ampere)?;

@@ -42,6 +42,7 @@ use crate::field::transformer::{
 use crate::field::{Field, Values, folded, joined, only_when};
 use crate::network::{Features, MIDBAND, Response as _, features};
 use crate::quantity::Unit;
+use crate::quantity::level::power_ratio;
 use crate::report::{Drawn, Sheet};
 use crate::words::Arg;
 use line::Line;
@@ -306,7 +307,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     further(sheet, &line, &found, treble)?;
 
     // The source alone, brought to the same level at 1 kHz: what differs is tone.
-    let scale = 10_f64.powf((found.reference - line.alone.level(MIDBAND)) / 10.0);
+    let scale = power_ratio(found.reference - line.alone.level(MIDBAND));
     let alone = |f: f64| scale * line.alone.power(f);
     sheet.response_plot(
         "response",

@@ -8,7 +8,7 @@ use crate::catalogue::phantom::{P12, P24, P48, PhantomSupply};
 use crate::catalogue::typical::LEAD_C;
 use crate::field::mains::{MAINS, MainsFrequency};
 use crate::network::a_weighting;
-use crate::quantity::{METRES_PER_FOOT, Unit, VOLTS_AT_0_DBU, write_number};
+use crate::quantity::{METRES_PER_FOOT, Unit, level, write_number};
 use crate::settings::Length;
 use crate::words::Arg;
 
@@ -72,9 +72,9 @@ fn ratios(print: &Printer) -> Table {
     let row = |level: &f64| {
         vec![
             print.number(*level, Unit::Decibel),
-            print.number(10_f64.powf(level / 20.0), Unit::One),
-            print.number(10_f64.powf(-level / 20.0), Unit::One),
-            print.number(10_f64.powf(level / 10.0), Unit::One),
+            print.number(level::ratio(*level), Unit::One),
+            print.number(level::ratio(-level), Unit::One),
+            print.number(level::power_ratio(*level), Unit::One),
         ]
     };
     Table {
@@ -117,10 +117,10 @@ const LEVELS: &[f64] = &[
 fn level_units(print: &Printer) -> Table {
     let unit_column = |unit: Unit| Column { name: unit.symbol().to_owned(), unit: Some(unit) };
     let row = |level: &f64| {
-        let volts = VOLTS_AT_0_DBU * 10_f64.powf(level / 20.0);
+        let volts = level::volts_at_dbu(*level);
         vec![
             print.number(*level, Unit::DecibelU),
-            print.number(20.0 * volts.log10(), Unit::DecibelV),
+            print.number(level::dbv(volts), Unit::DecibelV),
             print.number(volts, Unit::Volt),
             print.number(volts * std::f64::consts::SQRT_2, Unit::VoltPeak),
         ]
@@ -140,11 +140,11 @@ fn level_units(print: &Printer) -> Table {
 /// same, whose voltages add; re the louder one.
 fn sums(print: &Printer) -> Table {
     let row = |apart: &f64| {
-        let quieter = 10_f64.powf(-apart / 20.0);
+        let quieter = level::ratio(-apart);
         vec![
             print.number(*apart, Unit::Decibel),
-            print.number(10.0 * (1.0 + quieter * quieter).log10(), Unit::Decibel),
-            print.number(20.0 * (1.0 + quieter).log10(), Unit::Decibel),
+            print.number(level::decibels_of_power(1.0 + quieter * quieter), Unit::Decibel),
+            print.number(level::decibels(1.0 + quieter), Unit::Decibel),
         ]
     };
     Table {
@@ -160,7 +160,7 @@ fn sums(print: &Printer) -> Table {
 /// Loss of the voltage divider of a source and a load, re the open circuit.
 fn losses(print: &Printer) -> Table {
     let row = |times: &f64| {
-        vec![print.number(*times, Unit::Ratio), print.number(20.0 * (times / (1.0 + times)).log10(), Unit::Decibel)]
+        vec![print.number(*times, Unit::Ratio), print.number(level::decibels(times / (1.0 + times)), Unit::Decibel)]
     };
     Table {
         columns: vec![print.column("load-over-source", Unit::Ratio), print.column("level", Unit::Decibel)],

@@ -12,7 +12,8 @@ use crate::field::connection::{CONNECTION, ConnectionKind};
 use crate::field::earth::{CAUSE, CauseKind};
 use crate::field::load::LOAD_R;
 use crate::field::source::{SOURCE, SOURCE_R, SourceKind};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, dbv};
 use crate::words::Arg;
 
 pub(super) static ITEMS: &[Item] = &[
@@ -149,11 +150,11 @@ fn range(print: &Printer, mark: &Mark, unit: Unit) -> Cell {
 /// Levels in every unit in which they are spoken of.
 fn levels(print: &Printer, marks: &[Mark]) -> Table {
     let mut table = values(print, Unit::Volt, marks);
-    let units = [(Unit::DecibelU, VOLTS_AT_0_DBU), (Unit::DecibelV, 1.0)];
-    let named = units.map(|(unit, _)| Column { name: unit.symbol().to_owned(), unit: Some(unit) });
+    let units = [Unit::DecibelU, Unit::DecibelV];
+    let named = units.map(|unit| Column { name: unit.symbol().to_owned(), unit: Some(unit) });
     table.columns.splice(2..2, named);
     for (row, mark) in table.rows.iter_mut().zip(marks) {
-        let levels = units.map(|(unit, zero)| print.number(20.0 * (mark.value / zero).log10(), unit));
+        let levels = [print.number(dbu(mark.value), Unit::DecibelU), print.number(dbv(mark.value), Unit::DecibelV)];
         row.splice(2..2, levels);
     }
     table

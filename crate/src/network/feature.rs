@@ -2,6 +2,7 @@
 
 use super::sweep::log_sweep;
 use crate::numeric::bracketed_root;
+use crate::quantity::level::decibels_of_power;
 use std::ops::RangeInclusive;
 
 /// 10·log10 of one half, dB.
@@ -27,7 +28,7 @@ pub trait Response {
 
     /// 10·log10 |H|², dB.
     fn level(&self, frequency: f64) -> f64 {
-        10.0 * self.power(frequency).log10()
+        decibels_of_power(self.power(frequency))
     }
 }
 
@@ -76,7 +77,7 @@ pub fn features(response: &dyn Response, reference: f64) -> Features {
     let mut powers = vec![0.0; grid.len()];
     response.powers(&grid, &mut powers);
     let reference_power = powers[middle];
-    let reference_level = 10.0 * reference_power.log10();
+    let reference_level = decibels_of_power(reference_power);
     let corner_power = reference_power / 2.0;
     let corner = |bracket: (f64, f64)| {
         let offset = |x: f64| response.level(x.exp()) - reference_level - HALF_POWER;

@@ -44,9 +44,10 @@ pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};
 pub use two_port::TwoPort;
 pub use weighting::a_weighting;
 
+use crate::quantity::level::decibels_of_power;
 use num_complex::Complex64;
 
 /// 20·log10 of the size of a transfer, dB. Zero gives −∞.
 pub fn decibel(transfer: Complex64) -> f64 {
-    10.0 * transfer.norm_sqr().log10()
+    decibels_of_power(transfer.norm_sqr())
 }

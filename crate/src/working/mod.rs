@@ -2,6 +2,7 @@
 //! with what was found before it, and written down where that is wanted.
 
 mod ladder;
+mod level;
 
 use crate::Complex64;
 use crate::expression::mathml::identifier;

@@ -2,7 +2,6 @@
 //! into the first lead and into the run, as it arrives at the console.
 
 use crate::Complex64;
-use crate::calculator::ground_loop::dbu;
 use crate::fault::Fault;
 use crate::field::Values;
 use crate::field::between::{BOX, BoxKind, GROUND, Ground};
@@ -21,7 +20,8 @@ use crate::field::thru::{THRU, THRU_LENGTH, Thru};
 use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, OnePort, a_weighting};
 use crate::part::{BalancedLine, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Spectrum};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, power_ratio};
 use crate::words::Arg;
 use crate::working::Working;
 use std::f64::consts::TAU;
@@ -222,7 +222,7 @@ impl Loops {
         let (mut all, mut current, mut weighted) = (0.0, 0.0, [0.0; 3]);
         for part in &self.spectrum.0 {
             let [lead, run, amperes] = self.component(chain, part.frequency).map(|size| part.share * size);
-            let weight = 10_f64.powf(a_weighting(part.frequency) / 10.0);
+            let weight = power_ratio(a_weighting(part.frequency));
             all += (lead + run).powi(2);
             current += amperes.powi(2);
             for (sum, volts) in weighted.iter_mut().zip([lead + run, lead, run]) {
@@ -345,9 +345,8 @@ fn beside_signal(volts: f64, working: &mut Working) -> Result<[f64; 2], Fault> {
     if volts == 0.0 {
         return Ok([f64::NEG_INFINITY, f64::INFINITY]);
     }
-    working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     working.given("U_H", volts, Unit::Volt);
-    let level = working.step("hum_a", "a_H", "20*log10(U_H/U_0)", Unit::DecibelU)?;
+    let level = working.dbu("hum_a", "a_H", "U_H")?;
     let distance = working.step("signal_to_hum", "S_H", "a_S - a_H", Unit::Decibel)?;
     Ok([level, distance])
 }

@@ -4,7 +4,6 @@
 use super::hum::RunConnection;
 use super::line::{Line, Phantom};
 use super::proof;
-use crate::calculator::ground_loop::dbu;
 use crate::calculator::level_chain::Point;
 use crate::calculator::noise_floor::loudest;
 use crate::fault::Fault;
@@ -15,6 +14,7 @@ use crate::field::phantom::{CURRENT, LEAST, Supply};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::thru::{THRU, Thru};
 use crate::quantity::Unit;
+use crate::quantity::level::dbu;
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 
