@@ -17,7 +17,7 @@ use crate::field::console::{
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, full_scale};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::level::CREST;
-use crate::field::pad::{PAD, PAD_R, pad};
+use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
 use crate::field::question::{HEADROOM, SNR_LEAST};
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
@@ -402,8 +402,9 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
     sheet.working.given("Z_q", open.output_impedance(MIDBAND), Unit::Ohm);
     // Into the pad instead of the console; the loss is never less than that of
     // its series arm alone.
+    let least = INPUT_PAD.least_factor();
     let formula = format!(
-        "max({emf} + 20*log10(abs(H_q*R_pad/(R_pad + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10(R_pad/R_K), 0)"
+        "max({emf} + 20*log10(abs(H_q*R_pad/(R_pad + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10({least}), 0)"
     );
     sheet.working.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
 }

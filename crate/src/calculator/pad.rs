@@ -15,11 +15,12 @@ use crate::field::load::LOAD_R;
 use crate::field::source::{EMF, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
-use crate::part::{Pad, Place};
+use crate::part::{LPad, Pad, Place};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, decibels_of_power, ratio};
 use crate::report::{Sheet, Tone, span};
 use crate::words::Arg;
+use crate::working::Working;
 
 /// Half of what the smallest usual resistor takes, W (common practice, no source).
 const POWER_LIMIT: f64 = 0.125;
@@ -328,7 +329,7 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     let (loss, z_in) = (values.number(LOSS)?, values.number(PAD_INPUT)?);
     let (form, z_out) = (values.choice(FORM)?, values.optional(PAD_OUTPUT)?);
     let k = ratio(loss);
-    let most = k * r_l;
+    let most = LPad::most_shown(k, r_l);
     if z_in >= most {
         return Err(PAD_INPUT.fault("fault-pad-input").with("most", Arg::AtMost(most, Unit::Ohm)));
     }
@@ -339,10 +340,13 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
         if z_out.is_some() {
             return Err(PAD_OUTPUT.fault("fault-pad-l-output"));
         }
-        return ladder(sheet, [(Place::Series, "Z_in*(1 - 1/K)"), (Place::Shunt, "1/(K/Z_in - 1/R_L)")]);
+        return ladder(
+            sheet,
+            [(Place::Series, &BRIDGING_L.series()), (Place::Shunt, &format!("1/({})", BRIDGING_L.shunt()))],
+        );
     }
     let z_out = z_out.unwrap_or(r_s);
-    let (least, most) = output_bounds(form, r_s, r_l, k, z_in);
+    let (least, most) = output_bounds(&sheet.working)?;
     // A pad right at an end of the range is an L pad; a last bit must not refuse it.
     if z_out < least * (1.0 - 1e-9) || z_out > most * (1.0 + 1e-9) {
         return Err(PAD_OUTPUT
@@ -368,18 +372,15 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     }
 }
 
-/// The least and the most that a bridging T or pi pad can show its load: the
-/// least is an L pad's, the most that of the form without its first series (T)
-/// or its last shunt (pi) resistor.
-fn output_bounds(form: Form, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64) {
-    let parallel = |a: f64, b: f64| 1.0 / (1.0 / a + 1.0 / b);
-    let least = parallel(1.0 / (k / z_in - 1.0 / r_l), z_in * (1.0 - 1.0 / k) + r_s);
-    let most = if form == Form::T {
-        (k - 1.0) * r_l + parallel(k * r_l / (k * r_l / z_in - 1.0), r_s)
-    } else {
-        (k - 1.0) * r_l + parallel(1.0 / (1.0 / z_in - 1.0 / (k * r_l)), r_s)
-    };
-    (least, most)
+/// A bridging L pad, its series resistor towards the source.
+const BRIDGING_L: LPad = LPad { shown: "Z_in", factor: "K", load: "R_L" };
+
+/// The least and the most that a bridging T or pi pad can show its load: either
+/// is an L pad, the least with its series resistor towards the source, the most
+/// the other way round.
+fn output_bounds(working: &Working) -> Result<(f64, f64), Fault> {
+    let least = format!("1/({} + 1/({} + R_S))", BRIDGING_L.shunt(), BRIDGING_L.series());
+    Ok((working.value(&least)?, working.value("(K - 1)*R_L + 1/(1/Z_in - 1/(K*R_L) + 1/R_S)")?))
 }
 
 /// Evaluates the resistors of a pad, from the source to the load. A series one
@@ -450,43 +451,17 @@ fn what_it_does(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2],
     }
 }
 
-/// Voltages, currents and powers at the stated level, from the load back.
+/// The level at the load and the heat in the resistors.
 fn levels(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2], emf: f64) -> Result<(), Fault> {
-    sheet.working.given("E", emf, Unit::Volt);
-    sheet.working.given("H", ends.transfer(exact), Unit::One);
-    let volts = sheet.working.step("load_volts", "U_L", "E*H", Unit::Volt)?;
-    sheet.working.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
-    // The latest names of voltage and current: a series resistor leaves the
-    // current as it was, and a shunt resistor the voltage.
-    let (mut u, mut i) = ("U_L".to_owned(), "I_L".to_owned());
-    let mut powers = Vec::new();
-    for (n, &(place, r)) in exact.resistors.iter().enumerate().rev() {
-        let n = n + 1;
-        sheet.working.given(&format!("R_{n}"), r, Unit::Ohm);
-        let id = ["power_r1", "power_r2", "power_r3"][(n - 1).min(2)];
-        let formula = match place {
-            Place::Series if exact.balanced => format!("{i}^2*R_{n}/2"),
-            Place::Series => format!("{i}^2*R_{n}"),
-            Place::Shunt => format!("{u}^2/R_{n}"),
-        };
-        powers.push(sheet.working.step(id, &format!("P_{n}"), &formula, Unit::Watt)?);
-        match place {
-            Place::Series => {
-                sheet.working.step("ladder_volts", &format!("U_{n}"), &format!("{u} + {i}*R_{n}"), Unit::Volt)?;
-                u = format!("U_{n}");
-            }
-            Place::Shunt => {
-                sheet.working.step("ladder_amperes", &format!("I_{n}"), &format!("{i} + {u}/R_{n}"), Unit::Ampere)?;
-                i = format!("I_{n}");
-            }
-        }
-    }
-    sheet.further("level", dbu(volts), Unit::DecibelU, &[]);
-    for (id, power) in ["power_r1", "power_r2", "power_r3"].into_iter().zip(powers.iter().rev()) {
+    let exact = heat(&mut sheet.working, ends, exact, emf)?;
+    sheet.further("level", dbu(exact.load_volts), Unit::DecibelU, &[]);
+    for (id, power) in POWERS.into_iter().zip(&exact.powers) {
         sheet.further(id, *power, Unit::Watt, &[]);
     }
-    let rounded = rounded.iter().map(|pad| hottest(ends, pad, emf));
-    let most = powers.into_iter().chain(rounded).fold(0.0, f64::max);
+    let mut most = exact.most();
+    for pad in rounded {
+        most = most.max(heat(&mut Working::new(CALCULATOR.id, false), ends, pad, emf)?.most());
+    }
     if most > POWER_LIMIT {
         let args = [("most", Arg::Quantity(most, Unit::Watt)), ("limit", Arg::Quantity(2.0 * POWER_LIMIT, Unit::Watt))];
         sheet.warn("hot", &args);
@@ -494,24 +469,57 @@ fn levels(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2], emf: 
     Ok(())
 }
 
-/// The most power that one resistor of a pad takes from a source of this e.m.f., W.
-fn hottest(ends: &Ends, pad: &Pad, emf: f64) -> f64 {
-    let mut volts = emf * ends.transfer(pad);
-    let mut amperes = volts / ends.r_l;
-    let mut most: f64 = 0.0;
-    for &(place, r) in pad.resistors.iter().rev() {
+/// The power that each resistor takes, from the source to the load.
+const POWERS: [&str; 3] = ["power_r1", "power_r2", "power_r3"];
+
+/// What a pad does with a level.
+struct Heat {
+    load_volts: f64,
+    /// In each resistor to be soldered in, from the source to the load, W.
+    powers: Vec<f64>,
+}
+
+impl Heat {
+    /// In the hottest resistor, W.
+    fn most(&self) -> f64 {
+        self.powers.iter().copied().fold(0.0, f64::max)
+    }
+}
+
+/// Voltages, currents and powers at the stated level, from the load back. Leaves
+/// `E` and `H` in the scope.
+fn heat(working: &mut Working, ends: &Ends, pad: &Pad, emf: f64) -> Result<Heat, Fault> {
+    working.given("R_L", ends.r_l, Unit::Ohm);
+    working.given("E", emf, Unit::Volt);
+    working.given("H", ends.transfer(pad), Unit::One);
+    let load_volts = working.step("load_volts", "U_L", "E*H", Unit::Volt)?;
+    working.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
+    // The latest names of voltage and current: a series resistor leaves the
+    // current as it was, and a shunt resistor the voltage.
+    let (mut u, mut i) = ("U_L".to_owned(), "I_L".to_owned());
+    let mut powers = Vec::new();
+    for (n, (&(place, r), id)) in pad.resistors.iter().zip(POWERS).enumerate().rev() {
+        let n = n + 1;
+        working.given(&format!("R_{n}"), r, Unit::Ohm);
+        let formula = match place {
+            Place::Series if pad.balanced => format!("{i}^2*R_{n}/2"),
+            Place::Series => format!("{i}^2*R_{n}"),
+            Place::Shunt => format!("{u}^2/R_{n}"),
+        };
+        powers.push(working.step(id, &format!("P_{n}"), &formula, Unit::Watt)?);
         match place {
             Place::Series => {
-                most = most.max(amperes.powi(2) * r * pad.share(place));
-                volts += amperes * r;
+                working.step("ladder_volts", &format!("U_{n}"), &format!("{u} + {i}*R_{n}"), Unit::Volt)?;
+                u = format!("U_{n}");
             }
             Place::Shunt => {
-                most = most.max(volts.powi(2) / r);
-                amperes += volts / r;
+                working.step("ladder_amperes", &format!("I_{n}"), &format!("{i} + {u}/R_{n}"), Unit::Ampere)?;
+                i = format!("I_{n}");
             }
         }
     }
-    most
+    powers.reverse();
+    Ok(Heat { load_volts, powers })
 }
 
 /// Thermal noise over the audio band at the load, which is taken as noiseless:

@@ -1,7 +1,7 @@
 //! A whole line: a source, its lead, a thru, a box, the run and the console's
 //! input, put together into paths.
 
-use super::{ActiveBox, Input, Lead, Transformer};
+use super::{ActiveBox, Arms, Input, Lead, Transformer};
 use crate::Complex64;
 use crate::network::{Element, Node, OnePort, Path, Response, Section, johnson};
 
@@ -30,15 +30,6 @@ impl Thru {
         let lead = self.lead.added_to(Path::new(OnePort::SHORT, OnePort::OPEN), "part-lead");
         Element::Branch(lead.chain, self.input.clone())
     }
-}
-
-/// The arms of an L pad.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Arms {
-    /// In series with the signal.
-    pub series: OnePort,
-    /// Across the console's input.
-    pub shunt: OnePort,
 }
 
 /// Everything from a source to the console's input.
