@@ -4,7 +4,7 @@
 
 use serde::Serialize;
 use stageohm::Complex64;
-use stageohm::network::{AUDIO_BAND, Element, OnePort, Part, Path, log_sweep};
+use stageohm::network::{AUDIO_BAND, Element, OnePort, Path, Section, log_sweep};
 use std::hint::black_box;
 use std::io::Write as _;
 use std::process::ExitCode;
@@ -34,7 +34,7 @@ fn main() -> ExitCode {
         eprintln!("there is no network named {TRANSFORMER}");
         return ExitCode::FAILURE;
     };
-    path.chain.insert(0, Part { name: "part-lead", element: Element::Shunt(OnePort::capacitor(500e-12)) });
+    path.chain.insert(0, Section { name: "part-lead", element: Element::Shunt(OnePort::capacitor(500e-12)) });
     let frequencies = log_sweep(&AUDIO_BAND, POINTS);
     let mut transfer = vec![Complex64::default(); frequencies.len()];
     let mut times: Vec<f64> = (0..RUNS)

@@ -10,7 +10,7 @@ use common::{ask, reading, report, within};
 use serde_json::{Value, json};
 use stageohm::network::{MIDBAND, OnePort, Response as _, features};
 use stageohm::numeric::bracketed_root;
-use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
+use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use stageohm::report::{Report, Tone};
 use std::f64::consts::TAU;
 

@@ -3,7 +3,7 @@
 
 use stageohm::network::{AUDIO_BAND, OnePort, Response as _, log_sweep};
 use stageohm::numeric::{Draws, Extremes, Samples};
-use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone};
+use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 
 /// How many.
 pub const DRAWS: usize = 10_000;
@@ -28,7 +28,7 @@ pub fn band(seed: u32) -> (Vec<[f64; 3]>, Extremes) {
             coils: Coils::One,
             coupling: 0.0,
             volume: Some(Pot { r: off(250e3, 0.2), turn: 1.0, taper }),
-            tone: Some(Tone {
+            tone: Some(ToneControl {
                 pot: Pot { r: off(250e3, 0.2), turn: 1.0, taper },
                 c: off(22e-9, 0.1),
                 before_volume: true,

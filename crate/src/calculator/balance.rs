@@ -15,7 +15,8 @@ use crate::field::transformer::WINDING_C;
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
 use crate::part::{Balance, BalancedLine, Drive, OwnError};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::ratio;
 use crate::report::{Sheet, Tone, finite};
 use crate::words::{Arg, Args};
 
@@ -67,7 +68,7 @@ const OWN: Field =
 const HIGH: f64 = 80.0;
 const USUAL: f64 = 50.0;
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "balance",
     // What is out of balance is stated by fields of its own, so that no part
     // has a tolerance here: both legs off by as much would change nothing.
@@ -132,11 +133,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
     let error = error(sheet, &line, &here, f)?;
     let gain = gain(sheet, &line, &here)?;
-    sheet.given("U_cm", u_cm, Unit::Volt);
-    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-    let rejection = sheet.step("rejection_step", "a", "-20*log10(e)", Unit::Decibel)?;
-    let level = sheet.step("error_level_step", "a_e", "20*log10(U_cm*e/U_0)", Unit::DecibelU)?;
-    let to_signal = sheet.step("rejection_signal_step", "a_G", "20*log10(abs(G)/e)", Unit::Decibel)?;
+    sheet.working.given("U_cm", u_cm, Unit::Volt);
+    let rejection = sheet.working.step("rejection_step", "a", "-20*log10(e)", Unit::Decibel)?;
+    let level = sheet.working.dbu("error_level_step", "a_e", "U_cm*e")?;
+    let to_signal = sheet.working.step("rejection_signal_step", "a_G", "20*log10(abs(G)/e)", Unit::Decibel)?;
     sheet.headline("rejection", rejection, Unit::Decibel, &at_f);
     let (tone, verdict) = match rejection {
         _ if error == 0.0 => (Tone::Watch, "verdict-perfect"),
@@ -174,36 +174,36 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// it is made of.
 fn error(sheet: &mut Sheet, line: &BalancedLine, here: &Balance, f: f64) -> Result<f64, Fault> {
     let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
-    sheet.given("Z_h", z_h, Unit::Ohm);
-    sheet.given("Z_c", z_c, Unit::Ohm);
-    sheet.given("Y_h", y_h, Unit::Siemens);
-    sheet.given("Y_c", y_c, Unit::Siemens);
+    sheet.working.given("Z_h", z_h, Unit::Ohm);
+    sheet.working.given("Z_c", z_c, Unit::Ohm);
+    sheet.working.given("Y_h", y_h, Unit::Siemens);
+    sheet.working.given("Y_c", y_c, Unit::Siemens);
     // Differences as numbers of their own: taken from rounded numbers they
     // would be lost in the rounding.
-    sheet.given("Delta_Z", z_h - z_c, Unit::Ohm);
-    sheet.given("Delta_Y", y_h - y_c, Unit::Siemens);
-    sheet.step_with("mean_z", &[], "Z_m", "(Z_h + Z_c)/2", Unit::Ohm)?;
-    sheet.step_with("mean_y", &[], "Y_m", "(Y_h + Y_c)/2", Unit::Siemens)?;
-    sheet.step_with("share_hot", &[], "H_h", "1/(1 + Z_h*Y_h)", Unit::One)?;
-    sheet.step_with("share_cold", &[], "H_c", "1/(1 + Z_c*Y_c)", Unit::One)?;
+    sheet.working.given("Delta_Z", z_h - z_c, Unit::Ohm);
+    sheet.working.given("Delta_Y", y_h - y_c, Unit::Siemens);
+    sheet.working.step_with("mean_z", &[], "Z_m", "(Z_h + Z_c)/2", Unit::Ohm)?;
+    sheet.working.step_with("mean_y", &[], "Y_m", "(Y_h + Y_c)/2", Unit::Siemens)?;
+    sheet.working.step_with("share_hot", &[], "H_h", "1/(1 + Z_h*Y_h)", Unit::One)?;
+    sheet.working.step_with("share_cold", &[], "H_c", "1/(1 + Z_c*Y_c)", Unit::One)?;
     match &line.floating {
-        None => sheet.given("m", 1.0, Unit::One),
+        None => sheet.working.given("m", 1.0, Unit::One),
         Some(float) => {
-            sheet.given("Y_F", float.admittance(f), Unit::Siemens);
-            sheet.step_with("middle", &[], "m", "Y_F/(Y_F + Y_h*H_h + Y_c*H_c)", Unit::One)?;
+            sheet.working.given("Y_F", float.admittance(f), Unit::Siemens);
+            sheet.working.step_with("middle", &[], "m", "Y_F/(Y_F + Y_h*H_h + Y_c*H_c)", Unit::One)?;
         }
     }
-    sheet.step_with("bridge", &[], "e_B", "-m*(Z_m*Delta_Y + Y_m*Delta_Z)*H_h*H_c", Unit::One)?;
+    sheet.working.step_with("bridge", &[], "e_B", "-m*(Z_m*Delta_Y + Y_m*Delta_Z)*H_h*H_c", Unit::One)?;
     match line.own {
-        None => sheet.step("error", "e", "abs(e_B)", Unit::One),
+        None => sheet.working.step("error", "e", "abs(e_B)", Unit::One),
         Some(own) => {
-            sheet.given("a_I", -decibel(own.at_1_khz.into()), Unit::Decibel);
-            sheet.given("f", f, Unit::Hertz);
-            sheet.given("f_1", MIDBAND, Unit::Hertz);
+            sheet.working.given("a_I", -decibel(own.at_1_khz.into()), Unit::Decibel);
+            sheet.working.given("f", f, Unit::Hertz);
+            sheet.working.given("f_1", MIDBAND, Unit::Hertz);
             let slope = if own.rising { "*f/f_1" } else { "" };
             let own = format!("10^(-a_I/20){slope}*abs(m*(H_h + H_c)/2)");
-            sheet.step("own_error", "e_I", &own, Unit::One)?;
-            sheet.step("error", "e", "abs(e_B) + e_I", Unit::One)
+            sheet.working.step("own_error", "e_I", &own, Unit::One)?;
+            sheet.working.step("error", "e", "abs(e_B) + e_I", Unit::One)
         }
     }
 }
@@ -211,14 +211,14 @@ fn error(sheet: &mut Sheet, line: &BalancedLine, here: &Balance, f: f64) -> Resu
 /// The working of the signal's level behind the legs re its e.m.f., dB.
 fn gain(sheet: &mut Sheet, line: &BalancedLine, here: &Balance) -> Result<f64, Fault> {
     if line.floating.is_none() {
-        sheet.given("g_h", line.hot.emf, Unit::One);
-        sheet.given("g_c", line.cold.emf, Unit::One);
-        sheet.step_with("gain_step", &[], "G", "g_h*H_h - g_c*H_c", Unit::One)?;
+        sheet.working.given("g_h", line.hot.emf, Unit::One);
+        sheet.working.given("g_c", line.cold.emf, Unit::One);
+        sheet.working.step_with("gain_step", &[], "G", "g_h*H_h - g_c*H_c", Unit::One)?;
     } else {
         // The middle of a floating source moves a little with its own signal.
-        sheet.given("G", here.gain, Unit::One);
+        sheet.working.given("G", here.gain, Unit::One);
     }
-    sheet.step("gain", "a_S", "20*log10(abs(G))", Unit::Decibel)
+    sheet.working.step("gain", "a_S", "20*log10(abs(G))", Unit::Decibel)
 }
 
 /// Points to what this rejection makes of a loop.
@@ -317,7 +317,7 @@ fn line(values: &Values, input: InputKind) -> Result<BalancedLine, Fault> {
         InputKind::Electronic => electronic(values)?,
     };
     let rising = input == InputKind::Transformer;
-    receiver.own = values.optional(OWN)?.map(|level| OwnError { at_1_khz: 10_f64.powf(-level / 20.0), rising });
+    receiver.own = values.optional(OWN)?.map(|level| OwnError { at_1_khz: ratio(-level), rising });
     Ok(BalancedLine::new(drive, legs, &receiver, sides))
 }
 

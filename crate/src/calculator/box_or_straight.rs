@@ -29,7 +29,8 @@ use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::thru::{THRU, THRU_LENGTH, Thru};
 use crate::field::transformer::{C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO};
 use crate::field::{ChoiceField, Filling, Put, Values, choice, joined};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::dbu;
 use crate::report::{Candidate, Depth, Reason, Sheet, Solution, Tone, Verdict};
 use crate::words::Arg;
 use std::cmp::Ordering;
@@ -92,7 +93,7 @@ pub(crate) const INSTRUMENT: ChoiceField<Instrument> = Instrument::field("source
 const INPUT: ChoiceField<InputKind> = InputKind::field("input", InputKind::Microphone).at("console");
 const SUPPLIED: ChoiceField<Supplied> = Supplied::field("phantom", Supplied::Switched).at("console");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "box-or-straight",
     fields: &joined::<26>(&[
         &[
@@ -272,6 +273,8 @@ struct Way {
     parts: u32,
     /// The box of the whole line.
     between: BoxKind,
+    /// Whether phantom feeds that box.
+    by_phantom: bool,
     /// Whether the box is a line isolator.
     isolator: bool,
     /// Whether a pad goes with it, in a box of its own or as its own switch.
@@ -279,7 +282,7 @@ struct Way {
 }
 
 const fn way(id: &'static str, parts: u32, between: BoxKind) -> Way {
-    Way { id, parts, between, isolator: false, pad: false }
+    Way { id, parts, between, by_phantom: false, isolator: false, pad: false }
 }
 
 /// Every way that there is; a padded one follows the same without a pad.
@@ -289,8 +292,8 @@ const WAYS: [Way; 9] = [
     Way { isolator: true, ..way("isolator", 1, BoxKind::Passive) },
     Way { isolator: true, pad: true, ..way("isolator_pad", 2, BoxKind::Passive) },
     way("passive", 1, BoxKind::Passive),
-    way("phantom", 1, BoxKind::Active),
-    Way { pad: true, ..way("phantom_pad", 1, BoxKind::Active) },
+    Way { by_phantom: true, ..way("phantom", 1, BoxKind::Active) },
+    Way { by_phantom: true, pad: true, ..way("phantom_pad", 1, BoxKind::Active) },
     way("battery", 2, BoxKind::Active),
     Way { pad: true, ..way("battery_pad", 2, BoxKind::Active) },
 ];
@@ -389,7 +392,7 @@ fn mind(sheet: &mut Sheet, asked: &Asked, best: &Tried) {
         sheet.warn("earthed", &[]);
     }
     let level = best.solution.reading("level").and_then(|reading| reading.value);
-    let least = 20.0 * (MINUS_10_DBV / VOLTS_AT_0_DBU).log10() - LINE_INPUT_GAIN;
+    let least = dbu(MINUS_10_DBV) - LINE_INPUT_GAIN;
     if let Some(level) = level.filter(|level| asked.input == InputKind::Line && *level < least) {
         sheet.warn("faint", &[("level", Arg::Quantity(level, Unit::DecibelU))]);
     }
@@ -415,12 +418,23 @@ impl Asked {
     }
 }
 
+/// What decides on the place of a way, the weightiest first.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct Rank {
+    refused: bool,
+    /// Limits broken.
+    broken: usize,
+    /// How far the worst of them is missed, in [`MISSED_STEPS`].
+    missed: u32,
+    /// What has to be brought.
+    parts: u32,
+}
+
 impl Tried {
-    /// What decides on its place: refused, limits broken, how far the worst of
-    /// them is missed, parts.
-    fn rank(&self) -> (bool, usize, u32, u32) {
+    /// What decides on its place.
+    fn rank(&self) -> Rank {
         let missed = if self.broken > 0 { missed(self.left()) } else { 0 };
-        (self.refused.is_some(), self.broken, missed, self.way.parts)
+        Rank { refused: self.refused.is_some(), broken: self.broken, missed, parts: self.way.parts }
     }
 
     /// Its place before or behind that of another.
@@ -481,7 +495,7 @@ fn try_way(
     let tightest = limits().min_by(|a, b| a.1.share().total_cmp(&b.1.share()));
     let headroom = values.number(HEADROOM)?;
     // A core does not saturate less for a pad behind it.
-    let hot = line.points.iter().filter(|point| !point.names.point.ends_with("box_input"));
+    let hot = line.points.iter().filter(|point| !point.is_box_input());
     let excess = hot.filter_map(|point| Some(headroom - point.margin()?)).fold(f64::NEG_INFINITY, f64::max);
     Ok(Tried {
         way,
@@ -525,15 +539,14 @@ fn fill_console(filling: &mut Filling, asked: &Asked, way: &Way) {
         filling.choose(CONSOLE_NOISE, NoiseFigure::Densities);
     }
     filling.choose(BOX, way.between);
-    let fed = way.id.starts_with("phantom");
     let there = match asked.phantom {
         Supplied::None => false,
-        Supplied::Switched => fed,
+        Supplied::Switched => way.by_phantom,
         Supplied::Always => true,
     };
     filling.choose(PHANTOM, if there { ConsolePhantom::P48 } else { ConsolePhantom::Off });
-    filling.choose(POWERED, if fed { BoxSupply::Phantom } else { BoxSupply::Battery });
-    filling.choose(GROUND, if asked.earthed && !fed { Ground::Lifted } else { Ground::Joined });
+    filling.choose(POWERED, if way.by_phantom { BoxSupply::Phantom } else { BoxSupply::Battery });
+    filling.choose(GROUND, if asked.earthed && !way.by_phantom { Ground::Lifted } else { Ground::Joined });
 }
 
 fn name(id: &str) -> Arg {
@@ -596,10 +609,10 @@ fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fa
     if !sheet.wants_working() {
         return Ok(());
     }
-    sheet.given("a_max", values.number(LOSS_MOST)?, Unit::Decibel);
-    sheet.given("a_min", values.number(SNR_LEAST)?, Unit::Decibel);
-    sheet.given("a_SH", values.number(HUM_LEAST)?, Unit::Decibel);
-    sheet.given("h", values.number(HEADROOM)?, Unit::Decibel);
+    sheet.working.given("a_max", values.number(LOSS_MOST)?, Unit::Decibel);
+    sheet.working.given("a_min", values.number(SNR_LEAST)?, Unit::Decibel);
+    sheet.working.given("a_SH", values.number(HUM_LEAST)?, Unit::Decibel);
+    sheet.working.given("h", values.number(HEADROOM)?, Unit::Decibel);
     for line in tried {
         let mut terms = Vec::new();
         for (id, symbol, term) in [
@@ -610,11 +623,11 @@ fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fa
             ("margin", "m", "(m - h)/max(h, 1)"),
         ] {
             if let Some(value) = line.solution.reading(id).and_then(|reading| reading.value) {
-                sheet.given(symbol, value, Unit::Decibel);
+                sheet.working.given(symbol, value, Unit::Decibel);
                 terms.push(term);
             }
         }
-        sheet.step_with(
+        sheet.working.step_with(
             "step-share",
             &[("way", name(line.way.id))],
             "q",

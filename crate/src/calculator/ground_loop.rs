@@ -17,7 +17,8 @@ use crate::field::mains::{HARMONIC_LEVELS, MAINS, mains, spectrum};
 use crate::field::{Field, Values, joined};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, decibels};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use std::f64::consts::TAU;
@@ -64,7 +65,7 @@ const OTHER_HUM: Field = Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e
     .detail()
     .at("mains");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "ground-loop",
     fields: &joined::<29>(&[
         &[CAUSE.field()],
@@ -158,11 +159,6 @@ impl Hum {
     }
 }
 
-/// A voltage as a level, dBu.
-pub(super) fn dbu(volts: f64) -> f64 {
-    20.0 * (volts / VOLTS_AT_0_DBU).log10()
-}
-
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.cautions_first();
     sheet.caution("caution-earth");
@@ -177,11 +173,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     givens(values, sheet, &hum.ground_loop)?;
     sums(sheet, &hum, &connection)?;
-    let level = sheet.step("hum", "a_U", "20*log10(U/U_0)", Unit::DecibelU)?;
-    let level_a = sheet.step("hum_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
-    let to_hum = sheet.step("signal_to_hum", "a_SH", "20*log10(U_S/U)", Unit::Decibel)?;
-    let to_hum_a = sheet.step("signal_to_hum_a", "a_SA", "20*log10(U_S/U_A)", Unit::Decibel)?;
-    let sound = sheet.step("sound", "L_A", "L_S - a_SA", Unit::Decibel)?;
+    let level = sheet.working.dbu("hum", "a_U", "U")?;
+    let level_a = sheet.working.dbu("hum_a", "a_A", "U_A")?;
+    let to_hum = sheet.working.step("signal_to_hum", "a_SH", "20*log10(U_S/U)", Unit::Decibel)?;
+    let to_hum_a = sheet.working.step("signal_to_hum_a", "a_SA", "20*log10(U_S/U_A)", Unit::Decibel)?;
+    let sound = sheet.working.step("sound", "L_A", "L_S - a_SA", Unit::Decibel)?;
     let unbalanced = hum.level_a(&Connection::Unbalanced);
 
     sheet.headline("hum", level, Unit::DecibelU, &[]);
@@ -196,8 +192,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("hum_a", level_a, Unit::DecibelU, &[]);
     let improved = connection != Connection::Unbalanced;
     if improved {
-        sheet.given("a_0", unbalanced, Unit::DecibelU);
-        sheet.step("improvement_step", "a_I", "a_0 - a_A", Unit::Decibel)?;
+        sheet.working.given("a_0", unbalanced, Unit::DecibelU);
+        sheet.working.step("improvement_step", "a_I", "a_0 - a_A", Unit::Decibel)?;
         sheet.headline("improvement", unbalanced - level_a, Unit::Decibel, &[]);
     }
 
@@ -232,12 +228,12 @@ fn sums(sheet: &mut Sheet, hum: &Hum, connection: &Connection) -> Result<(), Fau
     for part in &hum.spectrum.0 {
         component(sheet, part, hum, connection)?;
         let n = part.order;
-        sheet.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
+        sheet.working.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
         plain.push(format!("U_{n}^2"));
         weighted.push(format!("U_{n}^2*10^(A_{n}/10)"));
     }
-    sheet.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
-    sheet.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
+    sheet.working.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
+    sheet.working.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
     Ok(())
 }
 
@@ -266,31 +262,30 @@ fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Resul
         ("U_S", values.number(SIGNAL)?, Unit::Volt),
         ("L_S", values.number(LOUDNESS)?, Unit::Decibel),
     ] {
-        sheet.given(name, value, unit);
+        sheet.working.given(name, value, unit);
     }
     let screened = values.choice(CONNECTION)? == ConnectionKind::Screened;
     let capacitance = if screened { values.number(SCREENED_C)? } else { values.number(ISOLATED_C)? };
-    sheet.given("C_ps", capacitance, Unit::Farad);
-    sheet.given("R_pin", pin_1_r(values)?, Unit::Ohm);
-    sheet.given("U_H", values.optional(OTHER_HUM)?.unwrap_or(0.0), Unit::Volt);
-    sheet.given("f", mains(values)?, Unit::Hertz);
-    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-    sheet.step("shield", "R_sh", "R′_sh*l + 2*R_k", Unit::Ohm)?;
+    sheet.working.given("C_ps", capacitance, Unit::Farad);
+    sheet.working.given("R_pin", pin_1_r(values)?, Unit::Ohm);
+    sheet.working.given("U_H", values.optional(OTHER_HUM)?.unwrap_or(0.0), Unit::Volt);
+    sheet.working.given("f", mains(values)?, Unit::Hertz);
+    sheet.working.step("shield", "R_sh", "R′_sh*l + 2*R_k", Unit::Ohm)?;
     match ground_loop.cause {
         Cause::Difference { volts, earth_r } => {
-            sheet.given("E_E", volts, Unit::Volt);
-            sheet.given("R_E", earth_r, Unit::Ohm);
+            sheet.working.given("E_E", volts, Unit::Volt);
+            sheet.working.given("R_E", earth_r, Unit::Ohm);
         }
         Cause::Field { density, area, earth_r } => {
-            sheet.given("B", density, Unit::Tesla);
-            sheet.given("A", area, Unit::SquareMetre);
-            sheet.given("R_E", earth_r, Unit::Ohm);
+            sheet.working.given("B", density, Unit::Tesla);
+            sheet.working.given("A", area, Unit::SquareMetre);
+            sheet.working.given("R_E", earth_r, Unit::Ohm);
         }
         Cause::Leakage { amperes, other_r, .. } => {
-            sheet.given("I_L", amperes, Unit::Ampere);
-            sheet.given("E_L", values.number(LEAKAGE_VOLTS)?, Unit::Volt);
-            sheet.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
-            sheet.step("leakage_c", "C_L", "I_L/(2*pi*f*E_L)", Unit::Farad)?;
+            sheet.working.given("I_L", amperes, Unit::Ampere);
+            sheet.working.given("E_L", values.number(LEAKAGE_VOLTS)?, Unit::Volt);
+            sheet.working.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
+            sheet.working.step("leakage_c", "C_L", "I_L/(2*pi*f*E_L)", Unit::Farad)?;
         }
     }
     Ok(())
@@ -303,7 +298,7 @@ fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connec
     let omega = format!("(2*pi*{n}*f)");
     // The share of the harmonic re the component at the mains frequency.
     let share = if n == 1 { String::new() } else { format!("10^(a_{n}/20)*") };
-    sheet.given(&format!("a_{n}"), 20.0 * part.share.log10(), Unit::Decibel);
+    sheet.working.given(&format!("a_{n}"), decibels(part.share), Unit::Decibel);
     let (emf, z) = match hum.ground_loop.cause {
         Cause::Difference { .. } => ("E_E".to_owned(), "R_E".to_owned()),
         Cause::Field { .. } => (format!("{omega}*B*A"), "R_E".to_owned()),
@@ -334,7 +329,7 @@ fn component_step(
     formula: &str,
     unit: Unit,
 ) -> Result<(), Fault> {
-    sheet.step_with(id, &[("f", Arg::Quantity(part.frequency, Unit::Hertz))], symbol, formula, unit).map(drop)
+    sheet.working.step_with(id, &[("f", Arg::Quantity(part.frequency, Unit::Hertz))], symbol, formula, unit).map(drop)
 }
 
 /// Says when the matter is one for an electrician, and what the model leaves out.

@@ -18,7 +18,7 @@ use crate::field::source::{SOURCE_C, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, features, log_sweep, slope};
 use crate::numeric::bracketed_root;
-use crate::part::{Coils, Lead, Pickup, Pot, Taper, Tone as ToneControl};
+use crate::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone, span};
 use crate::words::Arg;
@@ -74,7 +74,7 @@ const RESONANCE_LEAST: Field = Field::number("resonance_least", "f_min", Unit::H
     .when(SOURCE, PICKUP)
     .at("question");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "lead-length",
     fields: &[
         SOURCE.field(),
@@ -128,7 +128,7 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 
 /// A source, its lead and its load, the length of the lead left open, and what
 /// is asked of it.
-struct Rig {
+struct AnyLength {
     kind: LeadSource,
     start: Path,
     lead: Lead,
@@ -138,7 +138,7 @@ struct Rig {
     limit: f64,
 }
 
-impl Rig {
+impl AnyLength {
     fn at(&self, length: f64) -> Path {
         Lead { length, ..self.lead }.added_to(self.start.clone(), "part-lead")
     }
@@ -186,25 +186,25 @@ impl Rig {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let kind = values.choice(SOURCE)?;
     let pickup = (kind == LeadSource::Pickup).then(|| pickup(values)).transpose()?;
-    let rig = Rig {
+    let line = AnyLength {
         kind,
         start: start(values, pickup.as_ref())?,
         lead: lead(values, sheet, kind)?,
         f: if pickup.is_some() { values.number(TREBLE)? } else { values.number(FREQUENCY)? },
         limit: values.number(LIMIT)?,
     };
-    let (f, length) = (rig.f, rig.lead.length);
-    let found = features(&rig.at(length), MIDBAND);
-    let longest = rig.first_end(f, |length| rig.limit - rig.loss(length));
+    let (f, length) = (line.f, line.lead.length);
+    let found = features(&line.at(length), MIDBAND);
+    let longest = line.first_end(f, |length| line.limit - line.loss(length));
 
     let resonant = match &pickup {
-        Some(pickup) => resonance(values, sheet, &rig, pickup)?,
+        Some(pickup) => resonance(values, sheet, &line, pickup)?,
         None => None,
     };
     let asked = [
         ("f", Arg::Quantity(f, Unit::Hertz)),
-        ("limit", Arg::Quantity(rig.limit, Unit::Decibel)),
-        ("most", Arg::Quantity(rig.farthest(f), Unit::Metre)),
+        ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
+        ("most", Arg::Quantity(line.farthest(f), Unit::Metre)),
     ];
     sheet.headline("longest_loss", longest, Unit::Metre, &asked);
     let (tone, verdict) = what_limits(kind, length, longest);
@@ -213,29 +213,29 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.headline("resonance", peak(&found), Unit::Hertz, &[]);
     }
     let at_length = |f| [("f", Arg::Quantity(f, Unit::Hertz)), ("length", Arg::Quantity(length, Unit::Metre))];
-    sheet.headline("loss", rig.loss(length), Unit::Decibel, &at_length(f));
-    if rig.loss(length) < -HEARD {
+    sheet.headline("loss", line.loss(length), Unit::Decibel, &at_length(f));
+    if line.loss(length) < -HEARD {
         sheet.verdict(Tone::Watch, "verdict-gain", &[]);
     }
     if pickup.is_none() {
         sheet.headline("high_corner", found.high_corner, Unit::Hertz, &[]);
     }
 
-    working(values, sheet, &rig, longest.unwrap_or(length))?;
+    working(values, sheet, &line, longest.unwrap_or(length))?;
     if pickup.is_some() {
         sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     }
-    sheet.further("loss_10k", rig.loss_at(length, 10e3), Unit::Decibel, &at_length(10e3));
-    sheet.further("loss_20k", rig.loss_at(length, 20e3), Unit::Decibel, &at_length(20e3));
-    sheet.further("capacitance", rig.lead.capacitance(), Unit::Farad, &[]);
-    sheet.further("wavelength", rig.lead.wavelength(f), Unit::Metre, &asked);
+    sheet.further("loss_10k", line.loss_at(length, 10e3), Unit::Decibel, &at_length(10e3));
+    sheet.further("loss_20k", line.loss_at(length, 20e3), Unit::Decibel, &at_length(20e3));
+    sheet.further("capacitance", line.lead.capacitance(), Unit::Farad, &[]);
+    sheet.further("wavelength", line.lead.wavelength(f), Unit::Metre, &asked);
     let nearest = [longest, resonant].into_iter().flatten().reduce(f64::min);
-    practice(sheet, &rig, nearest);
+    practice(sheet, &line, nearest);
     if kind != LeadSource::Balanced {
         sheet.warn("hum", &[]);
     }
-    plots(sheet, &rig, longest, resonant, &found);
-    link(values, sheet, &rig)?;
+    plots(sheet, &line, longest, resonant, &found);
+    link(values, sheet, &line)?;
     sheet.source("source-chain");
     if pickup.is_some() {
         sheet.source("source-pickup");
@@ -272,16 +272,16 @@ fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>) -> (Tone, &'
 /// frequency. There the response stops rising: its slope over frequency,
 /// followed along the length, passes zero downwards. A very short lead may leave
 /// the top so flat that it has no resonance yet; that is no end.
-fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> Result<Option<f64>, Fault> {
+fn resonance(values: &Values, sheet: &mut Sheet, line: &AnyLength, pickup: &Pickup) -> Result<Option<f64>, Fault> {
     let least = values.number(RESONANCE_LEAST)?;
-    let rise = |length: f64| slope(&rig.at(length), least);
-    let longest = rig.first_end(least, rise);
-    let always = longest.is_none() && rise(rig.farthest(least)) > 0.0;
+    let rise = |length: f64| slope(&line.at(length), least);
+    let longest = line.first_end(least, rise);
+    let always = longest.is_none() && rise(line.farthest(least)) > 0.0;
     let why = if always { "lead-length-always" } else { "lead-length-never" };
     let args = [("f", Arg::Quantity(least, Unit::Hertz)), ("why", Arg::Key(why.into()))];
     sheet.headline("longest_resonance", longest, Unit::Metre, &args);
     match longest {
-        Some(longest) if rig.lead.length > longest => sheet.verdict(Tone::Trouble, "verdict-sunk", &[]),
+        Some(longest) if line.lead.length > longest => sheet.verdict(Tone::Trouble, "verdict-sunk", &[]),
         None if !always => sheet.verdict(Tone::Trouble, "verdict-lost", &[]),
         _ => sheet.verdict(Tone::Fine, "verdict-kept", &[]),
     }
@@ -292,56 +292,56 @@ fn resonance(values: &Values, sheet: &mut Sheet, rig: &Rig, pickup: &Pickup) -> 
         ("L_P", l, Unit::Henry),
         ("C_W", c, Unit::Farad),
         ("C_L", values.number(LOAD_C)?, Unit::Farad),
-        ("C′", rig.lead.c, Unit::FaradPerMetre),
+        ("C′", line.lead.c, Unit::FaradPerMetre),
     ] {
-        sheet.given(name, value, unit);
+        sheet.working.given(name, value, unit);
     }
-    sheet.step("total_c", "C", "1/((2*pi*f_min)^2*L_P)", Unit::Farad)?;
-    let lossless = sheet.step("lossless", "l_0", "(C - C_W - C_L)/C′", Unit::Metre)?;
-    sheet.further("resonance_bare", peak(&features(&rig.start, MIDBAND)), Unit::Hertz, &[]);
+    sheet.working.step("total_c", "C", "1/((2*pi*f_min)^2*L_P)", Unit::Farad)?;
+    let lossless = sheet.working.step("lossless", "l_0", "(C - C_W - C_L)/C′", Unit::Metre)?;
+    sheet.further("resonance_bare", peak(&features(&line.start, MIDBAND)), Unit::Hertz, &[]);
     sheet.further("lossless", Some(lossless).filter(|l| *l > 0.0), Unit::Metre, &[]);
     if let Some(longest) = longest {
-        sheet.working.walk(&rig.at(longest), least)?;
+        sheet.working.walk(&line.at(longest), least)?;
     }
     Ok(longest)
 }
 
 /// The working: the lumped estimate of an active source, then the exact line at
 /// the longest length (or the present one, where there is no longest).
-fn working(values: &Values, sheet: &mut Sheet, rig: &Rig, length: f64) -> Result<(), Fault> {
-    sheet.given("f", rig.f, Unit::Hertz);
-    sheet.given("C′", rig.lead.c, Unit::FaradPerMetre);
-    if rig.kind != LeadSource::Pickup && values.number(SOURCE_R)? * rig.lead.c > LEAST_DELAY {
-        sheet.given("R_S", values.number(SOURCE_R)?, Unit::Ohm);
-        sheet.given("R_L", values.number(LOAD_R)?, Unit::Ohm);
-        sheet.given("C_L", values.number(LOAD_C)?, Unit::Farad);
-        sheet.given("a_max", rig.limit, Unit::Decibel);
-        sheet.step("parallel", "R_p", "R_S*R_L/(R_S + R_L)", Unit::Ohm)?;
-        sheet.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
+fn working(values: &Values, sheet: &mut Sheet, line: &AnyLength, length: f64) -> Result<(), Fault> {
+    sheet.working.given("f", line.f, Unit::Hertz);
+    sheet.working.given("C′", line.lead.c, Unit::FaradPerMetre);
+    if line.kind != LeadSource::Pickup && values.number(SOURCE_R)? * line.lead.c > LEAST_DELAY {
+        sheet.working.given("R_S", values.number(SOURCE_R)?, Unit::Ohm);
+        sheet.working.given("R_L", values.number(LOAD_R)?, Unit::Ohm);
+        sheet.working.given("C_L", values.number(LOAD_C)?, Unit::Farad);
+        sheet.working.given("a_max", line.limit, Unit::Decibel);
+        sheet.working.step("parallel", "R_p", "R_S*R_L/(R_S + R_L)", Unit::Ohm)?;
+        sheet.working.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
         let formula = "(sqrt(10^(a_max/10)*(1 + (omega*R_p*C_L)^2) - 1)/(omega*R_p) - C_L)/C′";
-        let lumped = sheet.step("lumped", "l_0", formula, Unit::Metre)?;
+        let lumped = sheet.working.step("lumped", "l_0", formula, Unit::Metre)?;
         sheet.further("lumped", lumped, Unit::Metre, &[]);
     }
-    sheet.given("H_0", rig.start.transfer(rig.f), Unit::One);
-    sheet.working.walk(&rig.at(length), rig.f)?;
+    sheet.working.given("H_0", line.start.transfer(line.f), Unit::One);
+    sheet.working.walk(&line.at(length), line.f)?;
     if sheet.wants_working() {
-        sheet.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
-        let here = [("length", Arg::Quantity(rig.lead.length, Unit::Metre))];
-        sheet.given("H_l", rig.at(rig.lead.length).transfer(rig.f), Unit::One);
-        sheet.step_with("loss_here", &here, "a_h", "20*log10(abs(H_0)/abs(H_l))", Unit::Decibel)?;
+        sheet.working.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
+        let here = [("length", Arg::Quantity(line.lead.length, Unit::Metre))];
+        sheet.working.given("H_l", line.at(line.lead.length).transfer(line.f), Unit::One);
+        sheet.working.step_with("loss_here", &here, "a_h", "20*log10(abs(H_0)/abs(H_l))", Unit::Decibel)?;
     }
     Ok(())
 }
 
 /// What is common practice beside what was computed, and why they differ.
-fn practice(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>) {
-    let kind = rig.kind;
+fn practice(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>) {
+    let kind = line.kind;
     let practice = if kind == LeadSource::Balanced { BALANCED_LINE } else { INSTRUMENT_LEAD };
-    let loss = rig.loss(practice);
+    let loss = line.loss(practice);
     let side = if longest.is_some_and(|longest| longest < practice) { "longer" } else { "shorter" };
     let args = [
         ("kind", Arg::Key(format!("lead-length-kind-{}", kind.id()))),
-        ("f", Arg::Quantity(rig.f, Unit::Hertz)),
+        ("f", Arg::Quantity(line.f, Unit::Hertz)),
         ("length", Arg::Quantity(practice, Unit::Metre)),
         ("loss", Arg::Quantity(loss, Unit::Decibel)),
         ("side", Arg::Key(format!("lead-length-{side}"))),
@@ -353,15 +353,15 @@ fn practice(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>) {
     sheet.further("loss_practice", loss, Unit::Decibel, &args);
 }
 
-fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f64>, found: &Features) {
+fn plots(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant: Option<f64>, found: &Features) {
     if !sheet.wants_plots() {
         return;
     }
-    let length = rig.lead.length;
-    let (from, usual) = if rig.kind == LeadSource::Pickup { (0.5, 50.0) } else { (1.0, 2000.0) };
+    let length = line.lead.length;
+    let (from, usual) = if line.kind == LeadSource::Pickup { (0.5, 50.0) } else { (1.0, 2000.0) };
     let to = [longest, resonant, Some(length)].into_iter().flatten().fold(usual, |to: f64, l| to.max(1.5 * l));
     let lengths = log_sweep(&(from..=to), 161);
-    let levels: Vec<_> = lengths.iter().map(|length| -rig.loss(*length)).collect();
+    let levels: Vec<_> = lengths.iter().map(|length| -line.loss(*length)).collect();
     let (bottom, top) = span(levels.iter().copied());
     let markers: Vec<_> = [
         ("marker-longest", longest),
@@ -372,13 +372,13 @@ fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f6
     ]
     .into_iter()
     .filter_map(|(id, at)| Some((id, at.filter(|at| (from..=to).contains(at))?)))
-    .map(|(id, at)| sheet.marker(id, &[("length", Arg::Quantity(at, Unit::Metre))], at, -rig.loss(at)))
+    .map(|(id, at)| sheet.marker(id, &[("length", Arg::Quantity(at, Unit::Metre))], at, -line.loss(at)))
     .collect();
     let summary = [
-        ("f", Arg::Quantity(rig.f, Unit::Hertz)),
-        ("limit", Arg::Quantity(rig.limit, Unit::Decibel)),
+        ("f", Arg::Quantity(line.f, Unit::Hertz)),
+        ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
         ("length", Arg::Quantity(length, Unit::Metre)),
-        ("loss", Arg::Quantity(rig.loss(length), Unit::Decibel)),
+        ("loss", Arg::Quantity(line.loss(length), Unit::Decibel)),
     ];
     let x = sheet.axis("axis-length", Unit::Metre, true, from, to);
     let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
@@ -393,8 +393,8 @@ fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f6
         "response",
         &summary,
         &[
-            Drawn { id: "curve", reference: false, response: &rig.at(length) },
-            Drawn { id: "curve-bare", reference: true, response: &rig.start },
+            Drawn { id: "curve", reference: false, response: &line.at(length) },
+            Drawn { id: "curve-bare", reference: true, response: &line.start },
         ],
         Some(found),
     );
@@ -404,9 +404,9 @@ fn plots(sheet: &mut Sheet, rig: &Rig, longest: Option<f64>, resonant: Option<f6
 /// cores, each core's capacitance to the shield being in series with the other's.
 fn lead(values: &Values, sheet: &mut Sheet, kind: LeadSource) -> Result<Lead, Fault> {
     let c = if kind == LeadSource::Balanced {
-        sheet.given("C′_cc", values.number(CORE_C)?, Unit::FaradPerMetre);
-        sheet.given("C′_cs", values.number(SHIELD_C)?, Unit::FaradPerMetre);
-        sheet.step("pair_c", "C′", "C′_cc + C′_cs/2", Unit::FaradPerMetre)?
+        sheet.working.given("C′_cc", values.number(CORE_C)?, Unit::FaradPerMetre);
+        sheet.working.given("C′_cs", values.number(SHIELD_C)?, Unit::FaradPerMetre);
+        sheet.working.step("pair_c", "C′", "C′_cc + C′_cs/2", Unit::FaradPerMetre)?
     } else {
         values.number(LEAD_C)?
     };
@@ -441,15 +441,15 @@ fn pickup(values: &Values) -> Result<Pickup, Fault> {
 }
 
 /// Points to the calculator that shows more of this source.
-fn link(values: &Values, sheet: &mut Sheet, rig: &Rig) -> Result<(), Fault> {
-    if rig.kind == LeadSource::Pickup {
+fn link(values: &Values, sheet: &mut Sheet, line: &AnyLength) -> Result<(), Fault> {
+    if line.kind == LeadSource::Pickup {
         return link_to_pickup(values, sheet);
     }
     let mut filling = source_load::CALCULATOR.filling();
     filling.put(SOURCE_R, values.number(SOURCE_R)?);
-    filling.put(SOURCE_C, rig.lead.capacitance());
+    filling.put(SOURCE_C, line.lead.capacitance());
     filling.put(LOAD_R, values.number(LOAD_R)?);
-    filling.put(FREQUENCY, rig.f);
+    filling.put(FREQUENCY, line.f);
     filling.put(LOAD_C, values.number(LOAD_C)?);
     sheet.link_to("link-source-load", &[], &filling);
     Ok(())

@@ -17,14 +17,15 @@ use crate::field::console::{
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, full_scale};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::level::CREST;
-use crate::field::pad::{PAD, PAD_R, pad};
+use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
 use crate::field::question::{HEADROOM, SNR_LEAST};
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Field, Values, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Chain, Lead, Rig, Tap};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::part::{Chain, Lead, NoiseByPoint, Rig, Tap};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone, finite};
 use crate::words::Arg;
 use crate::working::Working;
@@ -43,7 +44,7 @@ const RANGE: Field =
 /// The least distance of the signal from noise at the converter, dB.
 const DISTANCE: Field = SNR_LEAST.named("distance", "S_min").detail();
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
     fields: &joined::<42>(&[
         &[
@@ -160,6 +161,16 @@ pub(super) struct Point {
 }
 
 impl Point {
+    /// Whether it is the input of a box.
+    pub fn is_box_input(&self) -> bool {
+        self.names.point == BOX_INPUT.point
+    }
+
+    /// Whether it is the input or the output of a box.
+    fn is_of_box(&self) -> bool {
+        self.is_box_input() || self.names.point == BOX_OUTPUT.point
+    }
+
     /// From the peaks to the clip level, dB.
     pub fn margin(&self) -> Option<f64> {
         self.clip.map(|clip| clip - self.peak)
@@ -191,7 +202,7 @@ fn point(
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let chain = chain(values, &mut sheet.working)?;
-    sheet.given("E", values.number(EMF)?, Unit::Volt);
+    sheet.working.given("E", values.number(EMF)?, Unit::Volt);
     for (symbol, value, unit) in [
         ("c", values.number(CREST)?, Unit::Decibel),
         ("g", values.number(INPUT_GAIN)?, Unit::Decibel),
@@ -200,7 +211,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         ("a_CK", values.number(CONSOLE_MOST)?, Unit::DecibelU),
         ("a_CG", values.number(GAIN_CLIP)?, Unit::DecibelU),
     ] {
-        sheet.given(symbol, value, unit);
+        sheet.working.given(symbol, value, unit);
     }
     if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
@@ -223,7 +234,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for point in &points {
         readings(sheet, point);
     }
-    let peak = sheet.step("peak_dbfs", "d_p", "p_6 - a_FS", Unit::DecibelFullScale)?;
+    let peak = sheet.working.step("peak_dbfs", "d_p", "p_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.further("peak_dbfs", peak, Unit::DecibelFullScale, &[]);
     sheet.further("full_scale_level", full_scale, Unit::DecibelU, &[]);
     signal_to_noise(values, sheet)?;
@@ -257,11 +268,11 @@ fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
 /// The level at the converter, and what gain and what pad keep the headroom.
 fn what_keeps_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain, points: &[Point]) -> Result<(), Fault> {
     let headroom = values.number(HEADROOM)?;
-    let digital = sheet.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
+    let digital = sheet.working.step("dbfs", "d", "a_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.headline("dbfs", digital, Unit::DecibelFullScale, &[]);
-    let gain = sheet.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
+    let gain = sheet.working.step("most_gain", "g_h", "min(a_CG, a_FS) - h - p_4", Unit::Decibel)?;
     // Neither gain nor a pad mends what clips in front of them.
-    let before = points.iter().filter(|point| [BOX_INPUT.point, BOX_OUTPUT.point].contains(&point.names.point));
+    let before = points.iter().filter(|point| point.is_of_box());
     let lost = before.filter_map(Point::margin).any(|margin| margin < headroom);
     let pad = pad_for_headroom(values, sheet, chain)?;
     let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
@@ -279,9 +290,9 @@ fn readings(sheet: &mut Sheet, point: &Point) {
     if let Some(margin) = point.margin() {
         sheet.further(names.margin, margin, Unit::Decibel, &[]);
     }
-    sheet.further(names.noise, noise_level(point.noise), Unit::DecibelU, &[]);
+    sheet.further(names.noise, dbu_of_square(point.noise), Unit::DecibelU, &[]);
     if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
-        let id = if [BOX_INPUT.point, BOX_OUTPUT.point].contains(&names.point) { "clips-in-box" } else { "clips" };
+        let id = if point.is_of_box() { "clips-in-box" } else { "clips" };
         let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
         sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
     }
@@ -301,8 +312,13 @@ fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 /// The noise at every point up to the console's input, V², 20 Hz to 20 kHz.
-pub(super) fn noise_by_point(chain: &Chain) -> [f64; 5] {
-    band_powers(|f| chain.noise_by_point(f, ROOM), &AUDIO_BAND)
+pub(super) fn noise_by_point(chain: &Chain) -> NoiseByPoint {
+    let densities = |f: f64| {
+        let NoiseByPoint { source, box_input, box_output, before_pad, console } = chain.noise_by_point(f, ROOM);
+        [source, box_input, box_output, before_pad, console]
+    };
+    let [source, box_input, box_output, before_pad, console] = band_powers(densities, &AUDIO_BAND);
+    NoiseByPoint { source, box_input, box_output, before_pad, console }
 }
 
 /// The point with the least margin.
@@ -319,10 +335,9 @@ pub(super) fn points(
     values: &Values,
     working: &mut Working,
     chain: &Chain,
-    noise: [f64; 5],
+    noise: NoiseByPoint,
 ) -> Result<Vec<Point>, Fault> {
-    let [source, input, output, before_pad, at_console] = noise;
-    let mut points = vec![point(working, AT_SOURCE, 0, "20*log10(E/U_0)", None, source)?];
+    let mut points = vec![point(working, AT_SOURCE, 0, "20*log10(E/U_0)", None, noise.source)?];
     let tap = |working: &mut Working, tap: &Tap| working.given("H", tap.path.transfer(MIDBAND), Unit::One);
     // The level of the e.m.f. that drives the path in question.
     let mut emf = "a_0";
@@ -332,35 +347,35 @@ pub(super) fn points(
         working.given("f_20", 20.0, Unit::Hertz);
         let clip = working.step("largest_lowest", "a_CT", "U_20 + 20*log10(f_low/f_20)", Unit::DecibelU)?;
         tap(working, primary);
-        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), input)?);
+        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), noise.box_input)?);
     }
     if chain.active.is_some() {
         working.walk(&chain.first, MIDBAND)?;
         working.given("H", chain.first.transfer(MIDBAND), Unit::One);
-        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, input)?);
+        points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", None, noise.box_input)?);
         working.given("g_B", values.number(BOX_GAIN)?, Unit::Decibel);
-        points.push(point(working, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number(BOX_CLIP)?), output)?);
+        points.push(point(working, BOX_OUTPUT, 2, "a_1 + g_B", Some(values.number(BOX_CLIP)?), noise.box_output)?);
         emf = "a_2";
     }
     let through = format!("{emf} + 20*log10(abs(H))");
     if let Some(pad) = &chain.pad {
         tap(working, pad);
-        points.push(point(working, PAD_INPUT, 3, &through, None, before_pad)?);
+        points.push(point(working, PAD_INPUT, 3, &through, None, noise.before_pad)?);
     }
     working.walk(chain.last(), MIDBAND)?;
     working.given("H", chain.last().transfer(MIDBAND), Unit::One);
-    points.push(point(working, CONSOLE_INPUT, 4, &through, Some(values.number(CONSOLE_MOST)?), at_console)?);
+    points.push(point(working, CONSOLE_INPUT, 4, &through, Some(values.number(CONSOLE_MOST)?), noise.console)?);
     Ok(points)
 }
 
 /// The points behind the console's input: its gain and the converter.
 fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>, full_scale: f64) -> Result<(), Fault> {
-    let gain = 10_f64.powf(values.number(INPUT_GAIN)? / 10.0);
+    let gain = power_ratio(values.number(INPUT_GAIN)?);
     let noise = gain * points.last().map_or(0.0, |console| console.noise);
     points.push(point(&mut sheet.working, GAIN, 5, "a_4 + g", Some(values.number(GAIN_CLIP)?), noise)?);
-    sheet.given("U_N", noise.sqrt(), Unit::Volt);
-    sheet.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
-    let noise = sheet.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
+    sheet.working.given("U_N", noise.sqrt(), Unit::Volt);
+    sheet.working.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
+    let noise = sheet.working.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
     points.push(point(&mut sheet.working, CONVERTER, 6, "a_5", Some(full_scale), noise.powi(2))?);
     Ok(())
 }
@@ -369,11 +384,11 @@ fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>,
 /// none where it is kept without.
 fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result<Option<f64>, Fault> {
     let last = chain.last();
-    let kept = chain.pad.as_ref().map_or(last.chain.as_slice(), |pad| last.chain.get(..pad.cut).unwrap_or_default());
+    let kept = chain.pad.as_ref().map_or(last.chain.as_slice(), |pad| last.before(pad.node));
     let bare = Path { source: last.source.clone(), chain: kept.to_vec(), load: last.load.clone() };
     let emf = if chain.active.is_some() { "a_2" } else { "a_0" };
-    sheet.given("H_b", bare.transfer(MIDBAND), Unit::One);
-    let without = sheet.step(
+    sheet.working.given("H_b", bare.transfer(MIDBAND), Unit::One);
+    let without = sheet.working.step(
         "peak_without_pad",
         "p_b",
         &format!("{emf} + 20*log10(abs(H_b)) + c - 10*log10(2)"),
@@ -383,35 +398,32 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
         return Ok(None);
     }
     let open = Path { load: OnePort::OPEN, ..bare };
-    sheet.given("H_q", open.transfer(MIDBAND), Unit::One);
-    sheet.given("Z_q", open.output_impedance(MIDBAND), Unit::Ohm);
+    sheet.working.given("H_q", open.transfer(MIDBAND), Unit::One);
+    sheet.working.given("Z_q", open.output_impedance(MIDBAND), Unit::Ohm);
     // Into the pad instead of the console; the loss is never less than that of
     // its series arm alone.
+    let least = INPUT_PAD.least_factor();
     let formula = format!(
-        "max({emf} + 20*log10(abs(H_q*R_pad/(R_pad + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10(R_pad/R_K), 0)"
+        "max({emf} + 20*log10(abs(H_q*R_pad/(R_pad + Z_q))) + c - 10*log10(2) - a_CK + h, 20*log10({least}), 0)"
     );
-    sheet.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
+    sheet.working.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
 }
 
 fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let snr = sheet.step("snr", "S", "a_6 - 20*log10(U_C/U_0)", Unit::Decibel)?;
+    let snr = sheet.working.step("snr", "S", "a_6 - 20*log10(U_C/U_0)", Unit::Decibel)?;
     let least = values.number(DISTANCE)?;
     let args = [("snr", Arg::Quantity(snr, Unit::Decibel)), ("least", Arg::Quantity(least, Unit::Decibel))];
     sheet.further("snr", snr, Unit::Decibel, &args);
     if snr < least {
         sheet.verdict(Tone::Trouble, "verdict-noise", &args);
         sheet.warn("noise-near", &args);
-        if sheet.value_of("U_D").re > sheet.value_of("U_N").re {
+        if sheet.working.value_of("U_D").re > sheet.working.value_of("U_N").re {
             sheet.warn("converter-noise", &[]);
         }
     } else {
         sheet.verdict(Tone::Fine, "verdict-quiet", &args);
     }
     Ok(())
-}
-
-fn noise_level(power: f64) -> f64 {
-    10.0 * (power / VOLTS_AT_0_DBU.powi(2)).log10()
 }
 
 /// Level, peaks, clip level and noise over the points of the chain.
@@ -425,7 +437,7 @@ pub(super) fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margi
         sheet.trace("curve-level", false, x.clone(), all(|point| point.level)),
         sheet.trace("curve-peak", false, x.clone(), all(|point| point.peak)),
         sheet.trace("curve-clip", true, x.clone(), all(|point| point.clip.unwrap_or(f64::NAN))),
-        sheet.trace("curve-noise", true, x.clone(), all(|point| finite(noise_level(point.noise)))),
+        sheet.trace("curve-noise", true, x.clone(), all(|point| finite(dbu_of_square(point.noise)))),
     ];
     let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
     let from = (finite().fold(f64::INFINITY, f64::min) / 10.0).floor() * 10.0;

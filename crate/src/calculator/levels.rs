@@ -51,7 +51,7 @@ pub(crate) const LEVEL: Field =
 const POWER_R: Field =
     Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "levels",
     fields: &[
         LEVEL,
@@ -72,11 +72,11 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let given = values.number(LEVEL)?;
     let unit = values.choice(UNIT)?;
-    sheet.given("c", values.number(CREST)?, Unit::Decibel);
-    sheet.given("R", values.number(POWER_R)?, Unit::Ohm);
-    sheet.given("P_0", REFERENCE_POWER, Unit::Watt);
-    sheet.given("R_0", REFERENCE_R, Unit::Ohm);
-    sheet.step("reference", "U_0", "sqrt(P_0*R_0)", Unit::Volt)?;
+    sheet.working.given("c", values.number(CREST)?, Unit::Decibel);
+    sheet.working.given("R", values.number(POWER_R)?, Unit::Ohm);
+    sheet.working.given("P_0", REFERENCE_POWER, Unit::Watt);
+    sheet.working.given("R_0", REFERENCE_R, Unit::Ohm);
+    sheet.working.step("reference", "U_0", "sqrt(P_0*R_0)", Unit::Volt)?;
     if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
     }
@@ -98,17 +98,17 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if given > MOST && unit.is_level() {
         return Err(LEVEL.fault("fault-level-much"));
     }
-    sheet.given("a", given, unit);
-    let volts = sheet.step("volts", "U", formula, Unit::Volt)?;
-    let dbu = sheet.step("dbu", "a_u", "20*log10(U/U_0)", Unit::DecibelU)?;
-    sheet.given("U_1", 1.0, Unit::Volt);
-    let dbv = sheet.step("dbv", "a_V", "20*log10(U/U_1)", Unit::DecibelV)?;
-    let power = sheet.step("power", "P", "U^2/R", Unit::Watt)?;
-    let dbm = sheet.step("dbm", "a_m", "10*log10(P/P_0)", Unit::DecibelM)?;
-    let dbfs = sheet.step("dbfs", "d", "a_u - a_FS", Unit::DecibelFullScale)?;
-    let peak = sheet.step("volts_peak", "U_p", "U*10^(c/20)", Unit::VoltPeak)?;
-    let peak_to_peak = sheet.step("volts_peak_to_peak", "U_pp", "2*U_p", Unit::VoltPeakToPeak)?;
-    let peak_level = sheet.step("peak_level", "d_p", "d + c - 10*log10(2)", Unit::DecibelFullScale)?;
+    sheet.working.given("a", given, unit);
+    let volts = sheet.working.step("volts", "U", formula, Unit::Volt)?;
+    let dbu = sheet.working.step("dbu", "a_u", "20*log10(U/U_0)", Unit::DecibelU)?;
+    sheet.working.given("U_1", 1.0, Unit::Volt);
+    let dbv = sheet.working.step("dbv", "a_V", "20*log10(U/U_1)", Unit::DecibelV)?;
+    let power = sheet.working.step("power", "P", "U^2/R", Unit::Watt)?;
+    let dbm = sheet.working.step("dbm", "a_m", "10*log10(P/P_0)", Unit::DecibelM)?;
+    let dbfs = sheet.working.step("dbfs", "d", "a_u - a_FS", Unit::DecibelFullScale)?;
+    let peak = sheet.working.step("volts_peak", "U_p", "U*10^(c/20)", Unit::VoltPeak)?;
+    let peak_to_peak = sheet.working.step("volts_peak_to_peak", "U_pp", "2*U_p", Unit::VoltPeakToPeak)?;
+    let peak_level = sheet.working.step("peak_level", "d_p", "d + c - 10*log10(2)", Unit::DecibelFullScale)?;
 
     sheet.headline("dbu", dbu, Unit::DecibelU, &[]);
     sheet.headline("dbv", dbv, Unit::DecibelV, &[]);

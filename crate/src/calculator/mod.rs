@@ -21,19 +21,19 @@
 //! assert!((loss - 0.129).abs() < 0.001);
 //! ```
 
-mod balance;
+pub(crate) mod balance;
 pub(crate) mod box_or_straight;
-mod ground_loop;
+pub(crate) mod ground_loop;
 pub(crate) mod lead_length;
-mod level_chain;
+pub(crate) mod level_chain;
 pub(crate) mod levels;
-mod noise_floor;
+pub(crate) mod noise_floor;
 pub(crate) mod pad;
-mod phantom;
-mod pickup;
-mod source_load;
-mod transformer;
-mod whole_line;
+pub(crate) mod phantom;
+pub(crate) mod pickup;
+pub(crate) mod source_load;
+pub(crate) mod transformer;
+pub(crate) mod whole_line;
 
 use crate::fault::Fault;
 use crate::field::{Field, Filling, Values};

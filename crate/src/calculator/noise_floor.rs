@@ -24,8 +24,9 @@ use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
 use crate::field::transformer::TRANSFORMER;
 use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
-use crate::part::{Chain, Input, Lead, Rig};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::part::{Chain, Input, Lead, NoiseByCause, Rig};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
@@ -67,7 +68,7 @@ const BAND_TO: Field = Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.
     .detail()
     .at("question");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
     fields: &joined::<52>(&[
         &[
@@ -130,18 +131,20 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 /// open (common practice, no source).
 const ELSEWHERE: f64 = 10.0;
 
-/// Where noise is made, in the order of [`Chain::noise_by_cause`].
-const CAUSES: [&str; 9] = [
-    "cause-source",
-    "cause-transformer",
-    "cause-box-resistance",
-    "cause-box-voltage",
-    "cause-box-current",
-    "cause-box-output",
-    "cause-console-resistance",
-    "cause-console-voltage",
-    "cause-console-current",
-];
+/// Where noise is made, by the words for it.
+fn by_word(noise: &NoiseByCause) -> [(&'static str, f64); 9] {
+    [
+        ("cause-source", noise.source),
+        ("cause-transformer", noise.passive),
+        ("cause-box-resistance", noise.box_resistance),
+        ("cause-box-voltage", noise.box_voltage),
+        ("cause-box-current", noise.box_current),
+        ("cause-box-output", noise.box_output),
+        ("cause-console-resistance", noise.console_resistance),
+        ("cause-console-voltage", noise.console_voltage),
+        ("cause-console-current", noise.console_current),
+    ]
+}
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let band = values.number(BAND_FROM)?..=values.number(BAND_TO)?;
@@ -156,8 +159,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
     let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, &chain, temperature, &band)?;
     let Signal { gain, signal, snr, snr_a } = signal(&mut sheet.working, &chain, emf)?;
-    let referred = sheet.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
-    let added = (total > 0.0).then(|| sheet.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
+    let referred = sheet.working.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
+    let added =
+        (total > 0.0).then(|| sheet.working.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
 
     let (loudest, share) = loudest(&parts);
     let share = [("share", Arg::Quantity(share, Unit::Percent))];
@@ -181,8 +185,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("signal", signal, Unit::DecibelU, &[]);
     sheet.further("gain", gain, Unit::Decibel, &[]);
     sheet.further("referred", referred, Unit::DecibelU, &[]);
-    for ((_, _, power), id) in parts.into_iter().zip(["of_source", "of_transformer", "of_box", "of_console"]) {
-        sheet.further(id, 10.0 * (power / VOLTS_AT_0_DBU.powi(2)).log10(), Unit::DecibelU, &[]);
+    for (part, id) in parts.into_iter().zip(["of_source", "of_transformer", "of_box", "of_console"]) {
+        sheet.further(id, dbu_of_square(part.power), Unit::DecibelU, &[]);
     }
     sheet.further("density", density, Unit::VoltPerRootHertz, &[]);
     of_inputs(values, sheet, &chain, thermal)?;
@@ -215,7 +219,7 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
     let source_z = chain.first.output_impedance(MIDBAND).norm();
     sheet.further("source_z", source_z, Unit::Ohm, &[]);
     sheet.further("console_density", chain.console.e_n, Unit::VoltPerRootHertz, &[]);
-    let ein = sheet.step(
+    let ein = sheet.working.step(
         "ein_step",
         "a_R",
         "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",
@@ -252,13 +256,21 @@ fn link(values: &Values, sheet: &mut Sheet, emf: f64) -> Result<(), Fault> {
     Ok(())
 }
 
-/// A part of a line with the symbol of its noise, and the noise, V².
-type Part = (&'static str, &'static str, f64);
+/// What a part of a line makes of the noise.
+#[derive(Clone, Copy)]
+pub(super) struct Share {
+    /// The part.
+    pub part: &'static str,
+    /// The symbol of its noise.
+    symbol: &'static str,
+    /// V².
+    power: f64,
+}
 
 /// The noise at the console's input.
 pub(super) struct Floor {
     /// By the part of the line that makes it.
-    pub parts: [Part; 4],
+    pub parts: [Share; 4],
     /// V.
     pub total: f64,
     /// dBu.
@@ -283,38 +295,37 @@ pub(super) fn floor(
     temperature: f64,
     band: &RangeInclusive<f64>,
 ) -> Result<Floor, Fault> {
-    let powers: [f64; CAUSES.len() + 1] = band_powers(
+    let [of_source, passive, of_box, of_console, weighted] = band_powers(
         |f| {
-            let causes = chain.noise_by_cause(f, temperature);
-            let weighted = causes.iter().sum::<f64>() * 10_f64.powf(a_weighting(f) / 10.0);
-            std::array::from_fn(|i| causes.get(i).copied().unwrap_or(weighted))
+            let noise = chain.noise_by_cause(f, temperature);
+            let weighted = noise.sum() * power_ratio(a_weighting(f));
+            [noise.source, noise.passive, noise.of_box(), noise.of_console(), weighted]
         },
         band,
     );
-    let [of_source, transformer, box_r, box_e, box_i, box_out, console_r, console_e, console_i, weighted] = powers;
     let parts = [
-        ("source", "U_S", of_source),
-        ("transformer", "U_T", transformer),
-        ("box", "U_B", box_r + box_e + box_i + box_out),
-        ("console", "U_K", console_r + console_e + console_i),
+        Share { part: "source", symbol: "U_S", power: of_source },
+        Share { part: "transformer", symbol: "U_T", power: passive },
+        Share { part: "box", symbol: "U_B", power: of_box },
+        Share { part: "console", symbol: "U_K", power: of_console },
     ];
-    for (_, symbol, power) in parts {
+    for Share { symbol, power, .. } in parts {
         working.given(symbol, power.sqrt(), Unit::Volt);
     }
     let total = working.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
-    let noise = working.step("noise", "a_N", "20*log10(U_N/U_0)", Unit::DecibelU)?;
+    let noise = working.dbu("noise", "a_N", "U_N")?;
     working.given("U_A", weighted.sqrt(), Unit::Volt);
-    let noise_a = working.step("noise_a", "a_A", "20*log10(U_A/U_0)", Unit::DecibelU)?;
+    let noise_a = working.dbu("noise_a", "a_A", "U_A")?;
     Ok(Floor { parts, total, noise, noise_a })
 }
 
 /// The part that makes most of the noise, and its share of it to a
 /// whole percent; all of it only where there is no other.
-pub(super) fn loudest(parts: &[Part; 4]) -> (&'static str, f64) {
-    let (loudest, _, most) = parts.iter().fold(parts[0], |most, part| if part.2 > most.2 { *part } else { most });
-    let share = most / parts.iter().map(|(_, _, power)| power).sum::<f64>();
+pub(super) fn loudest(parts: &[Share; 4]) -> (&'static str, f64) {
+    let loudest = parts.iter().fold(parts[0], |most, part| if part.power > most.power { *part } else { most });
+    let share = loudest.power / parts.iter().map(|part| part.power).sum::<f64>();
     let at_most = if share < 1.0 { 0.99 } else { 1.0 };
-    (loudest, f64::min((100.0 * share).round() / 100.0, at_most))
+    (loudest.part, f64::min((100.0 * share).round() / 100.0, at_most))
 }
 
 /// The signal of an e.m.f. in V beside the noise that [`floor`] left.
@@ -377,13 +388,14 @@ fn spectrum(sheet: &mut Sheet, chain: &Chain, temperature: f64, noise: f64, loud
     }
     let x = log_sweep_with(&AUDIO_BAND, 121, &[MIDBAND]);
     let densities: Vec<_> = x.iter().map(|f| chain.noise_by_cause(*f, temperature)).collect();
-    let sum: Vec<f64> = densities.iter().map(|causes| causes.iter().sum::<f64>().sqrt()).collect();
+    let sum: Vec<f64> = densities.iter().map(|noise| noise.sum().sqrt()).collect();
+    let causes: Vec<_> = densities.iter().map(by_word).collect();
     let highest = sum.iter().copied().fold(0.0, f64::max);
     // Three decades show all that adds a thousandth of the noise or more.
     let to = 10_f64.powf(highest.log10().ceil());
     let mut traces = vec![sheet.trace("sum", false, x.clone(), sum)];
-    for (i, id) in CAUSES.into_iter().enumerate() {
-        let y: Vec<_> = densities.iter().filter_map(|causes| causes.get(i)).map(|density| density.sqrt()).collect();
+    for (i, (id, _)) in causes.first().into_iter().flatten().enumerate() {
+        let y: Vec<_> = causes.iter().map(|causes| causes[i].1.sqrt()).collect();
         if y.iter().any(|y| *y > to * 1e-3) {
             traces.push(sheet.trace(id, true, x.clone(), y));
         }

@@ -15,10 +15,12 @@ use crate::field::load::LOAD_R;
 use crate::field::source::{EMF, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
-use crate::part::{Pad, Place};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::part::{LPad, Pad, Place};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, decibels, decibels_of_power, ratio};
 use crate::report::{Sheet, Tone, span};
 use crate::words::Arg;
+use crate::working::Working;
 
 /// Half of what the smallest usual resistor takes, W (common practice, no source).
 const POWER_LIMIT: f64 = 0.125;
@@ -99,7 +101,7 @@ const PAD_OUTPUT: Field = Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (
 /// Whether the load supplies phantom.
 const PHANTOM: ChoiceField<PhantomSwitch> = PhantomSwitch::field("phantom", PhantomSwitch::Off).at("load");
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "pad",
     fields: &[
         DESIGN.field(),
@@ -163,8 +165,8 @@ pub(super) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let design = values.choice(DESIGN)?;
     let (r_s, r_l, emf) = (values.number(SOURCE_R)?, values.number(LOAD_R)?, values.number(EMF)?);
-    sheet.given("R_S", r_s, Unit::Ohm);
-    sheet.given("R_L", r_l, Unit::Ohm);
+    sheet.working.given("R_S", r_s, Unit::Ohm);
+    sheet.working.given("R_L", r_l, Unit::Ohm);
     let resistors = match design {
         Design::Bridging => bridging(values, sheet)?,
         Design::Matched => matched(values, sheet)?,
@@ -172,8 +174,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     let exact = Pad { resistors, balanced: values.choice(LEGS)? == Legs::Balanced };
     let rounded = [Series::E24, Series::E96].map(|series| exact.rounded(series));
-    let rig = Rig { r_s, r_l, power: design != Design::Bridging };
-    let asked = if design == Design::Minimum { rig.loss(&exact) } else { values.number(LOSS)? };
+    let ends = Ends { r_s, r_l, power: design != Design::Bridging };
+    let asked = if design == Design::Minimum { ends.loss(&exact) } else { values.number(LOSS)? };
 
     for (n, id) in ["r1", "r2", "r3"].into_iter().enumerate().take(exact.resistors.len()) {
         resistor(sheet, &exact, &rounded, n, id)?;
@@ -187,25 +189,25 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         balanced: pad.balanced,
     };
     let (exact, rounded) = (soldered(&exact), [soldered(&rounded[0]), soldered(&rounded[1])]);
-    let figure = ("figure", Arg::Key(format!("pad-figure-{}", if rig.power { "power" } else { "voltage" })));
-    sheet.headline("loss_e24", rig.loss(&rounded[0]), Unit::Decibel, std::slice::from_ref(&figure));
-    let (tone, verdict) = match (rig.loss(&rounded[0]) - asked).abs() {
+    let figure = ("figure", Arg::Key(format!("pad-figure-{}", if ends.power { "power" } else { "voltage" })));
+    sheet.headline("loss_e24", ends.loss(&rounded[0]), Unit::Decibel, std::slice::from_ref(&figure));
+    let (tone, verdict) = match (ends.loss(&rounded[0]) - asked).abs() {
         off if off < AS_ASKED => (Tone::Fine, "verdict-as-asked"),
         off if off < OFF => (Tone::Watch, "verdict-off"),
         _ => (Tone::Trouble, "verdict-far-off"),
     };
-    let e96 = Arg::Quantity(rig.loss(&rounded[1]), Unit::Decibel);
+    let e96 = Arg::Quantity(ends.loss(&rounded[1]), Unit::Decibel);
     sheet.verdict(tone, verdict, &[("asked", Arg::Quantity(asked, Unit::Decibel)), ("e96", e96)]);
-    what_it_does(sheet, &rig, &exact, &rounded, figure);
-    levels(sheet, &rig, &exact, &rounded, emf)?;
-    noise(sheet, &rig, &exact)?;
+    what_it_does(sheet, &ends, &exact, &rounded, figure);
+    levels(sheet, &ends, &exact, &rounded, emf)?;
+    noise(sheet, &ends, &exact)?;
     phantom(values, sheet, &exact)?;
-    plot(sheet, &rig, &exact, &rounded);
+    plot(sheet, &ends, &exact, &rounded);
 
-    let behind = rig.chain(&exact);
+    let behind = ends.chain(&exact);
     let open = emf / (behind.a + behind.c * r_s).re;
     let mut filling = source_load::CALCULATOR.filling();
-    filling.put(SOURCE_R, rig.output(&exact));
+    filling.put(SOURCE_R, ends.output(&exact));
     filling.put(EMF, open);
     filling.put(LOAD_R, r_l);
     sheet.link_to("link-source-load", &[], &filling);
@@ -217,14 +219,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 /// What the pad stands between, and which loss is asked for.
-struct Rig {
+struct Ends {
     r_s: f64,
     r_l: f64,
     /// The loss of power re the power available, else of voltage over the pad.
     power: bool,
 }
 
-impl Rig {
+impl Ends {
     fn chain(&self, pad: &Pad) -> TwoPort {
         // Resistors are the same at every frequency.
         pad.path(self.r_s, self.r_l).two_port(1.0)
@@ -246,7 +248,7 @@ impl Rig {
     fn loss(&self, pad: &Pad) -> f64 {
         if self.power {
             // P_av = E²/(4·R_S), P_L = U²/R_L.
-            -20.0 * self.transfer(pad).log10() - 10.0 * (4.0 * self.r_s / self.r_l).log10()
+            -decibels(self.transfer(pad)) - decibels_of_power(4.0 * self.r_s / self.r_l)
         } else {
             let chain = self.chain(pad);
             decibel(chain.a + chain.b / self.r_l)
@@ -255,7 +257,7 @@ impl Rig {
 
     /// How much lower the level at the load is with the pad than without.
     fn insertion_loss(&self, pad: &Pad) -> f64 {
-        20.0 * (self.r_l / (self.r_s + self.r_l) / self.transfer(pad)).log10()
+        decibels(self.r_l / (self.r_s + self.r_l) / self.transfer(pad))
     }
 }
 
@@ -268,15 +270,15 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     // An L pad ends where its shunt resistor is gone; T and pi pads where one
     // of their three is, which is the minimum-loss pad.
     let least = if form == Form::L { step.sqrt() } else { step.sqrt() + (step - 1.0).sqrt() };
-    let least = 20.0 * least.log10();
+    let least = decibels(least);
     let loss = values.number(LOSS)?;
     if loss < least || (form == Form::L && loss <= least) {
         let key = if form == Form::L { "fault-pad-least-l" } else { "fault-pad-least" };
         return Err(LOSS.fault(key).with("least", Arg::AtLeast(least, Unit::Decibel)));
     }
-    sheet.given("a", loss, Unit::Decibel);
-    sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
-    sheet.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
+    sheet.working.given("a", loss, Unit::Decibel);
+    sheet.working.step("factor", "K", "10^(a/20)", Unit::One)?;
+    sheet.working.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
     match form {
         Form::T => ladder(
             sheet,
@@ -306,10 +308,10 @@ fn minimum(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     if (r_s / r_l).ln().abs() < EQUAL {
         return Err(LOAD_R.fault("fault-pad-equal"));
     }
-    sheet.step("larger", "Z_1", "max(R_S, R_L)", Unit::Ohm)?;
-    sheet.step("smaller", "Z_2", "min(R_S, R_L)", Unit::Ohm)?;
-    sheet.step("least_factor", "K", "sqrt(Z_1/Z_2) + sqrt(Z_1/Z_2 - 1)", Unit::One)?;
-    sheet.step("least_loss", "a", "20*log10(K)", Unit::Decibel)?;
+    sheet.working.step("larger", "Z_1", "max(R_S, R_L)", Unit::Ohm)?;
+    sheet.working.step("smaller", "Z_2", "min(R_S, R_L)", Unit::Ohm)?;
+    sheet.working.step("least_factor", "K", "sqrt(Z_1/Z_2) + sqrt(Z_1/Z_2 - 1)", Unit::One)?;
+    sheet.working.step("least_loss", "a", "20*log10(K)", Unit::Decibel)?;
     let series = (Place::Series, "sqrt(Z_1*(Z_1 - Z_2))");
     let shunt = (Place::Shunt, "Z_2*sqrt(Z_1/(Z_1 - Z_2))");
     if r_s > r_l { ladder(sheet, [series, shunt]) } else { ladder(sheet, [shunt, series]) }
@@ -326,22 +328,25 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     let (r_s, r_l) = (values.number(SOURCE_R)?, values.number(LOAD_R)?);
     let (loss, z_in) = (values.number(LOSS)?, values.number(PAD_INPUT)?);
     let (form, z_out) = (values.choice(FORM)?, values.optional(PAD_OUTPUT)?);
-    let k = 10_f64.powf(loss / 20.0);
-    let most = k * r_l;
+    let k = ratio(loss);
+    let most = LPad::most_shown(k, r_l);
     if z_in >= most {
         return Err(PAD_INPUT.fault("fault-pad-input").with("most", Arg::AtMost(most, Unit::Ohm)));
     }
-    sheet.given("a", loss, Unit::Decibel);
-    sheet.given("Z_in", z_in, Unit::Ohm);
-    sheet.step("factor", "K", "10^(a/20)", Unit::One)?;
+    sheet.working.given("a", loss, Unit::Decibel);
+    sheet.working.given("Z_in", z_in, Unit::Ohm);
+    sheet.working.step("factor", "K", "10^(a/20)", Unit::One)?;
     if form == Form::L {
         if z_out.is_some() {
             return Err(PAD_OUTPUT.fault("fault-pad-l-output"));
         }
-        return ladder(sheet, [(Place::Series, "Z_in*(1 - 1/K)"), (Place::Shunt, "1/(K/Z_in - 1/R_L)")]);
+        return ladder(
+            sheet,
+            [(Place::Series, &BRIDGING_L.series()), (Place::Shunt, &format!("1/({})", BRIDGING_L.shunt()))],
+        );
     }
     let z_out = z_out.unwrap_or(r_s);
-    let (least, most) = output_bounds(form, r_s, r_l, k, z_in);
+    let (least, most) = output_bounds(&sheet.working)?;
     // A pad right at an end of the range is an L pad; a last bit must not refuse it.
     if z_out < least * (1.0 - 1e-9) || z_out > most * (1.0 + 1e-9) {
         return Err(PAD_OUTPUT
@@ -349,17 +354,17 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
             .with("least", Arg::AtLeast(least, Unit::Ohm))
             .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
-    sheet.given("Z_out", z_out, Unit::Ohm);
+    sheet.working.given("Z_out", z_out, Unit::Ohm);
     if form == Form::T {
-        sheet.step("bridging_q", "q", "K*R_L/Z_in - 1", Unit::One)?;
+        sheet.working.step("bridging_q", "q", "K*R_L/Z_in - 1", Unit::One)?;
         let formula = "(Z_out + R_L)*q*(Z_in + R_S)/((Z_in + R_S)*(q + 1) - (Z_out + R_L)/(q + 1))";
-        sheet.step("bridging_u", "u", formula, Unit::Ohm)?;
+        sheet.working.step("bridging_u", "u", formula, Unit::Ohm)?;
         ladder(sheet, [(Place::Series, "Z_in - u/(q + 1)"), (Place::Shunt, "u/q"), (Place::Series, "u - R_L")])
     } else {
-        sheet.step("bridging_q", "q", "K - 1", Unit::One)?;
-        sheet.step("bridging_in", "G_1", "1/Z_in + 1/R_S", Unit::Siemens)?;
-        sheet.step("bridging_out", "G_2", "1/Z_out + 1/R_L", Unit::Siemens)?;
-        sheet.step("bridging_u", "u", "G_2*q*G_1/(G_1*(q + 1) - G_2/(q + 1))", Unit::Siemens)?;
+        sheet.working.step("bridging_q", "q", "K - 1", Unit::One)?;
+        sheet.working.step("bridging_in", "G_1", "1/Z_in + 1/R_S", Unit::Siemens)?;
+        sheet.working.step("bridging_out", "G_2", "1/Z_out + 1/R_L", Unit::Siemens)?;
+        sheet.working.step("bridging_u", "u", "G_2*q*G_1/(G_1*(q + 1) - G_2/(q + 1))", Unit::Siemens)?;
         ladder(
             sheet,
             [(Place::Shunt, "1/(1/Z_in - u/(q + 1))"), (Place::Series, "q/u"), (Place::Shunt, "1/(u - 1/R_L)")],
@@ -367,18 +372,15 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
     }
 }
 
-/// The least and the most that a bridging T or pi pad can show its load: the
-/// least is an L pad's, the most that of the form without its first series (T)
-/// or its last shunt (pi) resistor.
-fn output_bounds(form: Form, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64) {
-    let parallel = |a: f64, b: f64| 1.0 / (1.0 / a + 1.0 / b);
-    let least = parallel(1.0 / (k / z_in - 1.0 / r_l), z_in * (1.0 - 1.0 / k) + r_s);
-    let most = if form == Form::T {
-        (k - 1.0) * r_l + parallel(k * r_l / (k * r_l / z_in - 1.0), r_s)
-    } else {
-        (k - 1.0) * r_l + parallel(1.0 / (1.0 / z_in - 1.0 / (k * r_l)), r_s)
-    };
-    (least, most)
+/// A bridging L pad, its series resistor towards the source.
+const BRIDGING_L: LPad = LPad { shown: "Z_in", factor: "K", load: "R_L" };
+
+/// The least and the most that a bridging T or pi pad can show its load: either
+/// is an L pad, the least with its series resistor towards the source, the most
+/// the other way round.
+fn output_bounds(working: &Working) -> Result<(f64, f64), Fault> {
+    let least = format!("1/({} + 1/({} + R_S))", BRIDGING_L.shunt(), BRIDGING_L.series());
+    Ok((working.value(&least)?, working.value("(K - 1)*R_L + 1/(1/Z_in - 1/(K*R_L) + 1/R_S)")?))
 }
 
 /// Evaluates the resistors of a pad, from the source to the load. A series one
@@ -386,10 +388,10 @@ fn output_bounds(form: Form, r_s: f64, r_l: f64, k: f64, z_in: f64) -> (f64, f64
 /// one of more than a billion times the larger, is only what rounding left of a
 /// resistor that is not there.
 fn ladder<const N: usize>(sheet: &mut Sheet, formulas: [(Place, &str); N]) -> Result<Vec<(Place, f64)>, Fault> {
-    let (r_s, r_l) = (sheet.value_of("R_S").re, sheet.value_of("R_L").re);
+    let (r_s, r_l) = (sheet.working.value_of("R_S").re, sheet.working.value_of("R_L").re);
     let mut resistors = Vec::with_capacity(N);
     for (n, (place, formula)) in formulas.into_iter().enumerate() {
-        let r = sheet.step(place_word(place), &format!("R_{}", n + 1), formula, Unit::Ohm)?;
+        let r = sheet.working.step(place_word(place), &format!("R_{}", n + 1), formula, Unit::Ohm)?;
         let r = match place {
             Place::Series if r < 1e-9 * r_s.min(r_l) => 0.0,
             Place::Shunt if !(0.0..=1e9 * r_s.max(r_l)).contains(&r) => f64::INFINITY,
@@ -415,8 +417,8 @@ fn resistor(sheet: &mut Sheet, exact: &Pad, rounded: &[Pad; 2], n: usize, id: &'
     let leg = exact.share(place) < 1.0;
     if leg {
         let whole = format!("R_{}", n + 1);
-        sheet.given(&whole, 2.0 * r, Unit::Ohm);
-        r = sheet.step("leg", &format!("{whole}′"), &format!("{whole}/2"), Unit::Ohm)?;
+        sheet.working.given(&whole, 2.0 * r, Unit::Ohm);
+        r = sheet.working.step("leg", &format!("{whole}′"), &format!("{whole}/2"), Unit::Ohm)?;
     }
     let place = if leg { "pad-leg".to_owned() } else { format!("pad-{}", place_word(place)) };
     sheet.headline(id, r, Unit::Ohm, &[("place", Arg::Key(place))]);
@@ -431,61 +433,35 @@ fn resistor(sheet: &mut Sheet, exact: &Pad, rounded: &[Pad; 2], n: usize, id: &'
 }
 
 /// Loss and impedances of the exact and of the rounded pads.
-fn what_it_does(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], figure: (&'static str, Arg)) {
+fn what_it_does(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2], figure: (&'static str, Arg)) {
     let [e24, e96] = rounded;
-    sheet.further("loss_e96", rig.loss(e96), Unit::Decibel, &[figure]);
-    sheet.further("insertion_loss", rig.insertion_loss(exact), Unit::Decibel, &[]);
+    sheet.further("loss_e96", ends.loss(e96), Unit::Decibel, &[figure]);
+    sheet.further("insertion_loss", ends.insertion_loss(exact), Unit::Decibel, &[]);
     for (id, pad) in [("z_in", exact), ("z_in_e24", e24), ("z_in_e96", e96)] {
-        sheet.further(id, rig.input(pad), Unit::Ohm, &[]);
+        sheet.further(id, ends.input(pad), Unit::Ohm, &[]);
     }
     for (id, pad) in [("z_out", exact), ("z_out_e24", e24), ("z_out_e96", e96)] {
-        sheet.further(id, rig.output(pad), Unit::Ohm, &[]);
+        sheet.further(id, ends.output(pad), Unit::Ohm, &[]);
     }
-    if rig.power {
+    if ends.power {
         for (id, pad) in [("return_loss_e24", e24), ("return_loss_e96", e96)] {
-            let z = rig.input(pad);
-            sheet.further(id, 20.0 * ((z + rig.r_s) / (z - rig.r_s)).abs().log10(), Unit::Decibel, &[]);
+            let z = ends.input(pad);
+            sheet.further(id, decibels(((z + ends.r_s) / (z - ends.r_s)).abs()), Unit::Decibel, &[]);
         }
     }
 }
 
-/// Voltages, currents and powers at the stated level, from the load back.
-fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], emf: f64) -> Result<(), Fault> {
-    sheet.given("E", emf, Unit::Volt);
-    sheet.given("H", rig.transfer(exact), Unit::One);
-    let volts = sheet.step("load_volts", "U_L", "E*H", Unit::Volt)?;
-    sheet.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
-    // The latest names of voltage and current: a series resistor leaves the
-    // current as it was, and a shunt resistor the voltage.
-    let (mut u, mut i) = ("U_L".to_owned(), "I_L".to_owned());
-    let mut powers = Vec::new();
-    for (n, &(place, r)) in exact.resistors.iter().enumerate().rev() {
-        let n = n + 1;
-        sheet.given(&format!("R_{n}"), r, Unit::Ohm);
-        let id = ["power_r1", "power_r2", "power_r3"][(n - 1).min(2)];
-        let formula = match place {
-            Place::Series if exact.balanced => format!("{i}^2*R_{n}/2"),
-            Place::Series => format!("{i}^2*R_{n}"),
-            Place::Shunt => format!("{u}^2/R_{n}"),
-        };
-        powers.push(sheet.step(id, &format!("P_{n}"), &formula, Unit::Watt)?);
-        match place {
-            Place::Series => {
-                sheet.step("ladder_volts", &format!("U_{n}"), &format!("{u} + {i}*R_{n}"), Unit::Volt)?;
-                u = format!("U_{n}");
-            }
-            Place::Shunt => {
-                sheet.step("ladder_amperes", &format!("I_{n}"), &format!("{i} + {u}/R_{n}"), Unit::Ampere)?;
-                i = format!("I_{n}");
-            }
-        }
-    }
-    sheet.further("level", 20.0 * (volts / VOLTS_AT_0_DBU).log10(), Unit::DecibelU, &[]);
-    for (id, power) in ["power_r1", "power_r2", "power_r3"].into_iter().zip(powers.iter().rev()) {
+/// The level at the load and the heat in the resistors.
+fn levels(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2], emf: f64) -> Result<(), Fault> {
+    let exact = heat(&mut sheet.working, ends, exact, emf)?;
+    sheet.further("level", dbu(exact.load_volts), Unit::DecibelU, &[]);
+    for (id, power) in POWERS.into_iter().zip(&exact.powers) {
         sheet.further(id, *power, Unit::Watt, &[]);
     }
-    let rounded = rounded.iter().map(|pad| hottest(rig, pad, emf));
-    let most = powers.into_iter().chain(rounded).fold(0.0, f64::max);
+    let mut most = exact.most();
+    for pad in rounded {
+        most = most.max(heat(&mut Working::new(CALCULATOR.id, false), ends, pad, emf)?.most());
+    }
     if most > POWER_LIMIT {
         let args = [("most", Arg::Quantity(most, Unit::Watt)), ("limit", Arg::Quantity(2.0 * POWER_LIMIT, Unit::Watt))];
         sheet.warn("hot", &args);
@@ -493,42 +469,73 @@ fn levels(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2], emf: f6
     Ok(())
 }
 
-/// The most power that one resistor of a pad takes from a source of this e.m.f., W.
-fn hottest(rig: &Rig, pad: &Pad, emf: f64) -> f64 {
-    let mut volts = emf * rig.transfer(pad);
-    let mut amperes = volts / rig.r_l;
-    let mut most: f64 = 0.0;
-    for &(place, r) in pad.resistors.iter().rev() {
+/// The power that each resistor takes, from the source to the load.
+const POWERS: [&str; 3] = ["power_r1", "power_r2", "power_r3"];
+
+/// What a pad does with a level.
+struct Heat {
+    load_volts: f64,
+    /// In each resistor to be soldered in, from the source to the load, W.
+    powers: Vec<f64>,
+}
+
+impl Heat {
+    /// In the hottest resistor, W.
+    fn most(&self) -> f64 {
+        self.powers.iter().copied().fold(0.0, f64::max)
+    }
+}
+
+/// Voltages, currents and powers at the stated level, from the load back. Leaves
+/// `E` and `H` in the scope.
+fn heat(working: &mut Working, ends: &Ends, pad: &Pad, emf: f64) -> Result<Heat, Fault> {
+    working.given("R_L", ends.r_l, Unit::Ohm);
+    working.given("E", emf, Unit::Volt);
+    working.given("H", ends.transfer(pad), Unit::One);
+    let load_volts = working.step("load_volts", "U_L", "E*H", Unit::Volt)?;
+    working.step("load_amperes", "I_L", "U_L/R_L", Unit::Ampere)?;
+    // The latest names of voltage and current: a series resistor leaves the
+    // current as it was, and a shunt resistor the voltage.
+    let (mut u, mut i) = ("U_L".to_owned(), "I_L".to_owned());
+    let mut powers = Vec::new();
+    for (n, (&(place, r), id)) in pad.resistors.iter().zip(POWERS).enumerate().rev() {
+        let n = n + 1;
+        working.given(&format!("R_{n}"), r, Unit::Ohm);
+        let formula = match place {
+            Place::Series if pad.balanced => format!("{i}^2*R_{n}/2"),
+            Place::Series => format!("{i}^2*R_{n}"),
+            Place::Shunt => format!("{u}^2/R_{n}"),
+        };
+        powers.push(working.step(id, &format!("P_{n}"), &formula, Unit::Watt)?);
         match place {
             Place::Series => {
-                most = most.max(amperes.powi(2) * r * pad.share(place));
-                volts += amperes * r;
+                working.step("ladder_volts", &format!("U_{n}"), &format!("{u} + {i}*R_{n}"), Unit::Volt)?;
+                u = format!("U_{n}");
             }
             Place::Shunt => {
-                most = most.max(volts.powi(2) / r);
-                amperes += volts / r;
+                working.step("ladder_amperes", &format!("I_{n}"), &format!("{i} + {u}/R_{n}"), Unit::Ampere)?;
+                i = format!("I_{n}");
             }
         }
     }
-    most
+    powers.reverse();
+    Ok(Heat { load_volts, powers })
 }
 
 /// Thermal noise over the audio band at the load, which is taken as noiseless:
 /// its own noise is stated with the input behind it.
-fn noise(sheet: &mut Sheet, rig: &Rig, exact: &Pad) -> Result<(), Fault> {
-    sheet.given("k", BOLTZMANN, Unit::One);
-    sheet.given("T", ROOM, Unit::Kelvin);
-    sheet.given("B", AUDIO_BAND.end() - AUDIO_BAND.start(), Unit::Hertz);
-    sheet.given("Z_out", rig.output(exact), Unit::Ohm);
-    let all = sheet.step("noise_all", "U_N", "sqrt(4*k*T*B*Z_out)*R_L/(R_L + Z_out)", Unit::Volt)?;
-    sheet.step("noise_source", "U_NS", "sqrt(4*k*T*B*R_S)*H", Unit::Volt)?;
-    let pad = sheet.step("noise", "U_NP", "sqrt(U_N^2 - U_NS^2)", Unit::Volt)?;
-    sheet.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
-    let dbu = |volts: f64| 20.0 * (volts / VOLTS_AT_0_DBU).log10();
+fn noise(sheet: &mut Sheet, ends: &Ends, exact: &Pad) -> Result<(), Fault> {
+    sheet.working.given("k", BOLTZMANN, Unit::One);
+    sheet.working.given("T", ROOM, Unit::Kelvin);
+    sheet.working.given("B", AUDIO_BAND.end() - AUDIO_BAND.start(), Unit::Hertz);
+    sheet.working.given("Z_out", ends.output(exact), Unit::Ohm);
+    let all = sheet.working.step("noise_all", "U_N", "sqrt(4*k*T*B*Z_out)*R_L/(R_L + Z_out)", Unit::Volt)?;
+    sheet.working.step("noise_source", "U_NS", "sqrt(4*k*T*B*R_S)*H", Unit::Volt)?;
+    let pad = sheet.working.step("noise", "U_NP", "sqrt(U_N^2 - U_NS^2)", Unit::Volt)?;
     sheet.further("noise", dbu(pad), Unit::DecibelU, &[]);
     sheet.further("noise_all", dbu(all), Unit::DecibelU, &[]);
-    let level = sheet.value_of("E").re * sheet.value_of("H").re;
-    sheet.further("signal_to_noise", 20.0 * (level / all).log10(), Unit::Decibel, &[]);
+    let level = sheet.working.value_of("E").re * sheet.working.value_of("H").re;
+    sheet.further("signal_to_noise", decibels(level / all), Unit::Decibel, &[]);
     Ok(())
 }
 
@@ -551,14 +558,14 @@ fn phantom(values: &Values, sheet: &mut Sheet, exact: &Pad) -> Result<(), Fault>
 
 /// What happens to the loss when the pad meets another load than it was made
 /// for: the exact pad beside what is soldered in.
-fn plot(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2]) {
+fn plot(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2]) {
     if !sheet.wants_plots() {
         return;
     }
-    let (from, to) = (rig.r_l / 100.0, rig.r_l * 100.0);
+    let (from, to) = (ends.r_l / 100.0, ends.r_l * 100.0);
     let loads = log_sweep(&(from..=to), 121);
     let [e24, e96] = rounded;
-    let change = |pad: &Pad, r_l: f64| -(Rig { r_l, ..*rig }.insertion_loss(pad));
+    let change = |pad: &Pad, r_l: f64| -(Ends { r_l, ..*ends }.insertion_loss(pad));
     let curve = |pad: &Pad| loads.iter().map(|r_l| change(pad, *r_l)).collect::<Vec<_>>();
     let curves = [curve(exact), curve(e24), curve(e96)];
     let (bottom, top) = span(curves.iter().flatten().copied());
@@ -568,13 +575,13 @@ fn plot(sheet: &mut Sheet, rig: &Rig, exact: &Pad, rounded: &[Pad; 2]) {
         .map(|((id, reference), levels)| sheet.trace(id, reference, loads.clone(), levels))
         .collect();
     let at_load = [
-        ("load", Arg::Quantity(rig.r_l, Unit::Ohm)),
-        ("loss", Arg::Quantity(rig.insertion_loss(exact), Unit::Decibel)),
+        ("load", Arg::Quantity(ends.r_l, Unit::Ohm)),
+        ("loss", Arg::Quantity(ends.insertion_loss(exact), Unit::Decibel)),
     ];
     let x = sheet.axis("axis-load", Unit::Ohm, true, from, to);
     let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
-    let marker = sheet.marker("marker-load", &at_load, rig.r_l, change(exact, rig.r_l));
+    let marker = sheet.marker("marker-load", &at_load, ends.r_l, change(exact, ends.r_l));
     let plot = sheet.plot("by-load", &at_load, x, y, traces);
     plot.markers.push(marker);
-    plot.stops = [0.01, 0.1, 0.5, 1.0, 2.0, 10.0, 100.0].map(|times| times * rig.r_l).to_vec();
+    plot.stops = [0.01, 0.1, 0.5, 1.0, 2.0, 10.0, 100.0].map(|times| times * ends.r_l).to_vec();
 }

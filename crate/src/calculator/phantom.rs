@@ -51,7 +51,7 @@ const DRAWS: ChoiceField<Draws> = Draws::field("draws", Draws::Current).at("devi
 /// What a second device beside it takes, A.
 const SECOND: Field = CURRENT.named("second", "I_2").limits(0.0, 1.0).absent().detail();
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "phantom",
     fields: &[
         SUPPLY.field(),
@@ -128,24 +128,24 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         verdict => verdict,
     };
     sheet.verdict(tone, word, &[]);
-    sheet.given("I_h", fed.legs[0], Unit::Ampere);
-    sheet.given("I_c", fed.legs[1], Unit::Ampere);
-    sheet.step("total_step", "I_P", "I_h + I_c", Unit::Ampere)?;
+    sheet.working.given("I_h", fed.legs[0], Unit::Ampere);
+    sheet.working.given("I_c", fed.legs[1], Unit::Ampere);
+    sheet.working.step("total_step", "I_P", "I_h + I_c", Unit::Ampere)?;
     if feeds && known {
-        sheet.step("margin_step", "U_m", "U_D - U_min", Unit::Volt)?;
+        sheet.working.step("margin_step", "U_m", "U_D - U_min", Unit::Volt)?;
     }
     sheet.headline("total", total, Unit::Ampere, &[]);
     sheet.headline("margin", (feeds && known).then_some(fed.voltage - least), Unit::Volt, &[]);
-    sheet.given("I_F", fed.legs[0].max(fed.legs[1]), Unit::Ampere);
-    let feed_power = sheet.step("feed_power", "P_F", "I_F^2*R_F", Unit::Watt)?;
+    sheet.working.given("I_F", fed.legs[0].max(fed.legs[1]), Unit::Ampere);
+    let feed_power = sheet.working.step("feed_power", "P_F", "I_F^2*R_F", Unit::Watt)?;
     sheet.headline("feed_power", feed_power, Unit::Watt, &[]);
     warnings(sheet, path, (feeds && total > supply.most).then_some(supply.most));
 
     sheet.further("supply_volts", volts, Unit::Volt, &[]);
     if feeds {
-        sheet.given("I_D", fed.device, Unit::Ampere);
-        sheet.given("U_D", fed.voltage, Unit::Volt);
-        sheet.given("I", total, Unit::Ampere);
+        sheet.working.given("I_D", fed.device, Unit::Ampere);
+        sheet.working.given("U_D", fed.voltage, Unit::Volt);
+        sheet.working.given("I", total, Unit::Ampere);
         device_readings(sheet, legs, known.then_some(lowest))?;
     } else if path == PhantomPath::Adaptor {
         sheet.further("leg_current", fed.legs[0], Unit::Ampere, &[]);
@@ -182,12 +182,12 @@ fn givens(values: &Values, sheet: &mut Sheet, supply: &PhantomSupply) -> Result<
         SupplyAt::Lowest => supply.volts - supply.tolerance,
         SupplyAt::Highest => supply.volts + supply.tolerance,
     };
-    sheet.given("U_P", volts, Unit::Volt);
-    sheet.given("R_F", supply.feed_r, Unit::Ohm);
-    sheet.given("R′_k", values.number(CORE_R)?, Unit::OhmPerMetre);
-    sheet.given("R′_sh", values.number(SHIELD_R)?, Unit::OhmPerMetre);
-    sheet.given("l", values.number(LEAD_LENGTH)?, Unit::Metre);
-    sheet.given("U_min", values.number(LEAST)?, Unit::Volt);
+    sheet.working.given("U_P", volts, Unit::Volt);
+    sheet.working.given("R_F", supply.feed_r, Unit::Ohm);
+    sheet.working.given("R′_k", values.number(CORE_R)?, Unit::OhmPerMetre);
+    sheet.working.given("R′_sh", values.number(SHIELD_R)?, Unit::OhmPerMetre);
+    sheet.working.given("l", values.number(LEAD_LENGTH)?, Unit::Metre);
+    sheet.working.given("U_min", values.number(LEAST)?, Unit::Volt);
     Ok(volts)
 }
 
@@ -196,7 +196,7 @@ fn fed(values: &Values, sheet: &mut Sheet, path: PhantomPath, volts: f64, whole_
     Ok(match path {
         PhantomPath::Adaptor => adaptor(&mut sheet.working, values.optional(OUTPUT_R)?)?,
         PhantomPath::Short => {
-            let each = sheet.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
+            let each = sheet.working.step("leg_current", "I_F", "U_P/R/2", Unit::Ampere)?;
             Fed { voltage: 0.0, device: 0.0, legs: [each, each] }
         }
         // No direct current crosses a transformer, and none returns without a shield.
@@ -207,8 +207,8 @@ fn fed(values: &Values, sheet: &mut Sheet, path: PhantomPath, volts: f64, whole_
 
 /// What the feed gives into a short.
 fn shorts(sheet: &mut Sheet) -> Result<(), Fault> {
-    let short = sheet.step("short_both", "I_K", "2*U_P/R_F", Unit::Ampere)?;
-    let short_one = sheet.step("short_one", "I_K1", "U_P/R_F", Unit::Ampere)?;
+    let short = sheet.working.step("short_both", "I_K", "2*U_P/R_F", Unit::Ampere)?;
+    let short_one = sheet.working.step("short_one", "I_K1", "U_P/R_F", Unit::Ampere)?;
     sheet.further("short_both", short, Unit::Ampere, &[]);
     sheet.further("short_one", short_one, Unit::Ampere, &[]);
     Ok(())
@@ -246,21 +246,22 @@ fn verdict(path: PhantomPath, known: Option<(f64, f64)>, least: f64) -> (Tone, &
 /// What else there is to say of a device that is fed through so many `legs`:
 /// `lowest` is its voltage on the lowest supply, where its current is known.
 fn device_readings(sheet: &mut Sheet, legs: f64, lowest: Option<f64>) -> Result<(), Fault> {
-    let power = sheet.step("power", "P_D", "U_D*I_D", Unit::Watt)?;
-    let lead_drop = sheet.step("lead_drop", "U_l", &format!("I*(R′_k*l/{legs} + R′_sh*l)"), Unit::Volt)?;
-    let most = sheet.step("most_current", "I_max", "(U_P - U_min)/R", Unit::Ampere)?;
-    let best_current = sheet.step("best_current", "I_P", "U_P/(2*R)", Unit::Ampere)?;
-    let best_power = sheet.step("best_power", "P_max", "U_P^2/(4*R)", Unit::Watt)?;
+    let power = sheet.working.step("power", "P_D", "U_D*I_D", Unit::Watt)?;
+    let lead_drop = sheet.working.step("lead_drop", "U_l", &format!("I*(R′_k*l/{legs} + R′_sh*l)"), Unit::Volt)?;
+    let most = sheet.working.step("most_current", "I_max", "(U_P - U_min)/R", Unit::Ampere)?;
+    let best_current = sheet.working.step("best_current", "I_P", "U_P/(2*R)", Unit::Ampere)?;
+    let best_power = sheet.working.step("best_power", "P_max", "U_P^2/(4*R)", Unit::Watt)?;
     sheet.further("power", power, Unit::Watt, &[]);
     sheet.further("lead_drop", lead_drop, Unit::Volt, &[]);
     if let Some(lowest) = lowest {
         let formula = format!("l + (U_D - U_min)/(I*(R′_k/{legs} + R′_sh))");
-        let spare = sheet.value_of("U_D").re - sheet.value_of("U_min").re;
-        let by_length = sheet.value_of("I").re * (sheet.value_of("R′_k").re / legs + sheet.value_of("R′_sh").re);
-        let length = sheet.value_of("l").re + spare / by_length;
+        let spare = sheet.working.value_of("U_D").re - sheet.working.value_of("U_min").re;
+        let by_length = sheet.working.value_of("I").re
+            * (sheet.working.value_of("R′_k").re / legs + sheet.working.value_of("R′_sh").re);
+        let length = sheet.working.value_of("l").re + spare / by_length;
         let why = if length < 0.0 { "phantom-starved" } else { "phantom-unbound" };
         let longest = match length {
-            0.0..=LONGEST => Some(sheet.step("longest", "l_max", &formula, Unit::Metre)?),
+            0.0..=LONGEST => Some(sheet.working.step("longest", "l_max", &formula, Unit::Metre)?),
             _ => None,
         };
         sheet.further("voltage_lowest", Some(lowest).filter(|volts| *volts >= 0.0), Unit::Volt, &[]);
@@ -276,7 +277,7 @@ fn device_readings(sheet: &mut Sheet, legs: f64, lowest: Option<f64>) -> Result<
 fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Result<Fed, Fault> {
     let second = values.optional(SECOND)?.unwrap_or(0.0);
     let short = Arg::AtMost(volts / whole_r, Unit::Ampere);
-    sheet.given("I_2", second, Unit::Ampere);
+    sheet.working.given("I_2", second, Unit::Ampere);
     let one_leg = values.choice(PATH)? == PhantomPath::LegOpen;
     let fed = |voltage, device: f64| {
         let whole = device + second;
@@ -287,13 +288,13 @@ fn device(values: &Values, sheet: &mut Sheet, volts: f64, whole_r: f64) -> Resul
         if least > volts {
             return Err(LEAST.fault("fault-phantom-least").with("most", Arg::AtMost(volts, Unit::Volt)));
         }
-        let current = sheet.step("device_current", "I_D", "(U_P - U_min)/R - I_2", Unit::Ampere)?;
+        let current = sheet.working.step("device_current", "I_D", "(U_P - U_min)/R - I_2", Unit::Ampere)?;
         if current < 0.0 {
             return Err(SECOND.fault("fault-phantom-second"));
         }
         return Ok(fed(least, current));
     }
-    sheet.given("I_D", values.number(CURRENT)?, Unit::Ampere);
+    sheet.working.given("I_D", values.number(CURRENT)?, Unit::Ampere);
     let voltage = voltage(&mut sheet.working)?;
     if voltage < 0.0 {
         let field = if second > values.number(CURRENT)? { SECOND } else { CURRENT };
@@ -324,20 +325,20 @@ pub(super) fn adaptor(working: &mut Working, output_r: Option<f64>) -> Result<Fe
 /// What unequal feed resistors do: direct voltage between the legs, and a limit
 /// to the rejection of the input that they belong to.
 fn balance(values: &Values, sheet: &mut Sheet, fed: &Fed, feeds: bool) -> Result<(), Fault> {
-    sheet.given("δ_F", values.number(MISMATCH)?, Unit::Percent);
-    sheet.given("R_S", values.number(LEG_R)?, Unit::Ohm);
-    sheet.given("I_a", fed.legs[0], Unit::Ampere);
-    sheet.given("I_b", fed.legs[1], Unit::Ampere);
-    let offset = sheet.step("offset", "U_d", "R_F*(I_a - I_b) + R_F*δ_F*(I_a + I_b)/2", Unit::Volt)?;
+    sheet.working.given("δ_F", values.number(MISMATCH)?, Unit::Percent);
+    sheet.working.given("R_S", values.number(LEG_R)?, Unit::Ohm);
+    sheet.working.given("I_a", fed.legs[0], Unit::Ampere);
+    sheet.working.given("I_b", fed.legs[1], Unit::Ampere);
+    let offset = sheet.working.step("offset", "U_d", "R_F*(I_a - I_b) + R_F*δ_F*(I_a + I_b)/2", Unit::Volt)?;
     sheet.further("offset", offset, Unit::Volt, &[]);
     if feeds {
         // Through a winding without resistance: the most that it can be.
-        let through = sheet.step("offset_current", "I_d", "U_d/(2*R_F)", Unit::Ampere)?;
+        let through = sheet.working.step("offset_current", "I_d", "U_d/(2*R_F)", Unit::Ampere)?;
         sheet.further("offset_current", through, Unit::Ampere, &[]);
     }
     let error = "R_S*R_F*δ_F/((R_F*(1 + δ_F/2) + R_S)*(R_F*(1 - δ_F/2) + R_S))";
-    sheet.step("feed_error", "e", error, Unit::One)?;
-    let rejection = sheet.step("feed_rejection", "a", "-20*log10(e)", Unit::Decibel)?;
+    sheet.working.step("feed_error", "e", error, Unit::One)?;
+    let rejection = sheet.working.step("feed_rejection", "a", "-20*log10(e)", Unit::Decibel)?;
     sheet.further("feed_rejection", rejection, Unit::Decibel, &[]);
     Ok(())
 }

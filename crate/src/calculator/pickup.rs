@@ -22,7 +22,7 @@ const UNLOADED: f64 = 10e6;
 /// A top flatter than this is no resonance, dB over 1 kHz (common practice, no
 /// source).
 pub(super) const FLAT: f64 = 0.01;
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "pickup",
     fields: &joined::<22>(&[
         &PICKUP,
@@ -173,13 +173,13 @@ fn verdict_of_load(loss: f64) -> (Tone, &'static str) {
 /// What the headlines take from the curves, behind the walk, which left `a` and
 /// does the same at any frequency; `reference` is the level that a peak is over.
 fn last_steps(sheet: &mut Sheet, unloaded: f64, peak: Option<Peak>, reference: f64) -> Result<(), Fault> {
-    sheet.given("a_U", unloaded, Unit::Decibel);
-    sheet.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
+    sheet.working.given("a_U", unloaded, Unit::Decibel);
+    sheet.working.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
     if let Some(peak) = peak {
-        sheet.given("a_p", peak.level, Unit::Decibel);
-        sheet.given("a_1", reference, Unit::Decibel);
+        sheet.working.given("a_p", peak.level, Unit::Decibel);
+        sheet.working.given("a_1", reference, Unit::Decibel);
         let at = [("f", Arg::Quantity(peak.frequency, Unit::Hertz))];
-        sheet.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
+        sheet.working.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
     }
     Ok(())
 }
@@ -187,13 +187,13 @@ fn last_steps(sheet: &mut Sheet, unloaded: f64, peak: Option<Peak>, reference: f
 /// Capacitance `C_t` of all together, F, and where it resonates with the coil, Hz.
 fn resonance(sheet: &mut Sheet, pickup: &Pickup, lead: &Lead, c_l: f64) -> Result<[f64; 2], Fault> {
     let (_, l_whole, c_whole, _) = pickup.whole();
-    sheet.given("L", l_whole, Unit::Henry);
-    sheet.given("C_W", c_whole, Unit::Farad);
-    sheet.given("C′", lead.c, Unit::FaradPerMetre);
-    sheet.given("l", lead.length, Unit::Metre);
-    sheet.given("C_L", c_l, Unit::Farad);
-    let total = sheet.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
-    let free = sheet.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
+    sheet.working.given("L", l_whole, Unit::Henry);
+    sheet.working.given("C_W", c_whole, Unit::Farad);
+    sheet.working.given("C′", lead.c, Unit::FaradPerMetre);
+    sheet.working.given("l", lead.length, Unit::Metre);
+    sheet.working.given("C_L", c_l, Unit::Farad);
+    let total = sheet.working.step("total_c", "C_t", "C_W + C′*l + C_L", Unit::Farad)?;
+    let free = sheet.working.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
     Ok([total, free])
 }
 

@@ -14,7 +14,8 @@ use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::question::{FREQUENCY, LIMIT};
 use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
 use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, ratio};
 use crate::report::{Drawn, Sheet, Tone, span};
 use crate::words::{Arg, Args};
 
@@ -25,7 +26,7 @@ const BRIDGING: f64 = 10.0;
 const HALF_BRIDGING: f64 = 2.0;
 const MATCHED: f64 = 0.5;
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
     fields: &[
         SOURCE_R,
@@ -67,14 +68,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let loss = -decibel(transfer);
     sheet.headline("loss", loss, Unit::Decibel, &at_f);
     if sheet.wants_working() {
-        sheet.step("loss_step", "a_L", "-a", Unit::Decibel)?;
+        sheet.working.step("loss_step", "a_L", "-a", Unit::Decibel)?;
     }
 
     let z_s = source.impedance(f);
     let z_l = rig.input_impedance(f);
-    sheet.given("Z_S", z_s, Unit::Ohm);
-    sheet.given("Z_in", z_l, Unit::Ohm);
-    let ratio = sheet.step("ratio", "r", "abs(Z_in)/abs(Z_S)", Unit::One)?;
+    sheet.working.given("Z_S", z_s, Unit::Ohm);
+    sheet.working.given("Z_in", z_l, Unit::Ohm);
+    let ratio = sheet.working.step("ratio", "r", "abs(Z_in)/abs(Z_S)", Unit::One)?;
     sheet.headline("ratio", ratio, Unit::Ratio, &[]);
     let (tone, verdict) = match ratio {
         r if r >= BRIDGING => (Tone::Fine, "verdict-bridging"),
@@ -85,8 +86,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.verdict(tone, verdict, &[]);
 
     least_load(sheet, z_s, OnePort::capacitor(c_s + c_l).admittance(f), limit)?;
-    sheet.given("E", emf, Unit::Volt);
-    sheet.given("H", transfer, Unit::One);
+    sheet.working.given("E", emf, Unit::Volt);
+    sheet.working.given("H", transfer, Unit::One);
     at_load(sheet, z_s, r_l, OnePort::parallel_rc(r_l, c_l).admittance(f), &at_f)?;
     sheet.further("z_load", OnePort::parallel_rc(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
 
@@ -112,23 +113,23 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// The smallest load that loses no more than `limit` dB: |1 + Z_S·(G + Y)| =
 /// 10^(a/20) is a quadratic in G = 1/R, `y` being the admittance of all capacitance.
 fn least_load(sheet: &mut Sheet, z_s: Complex64, y: Complex64, limit: f64) -> Result<(), Fault> {
-    sheet.given("Y_C", y, Unit::Siemens);
-    sheet.given("a_max", limit, Unit::Decibel);
-    let q = sheet.step_with("q", &[], "q", "1 + Z_S*Y_C", Unit::One)?;
-    let k = 10_f64.powf(limit / 20.0);
+    sheet.working.given("Y_C", y, Unit::Siemens);
+    sheet.working.given("a_max", limit, Unit::Decibel);
+    let q = sheet.working.step_with("q", &[], "q", "1 + Z_S*Y_C", Unit::One)?;
+    let k = ratio(limit);
     // So small that its square is nothing, it is none.
     let none = z_s.norm_sqr() < f64::MIN_POSITIVE;
     let least = if none || (q.norm() > k && (q.conj() * z_s).re >= 0.0) {
         None
     } else {
-        sheet.step("qz", "p", "re(q)*re(Z_S) + im(q)*im(Z_S)", Unit::Ohm)?;
-        let g = sheet.step(
+        sheet.working.step("qz", "p", "re(q)*re(Z_S) + im(q)*im(Z_S)", Unit::Ohm)?;
+        let g = sheet.working.step(
             "least_g",
             "G",
             "(sqrt(p^2 + abs(Z_S)^2*(10^(a_max/10) - abs(q)^2)) - p)/abs(Z_S)^2",
             Unit::Siemens,
         )?;
-        (g > 0.0).then(|| sheet.step("least_load_step", "R_min", "1/G", Unit::Ohm)).transpose()?
+        (g > 0.0).then(|| sheet.working.step("least_load_step", "R_min", "1/G", Unit::Ohm)).transpose()?
     };
     let why = if none { "source-load-any" } else { "source-load-lost" };
     let args = [("limit", Arg::Quantity(limit, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
@@ -139,22 +140,22 @@ fn least_load(sheet: &mut Sheet, z_s: Complex64, y: Complex64, limit: f64) -> Re
 /// Voltage, current and power at the load, of resistance `r_l` and admittance
 /// `y_l`; from `E` and `H`.
 fn at_load(sheet: &mut Sheet, z_s: Complex64, r_l: f64, y_l: Complex64, at_f: Args) -> Result<(), Fault> {
-    sheet.given("R_L", r_l, Unit::Ohm);
-    sheet.given("Y_L", y_l, Unit::Siemens);
-    let volts = sheet.step("level", "U", "E*abs(H)", Unit::Volt)?;
+    sheet.working.given("R_L", r_l, Unit::Ohm);
+    sheet.working.given("Y_L", y_l, Unit::Siemens);
+    let volts = sheet.working.step("level", "U", "E*abs(H)", Unit::Volt)?;
     sheet.further("level", volts, Unit::Volt, &[]);
-    sheet.further("level_dbu", 20.0 * (volts / VOLTS_AT_0_DBU).log10(), Unit::DecibelU, &[]);
-    let phase = sheet.step("phase_step", "phi", "arg(H)", Unit::Degree)?;
+    sheet.further("level_dbu", dbu(volts), Unit::DecibelU, &[]);
+    let phase = sheet.working.step("phase_step", "phi", "arg(H)", Unit::Degree)?;
     sheet.further("phase", phase, Unit::Degree, at_f);
-    let current = sheet.step("current", "I", "U*abs(Y_L)", Unit::Ampere)?;
+    let current = sheet.working.step("current", "I", "U*abs(Y_L)", Unit::Ampere)?;
     sheet.further("current", current, Unit::Ampere, &[]);
-    let power = sheet.step("power", "P", "U^2/R_L", Unit::Watt)?;
+    let power = sheet.working.step("power", "P", "U^2/R_L", Unit::Watt)?;
     sheet.further("power", power, Unit::Watt, &[]);
     let available =
-        if z_s.re > 0.0 { Some(sheet.step("available", "P_av", "E^2/(4*re(Z_S))", Unit::Watt)?) } else { None };
+        if z_s.re > 0.0 { Some(sheet.working.step("available", "P_av", "E^2/(4*re(Z_S))", Unit::Watt)?) } else { None };
     sheet.further("available", available, Unit::Watt, &[]);
     let power_loss =
-        available.map(|_| sheet.step("power_loss", "a_P", "10*log10(P/P_av)", Unit::Decibel)).transpose()?;
+        available.map(|_| sheet.working.step("power_loss", "a_P", "10*log10(P/P_av)", Unit::Decibel)).transpose()?;
     sheet.further("power_loss", power_loss, Unit::Decibel, &[]);
     sheet.further("z_source", z_s.norm(), Unit::Ohm, &[]);
     Ok(())

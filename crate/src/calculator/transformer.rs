@@ -19,7 +19,7 @@ use crate::words::Arg;
 const LIGHT: f64 = 10.0;
 const LOADING: f64 = 2.0;
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "transformer",
     fields: &joined::<13>(&[
         &[SOURCE_R.starting(10e3), SOURCE_L],
@@ -77,13 +77,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         ("R_1", part.r1, Unit::Ohm),
         ("R_2", part.r2, Unit::Ohm),
     ] {
-        sheet.given(name, value, unit);
+        sheet.working.given(name, value, unit);
     }
-    sheet.given("Z_Q", rig.output_impedance(MIDBAND), Unit::Ohm);
-    sheet.step("z_out_step", "Z_o", "abs(Z_Q)", Unit::Ohm)?;
-    let step_down = sheet.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
-    let reflected_load = sheet.step("reflected_load", "R_L′", "n^2*R_L", Unit::Ohm)?;
-    let reflected_source = sheet.step("reflected_source", "R_S′", "R_S/n^2", Unit::Ohm)?;
+    sheet.working.given("Z_Q", rig.output_impedance(MIDBAND), Unit::Ohm);
+    sheet.working.step("z_out_step", "Z_o", "abs(Z_Q)", Unit::Ohm)?;
+    let step_down = sheet.working.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
+    let reflected_load = sheet.working.step("reflected_load", "R_L′", "n^2*R_L", Unit::Ohm)?;
+    let reflected_source = sheet.working.step("reflected_source", "R_S′", "R_S/n^2", Unit::Ohm)?;
     sheet.further("ideal_level", step_down, Unit::Decibel, &[]);
     sheet.further("reflected_load", reflected_load, Unit::Ohm, &[]);
     sheet.further("reflected_source", reflected_source, Unit::Ohm, &[]);
@@ -94,8 +94,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     largest(values, sheet, &rig)?;
     sheet.working.walk(&rig, 1000.0)?;
     if sheet.wants_working() {
-        sheet.given("a_D", decibel(straight.transfer(1000.0)), Unit::Decibel);
-        sheet.step("insertion_loss_step", "a_i", "a_D - a", Unit::Decibel)?;
+        sheet.working.given("a_D", decibel(straight.transfer(1000.0)), Unit::Decibel);
+        sheet.working.step("insertion_loss_step", "a_i", "a_D - a", Unit::Decibel)?;
     }
 
     sheet.response_plot(
@@ -116,10 +116,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// The corner of the magnetising inductance with all that is parallel to it.
 fn low_estimate(sheet: &mut Sheet, part: &Transformer) -> Result<(), Fault> {
     if let Some(l_m) = part.magnetising {
-        sheet.given("L_m", l_m, Unit::Henry);
-        sheet.given("R_c", part.core_loss.unwrap_or(f64::INFINITY), Unit::Ohm);
-        sheet.step("parallel", "R_p", "1/(1/(R_S + R_1) + 1/(n^2*(R_2 + R_L)) + 1/R_c)", Unit::Ohm)?;
-        let low = sheet.step("low_estimate", "f_u", "R_p/(2*pi*L_m)", Unit::Hertz)?;
+        sheet.working.given("L_m", l_m, Unit::Henry);
+        sheet.working.given("R_c", part.core_loss.unwrap_or(f64::INFINITY), Unit::Ohm);
+        sheet.working.step("parallel", "R_p", "1/(1/(R_S + R_1) + 1/(n^2*(R_2 + R_L)) + 1/R_c)", Unit::Ohm)?;
+        let low = sheet.working.step("low_estimate", "f_u", "R_p/(2*pi*L_m)", Unit::Hertz)?;
         sheet.further("low_estimate", low, Unit::Hertz, &[]);
     }
     Ok(())
@@ -128,15 +128,15 @@ fn low_estimate(sheet: &mut Sheet, part: &Transformer) -> Result<(), Fault> {
 /// The largest level at low frequencies: flux = U/(2π·f·N), so the primary
 /// takes U_20·f/20 Hz; what it leaves at the load follows from the response.
 fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> {
-    sheet.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
+    sheet.working.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
     for (f, symbol, primary, at_load) in [
         (20.0, "U_20Hz", "largest_20", "largest_20_load"),
         (40.0, "U_40Hz", "largest_40", "largest_40_load"),
         (80.0, "U_80Hz", "largest_80", "largest_80_load"),
     ] {
-        sheet.given("f", f, Unit::Hertz);
-        sheet.given("f_20", 20.0, Unit::Hertz);
-        let level = sheet.step(primary, symbol, "U_20 + 20*log10(f/f_20)", Unit::DecibelU)?;
+        sheet.working.given("f", f, Unit::Hertz);
+        sheet.working.given("f_20", 20.0, Unit::Hertz);
+        let level = sheet.working.step(primary, symbol, "U_20 + 20*log10(f/f_20)", Unit::DecibelU)?;
         sheet.further(primary, level, Unit::DecibelU, &[]);
         // From the primary's terminals to the load: the source's own drop taken out.
         let z_in = rig.input_impedance(f);

@@ -42,6 +42,7 @@ use crate::field::transformer::{
 use crate::field::{Field, Values, folded, joined, only_when};
 use crate::network::{Features, MIDBAND, Response as _, features};
 use crate::quantity::Unit;
+use crate::quantity::level::power_ratio;
 use crate::report::{Drawn, Sheet};
 use crate::words::Arg;
 use line::Line;
@@ -120,7 +121,7 @@ const CONSOLE: [Field; 11] = [
     C_IMBALANCE.when(RUN, BALANCED).at("console"),
 ];
 
-pub(super) static CALCULATOR: Calculator = Calculator {
+pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
     fields: &joined::<99>(&[
         &SOURCES,
@@ -306,7 +307,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     further(sheet, &line, &found, treble)?;
 
     // The source alone, brought to the same level at 1 kHz: what differs is tone.
-    let scale = 10_f64.powf((found.reference - line.alone.level(MIDBAND)) / 10.0);
+    let scale = power_ratio(found.reference - line.alone.level(MIDBAND));
     let alone = |f: f64| scale * line.alone.power(f);
     sheet.response_plot(
         "response",
@@ -347,7 +348,7 @@ fn further(sheet: &mut Sheet, line: &Line, found: &Features, treble: f64) -> Res
         ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),
         ("low_corner", found.low_corner, Unit::Hertz),
         ("high_corner", found.high_corner, Unit::Hertz),
-        ("impedance", Some(line.chain.first.looking_on(line.rig.source.chain.len(), MIDBAND).norm()), Unit::Ohm),
+        ("impedance", Some(line.chain.first.looking_on(line.chain.at_source, MIDBAND).norm()), Unit::Ohm),
     ] {
         sheet.further(id, value, unit, &at_treble);
     }

@@ -5,7 +5,7 @@ use super::{Field, Values};
 use crate::catalogue::typical;
 use crate::fault::Fault;
 use crate::part::{ActiveBox, Input};
-use crate::quantity::Unit;
+use crate::quantity::{Unit, level};
 
 const THERE: &[&str] = &[BoxKind::Active.id()];
 
@@ -59,7 +59,7 @@ pub(crate) fn active_box(values: &Values, thermal: bool) -> Result<ActiveBox, Fa
             i_n: values.number(BOX_I)?,
             thermal,
         },
-        gain: 10_f64.powf(values.number(BOX_GAIN)? / 20.0),
+        gain: level::ratio(values.number(BOX_GAIN)?),
         leg_r: values.number(BOX_LEG)?,
     })
 }

@@ -5,6 +5,7 @@ use super::{ChoiceField, Field, Values, choice};
 use crate::fault::Fault;
 use crate::part::Connection;
 use crate::quantity::Unit;
+use crate::quantity::level::ratio;
 
 choice! {
     /// How the signal gets across.
@@ -60,10 +61,9 @@ pub(crate) fn connection(values: &Values, kind: ConnectionKind) -> Result<Connec
     };
     match kind {
         ConnectionKind::Unbalanced => Ok(Connection::Unbalanced),
-        ConnectionKind::Balanced => Ok(Connection::Balanced {
-            error: 10_f64.powf(-values.number(REJECTION)? / 20.0),
-            pin_1_r: pin_1_r(values)?,
-        }),
+        ConnectionKind::Balanced => {
+            Ok(Connection::Balanced { error: ratio(-values.number(REJECTION)?), pin_1_r: pin_1_r(values)? })
+        }
         ConnectionKind::Isolated => isolated(values.number(ISOLATED_C)?),
         ConnectionKind::Screened => isolated(values.number(SCREENED_C)?),
     }

@@ -5,6 +5,7 @@ use crate::catalogue::typical;
 use crate::fault::Fault;
 use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, johnson};
 use crate::part::Input;
+use crate::quantity::level::dbu_of_square;
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use crate::working::Working;
@@ -94,7 +95,7 @@ pub(crate) fn console(values: &Values, thermal: bool, working: &mut Working) -> 
 fn from_ein(ein: f64, r_ein: f64, i_n: f64, bandwidth: f64, working: &mut Working) -> Result<f64, Fault> {
     // What a resistor and the noise current alone make with this source.
     let floor = (johnson(r_ein, ROOM) + (i_n * r_ein).powi(2)) * bandwidth;
-    let floor = 10.0 * (floor / VOLTS_AT_0_DBU.powi(2)).log10();
+    let floor = dbu_of_square(floor);
     if ein < floor {
         return Err(EIN.fault("fault-ein").with("floor", Arg::AtLeast(floor, Unit::DecibelU)));
     }

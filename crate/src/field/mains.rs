@@ -4,6 +4,7 @@ use super::{ChoiceField, Field, Values, choice};
 use crate::fault::Fault;
 use crate::part::{Component, Spectrum};
 use crate::quantity::Unit;
+use crate::quantity::level::ratio;
 use crate::settings::Mains;
 
 choice! {
@@ -58,7 +59,7 @@ pub(crate) fn spectrum(values: &Values) -> Result<Spectrum, Fault> {
     let mut parts = vec![Component { order: 1, frequency: mains, share: 1.0 }];
     for (field, order) in HARMONIC_LEVELS.iter().zip(ORDERS) {
         if let Some(level) = values.optional(*field)? {
-            parts.push(Component { order, frequency: mains * f64::from(order), share: 10_f64.powf(level / 20.0) });
+            parts.push(Component { order, frequency: mains * f64::from(order), share: ratio(level) });
         }
     }
     Ok(Spectrum(parts))

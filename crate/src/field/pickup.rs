@@ -4,7 +4,7 @@ use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical;
 use crate::fault::Fault;
-use crate::part::{Coils, Pickup, Pot, Taper, Tone};
+use crate::part::{Coils, Pickup, Pot, Taper, ToneControl};
 use crate::quantity::Unit;
 
 /// Less than this below the wiper is a volume control at zero, Ω: no contact has
@@ -196,14 +196,14 @@ fn volume(values: &Values) -> Result<Option<Pot>, Fault> {
 }
 
 /// The tone control, if there is one.
-fn tone(values: &Values) -> Result<Option<Tone>, Fault> {
+fn tone(values: &Values) -> Result<Option<ToneControl>, Fault> {
     let before_volume = match values.choice(TONE)? {
         ToneKind::Before => true,
         ToneKind::After => false,
         ToneKind::None => return Ok(None),
     };
     let pot = Pot { r: values.number(TONE_R)?, turn: values.number(TONE_TURN)?, taper: taper(values)? };
-    Ok(Some(Tone { pot, c: values.number(TONE_C)?, before_volume }))
+    Ok(Some(ToneControl { pot, c: values.number(TONE_C)?, before_volume }))
 }
 
 fn taper(values: &Values) -> Result<Taper, Fault> {

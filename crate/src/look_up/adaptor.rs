@@ -5,7 +5,8 @@ use super::connector::{JACK_2, JACK_3, JACK_3_SOCKET, MINI_JACK_3, XLR_FEMALE, X
 use super::item::{Item, Put, Shown, To};
 use super::term::HALF_VOLTAGE;
 use super::wiring::{Join, Plugged, Wired};
-use crate::calculator::box_or_straight::{INSTRUMENT, Instrument};
+use crate::calculator::box_or_straight::{self, INSTRUMENT, Instrument};
+use crate::calculator::{balance, ground_loop, phantom, source_load};
 use crate::catalogue::phantom::P48;
 use crate::field::connection::{CONNECTION, ConnectionKind};
 use crate::field::leg::{DRIVE, DriveKind};
@@ -168,19 +169,19 @@ const SHIELD_ONE_END: Wired = Wired {
 /// What one leg of 48 V phantom drives into a short, A.
 const SHORTED_LEG: f64 = P48.volts / P48.feed_r;
 
-const ADAPTED: To = To::filled("phantom", &[Put::answer(PhantomPath::Adaptor.to(PATH))]);
+const ADAPTED: To = To::filled(&phantom::CALCULATOR, &[Put::answer(PhantomPath::Adaptor.to(PATH))]);
 
 pub(super) static ITEMS: &[Item] = &[
     Item::new("adaptor-jack-xlr", &["source-xlr", "source-jack", "source-phantom"])
         .shows(Shown::Wiring(&JACK_TO_XLR))
         .numbers(&[("volts", P48.volts, Unit::Volt), ("current", SHORTED_LEG, Unit::Ampere)])
         .cautions(&["caution-phantom"])
-        .links(&[ADAPTED, To::calculator("box-or-straight")])
+        .links(&[ADAPTED, To::calculator(&box_or_straight::CALCULATOR)])
         .see(&["adaptor-twin-core", "term-phantom", "term-direct-box"]),
     Item::new("adaptor-twin-core", &["source-whitlock"])
         .shows(Shown::Wiring(&TWIN_CORE))
         .cautions(&["caution-phantom"])
-        .links(&[To::filled("balance", &[Put::answer(DriveKind::Unbalanced.to(DRIVE))]), ADAPTED])
+        .links(&[To::filled(&balance::CALCULATOR, &[Put::answer(DriveKind::Unbalanced.to(DRIVE))]), ADAPTED])
         .see(&["adaptor-jack-xlr", "term-common-mode-rejection"]),
     Item::new("adaptor-xlr-jack", &["source-whitlock", "source-trade"])
         .shows(Shown::Wiring(&RETURN_OPEN))
@@ -192,7 +193,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["adaptor-xlr-jack", "term-impedance-balanced"]),
     Item::new("adaptor-two-pole-in-balanced-input", &["source-trade"])
         .shows(Shown::Wiring(&TWO_POLE_IN_INPUT))
-        .links(&[To::filled("balance", &[Put::answer(DriveKind::Unbalanced.to(DRIVE))])])
+        .links(&[To::filled(&balance::CALCULATOR, &[Put::answer(DriveKind::Unbalanced.to(DRIVE))])])
         .see(&["adaptor-stereo-in-balanced", "jack-three-pole"]),
     Item::new("adaptor-stereo-in-balanced", &["source-trade"])
         .shows(Shown::Wiring(&STEREO_IN_BALANCED))
@@ -200,13 +201,13 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["adaptor-mini-jack-two", "adaptor-stereo-mono", "term-polarity"]),
     Item::new("adaptor-mini-jack-two", &["source-trade"])
         .shows(Shown::Wiring(&STEREO_TWO))
-        .links(&[To::filled("box-or-straight", &[Put::answer(Instrument::Laptop.to(INSTRUMENT))])])
+        .links(&[To::filled(&box_or_straight::CALCULATOR, &[Put::answer(Instrument::Laptop.to(INSTRUMENT))])])
         .see(&["mini-jack", "adaptor-stereo-mono", "term-ground-loop"]),
     Item::new("adaptor-mini-jack-xlr", &["source-trade", "source-phantom"])
         .shows(Shown::Wiring(&STEREO_TWO_XLR))
         .numbers(&[("volts", P48.volts, Unit::Volt), ("current", SHORTED_LEG, Unit::Ampere)])
         .cautions(&["caution-phantom"])
-        .links(&[ADAPTED, To::filled("box-or-straight", &[Put::answer(Instrument::Laptop.to(INSTRUMENT))])])
+        .links(&[ADAPTED, To::filled(&box_or_straight::CALCULATOR, &[Put::answer(Instrument::Laptop.to(INSTRUMENT))])])
         .see(&["adaptor-mini-jack-two", "adaptor-stereo-in-balanced", "term-direct-box"]),
     Item::new("adaptor-stereo-mono", &["source-trade", "source-divider"])
         .shows(Shown::Wiring(&STEREO_MONO))
@@ -227,11 +228,11 @@ pub(super) static ITEMS: &[Item] = &[
         .shows(Shown::Wiring(&SHIELD_ONE_END))
         .cautions(&["caution-earth", "caution-phantom"])
         .links(&[
-            To::filled("ground-loop", &[Put::answer(ConnectionKind::Balanced.to(CONNECTION))]),
-            To::filled("phantom", &[Put::answer(PhantomPath::ShieldOpen.to(PATH))]),
+            To::filled(&ground_loop::CALCULATOR, &[Put::answer(ConnectionKind::Balanced.to(CONNECTION))]),
+            To::filled(&phantom::CALCULATOR, &[Put::answer(PhantomPath::ShieldOpen.to(PATH))]),
         ])
         .see(&["lead-xlr", "term-pin-1", "term-safety-earth"]),
 ];
 
 /// What an input behind a passive sum sees as its source.
-const SUMMED: To = To::filled("source-load", &[Put::number(SOURCE_R, SUM_R / 2.0)]);
+const SUMMED: To = To::filled(&source_load::CALCULATOR, &[Put::number(SOURCE_R, SUM_R / 2.0)]);

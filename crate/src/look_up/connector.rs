@@ -7,6 +7,7 @@
 use super::entry::{Cell, Shape, Table};
 use super::item::{Item, Printer, Shown, To};
 use super::wiring::{Connector, Drawn};
+use crate::calculator::{lead_length, phantom};
 
 pub(super) const XLR_FEMALE: Connector = Connector { id: "xlr-female", contacts: XLR };
 pub(super) const XLR_MALE: Connector = Connector { id: "xlr-male", contacts: XLR };
@@ -45,14 +46,14 @@ const PHONO_FACE: &[Drawn] =
 pub(super) static ITEMS: &[Item] = &[
     Item::new("xlr", &["source-xlr", "source-aes48"])
         .shows(Shown::Faces(XLR_FACES, |print| carried(print, &["balanced", "unbalanced"], XLR_CARRIES)))
-        .links(&[To::calculator("phantom")])
+        .links(&[To::calculator(&phantom::CALCULATOR)])
         .see(&["lead-xlr", "adaptor-xlr-jack", "term-balanced"]),
     Item::new("jack-three-pole", &["source-jack"])
         .shows(Shown::Faces(JACK_3_FACE, |print| carried(print, &["balanced", "stereo", "insert"], JACK_3_CARRIES)))
         .see(&["lead-jack-balanced", "adaptor-insert", "adaptor-stereo-in-balanced"]),
     Item::new("jack-two-pole", &["source-jack"])
         .shows(Shown::Faces(JACK_2_FACE, |print| carried(print, &["unbalanced"], COAXIAL_CARRIES)))
-        .links(&[To::calculator("lead-length")])
+        .links(&[To::calculator(&lead_length::CALCULATOR)])
         .see(&["lead-jack", "adaptor-two-pole-in-balanced-output"]),
     Item::new("mini-jack", &["source-jack"])
         .shows(Shown::Faces(JACK_3_FACE, |print| carried(print, &["stereo"], STEREO_CARRIES)))

@@ -37,7 +37,7 @@ pub(super) enum Shown {
 
 /// A calculator to go to, with what is put into its fields.
 pub(super) struct To {
-    pub calculator: &'static str,
+    pub calculator: &'static Calculator,
     pub values: &'static [Put],
 }
 
@@ -124,7 +124,7 @@ impl Item {
             warnings: attribute("mind").into_iter().collect(),
             cautions: messages(self.cautions),
             sources: messages(self.sources),
-            links: self.links.iter().filter_map(|to| to.link(&print)).collect(),
+            links: self.links.iter().map(|to| to.link(&print)).collect(),
             see: self.see.iter().map(|id| SeeAlso { id, title: print.word(&format!("look-up-{id}")) }).collect(),
         }
     }
@@ -132,23 +132,22 @@ impl Item {
 
 impl To {
     /// To a calculator with its defaults.
-    pub const fn calculator(calculator: &'static str) -> Self {
+    pub const fn calculator(calculator: &'static Calculator) -> Self {
         Self { calculator, values: &[] }
     }
 
     /// To a calculator that is filled in.
-    pub const fn filled(calculator: &'static str, values: &'static [Put]) -> Self {
+    pub const fn filled(calculator: &'static Calculator, values: &'static [Put]) -> Self {
         Self { calculator, values }
     }
 
-    fn link(&self, print: &Printer) -> Option<Link> {
-        let calculator = Calculator::find(self.calculator)?;
+    fn link(&self, print: &Printer) -> Link {
         let entry = |put: &Put| match *put {
             Put::Number(field, value, unit) => (field, Message::Entry(value, unit)),
             Put::Choice(field, answer) => (field, Message::Text(answer.into())),
         };
         let values = self.values.iter().map(entry).map(|(field, put)| (field, put.text(print.settings))).collect();
-        Some(Link { text: print.word(calculator.id), calculator: calculator.id, values })
+        Link { text: print.word(self.calculator.id), calculator: self.calculator.id, values }
     }
 }
 

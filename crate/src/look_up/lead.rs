@@ -4,7 +4,8 @@
 use super::connector::{JACK_2, JACK_3, PHONO, XLR_FEMALE, XLR_MALE};
 use super::item::{Item, Put, Shown, To};
 use super::wiring::{Join, Plugged, Wired};
-use crate::calculator::lead_length::{LeadSource, SOURCE};
+use crate::calculator::lead_length::{self, LeadSource, SOURCE};
+use crate::calculator::pickup;
 use crate::catalogue::typical::{BALANCED_LINE, INSTRUMENT_LEAD};
 use crate::quantity::Unit;
 
@@ -54,12 +55,12 @@ pub(super) static ITEMS: &[Item] = &[
     Item::new("lead-xlr", &["source-xlr", "source-aes48"])
         .shows(Shown::Wiring(&XLR))
         .numbers(&[("length", BALANCED_LINE, Unit::Metre)])
-        .links(&[To::filled("lead-length", &[Put::answer(LeadSource::Balanced.to(SOURCE))])])
+        .links(&[To::filled(&lead_length::CALCULATOR, &[Put::answer(LeadSource::Balanced.to(SOURCE))])])
         .see(&["xlr", "adaptor-shield-one-end", "term-star-quad"]),
     Item::new("lead-jack", &["source-jack"])
         .shows(Shown::Wiring(&JACK))
         .numbers(&[("length", INSTRUMENT_LEAD, Unit::Metre)])
-        .links(&[To::calculator("pickup"), To::calculator("lead-length")])
+        .links(&[To::calculator(&pickup::CALCULATOR), To::calculator(&lead_length::CALCULATOR)])
         .see(&["jack-two-pole", "value-lead", "lead-by-length"]),
     Item::new("lead-jack-balanced", &["source-jack"])
         .shows(Shown::Wiring(&JACK_BALANCED))

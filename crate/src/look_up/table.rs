@@ -2,61 +2,62 @@
 
 use super::entry::{Cell, Column, Table};
 use super::item::{Item, Printer, Put, Shown, To};
+use crate::calculator::{ground_loop, lead_length, levels, noise_floor, pad, phantom, pickup, source_load};
 use crate::catalogue::Series;
 use crate::catalogue::phantom::{P12, P24, P48, PhantomSupply};
 use crate::catalogue::typical::LEAD_C;
 use crate::field::mains::{MAINS, MainsFrequency};
 use crate::network::a_weighting;
-use crate::quantity::{METRES_PER_FOOT, Unit, VOLTS_AT_0_DBU, write_number};
+use crate::quantity::{METRES_PER_FOOT, Unit, level, write_number};
 use crate::settings::Length;
 use crate::words::Arg;
 
 pub(super) static ITEMS: &[Item] = &[
     Item::new("decibel-ratio", &["source-levels"])
         .shows(Shown::Table(ratios))
-        .links(&[To::calculator("levels"), To::calculator("pad")])
+        .links(&[To::calculator(&levels::CALCULATOR), To::calculator(&pad::CALCULATOR)])
         .see(&["term-decibel", "level-units", "level-sum"]),
     Item::new("level-units", &["source-levels"])
         .shows(Shown::Table(level_units))
-        .links(&[To::calculator("levels")])
+        .links(&[To::calculator(&levels::CALCULATOR)])
         .see(&["term-dbu", "term-dbv", "value-level"]),
     Item::new("level-sum", &["source-power-sum"])
         .shows(Shown::Table(sums))
-        .links(&[To::calculator("noise-floor")])
+        .links(&[To::calculator(&noise_floor::CALCULATOR)])
         .see(&["decibel-ratio", "term-signal-to-noise"]),
     Item::new("loss-by-load", &["source-divider"])
         .shows(Shown::Table(losses))
-        .links(&[To::calculator("source-load")])
+        .links(&[To::calculator(&source_load::CALCULATOR)])
         .see(&["term-bridging", "value-source", "value-input"]),
     Item::new("lead-by-length", &["source-practice"])
         .shows(Shown::Table(leads))
-        .links(&[To::calculator("lead-length"), To::calculator("pickup")])
+        .links(&[To::calculator(&lead_length::CALCULATOR), To::calculator(&pickup::CALCULATOR)])
         .see(&["value-lead", "term-lead-capacitance"]),
     Item::new("phantom-supplies", &["source-phantom"])
         .shows(Shown::Table(phantom))
         .cautions(&["caution-phantom"])
-        .links(&[To::calculator("phantom")])
+        .links(&[To::calculator(&phantom::CALCULATOR)])
         .see(&["term-phantom", "value-phantom-current"]),
     Item::new("harmonics-50", &["source-harmonics", "source-weighting"])
         .shows(Shown::Table(|print| harmonics(print, 50.0)))
-        .links(&[To::filled("ground-loop", &[Put::answer(MainsFrequency::Hz50.to(MAINS))])])
+        .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(MainsFrequency::Hz50.to(MAINS))])])
         .see(&["term-hum", "term-buzz", "harmonics-60"]),
     Item::new("harmonics-60", &["source-harmonics", "source-weighting"])
         .shows(Shown::Table(|print| harmonics(print, 60.0)))
-        .links(&[To::filled("ground-loop", &[Put::answer(MainsFrequency::Hz60.to(MAINS))])])
+        .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(MainsFrequency::Hz60.to(MAINS))])])
         .see(&["term-hum", "term-buzz", "harmonics-50"]),
     Item::new("a-weighting", &["source-weighting"])
         .shows(Shown::Table(weightings))
-        .links(&[To::calculator("noise-floor"), To::calculator("ground-loop")])
+        .links(&[To::calculator(&noise_floor::CALCULATOR), To::calculator(&ground_loop::CALCULATOR)])
         .see(&["term-a-weighting", "harmonics-50", "harmonics-60"]),
-    Item::new("e24", &["source-e-series"]).shows(Shown::Table(e24)).links(&[To::calculator("pad")]).see(&[
+    Item::new("e24", &["source-e-series"]).shows(Shown::Table(e24)).links(&[To::calculator(&pad::CALCULATOR)]).see(&[
         "e96",
         "term-preferred-values",
         "term-value-code",
     ]),
     Item::new("e96", &["source-e-series"])
         .shows(Shown::Table(e96))
-        .links(&[To::calculator("pad")])
+        .links(&[To::calculator(&pad::CALCULATOR)])
         .see(&["e24", "term-preferred-values"]),
 ];
 
@@ -71,9 +72,9 @@ fn ratios(print: &Printer) -> Table {
     let row = |level: &f64| {
         vec![
             print.number(*level, Unit::Decibel),
-            print.number(10_f64.powf(level / 20.0), Unit::One),
-            print.number(10_f64.powf(-level / 20.0), Unit::One),
-            print.number(10_f64.powf(level / 10.0), Unit::One),
+            print.number(level::ratio(*level), Unit::One),
+            print.number(level::ratio(-level), Unit::One),
+            print.number(level::power_ratio(*level), Unit::One),
         ]
     };
     Table {
@@ -116,10 +117,10 @@ const LEVELS: &[f64] = &[
 fn level_units(print: &Printer) -> Table {
     let unit_column = |unit: Unit| Column { name: unit.symbol().to_owned(), unit: Some(unit) };
     let row = |level: &f64| {
-        let volts = VOLTS_AT_0_DBU * 10_f64.powf(level / 20.0);
+        let volts = level::volts_at_dbu(*level);
         vec![
             print.number(*level, Unit::DecibelU),
-            print.number(20.0 * volts.log10(), Unit::DecibelV),
+            print.number(level::dbv(volts), Unit::DecibelV),
             print.number(volts, Unit::Volt),
             print.number(volts * std::f64::consts::SQRT_2, Unit::VoltPeak),
         ]
@@ -139,11 +140,11 @@ fn level_units(print: &Printer) -> Table {
 /// same, whose voltages add; re the louder one.
 fn sums(print: &Printer) -> Table {
     let row = |apart: &f64| {
-        let quieter = 10_f64.powf(-apart / 20.0);
+        let quieter = level::ratio(-apart);
         vec![
             print.number(*apart, Unit::Decibel),
-            print.number(10.0 * (1.0 + quieter * quieter).log10(), Unit::Decibel),
-            print.number(20.0 * (1.0 + quieter).log10(), Unit::Decibel),
+            print.number(level::decibels_of_power(1.0 + quieter * quieter), Unit::Decibel),
+            print.number(level::decibels(1.0 + quieter), Unit::Decibel),
         ]
     };
     Table {
@@ -159,7 +160,7 @@ fn sums(print: &Printer) -> Table {
 /// Loss of the voltage divider of a source and a load, re the open circuit.
 fn losses(print: &Printer) -> Table {
     let row = |times: &f64| {
-        vec![print.number(*times, Unit::Ratio), print.number(20.0 * (times / (1.0 + times)).log10(), Unit::Decibel)]
+        vec![print.number(*times, Unit::Ratio), print.number(level::decibels(times / (1.0 + times)), Unit::Decibel)]
     };
     Table {
         columns: vec![print.column("load-over-source", Unit::Ratio), print.column("level", Unit::Decibel)],

@@ -2,116 +2,123 @@
 
 use super::entry::{Cell, Column, Table};
 use super::item::{Item, Printer, Put, Shown, To};
-use crate::calculator::lead_length;
+use crate::calculator::{
+    balance, ground_loop, lead_length, level_chain, levels, noise_floor, pad, phantom, pickup, source_load,
+    transformer, whole_line,
+};
 use crate::catalogue::{Mark, typical};
 use crate::field::between::{BOX, BoxKind};
 use crate::field::connection::{CONNECTION, ConnectionKind};
 use crate::field::earth::{CAUSE, CauseKind};
 use crate::field::load::LOAD_R;
 use crate::field::source::{SOURCE, SOURCE_R, SourceKind};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, dbv};
 use crate::words::Arg;
 
 pub(super) static ITEMS: &[Item] = &[
     Item::new("value-source", &["source-practice", "source-microphone"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::SOURCE_RESISTANCE)))
-        .links(&[To::calculator("source-load")])
+        .links(&[To::calculator(&source_load::CALCULATOR)])
         .see(&["value-input", "term-source-impedance", "loss-by-load"]),
     Item::new("value-input", &["source-practice", "source-microphone"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::LOAD_RESISTANCE)))
         .links(&[
-            To::filled("source-load", &[Put::number(SOURCE_R, 1e3)]),
-            To::filled("pickup", &[Put::number(LOAD_R, 140e3)]),
+            To::filled(&source_load::CALCULATOR, &[Put::number(SOURCE_R, 1e3)]),
+            To::filled(&pickup::CALCULATOR, &[Put::number(LOAD_R, 140e3)]),
         ])
         .see(&["value-source", "term-input-impedance", "term-bridging"]),
     Item::new("value-level", &["source-practice", "source-levels"])
         .shows(Shown::Table(|print| levels(print, typical::SOURCE_LEVEL)))
-        .links(&[To::calculator("levels"), To::calculator("level-chain")])
+        .links(&[To::calculator(&levels::CALCULATOR), To::calculator(&level_chain::CALCULATOR)])
         .see(&["value-microphone-level", "value-crest", "level-units"]),
     Item::new("value-microphone-level", &["source-practice", "source-levels"])
         .shows(Shown::Table(|print| levels(print, typical::MICROPHONE_LEVEL)))
         .cautions(&["caution-hearing"])
-        .links(&[To::filled("noise-floor", &[Put::answer(SourceKind::Microphone.to(SOURCE))])])
+        .links(&[To::filled(&noise_floor::CALCULATOR, &[Put::answer(SourceKind::Microphone.to(SOURCE))])])
         .see(&["value-level", "value-input-noise"]),
     Item::new("value-crest", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Decibel, typical::CREST)))
-        .links(&[To::calculator("level-chain")])
+        .links(&[To::calculator(&level_chain::CALCULATOR)])
         .see(&["term-crest-factor", "term-headroom"]),
     Item::new("value-lead", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::FaradPerMetre, typical::LEAD_C)))
-        .links(&[To::calculator("lead-length"), To::calculator("pickup")])
+        .links(&[To::calculator(&lead_length::CALCULATOR), To::calculator(&pickup::CALCULATOR)])
         .see(&["lead-by-length", "value-pair", "term-lead-capacitance"]),
     Item::new("value-pair", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::FaradPerMetre, typical::CORE_C)))
-        .links(&[To::filled("lead-length", &[Put::answer(lead_length::LeadSource::Balanced.to(lead_length::SOURCE))])])
+        .links(&[To::filled(
+            &lead_length::CALCULATOR,
+            &[Put::answer(lead_length::LeadSource::Balanced.to(lead_length::SOURCE))],
+        )])
         .see(&["value-lead", "lead-xlr", "term-star-quad"]),
     Item::new("value-pickup", &["source-practice"])
         .shows(Shown::Table(pickups))
-        .links(&[To::calculator("pickup")])
+        .links(&[To::calculator(&pickup::CALCULATOR)])
         .see(&["value-controls", "term-resonance"]),
     Item::new("value-controls", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::TRACK)))
-        .links(&[To::calculator("pickup")])
+        .links(&[To::calculator(&pickup::CALCULATOR)])
         .see(&["value-tone", "value-pickup"]),
     Item::new("value-tone", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Farad, typical::TONE_C)))
-        .links(&[To::calculator("pickup")])
+        .links(&[To::calculator(&pickup::CALCULATOR)])
         .see(&["value-controls", "value-pickup"]),
     Item::new("value-piezo", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Farad, typical::PIEZO_C)))
-        .links(&[To::filled("whole-line", &[Put::answer(SourceKind::Piezo.to(SOURCE))])])
+        .links(&[To::filled(&whole_line::CALCULATOR, &[Put::answer(SourceKind::Piezo.to(SOURCE))])])
         .see(&["term-piezo", "value-input"]),
     Item::new("value-microphone", &["source-microphone", "source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::MICROPHONE_R)))
-        .links(&[To::filled("noise-floor", &[Put::answer(SourceKind::Microphone.to(SOURCE))])])
+        .links(&[To::filled(&noise_floor::CALCULATOR, &[Put::answer(SourceKind::Microphone.to(SOURCE))])])
         .see(&["value-source", "value-microphone-level"]),
     Item::new("value-input-noise", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::DecibelU, typical::INPUT_NOISE)))
-        .links(&[To::calculator("noise-floor")])
+        .links(&[To::calculator(&noise_floor::CALCULATOR)])
         .see(&["term-ein", "term-thermal-noise"]),
     Item::new("value-noise-voltage", &["source-practice", "source-amplifier-noise"])
         .shows(Shown::Table(|print| values(print, Unit::VoltPerRootHertz, typical::NOISE_VOLTAGE)))
-        .links(&[To::filled("noise-floor", &[Put::answer(BoxKind::Active.to(BOX))])])
+        .links(&[To::filled(&noise_floor::CALCULATOR, &[Put::answer(BoxKind::Active.to(BOX))])])
         .see(&["term-noise-density", "value-input-noise"]),
     Item::new("value-turns", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ratio, typical::TURNS)))
-        .links(&[To::calculator("transformer")])
+        .links(&[To::calculator(&transformer::CALCULATOR)])
         .see(&["term-turns-ratio", "term-direct-box", "term-isolator"]),
     Item::new("value-box-gain", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Decibel, typical::BOX_GAIN)))
-        .links(&[To::filled("level-chain", &[Put::answer(BoxKind::Active.to(BOX))])])
+        .links(&[To::filled(&level_chain::CALCULATOR, &[Put::answer(BoxKind::Active.to(BOX))])])
         .see(&["value-pad", "term-direct-box"]),
     Item::new("value-pad", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Decibel, typical::PAD_LOSS)))
         .cautions(&["caution-hearing"])
-        .links(&[To::calculator("pad")])
+        .links(&[To::calculator(&pad::CALCULATOR)])
         .see(&["term-pad", "decibel-ratio"]),
     Item::new("value-leg", &["source-practice", "source-microphone"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::LEG_R)))
-        .links(&[To::calculator("balance")])
+        .links(&[To::calculator(&balance::CALCULATOR)])
         .see(&["value-common-mode", "term-common-mode-rejection"]),
     Item::new("value-common-mode", &["source-practice", "source-whitlock"])
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::COMMON_MODE_R)))
-        .links(&[To::calculator("balance")])
+        .links(&[To::calculator(&balance::CALCULATOR)])
         .see(&["value-leg", "term-common-mode", "phantom-supplies"]),
     Item::new("value-winding", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Farad, typical::WINDING_C)))
-        .links(&[To::filled("ground-loop", &[Put::answer(ConnectionKind::Isolated.to(CONNECTION))])])
+        .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(ConnectionKind::Isolated.to(CONNECTION))])])
         .see(&["term-electrostatic-screen", "term-isolator"]),
     Item::new("value-earths", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Volt, typical::EARTH_DIFFERENCE)))
         .cautions(&["caution-earth", "caution-electrician"])
-        .links(&[To::calculator("ground-loop")])
+        .links(&[To::calculator(&ground_loop::CALCULATOR)])
         .see(&["term-ground-loop", "term-safety-earth"]),
     Item::new("value-leakage", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ampere, typical::LEAKAGE)))
         .cautions(&["caution-earth", "caution-electrician"])
-        .links(&[To::filled("ground-loop", &[Put::answer(CauseKind::Leakage.to(CAUSE))])])
+        .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(CauseKind::Leakage.to(CAUSE))])])
         .see(&["term-leakage", "term-safety-earth"]),
     Item::new("value-phantom-current", &["source-practice", "source-phantom"])
         .shows(Shown::Table(|print| values(print, Unit::Ampere, typical::PHANTOM_CURRENT)))
         .cautions(&["caution-phantom"])
-        .links(&[To::calculator("phantom")])
+        .links(&[To::calculator(&phantom::CALCULATOR)])
         .see(&["phantom-supplies", "term-phantom"]),
 ];
 
@@ -143,11 +150,11 @@ fn range(print: &Printer, mark: &Mark, unit: Unit) -> Cell {
 /// Levels in every unit in which they are spoken of.
 fn levels(print: &Printer, marks: &[Mark]) -> Table {
     let mut table = values(print, Unit::Volt, marks);
-    let units = [(Unit::DecibelU, VOLTS_AT_0_DBU), (Unit::DecibelV, 1.0)];
-    let named = units.map(|(unit, _)| Column { name: unit.symbol().to_owned(), unit: Some(unit) });
+    let units = [Unit::DecibelU, Unit::DecibelV];
+    let named = units.map(|unit| Column { name: unit.symbol().to_owned(), unit: Some(unit) });
     table.columns.splice(2..2, named);
     for (row, mark) in table.rows.iter_mut().zip(marks) {
-        let levels = units.map(|(unit, zero)| print.number(20.0 * (mark.value / zero).log10(), unit));
+        let levels = [print.number(dbu(mark.value), Unit::DecibelU), print.number(dbv(mark.value), Unit::DecibelV)];
         row.splice(2..2, levels);
     }
     table

@@ -22,12 +22,12 @@ pub enum Element {
     /// output impedances are elements of their own.
     Buffer(f64),
     /// A side branch: a thru output with a chain and a load of its own.
-    Branch(Vec<Part>, OnePort),
+    Branch(Vec<Section>, OnePort),
 }
 
 /// An element of a chain with the key of its name in the message catalogue.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Part {
+pub struct Section {
     /// Key of the name, such as `part-lead`.
     pub name: &'static str,
     /// The element.
@@ -50,7 +50,7 @@ impl<const N: usize> Port<N> {
 
     /// From behind a chain to its front.
     #[inline]
-    pub fn through(mut self, chain: &[Part], at: &Omegas<N>) -> Self {
+    pub fn through(mut self, chain: &[Section], at: &Omegas<N>) -> Self {
         for part in chain.iter().rev() {
             part.element.step_back(&mut self, at);
         }

@@ -1,7 +1,8 @@
-//! What an engineer reads off a response: resonance, corners, deviation.
+//! What an engineer reads off a response: resonance and corners.
 
 use super::sweep::log_sweep;
 use crate::numeric::bracketed_root;
+use crate::quantity::level::decibels_of_power;
 use std::ops::RangeInclusive;
 
 /// 10·log10 of one half, dB.
@@ -27,7 +28,7 @@ pub trait Response {
 
     /// 10·log10 |H|², dB.
     fn level(&self, frequency: f64) -> f64 {
-        10.0 * self.power(frequency).log10()
+        decibels_of_power(self.power(frequency))
     }
 }
 
@@ -61,19 +62,6 @@ pub struct Features {
     pub high_corner: Option<f64>,
 }
 
-/// The largest and smallest level re the reference in a band, dB.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Deviation {
-    /// Highest level re the reference, dB.
-    pub most: f64,
-    /// Where it stands, Hz.
-    pub most_at: f64,
-    /// Lowest level re the reference, dB.
-    pub least: f64,
-    /// Where it stands, Hz.
-    pub least_at: f64,
-}
-
 /// Finds resonance and corners of `response` re its level at `reference` Hz.
 ///
 /// A log grid from 0.01 Hz to 10 MHz brackets every extremum and crossing;
@@ -89,7 +77,7 @@ pub fn features(response: &dyn Response, reference: f64) -> Features {
     let mut powers = vec![0.0; grid.len()];
     response.powers(&grid, &mut powers);
     let reference_power = powers[middle];
-    let reference_level = 10.0 * reference_power.log10();
+    let reference_level = decibels_of_power(reference_power);
     let corner_power = reference_power / 2.0;
     let corner = |bracket: (f64, f64)| {
         let offset = |x: f64| response.level(x.exp()) - reference_level - HALF_POWER;
@@ -113,26 +101,6 @@ pub fn features(response: &dyn Response, reference: f64) -> Features {
         low_corner: below.and_then(|i| corner((grid[i], grid[i + 1]))),
         high_corner: above.and_then(|i| corner((grid[i - 1], grid[i]))),
     }
-}
-
-/// The largest and smallest level in `band` re the level at `reference` Hz.
-pub fn deviation(response: &dyn Response, band: &RangeInclusive<f64>, reference: f64) -> Deviation {
-    let grid = log_sweep(band, 361);
-    let mut powers = vec![0.0; grid.len()];
-    response.powers(&grid, &mut powers);
-    let reference = response.level(reference);
-    let pick = |sign: f64| {
-        let best = (0..grid.len()).max_by(|a, b| (sign * powers[*a]).total_cmp(&(sign * powers[*b]))).unwrap_or(0);
-        let at = if best == 0 || best + 1 == grid.len() {
-            grid.get(best).copied()
-        } else {
-            extremum(response, grid[best - 1], grid[best + 1]).or(Some(grid[best]))
-        };
-        at.map_or((f64::NAN, f64::NAN), |at| (response.level(at) - reference, at))
-    };
-    let (most, most_at) = pick(1.0);
-    let (least, least_at) = pick(-1.0);
-    Deviation { most, most_at, least, least_at }
 }
 
 /// The slope of ln |H|² over ln f at a frequency in Hz, by the five-point

@@ -33,20 +33,21 @@ mod sweep;
 mod two_port;
 mod weighting;
 
-pub use element::{Element, Part};
-pub use feature::{Deviation, Features, HALF_POWER, MIDBAND, Peak, Response, deviation, features, slope};
+pub use element::{Element, Section};
+pub use feature::{Features, HALF_POWER, MIDBAND, Peak, Response, features, slope};
 pub use line::Line;
 pub(crate) use line::MOST_LOSS;
 pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
 pub use one_port::OnePort;
-pub use path::Path;
+pub use path::{Node, Path};
 pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};
 pub use two_port::TwoPort;
 pub use weighting::a_weighting;
 
+use crate::quantity::level::decibels_of_power;
 use num_complex::Complex64;
 
 /// 20·log10 of the size of a transfer, dB. Zero gives −∞.
 pub fn decibel(transfer: Complex64) -> f64 {
-    10.0 * transfer.norm_sqr().log10()
+    decibels_of_power(transfer.norm_sqr())
 }

@@ -1,7 +1,7 @@
 //! Thermal noise of passive networks (Johnson 1928, Nyquist 1928).
 
 use super::lanes::inverse;
-use super::path::{Path, cascade};
+use super::path::{Node, Path, cascade};
 use num_complex::Complex64;
 use std::ops::RangeInclusive;
 
@@ -22,9 +22,9 @@ pub fn johnson(r: f64, temperature: f64) -> f64 {
 /// Thermal noise across a load that makes none itself, by where it is made.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shares {
-    /// Of the source and what stands before the cut, V²/Hz.
+    /// Of the source and what stands before a node, V²/Hz.
     pub before: f64,
-    /// Of what stands behind the cut, V²/Hz.
+    /// Of what stands behind that node, V²/Hz.
     pub behind: f64,
     /// Everything at the load in parallel, the load too, Ω.
     pub node: Complex64,
@@ -51,9 +51,9 @@ impl Path {
     }
 
     /// The thermal noise across the load, which makes none, told apart by
-    /// whether it is made before or behind the first `cut` elements.
-    pub fn thermal_shares(&self, cut: usize, frequency: f64, temperature: f64) -> Shares {
-        let (before, behind) = self.split(cut);
+    /// whether it is made before or behind a node.
+    pub fn thermal_shares(&self, node: Node, frequency: f64, temperature: f64) -> Shares {
+        let (before, behind) = self.split(node);
         let behind = cascade(behind, frequency);
         let front = cascade(before, frequency).output_impedance(self.source.impedance(frequency));
         let back = behind.output_impedance(front);
@@ -68,10 +68,9 @@ impl Path {
         Shares { before, behind, node: back * divider }
     }
 
-    /// The thermal noise at the node behind the first `cut` elements, V²/Hz,
-    /// with everything passive there in parallel; the load makes none.
-    pub fn thermal_density_within(&self, cut: usize, frequency: f64, temperature: f64) -> f64 {
-        let (before, behind) = self.split(cut);
+    /// The thermal noise at a node, V²/Hz, with everything passive there in parallel; the load makes none.
+    pub fn thermal_density_within(&self, node: Node, frequency: f64, temperature: f64) -> f64 {
+        let (before, behind) = self.split(node);
         let front = cascade(before, frequency).output_impedance(self.source.impedance(frequency));
         let behind = cascade(behind, frequency);
         let load = self.load.admittance(frequency);
@@ -168,13 +167,13 @@ mod tests {
     fn shares_of_a_divider() {
         let path = Path::new(OnePort::resistor(1e3), OnePort::resistor(6e3))
             .with("part-lead", Element::Series(OnePort::resistor(2e3)));
-        let shares = path.thermal_shares(0, 1e3, 300.0);
+        let shares = path.thermal_shares(Node::SOURCE, 1e3, 300.0);
         let close = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-12, "{a} {b}");
         close(shares.before, johnson(1e3, 300.0) * (6.0_f64 / 9.0).powi(2));
         close(shares.behind, johnson(2e3, 300.0) * (6.0_f64 / 9.0).powi(2));
         close(shares.node.re, 2e3);
         let within = johnson(1e3, 300.0) * (8.0_f64 / 9.0).powi(2) + johnson(2e3, 300.0) * (1.0_f64 / 9.0).powi(2);
-        close(path.thermal_density_within(0, 1e3, 300.0), within);
-        close(path.thermal_density_within(1, 1e3, 300.0), shares.before + shares.behind);
+        close(path.thermal_density_within(Node::SOURCE, 1e3, 300.0), within);
+        close(path.thermal_density_within(path.end(), 1e3, 300.0), shares.before + shares.behind);
     }
 }

@@ -44,11 +44,6 @@ impl OnePort {
         Self::SeriesRlc { r, l: 0.0, elastance: 0.0 }
     }
 
-    /// An inductance, H.
-    pub fn inductor(l: f64) -> Self {
-        Self::SeriesRlc { r: 0.0, l, elastance: 0.0 }
-    }
-
     /// A capacitance, F. Zero is an open circuit.
     pub fn capacitor(c: f64) -> Self {
         Self::ParallelRlc { g: 0.0, c, reluctance: 0.0 }
@@ -148,7 +143,7 @@ mod tests {
         let close = |got: Complex64, re: f64, im: f64| {
             assert!((got - Complex64::new(re, im)).norm() < 1e-12 * got.norm(), "{got} is not {re} + j {im}");
         };
-        let series = OnePort::Series(vec![OnePort::resistor(100.0), OnePort::inductor(10e-3)]);
+        let series = OnePort::Series(vec![OnePort::resistor(100.0), OnePort::series_rl(0.0, 10e-3)]);
         close(series.impedance(f), 100.0, 100.0);
         let parallel = OnePort::Parallel(vec![OnePort::resistor(100.0), OnePort::capacitor(1e-6)]);
         close(parallel.admittance(f), 0.01, 0.01);

@@ -1,6 +1,6 @@
 //! From an e.m.f. to the voltage across a load.
 
-use super::element::{Element, Part, Port};
+use super::element::{Element, Port, Section};
 use super::feature::Response;
 use super::lanes::{Lanes, Omegas, inverse};
 use super::one_port::OnePort;
@@ -11,13 +11,22 @@ use serde::Serialize;
 /// How many frequencies a sweep solves together.
 const WIDTH: usize = 16;
 
+/// A node of a path: the one that stands behind so many elements of its chain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Node(pub(super) usize);
+
+impl Node {
+    /// The terminals of the source.
+    pub const SOURCE: Self = Self(0);
+}
+
 /// An e.m.f. behind a source impedance, a chain, and a load.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Path {
     /// The source impedance.
     pub source: OnePort,
     /// The elements from the source to the load.
-    pub chain: Vec<Part>,
+    pub chain: Vec<Section>,
     /// The load impedance.
     pub load: OnePort,
 }
@@ -31,8 +40,13 @@ impl Path {
     /// Adds an element on the load side of the chain.
     #[must_use]
     pub fn with(mut self, name: &'static str, element: Element) -> Self {
-        self.chain.push(Part { name, element });
+        self.chain.push(Section { name, element });
         self
+    }
+
+    /// The node at its load, as long as nothing more is added.
+    pub fn end(&self) -> Node {
+        Node(self.chain.len())
     }
 
     /// Load voltage over e.m.f. at a frequency in Hz. Relative accuracy 1e-12.
@@ -46,18 +60,23 @@ impl Path {
         self.each_block(frequencies, transfers, |transfer| transfer);
     }
 
-    /// The same network with the node behind its first `cut` elements as the
-    /// output: what follows there becomes a branch, and nothing else loads it.
+    /// The same network with this node as the output: what follows there becomes
+    /// a branch, and nothing else loads it.
     #[must_use]
-    pub fn tapped(&self, cut: usize) -> Self {
-        let (before, behind) = self.split(cut);
+    pub fn tapped(&self, node: Node) -> Self {
+        let (before, behind) = self.split(node);
         let rest = Element::Branch(behind.to_vec(), self.load.clone());
         Self { source: self.source.clone(), chain: before.to_vec(), load: OnePort::OPEN }.with("part-rest", rest)
     }
 
-    /// The first `cut` elements and the rest.
-    pub(super) fn split(&self, cut: usize) -> (&[Part], &[Part]) {
-        self.chain.split_at_checked(cut).unwrap_or((&self.chain, &[]))
+    /// The elements before a node.
+    pub fn before(&self, node: Node) -> &[Section] {
+        self.split(node).0
+    }
+
+    /// The elements before a node and those behind it.
+    pub(super) fn split(&self, node: Node) -> (&[Section], &[Section]) {
+        self.chain.split_at_checked(node.0).unwrap_or((&self.chain, &[]))
     }
 
     /// The impedance that the source sees at a frequency in Hz, Ω.
@@ -72,21 +91,20 @@ impl Path {
         self.two_port(frequency).output_impedance(self.source.impedance(frequency))
     }
 
-    /// The impedance looking back, with the e.m.f. at rest, from the node behind
-    /// the first `cut` elements, Ω.
-    pub fn looking_back(&self, cut: usize, frequency: f64) -> Complex64 {
-        cascade(self.split(cut).0, frequency).output_impedance(self.source.impedance(frequency))
+    /// The impedance looking back, with the e.m.f. at rest, from a node, Ω.
+    pub fn looking_back(&self, node: Node, frequency: f64) -> Complex64 {
+        cascade(self.split(node).0, frequency).output_impedance(self.source.impedance(frequency))
     }
 
-    /// The impedance looking on towards the load from that node, Ω.
-    pub fn looking_on(&self, cut: usize, frequency: f64) -> Complex64 {
-        cascade(self.split(cut).1, frequency).input_impedance(self.load.impedance(frequency))
+    /// The impedance looking on towards the load from a node, Ω.
+    pub fn looking_on(&self, node: Node, frequency: f64) -> Complex64 {
+        cascade(self.split(node).1, frequency).input_impedance(self.load.impedance(frequency))
     }
 
-    /// What a voltage in series with the signal at that node becomes at the load.
-    pub fn transfer_behind(&self, cut: usize, frequency: f64) -> Complex64 {
-        let behind = cascade(self.split(cut).1, frequency);
-        behind.transfer(self.looking_back(cut, frequency), self.load.impedance(frequency))
+    /// What a voltage in series with the signal at a node becomes at the load.
+    pub fn transfer_behind(&self, node: Node, frequency: f64) -> Complex64 {
+        let behind = cascade(self.split(node).1, frequency);
+        behind.transfer(self.looking_back(node, frequency), self.load.impedance(frequency))
     }
 
     /// The chain matrix between source impedance and load.
@@ -121,8 +139,8 @@ impl Path {
 }
 
 /// The chain matrix of elements in a row.
-pub(super) fn cascade(parts: &[Part], frequency: f64) -> TwoPort {
-    parts.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
+pub(super) fn cascade(sections: &[Section], frequency: f64) -> TwoPort {
+    sections.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
 }
 
 impl Response for Path {

@@ -55,11 +55,6 @@ impl TwoPort {
         }
     }
 
-    /// ad − bc: 1 for every reciprocal two-port.
-    pub fn determinant(&self) -> Complex64 {
-        self.a * self.d - self.b * self.c
-    }
-
     /// VL/Vs for a source impedance and a load impedance, Ω.
     pub fn transfer(&self, source: Complex64, load: Complex64) -> Complex64 {
         let load = inverse(load);

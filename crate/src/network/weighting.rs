@@ -1,5 +1,7 @@
 //! The A frequency weighting.
 
+use crate::quantity::level::decibels;
+
 /// A-weighting at a frequency in Hz, dB: the analytic formula of IEC 61672-1
 /// (annex E), 0 dB at 1 kHz.
 pub fn a_weighting(frequency: f64) -> f64 {
@@ -12,7 +14,7 @@ pub fn a_weighting(frequency: f64) -> f64 {
         let s = f * f;
         F4 * F4 * s * s / ((s + F1 * F1) * ((s + F2 * F2) * (s + F3 * F3)).sqrt() * (s + F4 * F4))
     };
-    20.0 * (amplitude(frequency) / amplitude(1000.0)).log10()
+    decibels(amplitude(frequency) / amplitude(1000.0))
 }
 
 #[cfg(test)]

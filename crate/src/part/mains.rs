@@ -1,5 +1,7 @@
 //! What comes with the mains: a frequency and its harmonics.
 
+use crate::quantity::level::power_ratio;
+
 /// One component of something that the mains drives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Component {
@@ -25,9 +27,8 @@ impl Spectrum {
     /// `size` is what a component of the size of that at the mains frequency
     /// comes to, `weighting` a weighting in dB, both by frequency in Hz.
     pub fn sum(&self, size: impl Fn(f64) -> f64, weighting: impl Fn(f64) -> f64) -> f64 {
-        let power = |part: &Component| {
-            (part.share * size(part.frequency)).powi(2) * 10_f64.powf(weighting(part.frequency) / 10.0)
-        };
+        let power =
+            |part: &Component| (part.share * size(part.frequency)).powi(2) * power_ratio(weighting(part.frequency));
         self.0.iter().map(power).sum::<f64>().sqrt()
     }
 }

@@ -48,3 +48,50 @@ impl Pad {
         })
     }
 }
+
+/// The arms of an L pad.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Arms {
+    /// In series with the signal.
+    pub series: OnePort,
+    /// Across the console's input.
+    pub shunt: OnePort,
+}
+
+/// The formulas of an L pad, its series resistor towards the source: what it
+/// shows there, the voltage into it over that out of it, and the load that it is
+/// made for, each a formula too.
+///
+/// The current of the source goes through the series resistor, which takes all
+/// of the voltage but 1/factor of it; what the load leaves of it is the shunt's.
+#[derive(Clone, Copy)]
+pub(crate) struct LPad<'a> {
+    pub shown: &'a str,
+    pub factor: &'a str,
+    pub load: &'a str,
+}
+
+impl LPad<'_> {
+    /// Resistance of the series resistor.
+    pub fn series(&self) -> String {
+        let Self { shown, factor, .. } = self;
+        format!("{shown}*(1 - 1/{factor})")
+    }
+
+    /// Conductance of the shunt resistor.
+    pub fn shunt(&self) -> String {
+        let Self { shown, factor, load } = self;
+        format!("{factor}/{shown} - 1/{load}")
+    }
+
+    /// The least factor, where nothing is left for the shunt resistor.
+    pub fn least_factor(&self) -> String {
+        format!("{}/{}", self.shown, self.load)
+    }
+
+    /// The most that one of this factor shows, which is where it has that least
+    /// factor, Ω.
+    pub fn most_shown(factor: f64, load: f64) -> f64 {
+        factor * load
+    }
+}

@@ -4,7 +4,7 @@
 //! for eddy currents), winding capacitance across the terminals, then the
 //! controls. See `physics` in the documentation of the project for ranges.
 
-use crate::network::{Element, OnePort, Part, Path};
+use crate::network::{Element, OnePort, Path, Section};
 
 /// How the two coils of a pickup are joined.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,7 +53,7 @@ pub struct Pot {
 
 /// A tone control: a variable resistance and a capacitor to ground.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Tone {
+pub struct ToneControl {
     /// The control; fully up leaves its whole track in series.
     pub pot: Pot,
     /// The capacitor, F.
@@ -80,7 +80,7 @@ pub struct Pickup {
     /// The volume control, none if there is no path through one.
     pub volume: Option<Pot>,
     /// The tone control, none if there is no path through one.
-    pub tone: Option<Tone>,
+    pub tone: Option<ToneControl>,
 }
 
 impl Pickup {
@@ -108,19 +108,19 @@ impl Pickup {
             let series = tone.pot.r * tone.pot.taper.share(tone.pot.turn);
             (
                 tone.before_volume,
-                Part { name: "part-tone", element: Element::Shunt(OnePort::series_rc(series, tone.c)) },
+                Section { name: "part-tone", element: Element::Shunt(OnePort::series_rc(series, tone.c)) },
             )
         });
-        let mut chain = vec![Part { name: "part-winding", element: Element::Shunt(OnePort::capacitor(c)) }];
+        let mut chain = vec![Section { name: "part-winding", element: Element::Shunt(OnePort::capacitor(c)) }];
         chain.extend(tone.clone().filter(|(before, _)| *before).map(|(_, part)| part));
         if let Some(volume) = self.volume {
             let below = volume.taper.share(volume.turn);
             if below < 1.0 {
                 let above = OnePort::resistor(volume.r * (1.0 - below));
-                chain.push(Part { name: "part-volume", element: Element::Series(above) });
+                chain.push(Section { name: "part-volume", element: Element::Series(above) });
             }
             let below = OnePort::resistor(volume.r * below);
-            chain.push(Part { name: "part-volume", element: Element::Shunt(below) });
+            chain.push(Section { name: "part-volume", element: Element::Shunt(below) });
         }
         chain.extend(tone.filter(|(before, _)| !*before).map(|(_, part)| part));
         Path { source, chain, load }

@@ -1,9 +1,9 @@
 //! A whole line: a source, its lead, a thru, a box, the run and the console's
 //! input, put together into paths.
 
-use super::{ActiveBox, Input, Lead, Transformer};
+use super::{ActiveBox, Arms, Input, Lead, Transformer};
 use crate::Complex64;
-use crate::network::{Element, OnePort, Part, Path, Response, johnson};
+use crate::network::{Element, Node, OnePort, Path, Response, Section, johnson};
 
 /// What stands between the source's lead and the run to the console.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,15 +32,6 @@ impl Thru {
     }
 }
 
-/// The arms of an L pad.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Arms {
-    /// In series with the signal.
-    pub series: OnePort,
-    /// Across the console's input.
-    pub shunt: OnePort,
-}
-
 /// Everything from a source to the console's input.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rig {
@@ -65,36 +56,94 @@ pub struct Rig {
 pub struct Chain {
     /// From the source into the first input: the active box's or the console's.
     pub first: Path,
-    /// How many of its elements are source, first lead and thru.
-    pub leads: usize,
-    /// How many of its elements are source, leads and thru: without a box the
-    /// run counts to the leads.
-    pub cut: usize,
+    /// In the first path, the terminals of the source.
+    pub at_source: Node,
+    /// In the first path, where the first lead ends.
+    pub behind_lead: Node,
+    /// In the first path, behind the thru too: where the box stands.
+    pub before_box: Node,
+    /// In the first path, where noise ceases to be that of source and leads:
+    /// without a box the run counts to the leads.
+    pub behind_leads: Node,
     /// The active box with the path from its output into the console.
     pub active: Option<(ActiveBox, Path)>,
     /// The console's input.
     pub console: Input,
     /// The node of a passive box's input, in the first path.
     pub primary: Option<Tap>,
-    /// How many elements stand before the run, in the path into the console.
-    pub run: usize,
+    /// In the path into the console, where the run begins.
+    pub before_run: Node,
     /// The node before the pad, in that same path.
     pub pad: Option<Tap>,
 }
 
-/// A node within a path: how many elements stand before it, and the path with
-/// that node as its output.
+/// Noise at the console's input by where it is made, V²/Hz.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NoiseByCause {
+    /// Source, leads and thru.
+    pub source: f64,
+    /// A passive box, and a pad behind it.
+    pub passive: f64,
+    /// The active box's input resistance.
+    pub box_resistance: f64,
+    /// Its noise voltage.
+    pub box_voltage: f64,
+    /// Its noise current.
+    pub box_current: f64,
+    /// What follows it.
+    pub box_output: f64,
+    /// The console's input resistance.
+    pub console_resistance: f64,
+    /// Its noise voltage.
+    pub console_voltage: f64,
+    /// Its noise current.
+    pub console_current: f64,
+}
+
+impl NoiseByCause {
+    /// All that an active box makes, and what follows it.
+    pub fn of_box(&self) -> f64 {
+        self.box_resistance + self.box_voltage + self.box_current + self.box_output
+    }
+
+    /// All that the console's input makes.
+    pub fn of_console(&self) -> f64 {
+        self.console_resistance + self.console_voltage + self.console_current
+    }
+
+    /// All of it.
+    pub fn sum(&self) -> f64 {
+        self.source + self.passive + self.of_box() + self.of_console()
+    }
+}
+
+/// Noise at the points of a line, V²/Hz, or V² of a band.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NoiseByPoint {
+    /// The open source.
+    pub source: f64,
+    /// The box's input.
+    pub box_input: f64,
+    /// Its open output.
+    pub box_output: f64,
+    /// Before the pad.
+    pub before_pad: f64,
+    /// The console's input.
+    pub console: f64,
+}
+
+/// A node within a path, and the path with that node as its output.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tap {
-    /// How many elements stand before the node.
-    pub cut: usize,
+    /// The node.
+    pub node: Node,
     /// The path with the node as its output.
     pub path: Path,
 }
 
 impl Tap {
-    fn new(path: &Path, cut: usize) -> Self {
-        Self { cut, path: path.tapped(cut) }
+    fn new(path: &Path, node: Node) -> Self {
+        Self { node, path: path.tapped(node) }
     }
 }
 
@@ -123,50 +172,65 @@ impl Rig {
 
     /// The rig as paths.
     pub fn chain(&self) -> Chain {
+        let at_source = self.source.end();
         let mut first = self.lead.added_to(self.source.clone(), "part-lead");
+        let behind_lead = first.end();
         if let Some(thru) = &self.thru {
             first = first.with("part-thru", thru.element());
         }
-        let box_at = first.chain.len();
+        let before_box = first.end();
         if let Between::Active(active) = self.between {
             let first = Path { load: active.input.load(), ..first };
             let (second, pad) = self.to_console(Path::new(active.output(), OnePort::OPEN));
-            let pad = pad.map(|cut| Tap::new(&second, cut));
+            let pad = pad.map(|node| Tap::new(&second, node));
             let active = Some((active, second));
             return Chain {
                 first,
-                leads: box_at,
-                cut: box_at,
+                at_source,
+                behind_lead,
+                before_box,
+                behind_leads: before_box,
                 active,
                 console: self.console,
                 primary: None,
-                run: 0,
+                before_run: Node::SOURCE,
                 pad,
             };
         }
         if let Between::Passive(transformer) = &self.between {
             first = transformer.added_to(first);
         }
-        let run = first.chain.len();
+        let before_run = first.end();
         let (first, pad) = self.to_console(first);
-        let primary = matches!(self.between, Between::Passive(_)).then(|| Tap::new(&first, box_at));
-        let cut = match primary {
-            Some(_) => box_at,
-            None => pad.unwrap_or(first.chain.len()),
+        let primary = matches!(self.between, Between::Passive(_)).then(|| Tap::new(&first, before_box));
+        let behind_leads = match primary {
+            Some(_) => before_box,
+            None => pad.unwrap_or(first.end()),
         };
-        let pad = pad.map(|cut| Tap::new(&first, cut));
-        Chain { first, leads: box_at, cut, active: None, console: self.console, primary, run, pad }
+        let pad = pad.map(|node| Tap::new(&first, node));
+        Chain {
+            first,
+            at_source,
+            behind_lead,
+            before_box,
+            behind_leads,
+            active: None,
+            console: self.console,
+            primary,
+            before_run,
+            pad,
+        }
     }
 
     /// Adds the run, the pad and the console's input; and where the pad stands.
-    fn to_console(&self, path: Path) -> (Path, Option<usize>) {
+    fn to_console(&self, path: Path) -> (Path, Option<Node>) {
         let mut path = self.run.added_to(Path { load: self.console.load(), ..path }, "part-run");
-        let cut = path.chain.len();
+        let before_pad = path.end();
         if let Some(pad) = &self.pad {
-            let part = |element| Part { name: "part-pad", element };
+            let part = |element| Section { name: "part-pad", element };
             path.chain.extend([part(Element::Series(pad.series.clone())), part(Element::Shunt(pad.shunt.clone()))]);
         }
-        (path, self.pad.as_ref().map(|_| cut))
+        (path, self.pad.as_ref().map(|_| before_pad))
     }
 }
 
@@ -182,61 +246,66 @@ impl Chain {
         self.active.as_ref().map_or(first, |(active, second)| first * active.gain * second.transfer(frequency))
     }
 
-    /// The noise at the console's input, V²/Hz, by where it is made: source and
-    /// leads; passive box and pad; the active box's input resistance, its noise
-    /// voltage, its noise current, what follows it; the console's input
-    /// resistance, noise voltage and noise current. Passive parts have this
-    /// temperature in K.
-    pub fn noise_by_cause(&self, frequency: f64, temperature: f64) -> [f64; 9] {
-        let first = self.first.thermal_shares(self.cut, frequency, temperature);
+    /// The noise at the console's input, V²/Hz, by where it is made. Passive parts
+    /// have this temperature in K.
+    pub fn noise_by_cause(&self, frequency: f64, temperature: f64) -> NoiseByCause {
+        let first = self.first.thermal_shares(self.behind_leads, frequency, temperature);
         match &self.active {
             None => {
                 let console = self.console.noise(first.node, temperature);
-                let [resistance, voltage, current] = [console.resistance, console.voltage, console.current];
-                [first.before, first.behind, 0.0, 0.0, 0.0, 0.0, resistance, voltage, current]
+                NoiseByCause {
+                    source: first.before,
+                    passive: first.behind,
+                    box_resistance: 0.0,
+                    box_voltage: 0.0,
+                    box_current: 0.0,
+                    box_output: 0.0,
+                    console_resistance: console.resistance,
+                    console_voltage: console.voltage,
+                    console_current: console.current,
+                }
             }
             Some((active, second)) => {
                 let amplifier = active.input.noise(first.node, temperature);
-                let output = second.thermal_shares(second.chain.len(), frequency, temperature);
+                let output = second.thermal_shares(second.end(), frequency, temperature);
                 let console = self.console.noise(output.node, temperature);
                 let gain = active.gain.powi(2) * second.transfer(frequency).norm_sqr();
-                [
-                    gain * first.before,
-                    0.0,
-                    gain * amplifier.resistance,
-                    gain * amplifier.voltage,
-                    gain * amplifier.current,
-                    output.before,
-                    console.resistance,
-                    console.voltage,
-                    console.current,
-                ]
+                NoiseByCause {
+                    source: gain * first.before,
+                    passive: 0.0,
+                    box_resistance: gain * amplifier.resistance,
+                    box_voltage: gain * amplifier.voltage,
+                    box_current: gain * amplifier.current,
+                    box_output: output.before,
+                    console_resistance: console.resistance,
+                    console_voltage: console.voltage,
+                    console_current: console.current,
+                }
             }
         }
     }
 
-    /// The noise of the open source, at the box's input, at its open output,
-    /// before the pad, and at the console's input, V²/Hz. What an amplifier
-    /// makes counts from its own input on.
-    pub fn noise_by_point(&self, frequency: f64, temperature: f64) -> [f64; 5] {
+    /// The noise at every point, V²/Hz; none at one that is not there. What an
+    /// amplifier makes counts from its own input on.
+    pub fn noise_by_point(&self, frequency: f64, temperature: f64) -> NoiseByPoint {
         let (f, t) = (frequency, temperature);
         let source = johnson(self.first.source.impedance(f).re, t);
         let at_load = |path: &Path, input: &Input| {
-            let shares = path.thermal_shares(path.chain.len(), f, t);
+            let shares = path.thermal_shares(path.end(), f, t);
             shares.before + input.noise(shares.node, t).sum()
         };
-        let within = |path: &Path, tap: &Tap| path.thermal_density_within(tap.cut, f, t);
-        let primary = self.primary.as_ref().map_or(0.0, |tap| within(&self.first, tap));
+        let within = |path: &Path, tap: &Tap| path.thermal_density_within(tap.node, f, t);
+        let box_input = self.primary.as_ref().map_or(0.0, |tap| within(&self.first, tap));
         let before_pad = self.pad.as_ref().map_or(0.0, |tap| within(self.last(), tap));
         let console = at_load(self.last(), &self.console);
         match &self.active {
-            None => [source, primary, 0.0, before_pad, console],
+            None => NoiseByPoint { source, box_input, box_output: 0.0, before_pad, console },
             Some((active, second)) => {
-                let input = at_load(&self.first, &active.input);
-                let output = active.gain.powi(2) * input;
-                let through = |path: &Path| output * path.transfer(f).norm_sqr();
+                let box_input = at_load(&self.first, &active.input);
+                let box_output = active.gain.powi(2) * box_input;
+                let through = |path: &Path| box_output * path.transfer(f).norm_sqr();
                 let before_pad = before_pad + self.pad.as_ref().map_or(0.0, |tap| through(&tap.path));
-                [source, input, output, before_pad, console + through(second)]
+                NoiseByPoint { source, box_input, box_output, before_pad, console: console + through(second) }
             }
         }
     }

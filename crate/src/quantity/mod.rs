@@ -15,6 +15,7 @@
 //! ```
 
 mod decimal;
+pub mod level;
 mod read;
 mod unit;
 mod write;

@@ -3,6 +3,7 @@
 use super::{Band, Plot, Sheet, Trace};
 use crate::network::{AUDIO_BAND, Features, HALF_POWER, Response, log_sweep_with};
 use crate::quantity::Unit;
+use crate::quantity::level::decibels_of_power;
 use crate::words::{Arg, Args, Message};
 
 /// Points of a drawn curve; 80 a decade draw a Q of 30 without a visible corner.
@@ -49,7 +50,7 @@ impl Sheet {
                 let mut y = vec![0.0; x.len()];
                 curve.response.powers(&x, &mut y);
                 for power in &mut y {
-                    *power = 10.0 * power.log10();
+                    *power = decibels_of_power(*power);
                 }
                 self.trace(curve.id, curve.reference, x.clone(), y)
             })

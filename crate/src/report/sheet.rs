@@ -1,9 +1,7 @@
 //! The sheet on which a calculator writes its answer.
 
 use super::{Axis, Candidate, Link, Marker, Plot, Reading, Solution, Tone, Trace, Verdict};
-use crate::Complex64;
 use crate::catalogue::tolerance::PartKind;
-use crate::fault::Fault;
 use crate::field::Filling;
 use crate::quantity::Unit;
 use crate::words::{Arg, Args, Message};
@@ -99,11 +97,6 @@ impl Sheet {
         if self.wants_words() { Message::whole(key) } else { Message::Nothing }
     }
 
-    /// Gives a name of the formulas its number.
-    pub fn given(&mut self, name: &str, value: impl Into<Complex64>, unit: Unit) {
-        self.working.given(name, value, unit);
-    }
-
     /// The factor by which a part that the calculator itself designs is off its
     /// value: 1 but where tolerances are drawn. Its name is the word `made-<id>`.
     pub fn made(&mut self, id: &'static str, kind: PartKind) -> f64 {
@@ -112,34 +105,6 @@ impl Sheet {
         }
         self.made.push(Made { id, kind, factor: 1.0 });
         1.0
-    }
-
-    /// The number that a name of the formulas stands for; NaN if none.
-    pub(crate) fn value_of(&self, name: &str) -> Complex64 {
-        self.working.value_of(name)
-    }
-
-    /// As [`Working::step`].
-    ///
-    /// # Errors
-    /// As [`Working::step`].
-    pub fn step(&mut self, id: &str, symbol: &str, formula: &str, unit: Unit) -> Result<f64, Fault> {
-        self.working.step(id, symbol, formula, unit)
-    }
-
-    /// As [`Working::step_with`].
-    ///
-    /// # Errors
-    /// As [`Working::step`].
-    pub fn step_with(
-        &mut self,
-        id: &str,
-        args: Args,
-        symbol: &str,
-        formula: &str,
-        unit: Unit,
-    ) -> Result<Complex64, Fault> {
-        self.working.step_with(id, args, symbol, formula, unit)
     }
 
     /// Writes one of the answers to read first.

@@ -2,6 +2,7 @@
 //! with what was found before it, and written down where that is wanted.
 
 mod ladder;
+mod level;
 
 use crate::Complex64;
 use crate::expression::mathml::identifier;
@@ -70,6 +71,21 @@ impl Working {
         self.latest(name).map_or(f64::NAN.into(), |given| given.value)
     }
 
+    /// What a formula comes to with what was given so far, not written down.
+    ///
+    /// # Errors
+    /// As [`Working::step`].
+    pub fn value(&self, formula: &str) -> Result<f64, Fault> {
+        self.evaluated(formula).map(|(_, value)| value.re)
+    }
+
+    fn evaluated(&self, formula: &str) -> Result<(Expression, Complex64), Fault> {
+        let wrong = |error| Fault::internal(&format!("{formula}: {error:?}"));
+        let parsed = parse(formula).map_err(wrong)?;
+        let value = parsed.value(&self.scope).map_err(wrong)?;
+        Ok((parsed, value))
+    }
+
     fn latest(&self, name: &str) -> Option<&Given> {
         self.scope.iter().rev().find(|given| given.name == name)
     }
@@ -95,8 +111,7 @@ impl Working {
         formula: &str,
         unit: Unit,
     ) -> Result<Complex64, Fault> {
-        let parsed = parse(formula).map_err(|error| Fault::internal(&format!("{formula}: {error:?}")))?;
-        let value = parsed.value(&self.scope).map_err(|error| Fault::internal(&format!("{formula}: {error:?}")))?;
+        let (parsed, value) = self.evaluated(formula)?;
         if self.wanted {
             let name = Message::of(self.calculator, id.to_owned(), args);
             self.steps.push(self.written(name, symbol, parsed, value, unit));

@@ -2,7 +2,7 @@
 //! them too, and the page's engine must solve them as the native one does.
 
 use stageohm::network::{Element, Line, OnePort, Path};
-use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, Tone, Transformer};
+use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl, Transformer};
 
 /// Each network with its name.
 #[allow(clippy::too_many_lines, reason = "a list")]
@@ -16,12 +16,12 @@ pub fn networks() -> Vec<(&'static str, Path)> {
         coils: Coils::One,
         coupling: 0.0,
         volume: Some(pot(1.0)),
-        tone: Some(Tone { pot: pot(1.0), c: 22e-9, before_volume: true }),
+        tone: Some(ToneControl { pot: pot(1.0), c: 22e-9, before_volume: true }),
     };
     let half = Pickup {
         loss: Some(800e3),
         volume: Some(pot(0.7)),
-        tone: Some(Tone { pot: pot(0.3), c: 22e-9, before_volume: false }),
+        tone: Some(ToneControl { pot: pot(0.3), c: 22e-9, before_volume: false }),
         ..single
     };
     let double = Pickup { coils: Coils::Series, coupling: 0.3, l: 2.0, r: 4e3, ..single };

@@ -29,7 +29,7 @@ use crate::settings::Settings;
 use crate::words::{Arg, Args, Words};
 use layout::Layout;
 use part::{Part, kinds, parts};
-use search::{Found, Rig};
+use search::{Model, Survey};
 use serde::{Deserialize, Serialize};
 
 /// The largest tolerance, in percent.
@@ -220,12 +220,12 @@ pub fn solve_tolerances(
     spread.message = say("tolerance-message", &[("draws", Arg::Text(wanted.draws.to_string()))]);
 
     let layout = Layout::of(&nominal);
-    let rig = Rig { calculator, values: values.clone(), made, parts: &parts, layout: &layout };
-    let mut found = Found::new(rig, &nominal);
-    let quantiles = found.draw(wanted.draws, wanted.seed);
-    (0..found.searches.len()).for_each(|which| found.search(which));
-    spread.readings = layout.readings(&nominal, &quantiles, &found.extremes, &say);
-    spread.plots = layout.plots(&nominal, &quantiles, &found.extremes, &say);
+    let model = Model { calculator, values: values.clone(), made, parts: &parts, layout: &layout };
+    let mut survey = Survey::new(model, &nominal);
+    let quantiles = survey.draw(wanted.draws, wanted.seed);
+    (0..survey.searches.len()).for_each(|which| survey.search(which));
+    spread.readings = layout.readings(&nominal, &quantiles, &survey.extremes, &say);
+    spread.plots = layout.plots(&nominal, &quantiles, &survey.extremes, &say);
     spread
 }
 

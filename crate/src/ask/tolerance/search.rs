@@ -13,7 +13,7 @@ const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
 const ROUNDS: usize = 3;
 
 /// A calculator whose parts can be moved.
-pub(super) struct Rig<'a> {
+pub(super) struct Model<'a> {
     pub calculator: &'a Calculator,
     pub values: Values,
     pub made: Vec<Made>,
@@ -21,8 +21,8 @@ pub(super) struct Rig<'a> {
     pub layout: &'a Layout,
 }
 
-impl Rig<'_> {
-    /// The row of a rig with its parts at these values.
+impl Model<'_> {
+    /// The row with its parts at these values.
     fn row(&mut self, at: &[f64], depth: Depth, row: &mut Vec<f64>) {
         for (part, value) in self.parts.iter().zip(at) {
             if part.unit.is_some() {
@@ -47,20 +47,24 @@ pub(super) struct Search {
     at: Vec<f64>,
 }
 
-/// All that was found about a rig so far.
-pub(super) struct Found<'a> {
-    rig: Rig<'a>,
+/// All that was found about a model so far.
+pub(super) struct Survey<'a> {
+    model: Model<'a>,
     row: Vec<f64>,
     pub extremes: Extremes,
     pub searches: Vec<Search>,
 }
 
-impl<'a> Found<'a> {
-    pub fn new(rig: Rig<'a>, nominal: &Solution) -> Self {
-        let mut found =
-            Self { row: Vec::new(), extremes: Extremes::new(rig.layout.places), searches: searches(rig.layout), rig };
-        let at: Vec<_> = found.rig.parts.iter().map(|part| part.value).collect();
-        found.rig.layout.row(Some(nominal), &mut found.row);
+impl<'a> Survey<'a> {
+    pub fn new(model: Model<'a>, nominal: &Solution) -> Self {
+        let mut found = Self {
+            row: Vec::new(),
+            extremes: Extremes::new(model.layout.places),
+            searches: searches(model.layout),
+            model,
+        };
+        let at: Vec<_> = found.model.parts.iter().map(|part| part.value).collect();
+        found.model.layout.row(Some(nominal), &mut found.row);
         found.meet(&at);
         found
     }
@@ -68,12 +72,12 @@ impl<'a> Found<'a> {
     /// Draws rigs; the quantiles of each place with the share of draws that have it.
     pub fn draw(&mut self, count: u32, seed: u32) -> Vec<([f64; 3], f64)> {
         let mut random = Draws::new(seed);
-        let mut samples = Samples::new(self.rig.layout.places, count as usize);
+        let mut samples = Samples::new(self.model.layout.places, count as usize);
         let mut at = Vec::new();
         for _ in 0..count {
             at.clear();
-            at.extend(self.rig.parts.iter().map(|part| random.between(part.from, part.to)));
-            self.rig.row(&at, Depth::Curves, &mut self.row);
+            at.extend(self.model.parts.iter().map(|part| random.between(part.from, part.to)));
+            self.model.row(&at, Depth::Curves, &mut self.row);
             samples.push(&self.row);
             self.meet(&at);
         }
@@ -94,7 +98,7 @@ impl<'a> Found<'a> {
 
     /// Moves one part after the other to where it drives a place furthest.
     pub fn search(&mut self, which: usize) {
-        let parts = self.rig.parts;
+        let parts = self.model.parts;
         for round in 0..ROUNDS {
             let Some(before) = self.searches.get(which).map(|search| search.best) else { return };
             for (i, part) in parts.iter().enumerate().filter(|(_, part)| part.from < part.to) {
@@ -115,7 +119,7 @@ impl<'a> Found<'a> {
             if let Some(slot) = at.get_mut(i) {
                 *slot = x;
             }
-            self.rig.row(&at, depth, &mut self.row);
+            self.model.row(&at, depth, &mut self.row);
             self.meet(&at);
             self.row.get(place).map(|value| sign * value).filter(|value| !value.is_nan()).unwrap_or(f64::NEG_INFINITY)
         };

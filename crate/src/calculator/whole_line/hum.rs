@@ -2,7 +2,6 @@
 //! into the first lead and into the run, as it arrives at the console.
 
 use crate::Complex64;
-use crate::calculator::ground_loop::dbu;
 use crate::fault::Fault;
 use crate::field::Values;
 use crate::field::between::{BOX, BoxKind, GROUND, Ground};
@@ -21,13 +20,14 @@ use crate::field::thru::{THRU, THRU_LENGTH, Thru};
 use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, OnePort, a_weighting};
 use crate::part::{BalancedLine, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Spectrum};
-use crate::quantity::{Unit, VOLTS_AT_0_DBU};
+use crate::quantity::Unit;
+use crate::quantity::level::{dbu, power_ratio};
 use crate::words::Arg;
 use crate::working::Working;
 use std::f64::consts::TAU;
 
 /// How the run gets the signal on to the console.
-pub(in super::super) enum Way {
+pub(in super::super) enum RunConnection {
     /// Its shield is the return of the signal.
     Unbalanced,
     /// A transformer with nothing metallic across, into an unbalanced input.
@@ -51,7 +51,7 @@ pub(in super::super) enum Way {
 /// The loops of earths of a line.
 pub(in super::super) struct Loops {
     pub star: EarthStar,
-    pub way: Way,
+    pub run: RunConnection,
     /// Whether the first lead is part of a balanced run.
     pub through: bool,
     /// Whether what falls along the first lead's shield is in series with the signal.
@@ -117,14 +117,15 @@ impl Loops {
         };
         let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
         let winding_c = values.number(WINDING_C)?;
-        let way = match (balanced_run, boxed) {
+        let run = match (balanced_run, boxed) {
             (false, BoxKind::Passive) if lifted => {
                 let last = chain.last();
-                let (back, on) = (last.looking_back(chain.run, MIDBAND), last.looking_on(chain.run, MIDBAND));
-                Way::Isolated { capacitance: winding_c, circuit_r: (back * on / (back + on)).norm() }
+                let (back, on) =
+                    (last.looking_back(chain.before_run, MIDBAND), last.looking_on(chain.before_run, MIDBAND));
+                RunConnection::Isolated { capacitance: winding_c, circuit_r: (back * on / (back + on)).norm() }
             }
-            (false, _) => Way::Unbalanced,
-            (true, _) => Way::Balanced {
+            (false, _) => RunConnection::Unbalanced,
+            (true, _) => RunConnection::Balanced {
                 drive: match boxed {
                     BoxKind::Passive => Drive::Floating(OnePort::capacitor(winding_c)),
                     BoxKind::None if !balanced_source => Drive::Unbalanced,
@@ -137,7 +138,7 @@ impl Loops {
         };
         let loops = Self {
             star: EarthStar { source, amplifier },
-            way,
+            run,
             through,
             in_lead: !(through || boxed == BoxKind::Passive && balanced_source),
             run_r,
@@ -150,9 +151,11 @@ impl Loops {
 
     /// No leg has less than no resistance.
     fn check(&self, chain: &Chain, mains: f64) -> Result<(), Fault> {
-        let most = chain.last().looking_back(chain.run, mains).re;
-        match self.way {
-            Way::Balanced { drive: Drive::Both, imbalance, .. } if self.star.is_driven() && imbalance > most => {
+        let most = chain.last().looking_back(chain.before_run, mains).re;
+        match self.run {
+            RunConnection::Balanced { drive: Drive::Both, imbalance, .. }
+                if self.star.is_driven() && imbalance > most =>
+            {
                 Err(IMBALANCE.fault("fault-imbalance").with("most", Arg::AtMost(most, Unit::Ohm)))
             }
             _ => Ok(()),
@@ -161,8 +164,8 @@ impl Loops {
 
     /// The balanced run at a frequency in Hz, and its legs' source impedance, Ω.
     pub fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
-        let Way::Balanced { drive, receiver, imbalance, .. } = &self.way else { return None };
-        let z = chain.last().looking_back(chain.run, frequency);
+        let RunConnection::Balanced { drive, receiver, imbalance, .. } = &self.run else { return None };
+        let z = chain.last().looking_back(chain.before_run, frequency);
         let legs = if *drive == Drive::Unbalanced {
             [fixed(z, frequency), OnePort::SHORT]
         } else {
@@ -178,11 +181,11 @@ impl Loops {
             volts_per_ampere: connection.volts_per_ampere(self.run_r),
             error,
         };
-        match (&self.way, self.line(chain, frequency)) {
-            (Way::Isolated { capacitance, circuit_r }, _) => {
+        match (&self.run, self.line(chain, frequency)) {
+            (RunConnection::Isolated { capacitance, circuit_r }, _) => {
                 over(Connection::Isolated { capacitance: *capacitance, circuit_r: *circuit_r }, 0.0)
             }
-            (Way::Balanced { lifted, .. }, Some((line, _))) => {
+            (RunConnection::Balanced { lifted, .. }, Some((line, _))) => {
                 let error = line.at(frequency).error;
                 if *lifted {
                     let onward = line.common_mode(frequency);
@@ -201,7 +204,7 @@ impl Loops {
         let at = self.at(chain, frequency);
         let currents = self.star.currents(at.onward, frequency);
         let lead = currents.source * self.lead_r() * chain.transfer(frequency).norm();
-        let run = chain.last().transfer_behind(chain.run, frequency).norm();
+        let run = chain.last().transfer_behind(chain.before_run, frequency).norm();
         [lead, currents.onward * at.volts_per_ampere * run, currents.onward]
     }
 
@@ -219,7 +222,7 @@ impl Loops {
         let (mut all, mut current, mut weighted) = (0.0, 0.0, [0.0; 3]);
         for part in &self.spectrum.0 {
             let [lead, run, amperes] = self.component(chain, part.frequency).map(|size| part.share * size);
-            let weight = 10_f64.powf(a_weighting(part.frequency) / 10.0);
+            let weight = power_ratio(a_weighting(part.frequency));
             all += (lead + run).powi(2);
             current += amperes.powi(2);
             for (sum, volts) in weighted.iter_mut().zip([lead + run, lead, run]) {
@@ -250,20 +253,20 @@ impl Loops {
         working.given("R_3", self.run_r, Unit::Ohm);
         working.given("e", at.error, Unit::One);
         working.given("H_1", chain.transfer(f).norm(), Unit::One);
-        working.given("H_3", chain.last().transfer_behind(chain.run, f).norm(), Unit::One);
+        working.given("H_3", chain.last().transfer_behind(chain.before_run, f).norm(), Unit::One);
         working.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
-        let (onward, volts) = match &self.way {
-            Way::Unbalanced => ("R_3", "R_3"),
-            Way::Isolated { capacitance, circuit_r } => {
+        let (onward, volts) = match &self.run {
+            RunConnection::Unbalanced => ("R_3", "R_3"),
+            RunConnection::Isolated { capacitance, circuit_r } => {
                 working.given("C_ps", *capacitance, Unit::Farad);
                 working.given("R_C", *circuit_r, Unit::Ohm);
                 ("R_C + 1/(j*omega*C_ps)", "R_C")
             }
-            Way::Balanced { lifted: true, .. } => {
+            RunConnection::Balanced { lifted: true, .. } => {
                 working.given("Z_cm", at.onward, Unit::Ohm);
                 ("Z_cm", "abs(Z_cm)*e")
             }
-            Way::Balanced { .. } => {
+            RunConnection::Balanced { .. } => {
                 working.given("R_pin", self.pin_1_r, Unit::Ohm);
                 ("R_3 + R_pin", "((R_3 + R_pin)*e + R_pin)")
             }
@@ -342,9 +345,8 @@ fn beside_signal(volts: f64, working: &mut Working) -> Result<[f64; 2], Fault> {
     if volts == 0.0 {
         return Ok([f64::NEG_INFINITY, f64::INFINITY]);
     }
-    working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     working.given("U_H", volts, Unit::Volt);
-    let level = working.step("hum_a", "a_H", "20*log10(U_H/U_0)", Unit::DecibelU)?;
+    let level = working.dbu("hum_a", "a_H", "U_H")?;
     let distance = working.step("signal_to_hum", "S_H", "a_S - a_H", Unit::Decibel)?;
     Ok([level, distance])
 }

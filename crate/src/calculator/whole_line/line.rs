@@ -18,7 +18,7 @@ use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TR
 use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::source::{SOURCE, SourceKind, emf};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
-use crate::part::{Chain, Rig};
+use crate::part::{Chain, NoiseByPoint, Rig};
 use crate::quantity::Unit;
 use crate::words::Arg;
 use crate::working::Working;
@@ -29,7 +29,7 @@ pub(in super::super) struct Line {
     pub chain: Chain,
     /// The source with nothing connected.
     pub alone: Path,
-    pub tone: Tone,
+    pub tone: ToneLoss,
     pub floor: Floor,
     pub signal: Signal,
     pub loops: Loops,
@@ -45,7 +45,7 @@ pub(in super::super) struct Line {
 
 /// How much more than the source alone the line loses at the ends of its range,
 /// each re its own level at 1 kHz.
-pub(in super::super) struct Tone {
+pub(in super::super) struct ToneLoss {
     /// At the treble, dB.
     pub treble: f64,
     /// At the bass, dB.
@@ -106,6 +106,15 @@ impl Margin {
     }
 }
 
+/// Noise that nobody looks at.
+const UNPICTURED: NoiseByPoint = NoiseByPoint {
+    source: f64::NAN,
+    box_input: f64::NAN,
+    box_output: f64::NAN,
+    before_pad: f64::NAN,
+    console: f64::NAN,
+};
+
 impl Line {
     /// Solves a line. The noise at every point, for a picture of them, is computed
     /// only where it is `pictured`.
@@ -122,7 +131,7 @@ impl Line {
         loops.working(values, working, &chain)?;
         let hum = loops.hum(&chain, working)?;
         working.given("c", values.number(CREST)?, Unit::Decibel);
-        let noise = if pictured { noise_by_point(&chain) } else { [f64::NAN; 5] };
+        let noise = if pictured { noise_by_point(&chain) } else { UNPICTURED };
         let points = points(values, working, &chain, noise)?;
         let (tightest, margin) = tightest(&points);
         let phantom = phantom(values, working, &chain)?;
@@ -198,7 +207,7 @@ fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
     alone.level(frequency) - alone.level(MIDBAND) - chain.level(frequency) + chain.level(MIDBAND)
 }
 
-fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> Result<Tone, Fault> {
+fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> Result<ToneLoss, Fault> {
     let (f_treble, f_bass) = (values.number(TREBLE)?, values.number(BASS)?);
     let (treble, bass) = (lost(alone, chain, f_treble), lost(alone, chain, f_bass));
     let worse = if bass > treble { (bass, f_bass) } else { (treble, f_treble) };
@@ -206,7 +215,7 @@ fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> 
         tone_at(working, alone, chain, f_bass, "a_B")?;
         tone_at(working, alone, chain, f_treble, "a_T")?;
     }
-    Ok(Tone { treble, bass, worse })
+    Ok(ToneLoss { treble, bass, worse })
 }
 
 /// The working of what is lost at a frequency in Hz.
@@ -240,7 +249,7 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
     }
     let source = values.choice(SOURCE)?;
     if boxed == BoxKind::None && !source.is_balanced() {
-        let output_r = chain.last().looking_back(chain.run, DIRECT).norm();
+        let output_r = chain.last().looking_back(chain.before_run, DIRECT).norm();
         givens(values, working, supply)?;
         let volts = adaptor(working, Some(output_r))?.voltage;
         return Ok(Phantom::OnSource { supply, volts, output_r });

@@ -1,7 +1,7 @@
 //! The calculators that prove what was found, filled in with the line.
 
 use super::CALCULATOR;
-use super::hum::Way;
+use super::hum::RunConnection;
 use super::line::Line;
 use crate::calculator::Calculator;
 use crate::calculator::{
@@ -44,8 +44,7 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     if !sheet.wants_words() {
         return Ok(());
     }
-    let lead = usize::from(line.rig.lead.length > 0.0);
-    let y = line.chain.first.looking_on(line.rig.source.chain.len() + lead, frequency).inv();
+    let y = line.chain.first.looking_on(line.chain.behind_lead, frequency).inv();
     let kind = values.choice(SOURCE)?;
     let mut filling =
         copied(if kind == SourceKind::Pickup { &pickup::CALCULATOR } else { &source_load::CALCULATOR }, values)?;
@@ -111,7 +110,7 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
         // what a thru takes, is counted up to the first input.
         _ => {
             let chain = &line.chain;
-            let first = chain.first.tapped(chain.leads).transfer(MIDBAND).norm();
+            let first = chain.first.tapped(chain.before_box).transfer(MIDBAND).norm();
             filling.put(EMF, emf(values)? * first);
             filling.put(SOURCE_R, 0.0);
             filling.put(LEAD_LENGTH, 0.0);
@@ -130,8 +129,8 @@ pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool
     let arm = loops.star.source.or(loops.star.amplifier);
     // The rejection of a floating source falls with frequency, and lifted there is
     // no shield whose drop a loop could show: there the bridge says more.
-    let bridged = match &loops.way {
-        Way::Balanced { drive, lifted, .. } => *lifted || matches!(drive, Drive::Floating(_)),
+    let bridged = match &loops.run {
+        RunConnection::Balanced { drive, lifted, .. } => *lifted || matches!(drive, Drive::Floating(_)),
         _ => false,
     };
     if !in_lead && arm.is_some() && bridged {
@@ -164,12 +163,13 @@ pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool
         filling.put(CONTACT_R, contacts / 2.0);
     }
     // Hum stands in series with the signal there.
-    let behind = if in_lead { chain.transfer(MIDBAND) } else { chain.last().transfer_behind(chain.run, MIDBAND) };
+    let behind =
+        if in_lead { chain.transfer(MIDBAND) } else { chain.last().transfer_behind(chain.before_run, MIDBAND) };
     let signal = emf(values)? * (chain.transfer(MIDBAND) / behind).norm();
     filling.put(SIGNAL, signal);
     let mains = mains(values)?;
-    match (&loops.way, loops.line(chain, mains)) {
-        (Way::Isolated { circuit_r, .. }, _) if !in_lead => {
+    match (&loops.run, loops.line(chain, mains)) {
+        (RunConnection::Isolated { circuit_r, .. }, _) if !in_lead => {
             filling.choose(CONNECTION, ConnectionKind::Isolated);
             filling.put(CIRCUIT_R, *circuit_r);
         }

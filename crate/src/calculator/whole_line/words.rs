@@ -1,10 +1,9 @@
 //! A line in words: what was found held against what is asked of it, each with
 //! a link to the calculator that proves it.
 
-use super::hum::Way;
+use super::hum::RunConnection;
 use super::line::{Line, Phantom};
 use super::proof;
-use crate::calculator::ground_loop::dbu;
 use crate::calculator::level_chain::Point;
 use crate::calculator::noise_floor::loudest;
 use crate::fault::Fault;
@@ -15,6 +14,7 @@ use crate::field::phantom::{CURRENT, LEAST, Supply};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::thru::{THRU, Thru};
 use crate::quantity::Unit;
+use crate::quantity::level::dbu;
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 
@@ -71,12 +71,12 @@ fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
 fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (hum, least) = (&line.hum, values.number(HUM_LEAST)?);
     let [all, by_lead, by_run] = hum.weighted;
-    let by = match line.loops.way {
+    let by = match line.loops.run {
         _ if by_lead >= by_run => "lead",
-        Way::Balanced { lifted: true, .. } => "lifted",
-        Way::Balanced { .. } => "balanced",
-        Way::Isolated { .. } => "isolated",
-        Way::Unbalanced => "run",
+        RunConnection::Balanced { lifted: true, .. } => "lifted",
+        RunConnection::Balanced { .. } => "balanced",
+        RunConnection::Isolated { .. } => "isolated",
+        RunConnection::Unbalanced => "run",
     };
     sheet.headline("signal_to_hum", hum.distance, Unit::Decibel, &[]);
     let args = [("limit", Arg::Quantity(least, Unit::Decibel)), ("by", Arg::Key(format!("whole-line-hum-{by}")))];
@@ -106,7 +106,7 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if line.must_stop() {
         sheet.warn("stop", &[]);
     }
-    let apart = matches!(line.loops.way, Way::Isolated { .. } | Way::Balanced { lifted: true, .. });
+    let apart = matches!(line.loops.run, RunConnection::Isolated { .. } | RunConnection::Balanced { lifted: true, .. });
     if apart && values.choice(POWER)? == Power::Leaking && values.choice(THRU)? != Thru::Earthed {
         sheet.warn("floats", &[]);
     }
