@@ -1,5 +1,6 @@
 //! Ten thousand pickups with leads, drawn within the tolerances of their parts
 //! and swept: what the band over a response costs.
+#![allow(unreachable_pub)]
 
 use stageohm::network::{AUDIO_BAND, OnePort, Response as _, log_sweep};
 use stageohm::numeric::{Draws, Extremes, Samples};

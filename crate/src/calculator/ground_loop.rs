@@ -21,6 +21,7 @@ use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
+use crate::working::ground_loop::{self as working, LoopSymbols};
 use std::f64::consts::TAU;
 
 /// From here on something is wrong with the installation or the equipment:
@@ -153,9 +154,14 @@ impl Hum {
         self.ground_loop.hum(connection, frequency) + self.other
     }
 
-    /// The A-weighted level of all components, dBu.
+    /// The A-weighted voltage of all components, V.
+    fn weighted(&self, connection: &Connection) -> f64 {
+        self.spectrum.sum(|f| self.volts(connection, f), a_weighting)
+    }
+
+    /// The same as a level, dBu.
     fn level_a(&self, connection: &Connection) -> f64 {
-        dbu(self.spectrum.sum(|f| self.volts(connection, f), a_weighting))
+        dbu(self.weighted(connection))
     }
 }
 
@@ -171,8 +177,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     let connection = connection(values, values.choice(CONNECTION)?)?;
 
-    givens(values, sheet, &hum.ground_loop)?;
-    sums(sheet, &hum, &connection)?;
+    if sheet.wants_working() {
+        givens(values, sheet, &hum.ground_loop)?;
+        sums(sheet, &hum, &connection)?;
+    }
+    sheet.working.given("U", hum.spectrum.sum(|f| hum.volts(&connection, f), |_| 0.0), Unit::Volt);
+    sheet.working.given("U_A", hum.weighted(&connection), Unit::Volt);
+    sheet.working.given("U_S", values.number(SIGNAL)?, Unit::Volt);
+    sheet.working.given("L_S", values.number(LOUDNESS)?, Unit::Decibel);
     let level = sheet.working.dbu("hum", "a_U", "U")?;
     let level_a = sheet.working.dbu("hum_a", "a_A", "U_A")?;
     let to_hum = sheet.working.step("signal_to_hum", "a_SH", "20*log10(U_S/U)", Unit::Decibel)?;
@@ -203,13 +215,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("current", current, Unit::Ampere, &[]);
     sheet.further("shield", hum.ground_loop.shield_r, Unit::Ohm, &[]);
     sheet.further("hum_unbalanced", unbalanced, Unit::DecibelU, &[]);
-    for (id, kind) in [
-        ("hum_balanced", ConnectionKind::Balanced),
-        ("hum_isolated", ConnectionKind::Isolated),
-        ("hum_screened", ConnectionKind::Screened),
-    ] {
-        sheet.further(id, hum.level_a(&self::connection(values, kind)?), Unit::DecibelU, &[]);
-    }
+    by_connection(values, sheet, &hum)?;
     warnings(sheet, &hum, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
     if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
@@ -222,7 +228,19 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-/// Writes down every component, and their sums `U` and `U_A`.
+/// The same rig by each of the better ways.
+fn by_connection(values: &Values, sheet: &mut Sheet, hum: &Hum) -> Result<(), Fault> {
+    for (id, kind) in [
+        ("hum_balanced", ConnectionKind::Balanced),
+        ("hum_isolated", ConnectionKind::Isolated),
+        ("hum_screened", ConnectionKind::Screened),
+    ] {
+        sheet.further(id, hum.level_a(&connection(values, kind)?), Unit::DecibelU, &[]);
+    }
+    Ok(())
+}
+
+/// Writes down how every component comes about, and their sums `U` and `U_A`.
 fn sums(sheet: &mut Sheet, hum: &Hum, connection: &Connection) -> Result<(), Fault> {
     let (mut plain, mut weighted) = (Vec::new(), Vec::new());
     for part in &hum.spectrum.0 {
@@ -259,8 +277,6 @@ fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Resul
         ("L", values.number(LOOP_L)?, Unit::Henry),
         ("a_cm", values.number(REJECTION)?, Unit::Decibel),
         ("R_C", values.number(CIRCUIT_R)?, Unit::Ohm),
-        ("U_S", values.number(SIGNAL)?, Unit::Volt),
-        ("L_S", values.number(LOUDNESS)?, Unit::Decibel),
     ] {
         sheet.working.given(name, value, unit);
     }
@@ -271,24 +287,12 @@ fn givens(values: &Values, sheet: &mut Sheet, ground_loop: &GroundLoop) -> Resul
     sheet.working.given("U_H", values.optional(OTHER_HUM)?.unwrap_or(0.0), Unit::Volt);
     sheet.working.given("f", mains(values)?, Unit::Hertz);
     sheet.working.step("shield", "R_sh", "R′_sh*l + 2*R_k", Unit::Ohm)?;
-    match ground_loop.cause {
-        Cause::Difference { volts, earth_r } => {
-            sheet.working.given("E_E", volts, Unit::Volt);
-            sheet.working.given("R_E", earth_r, Unit::Ohm);
-        }
-        Cause::Field { density, area, earth_r } => {
-            sheet.working.given("B", density, Unit::Tesla);
-            sheet.working.given("A", area, Unit::SquareMetre);
-            sheet.working.given("R_E", earth_r, Unit::Ohm);
-        }
-        Cause::Leakage { amperes, other_r, .. } => {
-            sheet.working.given("I_L", amperes, Unit::Ampere);
-            sheet.working.given("E_L", values.number(LEAKAGE_VOLTS)?, Unit::Volt);
-            sheet.working.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
-            sheet.working.step("leakage_c", "C_L", "I_L/(2*pi*f*E_L)", Unit::Farad)?;
-        }
-    }
-    Ok(())
+    sheet.working.cause(&ground_loop.cause, values.number(LEAKAGE_VOLTS)?, &symbols("", "2*pi*f"))
+}
+
+/// What stands for the parts of the loop.
+fn symbols<'a>(leakage_z: &'a str, omega: &'a str) -> LoopSymbols<'a> {
+    LoopSymbols { volts: "E_E", earth_r: "R_E", leakage_z, omega }
 }
 
 /// Writes down one component: the e.m.f. in the loop, the impedance of all of
@@ -299,22 +303,13 @@ fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connec
     // The share of the harmonic re the component at the mains frequency.
     let share = if n == 1 { String::new() } else { format!("10^(a_{n}/20)*") };
     sheet.working.given(&format!("a_{n}"), decibels(part.share), Unit::Decibel);
-    let (emf, z) = match hum.ground_loop.cause {
-        Cause::Difference { .. } => ("E_E".to_owned(), "R_E".to_owned()),
-        Cause::Field { .. } => (format!("{omega}*B*A"), "R_E".to_owned()),
-        Cause::Leakage { .. } => {
-            let z = format!("Z_L{n}");
-            component_step(sheet, part, "leakage_z_at", &z, &format!("1/(G_O + j*{omega}*C_L)"), Unit::Ohm)?;
-            (format!("I_L*{z}"), z)
-        }
-    };
-    let (across, hums) = match connection {
-        Connection::Unbalanced => ("R_sh".to_owned(), "R_sh"),
-        Connection::Balanced { .. } => ("R_sh + R_pin".to_owned(), "((R_sh + R_pin)*10^(-a_cm/20) + R_pin)"),
-        Connection::Isolated { .. } => (format!("R_C + 1/(j*{omega}*C_ps)"), "R_C"),
-    };
+    let leakage_z = format!("Z_L{n}");
+    if let Cause::Leakage { .. } = hum.ground_loop.cause {
+        component_step(sheet, part, "leakage_z_at", &leakage_z, &working::leakage_z(&omega), Unit::Ohm)?;
+    }
+    let [across, hums] = working::closed(connection, "R_sh", "10^(-a_cm/20)", &omega);
+    let [emf, z] = working::driven(&hum.ground_loop.cause, &across, &symbols(&leakage_z, &omega));
     component_step(sheet, part, "emf_at", &format!("E_{n}"), &format!("{share}{emf}"), Unit::Volt)?;
-    let z = format!("{z} + j*{omega}*L + {across}");
     component_step(sheet, part, "loop_z_at", &format!("Z_{n}"), &z, Unit::Ohm)?;
     component_step(sheet, part, "current_at", &format!("I_{n}"), &format!("abs(E_{n}/Z_{n})"), Unit::Ampere)?;
     let other = if hum.other > 0.0 { format!(" + {share}U_H") } else { String::new() };

@@ -162,7 +162,7 @@ pub(super) struct Point {
 
 impl Point {
     /// Whether it is the input of a box.
-    pub fn is_box_input(&self) -> bool {
+    pub(super) fn is_box_input(&self) -> bool {
         self.names.point == BOX_INPUT.point
     }
 
@@ -172,7 +172,7 @@ impl Point {
     }
 
     /// From the peaks to the clip level, dB.
-    pub fn margin(&self) -> Option<f64> {
+    pub(super) fn margin(&self) -> Option<f64> {
         self.clip.map(|clip| clip - self.peak)
     }
 }

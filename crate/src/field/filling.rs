@@ -9,7 +9,7 @@ use crate::words::{Arg, Message};
 /// What is put into the fields of a calculator by another one; fields that are
 /// left out have their defaults.
 #[derive(Clone, Debug)]
-pub struct Filling {
+pub(crate) struct Filling {
     /// Identifier of the calculator that it fills.
     pub calculator: &'static str,
     fields: &'static [Field],
@@ -35,7 +35,7 @@ impl Field {
 
 impl Filling {
     /// Nothing but the defaults of a calculator, which has these fields.
-    pub fn new(calculator: &'static str, fields: &'static [Field]) -> Self {
+    pub(crate) fn new(calculator: &'static str, fields: &'static [Field]) -> Self {
         Self { calculator, fields, values: Vec::new(), cut: Vec::new() }
     }
 
@@ -45,7 +45,7 @@ impl Filling {
     ///
     /// # Errors
     /// A [`Fault`] if the values are not those of `from`.
-    pub fn copy(&mut self, from: &[Field], values: &Values) -> Result<(), Fault> {
+    pub(crate) fn copy(&mut self, from: &[Field], values: &Values) -> Result<(), Fault> {
         for field in self.fields {
             let Some(other) = from.iter().find(|other| other.id == field.id) else { continue };
             match (&field.kind, &other.kind) {
@@ -72,18 +72,18 @@ impl Filling {
     /// Puts in a number, or leaves its field empty. What a field does not take
     /// is put in at its limit: no link leads to where it would be refused.
     #[inline(always)]
-    pub fn put(&mut self, field: Field, value: impl Into<Option<f64>>) {
+    pub(crate) fn put(&mut self, field: Field, value: impl Into<Option<f64>>) {
         self.put_within(f64::INFINITY, field.id, value.into(), field.unit());
     }
 
     /// The same where no more than `most` is to be put in.
     #[inline(always)]
-    pub fn put_up_to(&mut self, most: f64, field: Field, value: impl Into<Option<f64>>) {
+    pub(crate) fn put_up_to(&mut self, most: f64, field: Field, value: impl Into<Option<f64>>) {
         self.put_within(most, field.id, value.into(), field.unit());
     }
 
     /// Puts in numbers as [`Filling::put`] does.
-    pub fn put_all(&mut self, numbers: &[Put]) {
+    pub(crate) fn put_all(&mut self, numbers: &[Put]) {
         for Put { id, value, unit } in numbers {
             self.put_within(f64::INFINITY, id, Some(*value), *unit);
         }
@@ -107,7 +107,7 @@ impl Filling {
 
     /// Answers a choice.
     #[inline(always)]
-    pub fn choose<T: Answers>(&mut self, choice: ChoiceField<T>, answer: T) {
+    pub(crate) fn choose<T: Answers>(&mut self, choice: ChoiceField<T>, answer: T) {
         self.set(choice.id(), Arg::Text(answer.id().to_owned()));
     }
 
@@ -118,7 +118,7 @@ impl Filling {
     }
 
     /// Whether some field could not take all of what was put in.
-    pub fn is_cut(&self) -> bool {
+    pub(crate) fn is_cut(&self) -> bool {
         !self.cut.is_empty()
     }
 
@@ -128,7 +128,7 @@ impl Filling {
     }
 
     /// All that is put in, in the order in which it came, as entries of the fields.
-    pub fn entries(&self) -> Vec<(&'static str, Message)> {
+    pub(crate) fn entries(&self) -> Vec<(&'static str, Message)> {
         let entry = |arg: &Arg| match arg {
             Arg::Quantity(value, unit) | Arg::AtMost(value, unit) | Arg::AtLeast(value, unit) => {
                 Message::Entry(*value, *unit)
@@ -140,7 +140,7 @@ impl Filling {
     }
 
     /// The values of the calculator's defaults with these put in.
-    pub fn to_values(&self) -> Values {
+    pub(crate) fn to_values(&self) -> Values {
         let mut values = Values::default();
         for field in self.fields {
             let given = self.get(field.id);

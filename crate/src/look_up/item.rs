@@ -50,54 +50,54 @@ pub(super) enum Put {
 
 impl Put {
     /// A number in the unit of its field.
-    pub const fn number(field: Field, value: f64) -> Self {
+    pub(super) const fn number(field: Field, value: f64) -> Self {
         Self::Number(field.id, value, field.unit())
     }
 
     /// A number in another unit that the field takes.
-    pub const fn number_in(field: Field, value: f64, unit: Unit) -> Self {
+    pub(super) const fn number_in(field: Field, value: f64, unit: Unit) -> Self {
         Self::Number(field.id, value, unit)
     }
 
     /// An answer to a choice, such as `BoxKind::Active.to(BOX)`.
-    pub const fn answer((id, answer): (&'static str, &'static str)) -> Self {
+    pub(super) const fn answer((id, answer): (&'static str, &'static str)) -> Self {
         Self::Choice(id, answer)
     }
 }
 
 impl Item {
     /// An entry of words alone, to start from.
-    pub const fn new(id: &'static str, sources: &'static [&'static str]) -> Self {
+    pub(super) const fn new(id: &'static str, sources: &'static [&'static str]) -> Self {
         Self { id, shown: Shown::Words, numbers: &[], cautions: &[], sources, links: &[], see: &[] }
     }
 
-    pub const fn shows(mut self, shown: Shown) -> Self {
+    pub(super) const fn shows(mut self, shown: Shown) -> Self {
         self.shown = shown;
         self
     }
 
-    pub const fn numbers(mut self, numbers: &'static [(&'static str, f64, Unit)]) -> Self {
+    pub(super) const fn numbers(mut self, numbers: &'static [(&'static str, f64, Unit)]) -> Self {
         self.numbers = numbers;
         self
     }
 
-    pub const fn cautions(mut self, cautions: &'static [&'static str]) -> Self {
+    pub(super) const fn cautions(mut self, cautions: &'static [&'static str]) -> Self {
         self.cautions = cautions;
         self
     }
 
-    pub const fn links(mut self, links: &'static [To]) -> Self {
+    pub(super) const fn links(mut self, links: &'static [To]) -> Self {
         self.links = links;
         self
     }
 
-    pub const fn see(mut self, see: &'static [&'static str]) -> Self {
+    pub(super) const fn see(mut self, see: &'static [&'static str]) -> Self {
         self.see = see;
         self
     }
 
     /// The entry in the reader's words.
-    pub fn entry(&self, kind: LookUpKind, settings: &Settings) -> LookUpEntry {
+    pub(super) fn entry(&self, kind: LookUpKind, settings: &Settings) -> LookUpEntry {
         let print = Printer { words: Words::of(settings.language), settings };
         let key = format!("look-up-{}", self.id);
         let numbers: Vec<_> =
@@ -132,12 +132,12 @@ impl Item {
 
 impl To {
     /// To a calculator with its defaults.
-    pub const fn calculator(calculator: &'static Calculator) -> Self {
+    pub(super) const fn calculator(calculator: &'static Calculator) -> Self {
         Self { calculator, values: &[] }
     }
 
     /// To a calculator that is filled in.
-    pub const fn filled(calculator: &'static Calculator, values: &'static [Put]) -> Self {
+    pub(super) const fn filled(calculator: &'static Calculator, values: &'static [Put]) -> Self {
         Self { calculator, values }
     }
 
@@ -159,32 +159,32 @@ pub(super) struct Printer<'a> {
 
 impl Printer<'_> {
     /// A message by its whole key.
-    pub fn word(&self, key: &str) -> String {
+    pub(super) fn word(&self, key: &str) -> String {
         self.words.text(key, &[], self.settings)
     }
 
     /// A message with what is put into it.
-    pub fn fill(&self, key: &str, args: &[(&'static str, Arg)]) -> String {
+    pub(super) fn fill(&self, key: &str, args: &[(&'static str, Arg)]) -> String {
         self.words.text(key, args, self.settings)
     }
 
     /// A column of numbers; its name is the message `look-up-column-<id>`.
-    pub fn column(&self, id: &str, unit: Unit) -> Column {
+    pub(super) fn column(&self, id: &str, unit: Unit) -> Column {
         Column { name: self.word(&format!("look-up-column-{id}")), unit: Some(unit) }
     }
 
     /// A column of words.
-    pub fn words_column(&self, id: &str) -> Column {
+    pub(super) fn words_column(&self, id: &str) -> Column {
         Column { name: self.word(&format!("look-up-column-{id}")), unit: None }
     }
 
     /// A number in a cell.
-    pub fn number(&self, value: f64, unit: Unit) -> Cell {
+    pub(super) fn number(&self, value: f64, unit: Unit) -> Cell {
         Cell { text: write(value, unit, 4, self.settings), value: Some(value) }
     }
 
     /// A message in a cell.
-    pub fn cell(&self, key: &str) -> Cell {
+    pub(super) fn cell(&self, key: &str) -> Cell {
         Cell { text: self.word(key), value: None }
     }
 }

@@ -53,28 +53,28 @@ pub(super) struct Join {
 
 impl Join {
     /// A core of the lead.
-    pub const fn core(from: Spot, to: Spot, role: &'static str) -> Self {
+    pub(super) const fn core(from: Spot, to: Spot, role: &'static str) -> Self {
         Self { from, to, role, shield: false, cut: false, resistor: None }
     }
 
     /// The shield of the lead.
-    pub const fn shield(from: Spot, to: Spot, role: &'static str) -> Self {
+    pub(super) const fn shield(from: Spot, to: Spot, role: &'static str) -> Self {
         Self { from, to, role, shield: true, cut: false, resistor: None }
     }
 
     /// A bridge between two contacts of one plug.
-    pub const fn bridge(end: usize, from: &'static str, to: &'static str) -> Self {
+    pub(super) const fn bridge(end: usize, from: &'static str, to: &'static str) -> Self {
         Self { from: (end, from), to: (end, to), role: "bridge", shield: false, cut: false, resistor: None }
     }
 
     /// The same, ending before the contact that it goes to.
-    pub const fn cut(mut self) -> Self {
+    pub(super) const fn cut(mut self) -> Self {
         self.cut = true;
         self
     }
 
     /// The same with a resistor in it, Ω.
-    pub const fn through(mut self, resistor: f64) -> Self {
+    pub(super) const fn through(mut self, resistor: f64) -> Self {
         self.resistor = Some(resistor);
         self
     }
@@ -82,18 +82,18 @@ impl Join {
 
 impl Plugged {
     /// Where the signal comes from.
-    pub const fn near(connector: &'static Connector, place: &'static str) -> Self {
+    pub(super) const fn near(connector: &'static Connector, place: &'static str) -> Self {
         Self { connector, place, far: false }
     }
 
     /// Where the signal goes.
-    pub const fn far(connector: &'static Connector, place: &'static str) -> Self {
+    pub(super) const fn far(connector: &'static Connector, place: &'static str) -> Self {
         Self { connector, place, far: true }
     }
 }
 
 impl Drawn {
-    pub fn face(&self, print: &Printer) -> Face {
+    pub(super) fn face(&self, print: &Printer) -> Face {
         let contact = |(id, at): &(&str, [f64; 2])| {
             let key = format!("contact-{id}");
             let name = print.word(&key);
@@ -109,7 +109,7 @@ impl Drawn {
 }
 
 impl Wired {
-    pub fn wiring(&self, print: &Printer) -> Wiring {
+    pub(super) fn wiring(&self, print: &Printer) -> Wiring {
         let end = |plugged: &Plugged| End {
             name: print.word(&format!("connector-{}", plugged.connector.id)),
             place: print.word(&format!("place-{}", plugged.place)),

@@ -44,13 +44,13 @@ pub(crate) struct Port<const N: usize> {
 impl<const N: usize> Port<N> {
     /// One volt across a load.
     #[inline]
-    pub fn at_load(load: &OnePort, at: &Omegas<N>) -> Self {
+    pub(crate) fn at_load(load: &OnePort, at: &Omegas<N>) -> Self {
         Self { v: Lanes::ONE, i: load.admittance_lanes(at) }
     }
 
     /// From behind a chain to its front.
     #[inline]
-    pub fn through(mut self, chain: &[Section], at: &Omegas<N>) -> Self {
+    pub(crate) fn through(mut self, chain: &[Section], at: &Omegas<N>) -> Self {
         for part in chain.iter().rev() {
             part.element.step_back(&mut self, at);
         }
@@ -61,7 +61,7 @@ impl<const N: usize> Port<N> {
 impl<const N: usize> Port<N> {
     /// In front of an impedance in series.
     #[inline]
-    pub fn in_series(&mut self, z: &OnePort, at: &Omegas<N>) {
+    pub(crate) fn in_series(&mut self, z: &OnePort, at: &Omegas<N>) {
         match z {
             OnePort::SeriesRlc { r, l, elastance } => self.v.add_rlc(*r, *l, *elastance, at, &self.i),
             _ => self.v.add_product(&z.impedance_lanes(at), &self.i),

@@ -19,7 +19,7 @@ pub(crate) struct Omegas<const N: usize> {
 impl<const N: usize> Omegas<N> {
     /// From frequencies in Hz.
     #[inline]
-    pub fn new(frequencies: &[f64; N]) -> Self {
+    pub(crate) fn new(frequencies: &[f64; N]) -> Self {
         let mut omegas = Self { omega: [0.0; N] };
         for i in 0..N {
             omegas.omega[i] = std::f64::consts::TAU * frequencies[i];
@@ -30,7 +30,7 @@ impl<const N: usize> Omegas<N> {
     /// ω·rising − falling/ω, the shape of every reactance and susceptance. The
     /// division is left out where nothing falls.
     #[inline]
-    pub fn reactance(&self, rising: f64, falling: f64) -> [f64; N] {
+    pub(crate) fn reactance(&self, rising: f64, falling: f64) -> [f64; N] {
         let mut x = [0.0; N];
         for i in 0..N {
             x[i] = self.omega[i] * rising;
@@ -45,12 +45,12 @@ impl<const N: usize> Omegas<N> {
 }
 
 impl<const N: usize> Lanes<N> {
-    pub const ZERO: Self = Self { re: [0.0; N], im: [0.0; N] };
-    pub const ONE: Self = Self { re: [1.0; N], im: [0.0; N] };
+    pub(crate) const ZERO: Self = Self { re: [0.0; N], im: [0.0; N] };
+    pub(crate) const ONE: Self = Self { re: [1.0; N], im: [0.0; N] };
 
     /// self += a·b
     #[inline]
-    pub fn add_product(&mut self, a: &Self, b: &Self) {
+    pub(crate) fn add_product(&mut self, a: &Self, b: &Self) {
         for i in 0..N {
             self.re[i] += a.re[i] * b.re[i] - a.im[i] * b.im[i];
             self.im[i] += a.re[i] * b.im[i] + a.im[i] * b.re[i];
@@ -60,7 +60,7 @@ impl<const N: usize> Lanes<N> {
     /// self += (real + j·(ω·rising − falling/ω))·a: a resistor, an inductor and a
     /// capacitor in one. What is not there costs nothing.
     #[inline]
-    pub fn add_rlc(&mut self, real: f64, rising: f64, falling: f64, at: &Omegas<N>, a: &Self) {
+    pub(crate) fn add_rlc(&mut self, real: f64, rising: f64, falling: f64, at: &Omegas<N>, a: &Self) {
         if rising == 0.0 && falling == 0.0 {
             self.add_scaled(a, real);
         } else if falling != 0.0 {
@@ -86,7 +86,7 @@ impl<const N: usize> Lanes<N> {
 
     /// self += a·factor
     #[inline]
-    pub fn add_scaled(&mut self, a: &Self, factor: f64) {
+    pub(crate) fn add_scaled(&mut self, a: &Self, factor: f64) {
         for i in 0..N {
             self.re[i] += a.re[i] * factor;
             self.im[i] += a.im[i] * factor;
@@ -94,7 +94,7 @@ impl<const N: usize> Lanes<N> {
     }
 
     #[inline]
-    pub fn add(&mut self, other: &Self) {
+    pub(crate) fn add(&mut self, other: &Self) {
         for i in 0..N {
             self.re[i] += other.re[i];
             self.im[i] += other.im[i];
@@ -102,7 +102,7 @@ impl<const N: usize> Lanes<N> {
     }
 
     #[inline]
-    pub fn scale(&mut self, factor: f64) {
+    pub(crate) fn scale(&mut self, factor: f64) {
         for i in 0..N {
             self.re[i] *= factor;
             self.im[i] *= factor;
@@ -112,7 +112,7 @@ impl<const N: usize> Lanes<N> {
     /// 1/self. Zero gives an infinite real part, infinity gives zero, so that a
     /// short and an open circuit turn into each other.
     #[inline]
-    pub fn inverse(self) -> Self {
+    pub(crate) fn inverse(self) -> Self {
         let mut result = self;
         let mut square = [0.0; N];
         for i in 0..N {
@@ -131,12 +131,12 @@ impl<const N: usize> Lanes<N> {
     }
 
     #[inline]
-    pub fn get(&self, i: usize) -> Complex64 {
+    pub(crate) fn get(&self, i: usize) -> Complex64 {
         Complex64::new(self.re[i], self.im[i])
     }
 
     #[inline]
-    pub fn set(&mut self, i: usize, value: Complex64) {
+    pub(crate) fn set(&mut self, i: usize, value: Complex64) {
         self.re[i] = value.re;
         self.im[i] = value.im;
     }

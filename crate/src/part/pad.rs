@@ -73,25 +73,25 @@ pub(crate) struct LPad<'a> {
 
 impl LPad<'_> {
     /// Resistance of the series resistor.
-    pub fn series(&self) -> String {
+    pub(crate) fn series(&self) -> String {
         let Self { shown, factor, .. } = self;
         format!("{shown}*(1 - 1/{factor})")
     }
 
     /// Conductance of the shunt resistor.
-    pub fn shunt(&self) -> String {
+    pub(crate) fn shunt(&self) -> String {
         let Self { shown, factor, load } = self;
         format!("{factor}/{shown} - 1/{load}")
     }
 
     /// The least factor, where nothing is left for the shunt resistor.
-    pub fn least_factor(&self) -> String {
+    pub(crate) fn least_factor(&self) -> String {
         format!("{}/{}", self.shown, self.load)
     }
 
     /// The most that one of this factor shows, which is where it has that least
     /// factor, Ω.
-    pub fn most_shown(factor: f64, load: f64) -> f64 {
+    pub(crate) fn most_shown(factor: f64, load: f64) -> f64 {
         factor * load
     }
 }

@@ -1,6 +1,7 @@
 //! The working of an answer: formulas that are evaluated one after the other, each
 //! with what was found before it, and written down where that is wanted.
 
+pub(crate) mod ground_loop;
 mod ladder;
 mod level;
 

@@ -1,5 +1,6 @@
 //! What tolerances make of a pickup, as the native engine once drew it, to
 //! compare any build of the engine with.
+#![allow(unreachable_pub)]
 
 use serde::{Deserialize, Serialize};
 use stageohm::answer::{Question, answer};

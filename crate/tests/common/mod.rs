@@ -1,5 +1,5 @@
 //! Asking a calculator in a test, as a page would.
-#![allow(clippy::panic, clippy::unwrap_used, clippy::needless_pass_by_value, dead_code, missing_docs)]
+#![allow(clippy::panic, clippy::unwrap_used, clippy::needless_pass_by_value, dead_code, missing_docs, unreachable_pub)]
 
 pub mod flaw;
 pub mod question;

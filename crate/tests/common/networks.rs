@@ -1,5 +1,6 @@
 //! Networks of the trade that the checks share: the reference solvers solve
 //! them too, and the page's engine must solve them as the native one does.
+#![allow(unreachable_pub)]
 
 use stageohm::network::{Element, Line, OnePort, Path};
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl, Transformer};

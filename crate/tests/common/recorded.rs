@@ -1,5 +1,6 @@
 //! The networks as the native engine once solved them, to compare any build of
 //! the engine with.
+#![allow(unreachable_pub)]
 
 use serde::{Deserialize, Serialize};
 use stageohm::network::{MIDBAND, features, log_sweep};

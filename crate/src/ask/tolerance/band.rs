@@ -13,7 +13,7 @@ const SHOWN: f64 = 0.5;
 const STRETCH: f64 = 0.25;
 
 impl Layout {
-    pub fn readings(
+    pub(super) fn readings(
         &self,
         nominal: &Solution,
         quantiles: &[([f64; 3], f64)],
@@ -44,7 +44,7 @@ impl Layout {
             .collect()
     }
 
-    pub fn plots(
+    pub(super) fn plots(
         &self,
         nominal: &Solution,
         quantiles: &[([f64; 3], f64)],

@@ -25,7 +25,7 @@ pub(super) struct Curve {
 }
 
 impl Layout {
-    pub fn of(nominal: &Solution) -> Self {
+    pub(super) fn of(nominal: &Solution) -> Self {
         let readings: Vec<_> = nominal.headline.iter().chain(&nominal.further).map(|reading| reading.id).collect();
         let mut places = readings.len();
         let mut curves = Vec::new();
@@ -48,7 +48,7 @@ impl Layout {
     }
 
     /// The numbers of a solution, NaN for what it does not have.
-    pub fn row(&self, solution: Option<&Solution>, row: &mut Vec<f64>) {
+    pub(super) fn row(&self, solution: Option<&Solution>, row: &mut Vec<f64>) {
         row.clear();
         row.resize(self.places, f64::NAN);
         let Some(solution) = solution else { return };

@@ -25,7 +25,7 @@ pub(super) struct Part {
 }
 
 impl Part {
-    pub fn in_words(
+    pub(super) fn in_words(
         &self,
         calculator: &Calculator,
         say: &impl Fn(&str, Args) -> String,

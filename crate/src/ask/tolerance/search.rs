@@ -56,7 +56,7 @@ pub(super) struct Survey<'a> {
 }
 
 impl<'a> Survey<'a> {
-    pub fn new(model: Model<'a>, nominal: &Solution) -> Self {
+    pub(super) fn new(model: Model<'a>, nominal: &Solution) -> Self {
         let mut found = Self {
             row: Vec::new(),
             extremes: Extremes::new(model.layout.places),
@@ -70,7 +70,7 @@ impl<'a> Survey<'a> {
     }
 
     /// Draws rigs; the quantiles of each place with the share of draws that have it.
-    pub fn draw(&mut self, count: u32, seed: u32) -> Vec<([f64; 3], f64)> {
+    pub(super) fn draw(&mut self, count: u32, seed: u32) -> Vec<([f64; 3], f64)> {
         let mut random = Draws::new(seed);
         let mut samples = Samples::new(self.model.layout.places, count as usize);
         let mut at = Vec::new();
@@ -97,7 +97,7 @@ impl<'a> Survey<'a> {
     }
 
     /// Moves one part after the other to where it drives a place furthest.
-    pub fn search(&mut self, which: usize) {
+    pub(super) fn search(&mut self, which: usize) {
         let parts = self.model.parts;
         for round in 0..ROUNDS {
             let Some(before) = self.searches.get(which).map(|search| search.best) else { return };

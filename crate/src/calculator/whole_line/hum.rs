@@ -24,6 +24,7 @@ use crate::quantity::Unit;
 use crate::quantity::level::{dbu, power_ratio};
 use crate::words::Arg;
 use crate::working::Working;
+use crate::working::ground_loop::{LoopSymbols, closed, driven, leakage_z};
 use std::f64::consts::TAU;
 
 /// How the run gets the signal on to the console.
@@ -84,10 +85,12 @@ struct At {
     volts_per_ampere: f64,
     /// Of the balanced run, re the common-mode voltage.
     error: f64,
+    /// How the loop is closed; nothing where no shield joins the two ends.
+    closed_by: Option<Connection>,
 }
 
 impl Loops {
-    pub fn new(values: &Values, chain: &Chain) -> Result<Self, Fault> {
+    pub(crate) fn new(values: &Values, chain: &Chain) -> Result<Self, Fault> {
         let inductance = values.number(LOOP_L)?;
         let boxed = values.choice(BOX)?;
         let kind = values.choice(SOURCE)?;
@@ -163,7 +166,7 @@ impl Loops {
     }
 
     /// The balanced run at a frequency in Hz, and its legs' source impedance, Ω.
-    pub fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
+    pub(crate) fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
         let RunConnection::Balanced { drive, receiver, imbalance, .. } = &self.run else { return None };
         let z = chain.last().looking_back(chain.before_run, frequency);
         let legs = if *drive == Drive::Unbalanced {
@@ -180,6 +183,7 @@ impl Loops {
             onward: connection.across(self.run_r, frequency),
             volts_per_ampere: connection.volts_per_ampere(self.run_r),
             error,
+            closed_by: Some(connection),
         };
         match (&self.run, self.line(chain, frequency)) {
             (RunConnection::Isolated { capacitance, circuit_r }, _) => {
@@ -189,7 +193,7 @@ impl Loops {
                 let error = line.at(frequency).error;
                 if *lifted {
                     let onward = line.common_mode(frequency);
-                    At { onward, volts_per_ampere: onward.norm() * error, error }
+                    At { onward, volts_per_ampere: onward.norm() * error, error, closed_by: None }
                 } else {
                     over(Connection::Balanced { error, pin_1_r: self.pin_1_r }, error)
                 }
@@ -209,12 +213,12 @@ impl Loops {
     }
 
     /// What the first lead's shield puts in series with the signal, Ω.
-    pub fn lead_r(&self) -> f64 {
+    pub(crate) fn lead_r(&self) -> f64 {
         self.star.source.filter(|_| self.in_lead).map_or(0.0, |source| source.shield_r)
     }
 
     /// All components together, beside the signal `a_S`.
-    pub fn hum(&self, chain: &Chain, working: &mut Working) -> Result<Hum, Fault> {
+    pub(crate) fn hum(&self, chain: &Chain, working: &mut Working) -> Result<Hum, Fault> {
         if !self.star.is_driven() {
             let (level_a, distance) = (f64::NEG_INFINITY, f64::INFINITY);
             return Ok(Hum { all: 0.0, weighted: [0.0; 3], level_a, distance, current: 0.0 });
@@ -235,13 +239,13 @@ impl Loops {
     }
 
     /// The common-mode voltage on the run at the mains frequency, V.
-    pub fn common_mode(&self, chain: &Chain, mains: f64) -> f64 {
+    pub(crate) fn common_mode(&self, chain: &Chain, mains: f64) -> f64 {
         let onward = self.at(chain, mains).onward;
         self.star.currents(onward, mains).onward * onward.norm()
     }
 
     /// Writes down the component at the mains frequency.
-    pub fn working(&self, values: &Values, working: &mut Working, chain: &Chain) -> Result<(), Fault> {
+    pub(crate) fn working(&self, values: &Values, working: &mut Working, chain: &Chain) -> Result<(), Fault> {
         if !working.is_wanted() || !self.star.is_driven() {
             return Ok(());
         }
@@ -255,23 +259,18 @@ impl Loops {
         working.given("H_1", chain.transfer(f).norm(), Unit::One);
         working.given("H_3", chain.last().transfer_behind(chain.before_run, f).norm(), Unit::One);
         working.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
-        let (onward, volts) = match &self.run {
-            RunConnection::Unbalanced => ("R_3", "R_3"),
-            RunConnection::Isolated { capacitance, circuit_r } => {
-                working.given("C_ps", *capacitance, Unit::Farad);
-                working.given("R_C", *circuit_r, Unit::Ohm);
-                ("R_C + 1/(j*omega*C_ps)", "R_C")
+        match at.closed_by {
+            None => working.given("Z_cm", at.onward, Unit::Ohm),
+            Some(Connection::Unbalanced) => {}
+            Some(Connection::Balanced { pin_1_r, .. }) => working.given("R_pin", pin_1_r, Unit::Ohm),
+            Some(Connection::Isolated { capacitance, circuit_r }) => {
+                working.given("C_ps", capacitance, Unit::Farad);
+                working.given("R_C", circuit_r, Unit::Ohm);
             }
-            RunConnection::Balanced { lifted: true, .. } => {
-                working.given("Z_cm", at.onward, Unit::Ohm);
-                ("Z_cm", "abs(Z_cm)*e")
-            }
-            RunConnection::Balanced { .. } => {
-                working.given("R_pin", self.pin_1_r, Unit::Ohm);
-                ("R_3 + R_pin", "((R_3 + R_pin)*e + R_pin)")
-            }
-        };
-        working.step_with("onward_z", &[], "Z_l3", onward, Unit::Ohm)?;
+        }
+        let lifted = || ["Z_cm".to_owned(), "abs(Z_cm)*e".to_owned()];
+        let [onward, volts] = at.closed_by.map_or_else(lifted, |by| closed(&by, "R_3", "e", "omega"));
+        working.step_with("onward_z", &[], "Z_l3", &onward, Unit::Ohm)?;
         if let Some(source) = &self.star.source {
             arm(values, working, source, 1, ["emf_source", "arm_source"])?;
         }
@@ -299,27 +298,18 @@ impl Loops {
     }
 }
 
-/// The e.m.f. `E_n` of an arm and its impedance `Z_n` at the frequency in question.
+/// The e.m.f. `E_n` of an arm and its impedance `Z_ln` at the frequency in question.
 fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words: [&str; 2]) -> Result<(), Fault> {
-    working.given(&format!("R_s{n}"), arm.shield_r, Unit::Ohm);
-    let (emf, z) = match arm.cause {
-        Cause::Leakage { amperes, other_r, .. } => {
-            working.given("I_L", amperes, Unit::Ampere);
-            working.given("E_L", values.number(LEAKAGE_VOLTS)?, Unit::Volt);
-            working.given("G_O", other_r.map_or(0.0, |r| 1.0 / r), Unit::Siemens);
-            working.step("leakage_c", "C_L", "I_L/(omega*E_L)", Unit::Farad)?;
-            working.step_with("leakage_z", &[], "Z_L", "1/(G_O + j*omega*C_L)", Unit::Ohm)?;
-            ("I_L*Z_L".to_owned(), "Z_L".to_owned())
-        }
-        Cause::Difference { volts, earth_r } => {
-            working.given(&format!("E_E{n}"), volts, Unit::Volt);
-            working.given(&format!("R_E{n}"), earth_r, Unit::Ohm);
-            (format!("E_E{n}"), format!("R_E{n}"))
-        }
-        Cause::Field { .. } => return Ok(()),
-    };
+    let [shield, volts, earth_r] = ["R_s", "E_E", "R_E"].map(|symbol| format!("{symbol}{n}"));
+    let symbols = LoopSymbols { volts: &volts, earth_r: &earth_r, leakage_z: "Z_L", omega: "omega" };
+    working.given(&shield, arm.shield_r, Unit::Ohm);
+    working.cause(&arm.cause, values.number(LEAKAGE_VOLTS)?, &symbols)?;
+    if let Cause::Leakage { .. } = arm.cause {
+        working.step_with("leakage_z", &[], "Z_L", &leakage_z("omega"), Unit::Ohm)?;
+    }
+    let [emf, z] = driven(&arm.cause, &shield, &symbols);
     working.step_with(words[0], &[], &format!("E_{n}"), &emf, Unit::Volt)?;
-    working.step_with(words[1], &[], &format!("Z_l{n}"), &format!("{z} + j*omega*L + R_s{n}"), Unit::Ohm)?;
+    working.step_with(words[1], &[], &format!("Z_l{n}"), &z, Unit::Ohm)?;
     Ok(())
 }
 
@@ -335,7 +325,7 @@ fn fixed(z: Complex64, frequency: f64) -> OnePort {
 
 impl Hum {
     /// All of it, dBu.
-    pub fn level(&self) -> f64 {
+    pub(crate) fn level(&self) -> f64 {
         dbu(self.all)
     }
 }

@@ -101,7 +101,7 @@ impl Margin {
 
     /// What is left re the limit: 3 dB of tone are as much as 60 dB of noise,
     /// where that is what is asked.
-    pub fn share(self) -> f64 {
+    pub(crate) fn share(self) -> f64 {
         self.left / self.limit.max(LEAST_LIMIT)
     }
 }
@@ -118,7 +118,7 @@ const UNPICTURED: NoiseByPoint = NoiseByPoint {
 impl Line {
     /// Solves a line. The noise at every point, for a picture of them, is computed
     /// only where it is `pictured`.
-    pub fn solve(values: &Values, working: &mut Working, pictured: bool) -> Result<Self, Fault> {
+    pub(crate) fn solve(values: &Values, working: &mut Working, pictured: bool) -> Result<Self, Fault> {
         check(values)?;
         let console = console(values, false, working)?;
         let rig = rig(values, working, console)?;
@@ -157,12 +157,12 @@ impl Line {
 
     /// How much more than the source alone the line loses at a frequency in Hz,
     /// each re its own level at 1 kHz, dB.
-    pub fn loss(&self, frequency: f64) -> f64 {
+    pub(crate) fn loss(&self, frequency: f64) -> f64 {
         lost(&self.alone, &self.chain, frequency)
     }
 
     /// Whether it is a case for an electrician first.
-    pub fn must_stop(&self) -> bool {
+    pub(crate) fn must_stop(&self) -> bool {
         let arms = [self.loops.star.source, self.loops.star.amplifier].into_iter().flatten();
         arms.into_iter().any(|arm| is_faulty(&arm.cause, &self.loops.spectrum, self.hum.current))
     }
@@ -189,7 +189,7 @@ impl Line {
     }
 
     /// The part without which the least would be lost at a frequency in Hz.
-    pub fn what_takes(&self, frequency: f64, loss: f64) -> &'static str {
+    pub(crate) fn what_takes(&self, frequency: f64, loss: f64) -> &'static str {
         if loss < HEARD {
             return "nothing";
         }
