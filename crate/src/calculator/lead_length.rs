@@ -16,7 +16,7 @@ use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE, TONE_C, TONE_R, ToneKin
 use crate::field::question::{FREQUENCY, LIMIT, TREBLE};
 use crate::field::source::{SOURCE_C, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::network::{Features, MIDBAND, OnePort, Path, Response as _, features, log_sweep, slope};
+use crate::network::{Features, OnePort, Path, Response as _, features, log_sweep, slope};
 use crate::numeric::bracketed_root;
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use crate::quantity::Unit;
@@ -194,7 +194,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         limit: values.number(LIMIT)?,
     };
     let (f, length) = (line.f, line.lead.length);
-    let found = features(&line.at(length), MIDBAND);
+    let found = features(&line.at(length));
     let longest = line.first_end(f, |length| line.limit - line.loss(length));
 
     let resonant = match &pickup {
@@ -244,9 +244,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-/// The resonance, if anyone hears it.
+/// The resonance, if there is one.
 fn peak(found: &Features) -> Option<f64> {
-    found.peak.filter(|peak| peak.height > HEARD).map(|peak| peak.frequency)
+    found.peak.map(|peak| peak.frequency)
 }
 
 /// A computed length for the words, or that there is none.
@@ -275,7 +275,9 @@ fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>) -> (Tone, &'
 fn resonance(values: &Values, sheet: &mut Sheet, line: &AnyLength, pickup: &Pickup) -> Result<Option<f64>, Fault> {
     let least = values.number(RESONANCE_LEAST)?;
     let rise = |length: f64| slope(&line.at(length), least);
-    let longest = line.first_end(least, rise);
+    // What does not stand out there is no resonance any more.
+    let stands_out = |length: &f64| features(&line.at(*length)).peak.is_some();
+    let longest = line.first_end(least, rise).filter(stands_out);
     let always = longest.is_none() && rise(line.farthest(least)) > 0.0;
     let why = if always { "lead-length-always" } else { "lead-length-never" };
     let args = [("f", Arg::Quantity(least, Unit::Hertz)), ("why", Arg::Key(why.into()))];
@@ -298,7 +300,7 @@ fn resonance(values: &Values, sheet: &mut Sheet, line: &AnyLength, pickup: &Pick
     }
     sheet.working.step("total_c", "C", "1/((2*pi*f_min)^2*L_P)", Unit::Farad)?;
     let lossless = sheet.working.step("lossless", "l_0", "(C - C_W - C_L)/C′", Unit::Metre)?;
-    sheet.further("resonance_bare", peak(&features(&line.start, MIDBAND)), Unit::Hertz, &[]);
+    sheet.further("resonance_bare", peak(&features(&line.start)), Unit::Hertz, &[]);
     sheet.further("lossless", Some(lossless).filter(|l| *l > 0.0), Unit::Metre, &[]);
     if let Some(longest) = longest {
         sheet.working.walk(&line.at(longest), least)?;

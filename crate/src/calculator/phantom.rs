@@ -327,9 +327,20 @@ pub(super) fn adaptor(working: &mut Working, output_r: Option<f64>) -> Result<Fe
 fn balance(values: &Values, sheet: &mut Sheet, fed: &Fed, feeds: bool) -> Result<(), Fault> {
     sheet.working.given("δ_F", values.number(MISMATCH)?, Unit::Percent);
     sheet.working.given("R_S", values.number(LEG_R)?, Unit::Ohm);
-    sheet.working.given("I_a", fed.legs[0], Unit::Ampere);
-    sheet.working.given("I_b", fed.legs[1], Unit::Ampere);
-    let offset = sheet.working.step("offset", "U_d", "R_F*(I_a - I_b) + R_F*δ_F*(I_a + I_b)/2", Unit::Volt)?;
+    match values.choice(PATH)? {
+        PhantomPath::Short => faulty_legs(sheet, Some("0"))?,
+        PhantomPath::Adaptor => {
+            let output = values.optional(OUTPUT_R)?;
+            sheet.working.given("R_Q", output.unwrap_or(f64::INFINITY), Unit::Ohm);
+            faulty_legs(sheet, output.map(|_| "R_Q"))?;
+        }
+        // The device sets the current, and shares it out between the legs.
+        PhantomPath::Straight | PhantomPath::LegOpen | PhantomPath::Transformer | PhantomPath::ShieldOpen => {
+            sheet.working.given("I_a", fed.legs[0], Unit::Ampere);
+            sheet.working.given("I_b", fed.legs[1], Unit::Ampere);
+        }
+    }
+    let offset = sheet.working.step("offset", "U_d", "R_F*(I_a*(1 + δ_F/2) - I_b*(1 - δ_F/2))", Unit::Volt)?;
     sheet.further("offset", offset, Unit::Volt, &[]);
     if feeds {
         // Through a winding without resistance: the most that it can be.
@@ -340,6 +351,19 @@ fn balance(values: &Values, sheet: &mut Sheet, fed: &Fed, feeds: bool) -> Result
     sheet.working.step("feed_error", "e", error, Unit::One)?;
     let rejection = sheet.working.step("feed_rejection", "a", "-20*log10(e)", Unit::Decibel)?;
     sheet.further("feed_rejection", rejection, Unit::Decibel, &[]);
+    Ok(())
+}
+
+/// Leaves the currents `I_a` and `I_b` of two legs whose feed resistors are apart,
+/// the larger one in the leg that is on the shield at the far end; the other
+/// meets `beyond` there, or nothing.
+fn faulty_legs(sheet: &mut Sheet, beyond: Option<&str>) -> Result<(), Fault> {
+    let other = beyond.map_or("0".to_owned(), |r| format!("1/(R_F*(1 - δ_F/2) + R′_k*l + {r})"));
+    sheet.working.step("first_g", "G_a", "1/(R_F*(1 + δ_F/2) + R′_k*l)", Unit::Siemens)?;
+    sheet.working.step("second_g", "G_b", &other, Unit::Siemens)?;
+    sheet.working.step("left_volts", "U_ab", "U_P/(1 + R′_sh*l*(G_a + G_b))", Unit::Volt)?;
+    sheet.working.step("first_current", "I_a", "U_ab*G_a", Unit::Ampere)?;
+    sheet.working.step("second_current", "I_b", "U_ab*G_b", Unit::Ampere)?;
     Ok(())
 }
 

@@ -9,7 +9,7 @@ use crate::field::pickup::{
 };
 use crate::field::question::FREQUENCY;
 use crate::field::{Values, joined};
-use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
+use crate::network::{OnePort, Peak, Response as _, features};
 use crate::part::{Coils, Lead, Pickup};
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone};
@@ -19,9 +19,6 @@ use std::f64::consts::TAU;
 /// The load that stands for none in the reference curve, Ω.
 const UNLOADED: f64 = 10e6;
 
-/// A top flatter than this is no resonance, dB over 1 kHz (common practice, no
-/// source).
-pub(super) const FLAT: f64 = 0.01;
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "pickup",
     fields: &joined::<22>(&[
@@ -83,15 +80,16 @@ const AUDIBLE: f64 = 3.0;
 /// The first of controls, load and lead without which the pickup's resonance
 /// would stand out.
 fn what_dulls(pickup: &Pickup, lead: &Lead, r_l: f64, c_l: f64) -> &'static str {
-    let stands = |pickup: &Pickup, lead: &Lead, r_l: f64| {
-        let path = lead.added_to(pickup.path(OnePort::parallel_rc(r_l, c_l)), "part-lead");
-        features(&path, MIDBAND).peak.is_some_and(|peak| peak.height >= HEARD)
+    let load = OnePort::parallel_rc(r_l, c_l);
+    let stands = |pickup: &Pickup, lead: &Lead, load: &OnePort| {
+        let path = lead.added_to(pickup.path(load.clone()), "part-lead");
+        features(&path).peak.is_some_and(|peak| peak.height >= HEARD)
     };
-    if stands(&Pickup { volume: None, tone: None, ..*pickup }, lead, r_l) {
+    if stands(&Pickup { volume: None, tone: None, ..*pickup }, lead, &load) {
         "controls"
-    } else if stands(pickup, lead, UNLOADED) {
+    } else if stands(pickup, lead, &OnePort::resistor(UNLOADED)) {
         "load"
-    } else if stands(pickup, &Lead::NONE, r_l) {
+    } else if stands(pickup, &Lead::NONE, &load) {
         "lead"
     } else {
         "together"
@@ -103,9 +101,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (r_l, c_l, f) = (values.number(LOAD_R)?, values.number(LOAD_C)?, values.number(FREQUENCY)?);
     let into = |load: OnePort| lead.added_to(pickup.path(load), "part-lead");
     let rig = into(OnePort::parallel_rc(r_l, c_l));
-    let unloaded = into(OnePort::parallel_rc(UNLOADED, c_l));
-    let found = features(&rig, MIDBAND);
-    let peak = found.peak.filter(|peak| peak.height > FLAT);
+    let unloaded = into(OnePort::resistor(UNLOADED));
+    let found = features(&rig);
+    let peak = found.peak;
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
@@ -130,11 +128,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let [total, free] = resonance(sheet, &pickup, &lead, c_l)?;
     sheet.working.walk(&rig, f)?;
     if sheet.wants_working() {
-        last_steps(sheet, unloaded.level(f), peak, found.reference)?;
+        last_steps(sheet, unloaded.level(f), peak, found.midband)?;
     }
     sheet.further("level_at", level, Unit::Decibel, &at_f);
-    sheet.further("change_at", level - found.reference, Unit::Decibel, &at_f);
-    sheet.further("level_1k", found.reference, Unit::Decibel, &[]);
+    sheet.further("change_at", level - found.midband, Unit::Decibel, &at_f);
+    sheet.further("level_1k", found.midband, Unit::Decibel, &[]);
     sheet.further("peak_level", peak.map(|peak| peak.level), Unit::Decibel, &[]);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);

@@ -13,7 +13,7 @@ use crate::field::Values;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::question::{FREQUENCY, LIMIT};
 use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
-use crate::network::{Element, MIDBAND, OnePort, Path, decibel, features, log_sweep};
+use crate::network::{Element, OnePort, Path, decibel, features, log_sweep};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, ratio};
 use crate::report::{Drawn, Sheet, Tone, span};
@@ -72,10 +72,12 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
 
     let z_s = source.impedance(f);
-    let z_l = rig.input_impedance(f);
     sheet.working.given("Z_S", z_s, Unit::Ohm);
-    sheet.working.given("Z_in", z_l, Unit::Ohm);
-    let ratio = sheet.working.step("ratio", "r", "abs(Z_in)/abs(Z_S)", Unit::One)?;
+    sheet.working.given("Y_S", OnePort::capacitor(c_s).admittance(f), Unit::Siemens);
+    sheet.working.given("Z_in", OnePort::parallel_rc(r_l, c_l).impedance(f), Unit::Ohm);
+    // Its capacitance is across its terminals, and so a part of the source.
+    let z_source = sheet.working.step_with("z_source_step", &[], "Z_Q", "Z_S/(1 + Z_S*Y_S)", Unit::Ohm)?.norm();
+    let ratio = sheet.working.step("ratio", "r", "abs(Z_in)/abs(Z_Q)", Unit::One)?;
     sheet.headline("ratio", ratio, Unit::Ratio, &[]);
     let (tone, verdict) = match ratio {
         r if r >= BRIDGING => (Tone::Fine, "verdict-bridging"),
@@ -89,13 +91,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.working.given("E", emf, Unit::Volt);
     sheet.working.given("H", transfer, Unit::One);
     at_load(sheet, z_s, r_l, OnePort::parallel_rc(r_l, c_l).admittance(f), &at_f)?;
+    sheet.further("z_source", z_source, Unit::Ohm, &[]);
     sheet.further("z_load", OnePort::parallel_rc(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
 
-    let found = features(&rig, MIDBAND);
+    let found = features(&rig);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
 
-    let loss_arg = ("loss", Arg::Quantity(-found.reference, Unit::Decibel));
+    let loss_arg = ("loss", Arg::Quantity(-found.midband, Unit::Decibel));
     sheet.response_plot(
         "response",
         &[loss_arg],
@@ -103,7 +106,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         Some(&found),
     );
     let change = |r_l: f64| decibel(path(r_l).transfer(f));
-    by_load(sheet, z_s, r_l, change, &at_f);
+    by_load(sheet, z_source, r_l, change, &at_f);
     sheet.source("source-divider");
     sheet.source("source-power");
     sheet.source("source-practice");
@@ -157,16 +160,15 @@ fn at_load(sheet: &mut Sheet, z_s: Complex64, r_l: f64, y_l: Complex64, at_f: Ar
     let power_loss =
         available.map(|_| sheet.working.step("power_loss", "a_P", "10*log10(P/P_av)", Unit::Decibel)).transpose()?;
     sheet.further("power_loss", power_loss, Unit::Decibel, &[]);
-    sheet.further("z_source", z_s.norm(), Unit::Ohm, &[]);
     Ok(())
 }
 
 /// The loss by the resistance of the load.
-fn by_load(sheet: &mut Sheet, z_s: Complex64, r_l: f64, change: impl Fn(f64) -> f64, at_f: Args) {
+fn by_load(sheet: &mut Sheet, z_source: f64, r_l: f64, change: impl Fn(f64) -> f64, at_f: Args) {
     if !sheet.wants_plots() {
         return;
     }
-    let size = z_s.norm().max(1.0);
+    let size = z_source.max(1.0);
     let loads = log_sweep(&(size / 100.0..=size * 1000.0), 121);
     let levels: Vec<_> = loads.iter().map(|load| change(*load)).collect();
     let (from, to) = span(levels.iter().copied());

@@ -55,7 +55,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let load = OnePort::parallel_rc(r_l, c_l);
     let rig = part.added_to(Path::new(source.clone(), load.clone()));
     let straight = Path::new(source, load);
-    let found = features(&rig, MIDBAND);
+    let found = features(&rig);
     let transfer = rig.transfer(1000.0);
     let z_in = rig.input_impedance(1000.0).norm();
     let z_out = rig.output_impedance(1000.0).norm();
@@ -67,7 +67,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         _ => (Tone::Trouble, "verdict-heavy"),
     };
     sheet.verdict(tone, verdict, &[]);
-    sheet.headline("level", found.reference, Unit::Decibel, &[]);
+    sheet.headline("level", found.midband, Unit::Decibel, &[]);
     sheet.headline("z_out", z_out, Unit::Ohm, &[]);
 
     for (name, value, unit) in [
@@ -100,7 +100,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     sheet.response_plot(
         "response",
-        &[("level", Arg::Quantity(found.reference, Unit::Decibel))],
+        &[("level", Arg::Quantity(found.midband, Unit::Decibel))],
         &[
             Drawn { id: "curve", reference: false, response: &rig },
             Drawn { id: "curve-straight", reference: true, response: &straight },

@@ -12,7 +12,6 @@ mod rig;
 pub(super) mod words;
 
 use super::level_chain::picture;
-use super::pickup::FLAT;
 use crate::calculator::{Calculator, Preset};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
@@ -301,13 +300,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.caution("caution-electrician");
         sheet.cautions_first();
     }
-    let found = features(&line.chain, MIDBAND);
+    let found = features(&line.chain);
     let treble = values.number(TREBLE)?;
     let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
     further(sheet, &line, &found, treble)?;
 
     // The source alone, brought to the same level at 1 kHz: what differs is tone.
-    let scale = power_ratio(found.reference - line.alone.level(MIDBAND));
+    let scale = power_ratio(found.midband - line.alone.level(MIDBAND));
     let alone = |f: f64| scale * line.alone.power(f);
     sheet.response_plot(
         "response",
@@ -339,10 +338,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
 /// What else there is to say of the response, and how it comes about.
 fn further(sheet: &mut Sheet, line: &Line, found: &Features, treble: f64) -> Result<(), Fault> {
-    let peak = found.peak.filter(|peak| peak.height > FLAT);
+    let peak = found.peak;
     let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
     for (id, value, unit) in [
-        ("level_1k", Some(found.reference), Unit::Decibel),
+        ("level_1k", Some(found.midband), Unit::Decibel),
         ("level_treble", Some(line.chain.level(treble)), Unit::Decibel),
         ("peak", peak.map(|peak| peak.frequency), Unit::Hertz),
         ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),

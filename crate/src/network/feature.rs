@@ -11,7 +11,7 @@ pub const HALF_POWER: f64 = -3.010_299_956_639_812;
 /// bracket every extremum of a lumped chain of the trade and of the lines in it.
 const SEARCHED: RangeInclusive<f64> = 0.01..=1e7;
 const STEPS: usize = 9 * 120 + 1;
-/// The midband reference of every feature unless a calculator says otherwise, Hz.
+/// The middle of the audio band, at which levels are told, Hz.
 pub const MIDBAND: f64 = 1000.0;
 
 /// Something with a power transfer at every frequency.
@@ -38,6 +38,14 @@ impl<F: Fn(f64) -> f64> Response for F {
     }
 }
 
+/// A peak that stands less than this over the plateau is none, dB (common
+/// practice, no source: nobody hears it as a resonance).
+const STANDS_OUT: f64 = 0.3;
+/// What is flat, dB an octave, over an octave around.
+const FLAT: f64 = 0.1;
+/// Steps of the grid in half an octave.
+const HALF_OCTAVE: usize = 18;
+
 /// A local maximum of a response.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Peak {
@@ -45,69 +53,111 @@ pub struct Peak {
     pub frequency: f64,
     /// Level re the open-circuit e.m.f., dB.
     pub level: f64,
-    /// Level re the reference, dB.
+    /// Level re that at [`MIDBAND`], dB.
     pub height: f64,
 }
 
 /// What was found on a response.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Features {
-    /// The level at the reference frequency re the open-circuit e.m.f., dB.
-    pub reference: f64,
-    /// The highest interior local maximum above the reference level.
+    /// The level at [`MIDBAND`] re the open-circuit e.m.f., dB.
+    pub midband: f64,
+    /// The level of the plateau re the open-circuit e.m.f., dB: the highest of the
+    /// places that are flat over an octave, at an end too; where none is, the
+    /// flattest of all. Peaks and corners are relative to it.
+    pub plateau: f64,
+    /// The highest interior local maximum that stands 0.3 dB or more over the plateau.
     pub peak: Option<Peak>,
-    /// The first −3 dB crossing below the reference frequency, Hz.
+    /// The first −3 dB crossing below the plateau, Hz.
     pub low_corner: Option<f64>,
-    /// The first −3 dB crossing above the reference frequency, Hz.
+    /// The first −3 dB crossing above the plateau, Hz.
     pub high_corner: Option<f64>,
 }
 
-/// Finds resonance and corners of `response` re its level at `reference` Hz.
+/// Finds plateau, resonance and corners of `response`.
 ///
 /// A log grid from 0.01 Hz to 10 MHz brackets every extremum and crossing;
 /// each is then refined on the continuous function to 1e-9 of its frequency; a
 /// peak with a Q of many hundreds, as only parts without losses make it, or one
 /// beside the ripple of a long line at radio frequencies, to a thousandth.
-pub fn features(response: &dyn Response, reference: f64) -> Features {
-    let mut grid = log_sweep(&SEARCHED, STEPS);
-    let middle = grid.partition_point(|f| *f < reference);
-    if grid.get(middle) != Some(&reference) {
-        grid.insert(middle, reference);
+pub fn features(response: &dyn Response) -> Features {
+    let grid = log_sweep(&SEARCHED, STEPS);
+    let mut levels = vec![0.0; grid.len()];
+    response.powers(&grid, &mut levels);
+    for power in &mut levels {
+        *power = decibels_of_power(*power);
     }
-    let mut powers = vec![0.0; grid.len()];
-    response.powers(&grid, &mut powers);
-    let reference_power = powers[middle];
-    let reference_level = decibels_of_power(reference_power);
-    let corner_power = reference_power / 2.0;
+    let midband = response.level(MIDBAND);
+    let (middle, plateau) = plateau(response, &grid, &levels);
+    let corner_level = plateau + HALF_POWER;
     let corner = |bracket: (f64, f64)| {
-        let offset = |x: f64| response.level(x.exp()) - reference_level - HALF_POWER;
+        let offset = |x: f64| response.level(x.exp()) - corner_level;
         bracketed_root(offset, bracket.0.ln(), bracket.1.ln(), 1e-11).map(f64::exp)
     };
-    let below = (0..middle).rev().find(|i| powers[*i] <= corner_power);
-    let above = (middle + 1..grid.len()).find(|i| powers[*i] <= corner_power);
+    let below = (0..middle).rev().find(|i| levels[*i] <= corner_level);
+    let above = (middle + 1..grid.len()).find(|i| levels[*i] <= corner_level);
     let peak = (1..grid.len() - 1)
-        .filter(|i| powers[*i] > powers[i - 1] && powers[*i] >= powers[i + 1])
+        .filter(|i| levels[*i] > levels[i - 1] && levels[*i] >= levels[i + 1])
         .filter_map(|i| extremum(response, grid[i - 1], grid[i + 1]))
         .map(|frequency| {
             let level = response.level(frequency);
-            Peak { frequency, level, height: level - reference_level }
+            Peak { frequency, level, height: level - midband }
         })
-        // A maximum of rounding noise on a flat response is none.
-        .filter(|peak| is_maximum(response, peak))
+        .filter(|peak| peak.level >= plateau + STANDS_OUT)
         .max_by(|a, b| a.level.total_cmp(&b.level));
     Features {
-        reference: reference_level,
+        midband,
+        plateau,
         peak,
         low_corner: below.and_then(|i| corner((grid[i], grid[i + 1]))),
         high_corner: above.and_then(|i| corner((grid[i - 1], grid[i]))),
     }
 }
 
+/// Where on the grid the plateau is, and its level.
+fn plateau(response: &dyn Response, grid: &[f64], levels: &[f64]) -> (usize, f64) {
+    let last = grid.len() - 1;
+    let rise = |i: usize| levels[i + 1] - levels[i];
+    // The steepest step within half an octave to either side, dB an octave.
+    let steepness = |i: usize| {
+        let around = i.saturating_sub(HALF_OCTAVE)..(i + HALF_OCTAVE).min(last);
+        around.map(|k| rise(k).abs()).fold(0.0, f64::max) * (2 * HALF_OCTAVE) as f64
+    };
+    // Where a response turns, or rises or falls least.
+    let is_flattest = |i: &usize| {
+        let (before, after) = (rise(i - 1), rise(*i));
+        let turns = before * after <= 0.0;
+        turns || (after.abs() <= before.abs() && *i + 1 < last && after.abs() <= rise(i + 1).abs())
+    };
+    let places = [0, last].into_iter().chain((1..last).filter(is_flattest));
+    let places = places.filter(|i| levels[*i].is_finite()).map(|i| (i, steepness(i)));
+    let better = |best: (usize, f64), place: (usize, f64)| {
+        let flat = |steepness: f64| steepness < FLAT;
+        match (flat(best.1), flat(place.1)) {
+            (true, true) if levels[place.0] > levels[best.0] => place,
+            (false, false) if place.1 < best.1 => place,
+            (false, true) => place,
+            _ => best,
+        }
+    };
+    let Some((place, _)) = places.reduce(better) else { return (0, f64::NEG_INFINITY) };
+    let refined = (place > 0 && place < last).then(|| flattest(response, grid[place - 1], grid[place + 1])).flatten();
+    (place, refined.map_or(levels[place], |frequency| response.level(frequency)))
+}
+
+/// Where a response turns between two frequencies, else where its slope does.
+fn flattest(response: &dyn Response, from: f64, to: f64) -> Option<f64> {
+    let bend = |x: f64| slope(response, (x + H).exp()) - slope(response, (x - H).exp());
+    extremum(response, from, to).or_else(|| bracketed_root(bend, from.ln(), to.ln(), 1e-9).map(f64::exp))
+}
+
+/// The step of the formulas for slopes, in ln f.
+const H: f64 = 1e-3;
+
 /// The slope of ln |H|² over ln f at a frequency in Hz, by the five-point
 /// formula (Abramowitz and Stegun, table 25.2): its error is of fourth order in
 /// the step, so that its root is the extremum to about 1e-10.
 pub fn slope(response: &dyn Response, frequency: f64) -> f64 {
-    const H: f64 = 1e-3;
     let at = |step: f64| response.power(frequency * step.exp()).ln();
     (8.0 * (at(H) - at(-H)) - (at(2.0 * H) - at(-2.0 * H))) / (12.0 * H)
 }
@@ -115,10 +165,4 @@ pub fn slope(response: &dyn Response, frequency: f64) -> f64 {
 /// The extremum between two frequencies, as the root of the slope.
 fn extremum(response: &dyn Response, from: f64, to: f64) -> Option<f64> {
     bracketed_root(|x| slope(response, x.exp()), from.ln(), to.ln(), 1e-11).map(f64::exp)
-}
-
-fn is_maximum(response: &dyn Response, peak: &Peak) -> bool {
-    const AWAY: f64 = 1.02;
-    let fall = |f: f64| peak.level - response.level(f);
-    fall(peak.frequency * AWAY) > 1e-9 && fall(peak.frequency / AWAY) > 1e-9
 }

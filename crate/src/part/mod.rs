@@ -10,7 +10,7 @@
 //! let lead = Lead { length: 6.0, r: 0.1, l: 0.6e-6, c: 100e-12 };
 //! assert!((lead.capacitance() - 600e-12).abs() < 1e-18);
 //! let path = lead.added_to(Path::new(OnePort::resistor(10e3), OnePort::OPEN), "lead");
-//! let corner = features(&path, MIDBAND).high_corner.unwrap();
+//! let corner = features(&path).high_corner.unwrap();
 //! assert!((corner / 26.5e3 - 1.0).abs() < 0.01);
 //! ```
 

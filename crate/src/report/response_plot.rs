@@ -23,9 +23,6 @@ const BANDS: &[(&str, f64)] = &[
 /// The picture never shows more than this below its highest point, dB.
 const DEEPEST: f64 = 48.0;
 
-/// The height from which a peak is marked, dB (common practice, no source).
-const MARKED: f64 = 0.1;
-
 /// A response to draw.
 pub struct Drawn<'a> {
     /// Key of its name.
@@ -57,8 +54,8 @@ impl Sheet {
             .collect();
         let markers: Vec<_> = features
             .map(|features| {
-                let corner = features.reference + HALF_POWER;
-                let peak = features.peak.filter(|peak| peak.height > MARKED);
+                let corner = features.plateau + HALF_POWER;
+                let peak = features.peak;
                 [
                     peak.map(|peak| ("marker-peak", peak.frequency, peak.level)),
                     features.low_corner.map(|f| ("marker-low", f, corner)),

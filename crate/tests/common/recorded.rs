@@ -3,7 +3,7 @@
 #![allow(unreachable_pub)]
 
 use serde::{Deserialize, Serialize};
-use stageohm::network::{MIDBAND, features, log_sweep};
+use stageohm::network::{features, log_sweep};
 
 #[path = "networks.rs"]
 mod networks;
@@ -25,7 +25,7 @@ pub struct Solution {
 pub fn solve() -> Vec<Solution> {
     let frequencies = log_sweep(&(1.0..=100e3), 26);
     let solve = |(name, path): (&str, stageohm::network::Path)| {
-        let found = features(&path, MIDBAND);
+        let found = features(&path);
         let transfer = frequencies.iter().map(|f| path.transfer(*f)).map(|h| [h.re, h.im]).collect();
         let peak = found.peak.map(|peak| peak.frequency);
         Solution { name: name.to_owned(), transfer, features: [peak, found.low_corner, found.high_corner] }
