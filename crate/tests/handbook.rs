@@ -112,7 +112,7 @@ fn ideal_transformer_is_a_divider() {
 #[test]
 fn corner_of_a_coil_into_a_load() {
     let bass = json!({
-        "coil_l": "8 H", "coil_r": "9k5", "coil_c": "1f", "volume": "none", "tone": "none", "lead_length": "0 m",
+        "coil_l": "8 H", "coil_r": "9k5", "coil_c": "1 fF", "volume": "none", "tone": "none", "lead_length": "0 m",
         "load_r": "10k", "load_c": "0",
     });
     let exact = 19.5e3 / (2.0 * std::f64::consts::PI * 8.0);
