@@ -84,12 +84,12 @@ fn keyboard_into_a_line_input() {
 fn laptop_on_its_supply() {
     let report = ranked(json!({ "source": "laptop", "power": "earthed" }));
     assert_eq!(first(&report), "passive");
-    for id in ["straight_pad", "phantom_pad"] {
+    for id in ["straight", "phantom"] {
         assert!(reason(candidate(&report, id), "signal_to_hum").unwrap() < 60.0, "{id}");
     }
     let leaking = ranked(json!({ "source": "laptop", "power": "leaking" }));
     let hum = |id: &str| reason(candidate(&leaking, id), "signal_to_hum").unwrap();
-    assert!(hum("passive") > hum("straight_pad"), "{} {}", hum("passive"), hum("straight_pad"));
+    assert!(hum("passive") > hum("straight"), "{} {}", hum("passive"), hum("straight"));
 }
 
 /// A dynamic microphone goes straight into a microphone input (common practice,

@@ -72,7 +72,7 @@ fn inputs() {
     are(
         "load",
         typical::LOAD_RESISTANCE,
-        &[from_to(1.5e3, 1e3, 2.4e3), from_to(10e3, 10e3, 20e3), one(140e3), one(1e6)],
+        &[from_to(1.5e3, 1e3, 2.4e3), from_to(10e3, 10e3, 20e3), one(180e3), one(1e6)],
     );
     are("common mode", typical::COMMON_MODE_R, &[one(6.8e3), from_to(10e3, 5e3, 20e3), one(20e3), one(10e6)]);
     assert_eq!(typical::LINE_INPUT_GAIN, 20.0);
@@ -83,8 +83,8 @@ fn inputs() {
 /// and 47 nF.
 #[test]
 fn pickups() {
-    are("coil", typical::COIL_L, &[from_to(2.5, 2.0, 4.0), from_to(5.0, 4.0, 8.0), from_to(8.0, 2.0, 10.0)]);
-    are("coil", typical::COIL_R, &[from_to(6.5e3, 5e3, 8e3), from_to(8.5e3, 7e3, 15e3), one(10e3)]);
+    are("coil", typical::COIL_L, &[from_to(2.5, 2.0, 4.0), from_to(5.0, 4.0, 8.0), from_to(5.0, 3.5, 6.0)]);
+    are("coil", typical::COIL_R, &[from_to(6.5e3, 5e3, 8e3), from_to(8.5e3, 7e3, 15e3), one(9e3)]);
     are("track", typical::TRACK, &[one(250e3), one(500e3), one(1e6)]);
     are("tone", typical::TONE_C, &[one(10e-9), one(22e-9), one(47e-9)]);
 }
@@ -100,7 +100,7 @@ fn leads() {
 
 /// A guitar of 0.1 to 0.3 V, a piezo element of 0.1 to 0.5 V, keyboards from
 /// −10 dBV to +4 dBu, a hot pickup of 0.5 V, an active bass of 0.5 to 1 V, a
-/// laptop of 1 V, a line of +4 dBu. A dynamic microphone of 2 mV/Pa: speech at
+/// laptop of 0.1 to 0.3 V while playing, a line of +4 dBu. A dynamic microphone of 2 mV/Pa: speech at
 /// 94 dB SPL, which is 1 Pa (IEC 60268-4), and 20 dB over it.
 #[test]
 fn levels() {
@@ -115,7 +115,7 @@ fn levels() {
             from_to(MINUS_10_DBV, MINUS_10_DBV, PLUS_4_DBU),
             one(0.5),
             from_to(0.7, 0.5, 1.0),
-            from_to(1.0, MINUS_10_DBV, 1.0),
+            from_to(0.25, 0.1, 0.3),
             one(PLUS_4_DBU),
         ],
     );
@@ -260,7 +260,7 @@ fn links_of_the_glossary() {
         ("term-dbv", "level", "−10 dBV"),
         ("term-loudspeaker-level", "loss", "40 dB"),
         ("value-input", "source_r", "1 kΩ"),
-        ("value-input", "load_r", "140 kΩ"),
+        ("value-input", "load_r", "180 kΩ"),
         ("adaptor-two-outputs", "source_r", "500 Ω"),
         ("adaptor-stereo-mono", "source_r", "500 Ω"),
     ] {

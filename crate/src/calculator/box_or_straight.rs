@@ -8,7 +8,7 @@ use super::whole_line;
 use super::whole_line::line::{Line, Margin};
 use super::whole_line::words;
 use crate::calculator::{Calculator, Preset};
-use crate::catalogue::typical::{LINE_INPUT_GAIN, MINUS_10_DBV};
+use crate::catalogue::typical::{BASS_COIL_L, BASS_COIL_R, LAPTOP_LEVEL, LINE_INPUT_GAIN, MINUS_10_DBV};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_GAIN, BOX_I, BOX_R};
 use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
@@ -220,7 +220,7 @@ const BASS_GUITAR: Usual = Usual {
     emf: 0.2,
     crest: 18.0,
     band: (40.0, 2e3),
-    values: &[COIL_L.to(5.0), COIL_R.to(9e3), COIL_C.to(150e-12), TONE_C.to(47e-9)],
+    values: &[COIL_L.to(BASS_COIL_L), COIL_R.to(BASS_COIL_R), COIL_C.to(150e-12), TONE_C.to(47e-9)],
 };
 const PIEZO: Usual = Usual {
     source: SourceKind::Piezo,
@@ -234,8 +234,13 @@ const ACTIVE: Usual =
     Usual { source: SourceKind::Output, emf: 0.7, crest: 15.0, band: (80.0, 5e3), values: &[SOURCE_R.to(2e3)] };
 const KEYBOARD: Usual =
     Usual { source: SourceKind::Output, emf: MINUS_10_DBV, crest: 12.0, band: (40.0, 10e3), values: &[] };
-const LAPTOP: Usual =
-    Usual { source: SourceKind::Output, emf: 1.0, crest: 12.0, band: (40.0, 10e3), values: &[SOURCE_R.to(100.0)] };
+const LAPTOP: Usual = Usual {
+    source: SourceKind::Output,
+    emf: LAPTOP_LEVEL,
+    crest: 12.0,
+    band: (40.0, 10e3),
+    values: &[SOURCE_R.to(100.0)],
+};
 const MICROPHONE: Usual =
     Usual { source: SourceKind::Microphone, emf: 2e-3, crest: 12.0, band: (80.0, 10e3), values: &[] };
 
@@ -326,6 +331,8 @@ struct Tried {
     excess: f64,
     /// Whether it is a case for an electrician first.
     stop: bool,
+    /// Whether an engineer reaches for something else where limits and parts tie.
+    second_choice: bool,
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
@@ -418,6 +425,18 @@ impl Asked {
     }
 }
 
+impl Asked {
+    /// A box before a bare isolator into a microphone input, whose level and load it
+    /// is made for; a line isolator before a box into a line input (common practice,
+    /// no source).
+    fn is_second_choice(&self, way: &Way) -> bool {
+        match self.input {
+            InputKind::Microphone | InputKind::Instrument => way.isolator,
+            InputKind::Line => way.between != BoxKind::None && !way.isolator,
+        }
+    }
+}
+
 /// What decides on the place of a way, the weightiest first.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
 struct Rank {
@@ -439,7 +458,8 @@ impl Tried {
 
     /// Its place before or behind that of another.
     fn against(&self, other: &Self) -> Ordering {
-        self.rank().cmp(&other.rank()).then(other.share().total_cmp(&self.share()))
+        let habit = self.second_choice.cmp(&other.second_choice);
+        self.rank().cmp(&other.rank()).then(habit).then(other.share().total_cmp(&self.share()))
     }
 
     /// What is left of its tightest limit, re that limit.
@@ -506,6 +526,7 @@ fn try_way(
         tightest,
         excess,
         stop: line.must_stop(),
+        second_choice: asked.is_second_choice(way),
         solution: page.finish(),
     })
 }

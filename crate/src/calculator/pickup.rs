@@ -37,7 +37,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "four",
             values: &[LOAD_R.typed("1M")],
-            held: &[&[LOAD_R.typed("10k")], &[LOAD_R.typed("140k")], &[LOAD_R.typed("1M"), LEAD_LENGTH.typed("15 m")]],
+            held: &[&[LOAD_R.typed("10k")], &[LOAD_R.typed("180k")], &[LOAD_R.typed("1M"), LEAD_LENGTH.typed("15 m")]],
         },
         Preset {
             id: "bass",

@@ -252,7 +252,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             id: "laptop",
             values: &[
                 SourceKind::Output.to(SOURCE),
-                EMF.typed("0 dBV"),
+                EMF.typed("250m"),
                 CREST.typed("12"),
                 SOURCE_R.typed("100"),
                 Power::Leaking.to(POWER),

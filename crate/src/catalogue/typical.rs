@@ -24,22 +24,26 @@ pub const SOURCE_RESISTANCE: &[Mark] = &[
 pub const LOAD_RESISTANCE: &[Mark] = &[
     ranged(1.5e3, 1e3, 2.4e3, "mark-microphone-input"),
     ranged(10e3, 10e3, 20e3, "mark-line-input"),
-    mark(140e3, "mark-passive-box"),
+    mark(180e3, "mark-passive-box"),
     mark(1e6, "mark-instrument-input"),
 ];
+
+/// The coil of a passive bass, H and Ω (common practice, no source).
+pub const BASS_COIL_L: f64 = 5.0;
+pub const BASS_COIL_R: f64 = 9e3;
 
 /// Inductances of pickups, H (common practice, no source).
 pub const COIL_L: &[Mark] = &[
     ranged(2.5, 2.0, 4.0, "mark-single-coil"),
     ranged(5.0, 4.0, 8.0, "mark-two-coil"),
-    ranged(8.0, 2.0, 10.0, "mark-bass-coil"),
+    ranged(BASS_COIL_L, 3.5, 6.0, "mark-bass-coil"),
 ];
 
 /// Resistances of pickups, Ω (common practice, no source).
 pub const COIL_R: &[Mark] = &[
     ranged(6.5e3, 5e3, 8e3, "mark-single-coil"),
     ranged(8.5e3, 7e3, 15e3, "mark-two-coil"),
-    mark(10e3, "mark-bass-coil"),
+    mark(BASS_COIL_R, "mark-bass-coil"),
 ];
 
 /// Tracks of volume and tone controls, Ω (common practice, no source).
@@ -59,6 +63,10 @@ pub const MINUS_10_DBV: f64 = 0.316_227_766_016_837_94;
 /// +4 dBu, the studio line level, V rms (common practice, no source).
 pub const PLUS_4_DBU: f64 = 1.227_652_987_983_88;
 
+/// A laptop while playing, V rms: a sine at its full scale is about 1 V, and music
+/// has 12 dB of crest (common practice, no source).
+pub const LAPTOP_LEVEL: f64 = 0.25;
+
 /// Open-circuit levels of sources, V rms (common practice, no source).
 pub const SOURCE_LEVEL: &[Mark] = &[
     ranged(0.2, 0.1, 0.3, "mark-guitar-level"),
@@ -66,7 +74,7 @@ pub const SOURCE_LEVEL: &[Mark] = &[
     ranged(MINUS_10_DBV, MINUS_10_DBV, PLUS_4_DBU, "mark-keyboard-level"),
     mark(0.5, "mark-hot-level"),
     ranged(0.7, 0.5, 1.0, "mark-active-bass-level"),
-    ranged(1.0, MINUS_10_DBV, 1.0, "mark-laptop-level"),
+    ranged(LAPTOP_LEVEL, 0.1, 0.3, "mark-laptop-level"),
     mark(PLUS_4_DBU, "mark-line-level"),
 ];
 

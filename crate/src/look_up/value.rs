@@ -25,7 +25,7 @@ pub(super) static ITEMS: &[Item] = &[
         .shows(Shown::Table(|print| values(print, Unit::Ohm, typical::LOAD_RESISTANCE)))
         .links(&[
             To::filled(&source_load::CALCULATOR, &[Put::number(SOURCE_R, 1e3)]),
-            To::filled(&pickup::CALCULATOR, &[Put::number(LOAD_R, 140e3)]),
+            To::filled(&pickup::CALCULATOR, &[Put::number(LOAD_R, 180e3)]),
         ])
         .see(&["value-source", "term-input-impedance", "term-bridging"]),
     Item::new("value-level", &["source-practice", "source-levels"])

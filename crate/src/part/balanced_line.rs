@@ -77,6 +77,16 @@ pub struct Receiver {
 }
 
 impl Receiver {
+    /// The same with a feed resistor of so many ohms across each leg, of which two
+    /// are `spread` of their mean apart: the worst case, in which both differences
+    /// are on the same side.
+    #[must_use]
+    pub fn fed_through(self, feed_r: f64, spread: f64) -> Self {
+        let (own, feed) = (1.0 / self.r, 1.0 / feed_r);
+        let g = own + feed;
+        Self { r: 1.0 / g, spread: (own * self.spread + feed * spread) / g, ..self }
+    }
+
     /// From a leg to earth; `side` is +1 for the leg that is loaded more.
     fn leg(&self, side: f64) -> OnePort {
         OnePort::parallel_rc(self.r * (1.0 - side * self.spread / 2.0), self.c + side * self.c_imbalance / 2.0)

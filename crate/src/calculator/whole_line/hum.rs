@@ -2,6 +2,7 @@
 //! into the first lead and into the run, as it arrives at the console.
 
 use crate::Complex64;
+use crate::catalogue::phantom::FEED_MATCH;
 use crate::fault::Fault;
 use crate::field::Values;
 use crate::field::between::{BOX, BoxKind, GROUND, Ground};
@@ -13,6 +14,7 @@ use crate::field::earth::{
 use crate::field::lead::{LEAD_LENGTH, shield};
 use crate::field::leg::IMBALANCE;
 use crate::field::mains::{mains, spectrum};
+use crate::field::phantom::PHANTOM;
 use crate::field::receiver::electronic;
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{SOURCE, SourceKind};
@@ -89,6 +91,14 @@ struct At {
     closed_by: Option<Connection>,
 }
 
+/// The console's input. The feed resistors of its phantom are across its legs,
+/// whether they feed anything or not.
+fn console(values: &Values) -> Result<Receiver, Fault> {
+    let receiver = electronic(values)?;
+    let supply = values.choice(PHANTOM)?.supply();
+    Ok(supply.map_or(receiver, |supply| receiver.fed_through(supply.values().feed_r, FEED_MATCH)))
+}
+
 impl Loops {
     pub(crate) fn new(values: &Values, chain: &Chain) -> Result<Self, Fault> {
         let inductance = values.number(LOOP_L)?;
@@ -134,7 +144,7 @@ impl Loops {
                     BoxKind::None if !balanced_source => Drive::Unbalanced,
                     BoxKind::None | BoxKind::Active => Drive::Both,
                 },
-                receiver: electronic(values)?,
+                receiver: console(values)?,
                 imbalance: values.number(IMBALANCE)?,
                 lifted,
             },

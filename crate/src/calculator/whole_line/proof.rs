@@ -22,6 +22,7 @@ use crate::field::microphone::MICROPHONE_R;
 use crate::field::phantom::{CORE_R, CURRENT, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
 use crate::field::piezo::PIEZO_C;
 use crate::field::question::FREQUENCY;
+use crate::field::receiver::{INPUT_R, INPUT_SPREAD};
 use crate::field::run::{RUN_LENGTH, RUN_R};
 use crate::field::source::{COUPLING_C, EMF, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
 use crate::field::thru::{AMP_C, AMP_R};
@@ -191,6 +192,10 @@ fn bridge(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> 
     if balanced.floating.is_some() {
         filling.choose(DRIVE, DriveKind::Floating);
         filling.put(FLOATING_C, values.number(WINDING_C)?);
+    }
+    if let RunConnection::Balanced { receiver, .. } = &line.loops.run {
+        filling.put(INPUT_R, receiver.r);
+        filling.put(INPUT_SPREAD, receiver.spread);
     }
     filling.put(LEG_R, z.re / 2.0);
     filling.put(IMBALANCE, values.number(IMBALANCE)?.min(z.re));
