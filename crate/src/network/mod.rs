@@ -24,6 +24,7 @@
 
 mod element;
 mod feature;
+mod ladder;
 mod lanes;
 mod line;
 mod noise;

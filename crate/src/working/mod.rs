@@ -2,8 +2,8 @@
 //! with what was found before it, and written down where that is wanted.
 
 pub(crate) mod ground_loop;
-mod ladder;
 mod level;
+mod path;
 
 use crate::Complex64;
 use crate::expression::mathml::identifier;

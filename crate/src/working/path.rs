@@ -1,6 +1,6 @@
 //! The working of a path at one frequency, from the load back to the source.
 //!
-//! The same ladder that the engine walks, written down: one volt across the
+//! The ladder of `network/ladder.rs`, written down: one volt across the
 //! load, then every element's share of voltage and current, and last what the
 //! e.m.f. must have been.
 
