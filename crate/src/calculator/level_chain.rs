@@ -10,15 +10,15 @@ use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
-use crate::field::between::{BOX, BoxKind, between};
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, console,
 };
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, full_scale};
+use crate::field::direct_box::{BOX, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
-use crate::field::level::CREST;
 use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
 use crate::field::question::{HEADROOM, SNR_LEAST};
+use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Field, Values, joined, only_when};

@@ -14,7 +14,7 @@ use crate::fault::Fault;
 use crate::field::load::LOAD_R;
 use crate::field::source::{EMF, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
+use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibels_of_transfer, log_sweep};
 use crate::part::{LPad, Pad, Place};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, decibels_of_power, ratio};
@@ -251,7 +251,7 @@ impl Ends {
             -decibels(self.transfer(pad)) - decibels_of_power(4.0 * self.r_s / self.r_l)
         } else {
             let chain = self.chain(pad);
-            decibel(chain.a + chain.b / self.r_l)
+            decibels_of_transfer(chain.a + chain.b / self.r_l)
         }
     }
 

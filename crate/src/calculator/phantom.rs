@@ -4,7 +4,7 @@ use super::balance;
 use crate::calculator::{Calculator, Preset};
 use crate::catalogue::phantom::{FEED_MATCH, PhantomSupply};
 use crate::fault::Fault;
-use crate::field::lead::{LEAD_LENGTH, SHIELD_R};
+use crate::field::lead::{LEAD_LENGTH, LONGEST_LEAD, SHIELD_R};
 use crate::field::leg::LEG_R;
 use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY};
 use crate::field::receiver::INPUT_R;
@@ -14,8 +14,6 @@ use crate::report::{Band, Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
 
-/// Where a lead is longer than any that is laid, the feed resistors decide, m.
-const LONGEST: f64 = 10e3;
 /// Points of the drawn load line.
 const POINTS: usize = 61;
 
@@ -261,7 +259,7 @@ fn device_readings(sheet: &mut Sheet, legs: f64, lowest: Option<f64>) -> Result<
         let length = sheet.working.value_of("l").re + spare / by_length;
         let why = if length < 0.0 { "phantom-starved" } else { "phantom-unbound" };
         let longest = match length {
-            0.0..=LONGEST => Some(sheet.working.step("longest", "l_max", &formula, Unit::Metre)?),
+            0.0..=LONGEST_LEAD => Some(sheet.working.step("longest", "l_max", &formula, Unit::Metre)?),
             _ => None,
         };
         sheet.further("voltage_lowest", Some(lowest).filter(|volts| *volts >= 0.0), Unit::Volt, &[]);

@@ -140,7 +140,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     sheet.further("total_c", total, Unit::Farad, &[]);
     sheet.further("free_resonance", free, Unit::Hertz, &[]);
-    sheet.further("impedance_1k", rig.output_impedance(1000.0).norm(), Unit::Ohm, &[]);
+    sheet.further("impedance_1k", rig.output_impedance(MIDBAND).norm(), Unit::Ohm, &[]);
     if pickup.coils != Coils::One && pickup.coupling <= 0.0 && values.choice(PHASE)? == Phase::Out {
         sheet.warn("out-of-phase", &[]);
     }

@@ -8,7 +8,7 @@ use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO, TRANSFORMER, transformer,
 };
 use crate::field::{Values, joined};
-use crate::network::{MIDBAND, OnePort, Path, Response as _, decibel, features};
+use crate::network::{MIDBAND, OnePort, Path, Response as _, decibels_of_transfer, features};
 use crate::part::Transformer;
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone};
@@ -56,9 +56,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let rig = part.added_to(Path::new(source.clone(), load.clone()));
     let straight = Path::new(source, load);
     let found = features(&rig, MIDBAND);
-    let transfer = rig.transfer(1000.0);
-    let z_in = rig.input_impedance(1000.0).norm();
-    let z_out = rig.output_impedance(1000.0).norm();
+    let transfer = rig.transfer(MIDBAND);
+    let z_in = rig.input_impedance(MIDBAND).norm();
+    let z_out = rig.output_impedance(MIDBAND).norm();
 
     sheet.headline("z_in", z_in, Unit::Ohm, &[]);
     let (tone, verdict) = match z_in / r_s {
@@ -87,14 +87,19 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("ideal_level", step_down, Unit::Decibel, &[]);
     sheet.further("reflected_load", reflected_load, Unit::Ohm, &[]);
     sheet.further("reflected_source", reflected_source, Unit::Ohm, &[]);
-    sheet.further("insertion_loss", decibel(straight.transfer(1000.0)) - decibel(transfer), Unit::Decibel, &[]);
+    sheet.further(
+        "insertion_loss",
+        decibels_of_transfer(straight.transfer(MIDBAND)) - decibels_of_transfer(transfer),
+        Unit::Decibel,
+        &[],
+    );
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     low_estimate(sheet, &part)?;
     largest(values, sheet, &rig)?;
-    sheet.working.walk(&rig, 1000.0)?;
+    sheet.working.walk(&rig, MIDBAND)?;
     if sheet.wants_working() {
-        sheet.working.given("a_D", decibel(straight.transfer(1000.0)), Unit::Decibel);
+        sheet.working.given("a_D", decibels_of_transfer(straight.transfer(MIDBAND)), Unit::Decibel);
         sheet.working.step("insertion_loss_step", "a_i", "a_D - a", Unit::Decibel)?;
     }
 
@@ -140,7 +145,7 @@ fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> 
         sheet.further(primary, level, Unit::DecibelU, &[]);
         // From the primary's terminals to the load: the source's own drop taken out.
         let z_in = rig.input_impedance(f);
-        let from_primary = rig.level(f) - decibel(z_in / (z_in + rig.source.impedance(f)));
+        let from_primary = rig.level(f) - decibels_of_transfer(z_in / (z_in + rig.source.impedance(f)));
         sheet.further(at_load, level + from_primary, Unit::DecibelU, &[]);
     }
     Ok(())

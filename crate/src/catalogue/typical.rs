@@ -1,6 +1,7 @@
 //! Typical source and load resistances, leads and pickups.
 
 use super::mark::Mark;
+use crate::quantity::level::HALF_POWER;
 
 const fn mark(value: f64, name: &'static str) -> Mark {
     Mark { value, range: None, name }
@@ -76,7 +77,7 @@ pub const MICROPHONE_LEVEL: &[Mark] = &[mark(2e-3, "mark-speech-level"), mark(20
 
 /// Crest factors, dB (common practice, no source; a sine by definition).
 pub const CREST: &[Mark] = &[
-    mark(3.010_299_956_639_812, "mark-sine"),
+    mark(HALF_POWER, "mark-sine"),
     ranged(12.0, 10.0, 14.0, "mark-keyboard"),
     ranged(15.0, 12.0, 20.0, "mark-plucked"),
 ];

@@ -12,7 +12,7 @@ use crate::working::Working;
 
 choice! {
     /// How the noise of an input is stated.
-    pub(crate) enum NoiseFigure {
+    pub(crate) enum NoiseStatedAs {
         /// As equivalent input noise.
         Ein = "ein",
         /// As the densities of a noise voltage and a noise current.
@@ -35,13 +35,13 @@ pub(crate) const CONSOLE_C: Field = Field::number("console_c", "C_K", Unit::Fara
 pub(crate) const CONSOLE_MOST: Field =
     Field::number("console_most", "a_CK", Unit::DecibelU, 10.0, (0.0, 28.0)).limits(-60.0, 60.0).at("console");
 /// How its noise is stated.
-pub(crate) const CONSOLE_NOISE: ChoiceField<NoiseFigure> =
-    NoiseFigure::field("console_noise", NoiseFigure::Ein).detail().at("console");
+pub(crate) const CONSOLE_NOISE: ChoiceField<NoiseStatedAs> =
+    NoiseStatedAs::field("console_noise", NoiseStatedAs::Ein).detail().at("console");
 /// Equivalent input noise, dBu, unweighted from 20 Hz to 20 kHz.
 pub(crate) const EIN: Field = Field::number("ein", "a_EIN", Unit::DecibelU, -128.0, (-130.0, -90.0))
     .limits(-180.0, 0.0)
     .marks(typical::INPUT_NOISE)
-    .when(CONSOLE_NOISE, &[NoiseFigure::Ein.id()])
+    .when(CONSOLE_NOISE, &[NoiseStatedAs::Ein.id()])
     .at("console");
 /// The source resistance at which that is stated, Ω.
 pub(crate) const EIN_R: Field =
@@ -51,7 +51,7 @@ pub(crate) const CONSOLE_E: Field = Field::number("console_en", "e_K", Unit::Vol
     .limits(0.0, 1e-3)
     .bare(1e-9)
     .marks(typical::NOISE_VOLTAGE)
-    .when(CONSOLE_NOISE, &[NoiseFigure::Densities.id()])
+    .when(CONSOLE_NOISE, &[NoiseStatedAs::Densities.id()])
     .at("console");
 /// Noise current density, A/√Hz.
 pub(crate) const CONSOLE_I: Field =
@@ -81,8 +81,8 @@ pub(crate) fn console(values: &Values, thermal: bool, working: &mut Working) -> 
     working.given("R_K", values.number(CONSOLE_R)?, Unit::Ohm);
     working.step("ein_divider", "D_K", "R_K/(R_K + R_EIN)", Unit::One)?;
     let (e_n, thermal) = match values.choice(CONSOLE_NOISE)? {
-        NoiseFigure::Ein => (from_ein(values.number(EIN)?, r_ein, i_n, bandwidth, working)?, false),
-        NoiseFigure::Densities => {
+        NoiseStatedAs::Ein => (from_ein(values.number(EIN)?, r_ein, i_n, bandwidth, working)?, false),
+        NoiseStatedAs::Densities => {
             let e_n = values.number(CONSOLE_E)?;
             working.given("e_K", e_n, Unit::VoltPerRootHertz);
             (e_n, thermal)

@@ -2,6 +2,9 @@
 
 use super::VOLTS_AT_0_DBU;
 
+/// How far half the power is down, 10·log10 2 dB; as much is a sine's crest factor.
+pub const HALF_POWER: f64 = 3.010_299_956_639_812;
+
 /// A ratio of voltages in decibels. Zero gives −∞.
 pub fn decibels(ratio: f64) -> f64 {
     20.0 * ratio.log10()

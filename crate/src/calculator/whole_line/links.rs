@@ -15,7 +15,6 @@ use crate::field::earth::{
 };
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_LENGTH, SHIELD_R};
 use crate::field::leg::{DRIVE, DriveKind, FLOATING_C, IMBALANCE, LEG_R};
-use crate::field::level::SIGNAL;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::mains::mains;
 use crate::field::microphone::MICROPHONE_R;
@@ -23,6 +22,7 @@ use crate::field::phantom::{CORE_R, CURRENT, OUTPUT_R, PATH, PhantomPath, SUPPLY
 use crate::field::piezo::PIEZO_C;
 use crate::field::question::FREQUENCY;
 use crate::field::run::{RUN_LENGTH, RUN_R};
+use crate::field::signal::SIGNAL;
 use crate::field::source::{COUPLING_C, EMF, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
 use crate::field::thru::{AMP_C, AMP_R};
 use crate::field::transformer::WINDING_C;
