@@ -23,7 +23,7 @@ use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Field, Values, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Chain, Lead, NoiseByPoint, Rig, Tap};
+use crate::part::{Chain, LARGEST_AT, Lead, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone, finite};
@@ -344,8 +344,8 @@ pub(super) fn points(
     if let Some(primary) = &chain.primary {
         working.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
         working.given("f_low", values.number(LOWEST)?, Unit::Hertz);
-        working.given("f_20", 20.0, Unit::Hertz);
-        let clip = working.step("largest_lowest", "a_CT", "U_20 + 20*log10(f_low/f_20)", Unit::DecibelU)?;
+        working.given("f_20", LARGEST_AT, Unit::Hertz);
+        let clip = working.step("largest_lowest", "a_CT", &Transformer::largest_level("f_low"), Unit::DecibelU)?;
         tap(working, primary);
         points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), noise.box_input)?);
     }

@@ -24,7 +24,7 @@ use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
 use crate::field::transformer::TRANSFORMER;
 use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibels_of_transfer, log_sweep_with};
-use crate::part::{Chain, Input, Lead, NoiseByCause, Rig};
+use crate::part::{Chain, EquivalentNoise, Input, Lead, NoiseByCause, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone};
@@ -219,12 +219,7 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
     let source_z = chain.first.output_impedance(MIDBAND).norm();
     sheet.further("source_z", source_z, Unit::Ohm, &[]);
     sheet.further("console_density", chain.console.e_n, Unit::VoltPerRootHertz, &[]);
-    let ein = sheet.working.step(
-        "ein_step",
-        "a_R",
-        "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",
-        Unit::DecibelU,
-    )?;
+    let ein = sheet.working.step("ein_step", "a_R", EquivalentNoise::LEVEL, Unit::DecibelU)?;
     sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm))]);
 
     if values.choice(SOURCE)? == SourceKind::Piezo && !thermal {

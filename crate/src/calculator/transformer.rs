@@ -9,7 +9,7 @@ use crate::field::transformer::{
 };
 use crate::field::{Values, joined};
 use crate::network::{MIDBAND, OnePort, Path, Response as _, decibels_of_transfer, features};
-use crate::part::Transformer;
+use crate::part::{LARGEST_AT, Transformer};
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone};
 use crate::words::Arg;
@@ -82,8 +82,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.working.given("Z_Q", rig.output_impedance(MIDBAND), Unit::Ohm);
     sheet.working.step("z_out_step", "Z_o", "abs(Z_Q)", Unit::Ohm)?;
     let step_down = sheet.working.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
-    let reflected_load = sheet.working.step("reflected_load", "R_L′", "n^2*R_L", Unit::Ohm)?;
-    let reflected_source = sheet.working.step("reflected_source", "R_S′", "R_S/n^2", Unit::Ohm)?;
+    let reflected_load =
+        sheet.working.step("reflected_load", "R_L′", &Transformer::reflected_load("R_L"), Unit::Ohm)?;
+    let reflected_source =
+        sheet.working.step("reflected_source", "R_S′", &Transformer::reflected_source("R_S"), Unit::Ohm)?;
     sheet.further("ideal_level", step_down, Unit::Decibel, &[]);
     sheet.further("reflected_load", reflected_load, Unit::Ohm, &[]);
     sheet.further("reflected_source", reflected_source, Unit::Ohm, &[]);
@@ -123,15 +125,17 @@ fn low_estimate(sheet: &mut Sheet, part: &Transformer) -> Result<(), Fault> {
     if let Some(l_m) = part.magnetising {
         sheet.working.given("L_m", l_m, Unit::Henry);
         sheet.working.given("R_c", part.core_loss.unwrap_or(f64::INFINITY), Unit::Ohm);
-        sheet.working.step("parallel", "R_p", "1/(1/(R_S + R_1) + 1/(n^2*(R_2 + R_L)) + 1/R_c)", Unit::Ohm)?;
+        let load = Transformer::reflected_load("(R_2 + R_L)");
+        let formula = format!("1/(1/(R_S + R_1) + 1/({load}) + 1/R_c)");
+        sheet.working.step("parallel", "R_p", &formula, Unit::Ohm)?;
         let low = sheet.working.step("low_estimate", "f_u", "R_p/(2*pi*L_m)", Unit::Hertz)?;
         sheet.further("low_estimate", low, Unit::Hertz, &[]);
     }
     Ok(())
 }
 
-/// The largest level at low frequencies: flux = U/(2π·f·N), so the primary
-/// takes U_20·f/20 Hz; what it leaves at the load follows from the response.
+/// The largest level at low frequencies; what it leaves at the load follows from
+/// the response.
 fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> {
     sheet.working.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
     for (f, symbol, primary, at_load) in [
@@ -140,8 +144,8 @@ fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> 
         (80.0, "U_80Hz", "largest_80", "largest_80_load"),
     ] {
         sheet.working.given("f", f, Unit::Hertz);
-        sheet.working.given("f_20", 20.0, Unit::Hertz);
-        let level = sheet.working.step(primary, symbol, "U_20 + 20*log10(f/f_20)", Unit::DecibelU)?;
+        sheet.working.given("f_20", LARGEST_AT, Unit::Hertz);
+        let level = sheet.working.step(primary, symbol, &Transformer::largest_level("f"), Unit::DecibelU)?;
         sheet.further(primary, level, Unit::DecibelU, &[]);
         // From the primary's terminals to the load: the source's own drop taken out.
         let z_in = rig.input_impedance(f);

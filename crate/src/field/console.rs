@@ -3,9 +3,8 @@
 use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::typical;
 use crate::fault::Fault;
-use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, johnson};
-use crate::part::Input;
-use crate::quantity::level::dbu_of_square;
+use crate::network::{BOLTZMANN, ROOM};
+use crate::part::{EquivalentNoise, Input};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use crate::working::Working;
@@ -63,25 +62,18 @@ pub(crate) const CONSOLE_I: Field =
 
 /// The console's input, and the working between its stated noise and its noise
 /// voltage. Leaves `U_0`, `k_B`, `e_K`, `i_K` in the scope.
-///
-/// An EIN is taken as measured: unweighted from 20 Hz to 20 kHz at 20 °C, with
-/// the stated resistance across the input, and with the input's own resistance
-/// in it, which then must not be counted again. It is the e.m.f. that would make
-/// the noise (equivalent noise source e.m.f., IEC 60268-3, from memory): the noise
-/// voltage stands behind the divider of the stated and the input's resistance.
 pub(crate) fn console(values: &Values, thermal: bool, working: &mut Working) -> Result<Input, Fault> {
     let (r_ein, i_n) = (values.number(EIN_R)?, values.number(CONSOLE_I)?);
-    let bandwidth = AUDIO_BAND.end() - AUDIO_BAND.start();
     working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     working.given("k_B", BOLTZMANN, Unit::One);
     working.given("T_0", ROOM, Unit::Kelvin);
-    working.given("B", bandwidth, Unit::Hertz);
+    working.given("B", EquivalentNoise::bandwidth(), Unit::Hertz);
     working.given("R_EIN", r_ein, Unit::Ohm);
     working.given("i_K", i_n, Unit::AmperePerRootHertz);
     working.given("R_K", values.number(CONSOLE_R)?, Unit::Ohm);
-    working.step("ein_divider", "D_K", "R_K/(R_K + R_EIN)", Unit::One)?;
+    working.step("ein_divider", "D_K", EquivalentNoise::DIVIDER, Unit::One)?;
     let (e_n, thermal) = match values.choice(CONSOLE_NOISE)? {
-        NoiseStatedAs::Ein => (from_ein(values.number(EIN)?, r_ein, i_n, bandwidth, working)?, false),
+        NoiseStatedAs::Ein => (from_ein(values.number(EIN)?, EquivalentNoise::least(r_ein, i_n), working)?, false),
         NoiseStatedAs::Densities => {
             let e_n = values.number(CONSOLE_E)?;
             working.given("e_K", e_n, Unit::VoltPerRootHertz);
@@ -91,15 +83,13 @@ pub(crate) fn console(values: &Values, thermal: bool, working: &mut Working) -> 
     Ok(Input { r: values.number(CONSOLE_R)?, c: values.number(CONSOLE_C)?, e_n, i_n, thermal })
 }
 
-/// The noise voltage density of an equivalent input noise in dBu, V/√Hz.
-fn from_ein(ein: f64, r_ein: f64, i_n: f64, bandwidth: f64, working: &mut Working) -> Result<f64, Fault> {
-    // What a resistor and the noise current alone make with this source.
-    let floor = (johnson(r_ein, ROOM) + (i_n * r_ein).powi(2)) * bandwidth;
-    let floor = dbu_of_square(floor);
+/// The noise voltage density of an equivalent input noise in dBu, V/√Hz; less than
+/// `floor` there cannot be.
+fn from_ein(ein: f64, floor: f64, working: &mut Working) -> Result<f64, Fault> {
     if ein < floor {
         return Err(EIN.fault("fault-ein").with("floor", Arg::AtLeast(floor, Unit::DecibelU)));
     }
     working.given("a_EIN", ein, Unit::DecibelU);
-    working.step("ein_volts", "U_EIN", "U_0*10^(a_EIN/20)", Unit::Volt)?;
-    working.step("ein_density", "e_K", "D_K*sqrt(U_EIN^2/B - 4*k_B*T_0*R_EIN - (i_K*R_EIN)^2)", Unit::VoltPerRootHertz)
+    working.step("ein_volts", "U_EIN", EquivalentNoise::VOLTS, Unit::Volt)?;
+    working.step("ein_density", "e_K", EquivalentNoise::DENSITY, Unit::VoltPerRootHertz)
 }

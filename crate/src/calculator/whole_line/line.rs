@@ -18,7 +18,7 @@ use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
 use crate::field::source::{SOURCE, SourceKind, emf};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
-use crate::part::{Chain, NoiseByPoint, Rig};
+use crate::part::{Chain, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
 use crate::words::Arg;
 use crate::working::Working;
@@ -242,7 +242,7 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
         givens(values, working, supply)?;
         working.given("I_D", values.number(CURRENT)?, Unit::Ampere);
         working.given("I_2", 0.0, Unit::Ampere);
-        whole_r(working, 2.0)?;
+        whole_r(working, PhantomFeed { legs: 2.0 })?;
         let volts = voltage(working)?.max(0.0);
         let feed_share = working.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
         return Ok(Phantom::Feeds { supply, volts, feed_share });
@@ -265,7 +265,8 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
 /// As good as direct current, Hz: what has any capacitance in its way passes none.
 const DIRECT: f64 = 1e-9;
 
-fn givens(values: &Values, working: &mut Working, supply: Supply) -> Result<(), Fault> {
+/// What the formulas of a feed through the run begin with.
+pub(super) fn givens(values: &Values, working: &mut Working, supply: Supply) -> Result<(), Fault> {
     let supply = supply.values();
     working.given("U_P", supply.volts, Unit::Volt);
     working.given("R_F", supply.feed_r, Unit::Ohm);

@@ -13,6 +13,7 @@ use crate::field::mains::mains;
 use crate::field::phantom::{CURRENT, LEAST, Supply};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::thru::{THRU, ThruLoad};
+use crate::part::Feeding;
 use crate::quantity::Unit;
 use crate::quantity::level::dbu;
 use crate::report::{Sheet, Tone};
@@ -173,10 +174,10 @@ fn fed(values: &Values, sheet: &mut Sheet, supply: Supply, volts: f64, feed_shar
         ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
         ("by", Arg::Key(by.to_owned())),
     ];
-    let (tone, word) = match volts {
-        volts if volts < least => (Tone::Trouble, "verdict-starved"),
-        volts if volts - supply.tolerance < least => (Tone::Watch, "verdict-supply-tight"),
-        _ => (Tone::Fine, "verdict-runs"),
+    let (tone, word) = match Feeding::by(volts, volts - supply.tolerance, least) {
+        Feeding::Starved => (Tone::Trouble, "verdict-starved"),
+        Feeding::Tight => (Tone::Watch, "verdict-supply-tight"),
+        Feeding::Runs => (Tone::Fine, "verdict-runs"),
     };
     sheet.verdict(tone, word, &args);
     if values.number(CURRENT)? > supply.most {
