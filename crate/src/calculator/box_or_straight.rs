@@ -74,7 +74,7 @@ choice! {
         None = "none",
         /// It can, and need not.
         Switched = "switched",
-        /// It does, and cannot be helped.
+        /// It does, and cannot be switched off.
         Always = "always",
     }
 }

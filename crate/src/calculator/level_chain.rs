@@ -1,7 +1,7 @@
 //! Level chain: level, peaks, clip level, margin and noise at every point from
 //! a source to the converter, and what pad or gain keeps a headroom.
 //!
-//! Levels are r.m.s.; peaks are given as the level of the sine that has the
+//! Levels are rms; peaks are given as the level of the sine that has the
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
@@ -150,7 +150,7 @@ names!(CONVERTER, "converter");
 /// A point of the chain.
 pub(super) struct Point {
     pub names: Names,
-    /// R.m.s., dBu.
+    /// Rms, dBu.
     pub level: f64,
     /// The level of the sine with the same peak, dBu.
     peak: f64,

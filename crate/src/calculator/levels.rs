@@ -32,7 +32,7 @@ choice! {
         Dbm = "dbm" in Unit::DecibelM,
         /// dBFS.
         Dbfs = "dbfs" in Unit::DecibelFullScale,
-        /// V r.m.s.
+        /// V rms
         Volt = "volt" in Unit::Volt,
         /// V peak.
         VoltPeak = "volt_peak" in Unit::VoltPeak,

@@ -1,4 +1,12 @@
-//! Typical source and load resistances, leads and pickups.
+//! Typical values: of sources and loads, leads, pickups, transformers and pads, and
+//! of levels, noise and supplies.
+//!
+//! ```
+//! use stageohm::catalogue::typical::MINUS_10_DBV;
+//!
+//! // 20·log10 of a voltage in volts is its level in dBV.
+//! assert!((20.0 * MINUS_10_DBV.log10() + 10.0).abs() < 1e-9);
+//! ```
 
 use super::mark::Mark;
 use crate::quantity::level::HALF_POWER;

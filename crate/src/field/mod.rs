@@ -7,6 +7,17 @@
 //! usual, it is derived ([`Field::starting`], [`Field::usual`], [`Field::when`]
 //! and so on). Values are taken out by the constant, so that a name that does
 //! not exist does not build.
+//!
+//! The crest factor at which the levels begin is that of a sine, 20·log10 √2 dB:
+//!
+//! ```
+//! use stageohm::calculator::Calculator;
+//! use stageohm::field::Kind;
+//!
+//! let crest = Calculator::find("levels").unwrap().field("crest").unwrap();
+//! let Kind::Number(number) = crest.kind else { panic!() };
+//! assert!((number.default.unwrap() - 20.0 * 2_f64.sqrt().log10()).abs() < 1e-9);
+//! ```
 
 mod choice;
 mod filling;

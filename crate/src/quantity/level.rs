@@ -1,4 +1,12 @@
 //! Ratios ⇄ decibels, and volts ⇄ dBu and dBV.
+//!
+//! ```
+//! use stageohm::quantity::level::{decibels, volts_at_dbu};
+//!
+//! // Half the voltage, and +4 dBu (EBU Tech. 3276, from memory).
+//! assert!((decibels(0.5) + 6.0206).abs() < 1e-4);
+//! assert!((volts_at_dbu(4.0) - 1.228).abs() < 1e-3);
+//! ```
 
 use super::VOLTS_AT_0_DBU;
 

@@ -1,4 +1,5 @@
-//! The calculators that prove what was found, filled in with the line.
+//! Links to the calculators that show the working of what was found, filled in
+//! with the line.
 
 use super::CALCULATOR;
 use super::hum::RunConnection;

@@ -3,7 +3,7 @@
 //!
 //! It owns no physics. The rig is put together in [`rig`], asked for its tone,
 //! noise, hum, headroom and supply in [`line`], with the functions of the
-//! calculators that prove each of them, and every answer links there.
+//! calculators that show the working of each, and every answer links there.
 
 mod hum;
 pub(super) mod line;

@@ -1,5 +1,5 @@
 //! A line in words: what was found held against what is asked of it, each with
-//! a link to the calculator that proves it.
+//! a link to the calculator that shows the working.
 
 use super::hum::RunConnection;
 use super::line::{Line, Phantom};
