@@ -81,14 +81,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     sheet.working.given("Z_Q", rig.output_impedance(MIDBAND), Unit::Ohm);
     sheet.working.step("z_out_step", "Z_o", "abs(Z_Q)", Unit::Ohm)?;
-    let step_down = sheet.working.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
-    let reflected_load =
-        sheet.working.step("reflected_load", "R_L′", &Transformer::reflected_load("R_L"), Unit::Ohm)?;
-    let reflected_source =
-        sheet.working.step("reflected_source", "R_S′", &Transformer::reflected_source("R_S"), Unit::Ohm)?;
-    sheet.further("ideal_level", step_down, Unit::Decibel, &[]);
-    sheet.further("reflected_load", reflected_load, Unit::Ohm, &[]);
-    sheet.further("reflected_source", reflected_source, Unit::Ohm, &[]);
+    ideal(sheet)?;
     sheet.further(
         "insertion_loss",
         decibels_of_transfer(straight.transfer(MIDBAND)) - decibels_of_transfer(transfer),
@@ -117,6 +110,19 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-chain");
     sheet.source("source-whitlock");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// What the turns ratio of a transformer alone does to the level, to the load and to the source.
+fn ideal(sheet: &mut Sheet) -> Result<(), Fault> {
+    let step_down = sheet.working.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
+    let reflected_load =
+        sheet.working.step("reflected_load", "R_L′", &Transformer::reflected_load("R_L"), Unit::Ohm)?;
+    let reflected_source =
+        sheet.working.step("reflected_source", "R_S′", &Transformer::reflected_source("R_S"), Unit::Ohm)?;
+    sheet.further("ideal_level", step_down, Unit::Decibel, &[]);
+    sheet.further("reflected_load", reflected_load, Unit::Ohm, &[]);
+    sheet.further("reflected_source", reflected_source, Unit::Ohm, &[]);
     Ok(())
 }
 
