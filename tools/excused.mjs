@@ -22,7 +22,7 @@ const REASONS = [
       'ask/backwards.rs': ['SAMPLES', 'CLOSE', 'UNCHANGED', 'FINE'],
       'ask/tolerance/layout.rs': ['SEARCHED'],
       'ask/tolerance/search.rs': ['ROUNDS'],
-      'numeric/golden.rs': ['GOLDEN'],
+      'numeric/highest.rs': ['GOLDEN'],
       'network/feature.rs': ['SEARCHED', 'STEPS', 'H', 'AWAY'],
       'network/noise.rs': ['PANELS'],
       'network/path.rs': ['WIDTH'],
@@ -36,7 +36,7 @@ const REASONS = [
     reason: 'stands for no end, far beyond what any part has or any signal outlasts',
     names: {
       'calculator/lead_length.rs': ['LEAST_DELAY'],
-      'calculator/whole_line/proof.rs': ['BLOCKED'],
+      'calculator/whole_line/links.rs': ['BLOCKED'],
       'network/line.rs': ['MOST_LOSS'],
     },
   },

@@ -22,8 +22,8 @@ use crate::settings::Settings;
 use crate::words::{Arg, Words};
 use serde::Serialize;
 
-/// So many fields that a calculator does not have are told one by one; more of
-/// them are one problem.
+/// At most this many fields that a calculator does not have are told one by one;
+/// more of them are one problem.
 const MOST_STRANGE: usize = 8;
 
 /// The answer to a question.

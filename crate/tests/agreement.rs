@@ -1,5 +1,5 @@
-//! One rig, asked of the whole line and of each calculator that proves a part
-//! of it: the answers agree. They share functions, so that this says that they
+//! One rig, asked of the whole line and of each calculator that shows the working
+//! of a part of it: the answers agree. They share functions, so that this says that they
 //! are put together alike, and that a link is filled in with the rig at hand.
 #![allow(clippy::unwrap_used, clippy::panic)]
 

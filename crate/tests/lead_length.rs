@@ -121,7 +121,7 @@ fn no_resonance_to_keep() {
         let report = report(&values);
         let longest = report.reading("longest_resonance").unwrap();
         assert_eq!(longest.value, None);
-        assert!(longest.text.contains("no length"), "{}", longest.text);
+        assert!(longest.text.contains("even with no lead"), "{}", longest.text);
     }
 }
 

@@ -1,6 +1,6 @@
-// What comes before the first frame, or the page would flash in another theme, or
-// as a whole page inside a lesson. The page has it in itself; where a host forbids
-// that, the main script makes up for it.
+// After early.ts, of the scripts early.ts, boot.ts and main.ts: what boot.ts does before
+// the first frame, or the page would flash in another theme, or as a whole page inside a
+// lesson; where a host forbids scripts in the page itself, main.ts makes up for it.
 
 import { loadPreferences } from './screen/settings'
 import { THEMES, showTheme } from './screen/theme'

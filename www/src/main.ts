@@ -1,3 +1,6 @@
+// Third of early.ts, boot.ts and main.ts, the scripts of the page in their order: it
+// starts the engine and draws the page.
+
 import { h, render } from 'preact'
 import { App } from './app'
 import { beginAwake } from './awake'

@@ -9,7 +9,7 @@ import { useStore } from './screen/store'
 import { forget } from './screen/screen'
 import { say } from './base/words'
 
-/** So many pieces of a text are shown, and so many characters of each; a copy has all of it. */
+/** At most this many pieces of a text are shown, and of each this many characters; a copy has all of it. */
 const SHOWN = 12
 const LETTERS = 400
 
@@ -72,7 +72,7 @@ interface FillingProperties {
   readonly full: boolean
 }
 
-/** The same of the link of a calculator. */
+/** What of the link of a calculator could not be used. */
 function FillingNotice({ filling, spare, full }: FillingProperties) {
   const settings = useStore(state => state.settings)
   const problems = useStore(({ answer }) => answer?.problems)

@@ -13,7 +13,7 @@ use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C, electron
 use crate::field::source::COUPLING_C;
 use crate::field::transformer::WINDING_C;
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibel, log_sweep, log_sweep_with};
+use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibels_of_transfer, log_sweep, log_sweep_with};
 use crate::part::{Balance, BalancedLine, Drive, OwnError};
 use crate::quantity::Unit;
 use crate::quantity::level::ratio;
@@ -37,7 +37,7 @@ choice! {
 
 choice! {
     /// What receives a balanced line.
-    enum InputKind {
+    enum ReceiverKind {
         /// An electronic input.
         Electronic = "electronic",
         /// A transformer.
@@ -47,7 +47,7 @@ choice! {
 
 const MEAN: &[&str] = &[Stated::Mean.id()];
 const EACH: &[&str] = &[Stated::Each.id()];
-const ELECTRONIC: &[&str] = &[InputKind::Electronic.id()];
+const ELECTRONIC: &[&str] = &[ReceiverKind::Electronic.id()];
 
 /// How the source impedances of the legs are stated.
 const LEGS: ChoiceField<Stated> = Stated::field("legs", Stated::Mean).detail().at("source");
@@ -59,7 +59,7 @@ const LEG_COLD: Field = LEG_R.named("leg_cold", "R_c").starting(70.0).exact().wh
 const COUPLING_SPREAD: Field =
     Field::number("coupling_spread", "δ_K", Unit::Percent, 0.1, (0.0, 0.4)).limits(0.0, 1.0).detail().at("source");
 /// What receives the line.
-const INPUT: ChoiceField<InputKind> = InputKind::field("input", InputKind::Electronic).at("receiver");
+const INPUT: ChoiceField<ReceiverKind> = ReceiverKind::field("input", ReceiverKind::Electronic).at("receiver");
 /// Rejection of the receiver by itself at 1 kHz, dB.
 const OWN: Field =
     Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver");
@@ -85,7 +85,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         INPUT.field(),
         INPUT_R.exact().when(INPUT, ELECTRONIC),
         INPUT_SPREAD.when(INPUT, ELECTRONIC),
-        WINDING_C.exact().when(INPUT, &[InputKind::Transformer.id()]).at("receiver"),
+        WINDING_C.exact().when(INPUT, &[ReceiverKind::Transformer.id()]).at("receiver"),
         LEG_C.exact(),
         C_IMBALANCE,
         OWN,
@@ -108,7 +108,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         Preset {
             id: "inputs",
             values: &[INPUT_R.typed("10k")],
-            held: &[&[INPUT_R.typed("20k")], &[INPUT_R.typed("10M")], &[InputKind::Transformer.to(INPUT)]],
+            held: &[&[INPUT_R.typed("20k")], &[INPUT_R.typed("10M")], &[ReceiverKind::Transformer.to(INPUT)]],
         },
         Preset {
             id: "keys",
@@ -151,7 +151,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for (id, order) in HARMONICS {
         sheet.further(id, line.rejection(order * f), Unit::Decibel, &[("f", Arg::Quantity(order * f, Unit::Hertz))]);
     }
-    sheet.further("rejection_1k", line.rejection(1000.0), Unit::Decibel, &[]);
+    sheet.further("rejection_1k", line.rejection(MIDBAND), Unit::Decibel, &[]);
     sheet.further("rejection_20k", line.rejection(20e3), Unit::Decibel, &[]);
     sheet.further("imbalance_z", (z_h - z_c).norm(), Unit::Ohm, &at_f);
     sheet.further("input_z", y_h.inv().norm().min(y_c.inv().norm()), Unit::Ohm, &at_f);
@@ -197,7 +197,7 @@ fn error(sheet: &mut Sheet, line: &BalancedLine, here: &Balance, f: f64) -> Resu
     match line.own {
         None => sheet.working.step("error", "e", "abs(e_B)", Unit::One),
         Some(own) => {
-            sheet.working.given("a_I", -decibel(own.at_1_khz.into()), Unit::Decibel);
+            sheet.working.given("a_I", -decibels_of_transfer(own.at_1_khz.into()), Unit::Decibel);
             sheet.working.given("f", f, Unit::Hertz);
             sheet.working.given("f_1", MIDBAND, Unit::Hertz);
             let slope = if own.rising { "*f/f_1" } else { "" };
@@ -236,13 +236,13 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
         return Ok(());
     }
     let harmonics = HARMONICS.map(|(_, order)| order * f);
-    let x = log_sweep_with(&AUDIO_BAND, POINTS, &[f, harmonics[0], harmonics[1], harmonics[2], 1000.0]);
+    let x = log_sweep_with(&AUDIO_BAND, POINTS, &[f, harmonics[0], harmonics[1], harmonics[2], MIDBAND]);
     let over = |line: &BalancedLine| x.iter().map(|f| finite(line.rejection(*f))).collect::<Vec<_>>();
     let mut traces = vec![sheet.trace("curve", false, x.clone(), over(line))];
     // An imbalance that this input has may be impossible with the other one.
     let (input, other, id) = match values.choice(INPUT)? {
-        here @ InputKind::Electronic => (here, InputKind::Transformer, "curve-transformer"),
-        here @ InputKind::Transformer => (here, InputKind::Electronic, "curve-electronic"),
+        here @ ReceiverKind::Electronic => (here, ReceiverKind::Transformer, "curve-transformer"),
+        here @ ReceiverKind::Transformer => (here, ReceiverKind::Electronic, "curve-electronic"),
     };
     if let Ok(other) = self::line(values, other) {
         traces.push(sheet.trace(id, true, x.clone(), over(&BalancedLine { own: None, ..other })));
@@ -250,20 +250,20 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
     let marks = [("f", Arg::Quantity(f, Unit::Hertz)), ("rejection", Arg::Quantity(rejection, Unit::Decibel))];
     let marker = sheet.marker("marker-mains", &marks, f, rejection);
     let summary = [marks[0].clone(), marks[1].clone(), ("high", Arg::Quantity(line.rejection(20e3), Unit::Decibel))];
-    if let Some((from, to)) = span(traces.iter().flat_map(|trace| &trace.y).copied()) {
+    if let Some((from, to)) = whole_span(traces.iter().flat_map(|trace| &trace.y).copied()) {
         let plot = sheet.level_plot("by-frequency", &summary, "axis-rejection", Unit::Decibel, traces);
         (plot.y.from, plot.y.to) = (from, to);
         plot.markers.push(marker);
     }
 
-    if input == InputKind::Electronic {
+    if input == ReceiverKind::Electronic {
         let band = 1e3..=100e6;
         let x = log_sweep(&band, 61);
         let y: Vec<_> = x
             .iter()
             .map(|r| self::line(&values.clone().with(INPUT_R, *r), input).map(|line| finite(line.rejection(f))))
             .collect::<Result<_, _>>()?;
-        if let Some((from, to)) = span(y.iter().copied()) {
+        if let Some((from, to)) = whole_span(y.iter().copied()) {
             let axis = sheet.axis("axis-input", Unit::Ohm, true, *band.start(), *band.end());
             let levels = sheet.axis("axis-rejection", Unit::Decibel, false, from, to);
             let trace = sheet.trace("by-input-curve", false, x, y);
@@ -279,7 +279,7 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
 /// The span of an axis in steps of 10 dB that holds all values: what stands low
 /// is what matters here. Nothing where no value is finite: an imbalance may be
 /// too small for numbers to tell.
-fn span(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
+fn whole_span(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
     let finite = values.filter(|value| value.is_finite()).map(|value| (value, value));
     let (least, most) = finite.reduce(|(least, most), (value, _)| (least.min(value), most.max(value)))?;
     Some(((least / 10.0).floor() * 10.0, (most / 10.0).ceil() * 10.0 + 10.0))
@@ -288,7 +288,7 @@ fn span(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
 /// The line of the fields, into one kind of input or the other. What is out of
 /// balance is put on the leg with the larger source impedance, so that it adds:
 /// the worst case.
-fn line(values: &Values, input: InputKind) -> Result<BalancedLine, Fault> {
+fn line(values: &Values, input: ReceiverKind) -> Result<BalancedLine, Fault> {
     let (r_h, r_c) = legs(values)?;
     let drive = values.choice(DRIVE)?;
     let grounded = match drive {
@@ -313,10 +313,10 @@ fn line(values: &Values, input: InputKind) -> Result<BalancedLine, Fault> {
     };
     let mut receiver = match input {
         // Half of the inter-winding capacitance is reached through each leg.
-        InputKind::Transformer => receiver(values, f64::INFINITY, 0.0, values.number(WINDING_C)? / 2.0)?,
-        InputKind::Electronic => electronic(values)?,
+        ReceiverKind::Transformer => receiver(values, f64::INFINITY, 0.0, values.number(WINDING_C)? / 2.0)?,
+        ReceiverKind::Electronic => electronic(values)?,
     };
-    let rising = input == InputKind::Transformer;
+    let rising = input == ReceiverKind::Transformer;
     receiver.own = values.optional(OWN)?.map(|level| OwnError { at_1_khz: ratio(-level), rising });
     Ok(BalancedLine::new(drive, legs, &receiver, sides))
 }

@@ -11,13 +11,12 @@ use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::{BASS_COIL_L, BASS_COIL_R, LAPTOP_LEVEL, LINE_INPUT_GAIN, MINUS_10_DBV};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_GAIN, BOX_I, BOX_R};
-use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::console::{
-    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, NoiseFigure,
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, NoiseStatedAs,
 };
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
 use crate::field::lead::LEAD_LENGTH;
-use crate::field::level::CREST;
 use crate::field::mains::MAINS;
 use crate::field::microphone::MICROPHONE_EMF;
 use crate::field::pad::PAD;
@@ -25,8 +24,9 @@ use crate::field::phantom::{ConsolePhantom, PHANTOM};
 use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE_C};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::run::{RUN, RUN_LENGTH, Run};
+use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
-use crate::field::thru::{THRU, THRU_LENGTH, Thru};
+use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::{C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO};
 use crate::field::{ChoiceField, Filling, Put, Values, choice, joined};
 use crate::quantity::Unit;
@@ -74,7 +74,7 @@ choice! {
         None = "none",
         /// It can, and need not.
         Switched = "switched",
-        /// It does, and cannot be helped.
+        /// It does, and cannot be switched off.
         Always = "always",
     }
 }
@@ -113,7 +113,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
                 .detail(),
             CREST.absent().detail(),
             EARTH_VOLTS.when(POWER, &[Power::Earthed.id()]),
-            AMP_DIFFERENCE.when(THRU, &[Thru::Earthed.id()]).detail(),
+            AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]).detail(),
             MAINS.field(),
         ],
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE.absent(), BASS.absent()],
@@ -159,7 +159,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
         Preset {
             id: "bass",
-            values: &[Instrument::Bass.to(INSTRUMENT), Thru::Earthed.to(THRU), THRU_LENGTH.typed("3 m")],
+            values: &[Instrument::Bass.to(INSTRUMENT), ThruLoad::Earthed.to(THRU), THRU_LENGTH.typed("3 m")],
             held: &[],
         },
         Preset {
@@ -347,13 +347,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         usual,
         input,
         phantom: values.choice(SUPPLIED)?,
-        earthed: power == Power::Earthed || boxed && thru == Thru::Earthed,
-        thru: boxed && thru != Thru::None,
+        earthed: power == Power::Earthed || boxed && thru == ThruLoad::Earthed,
+        thru: boxed && thru != ThruLoad::None,
     };
     if asked.earthed || power == Power::Leaking {
         sheet.cautions_first();
     }
-    if thru != Thru::None && !boxed {
+    if thru != ThruLoad::None && !boxed {
         sheet.warn("no-thru", &[]);
     }
     let mut tried: Vec<Tried> = Vec::new();
@@ -557,7 +557,7 @@ fn fill_console(filling: &mut Filling, asked: &Asked, way: &Way) {
     }
     if asked.input == InputKind::Instrument {
         filling.choose(RUN, Run::Unbalanced);
-        filling.choose(CONSOLE_NOISE, NoiseFigure::Densities);
+        filling.choose(CONSOLE_NOISE, NoiseStatedAs::Densities);
     }
     filling.choose(BOX, way.between);
     let there = match asked.phantom {

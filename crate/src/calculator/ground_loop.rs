@@ -12,8 +12,8 @@ use crate::field::earth::{
     difference, leakage,
 };
 use crate::field::lead::{CONTACT_R, LEAD_LENGTH, SHIELD_R, shield};
-use crate::field::level::SIGNAL;
 use crate::field::mains::{HARMONIC_LEVELS, MAINS, mains, spectrum};
+use crate::field::signal::SIGNAL;
 use crate::field::{Field, Values, joined};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
@@ -139,14 +139,14 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
 };
 
 /// A loop, whatever else hums in the same line, and the spectrum of both.
-struct Hum {
+struct HumSources {
     ground_loop: GroundLoop,
     /// From elsewhere, at the mains frequency, V.
     other: f64,
     spectrum: Spectrum,
 }
 
-impl Hum {
+impl HumSources {
     /// In series with the signal at a frequency in Hz, V, for a component of the
     /// size of that at the mains frequency. Hum from elsewhere is taken as in
     /// phase: the worst case.
@@ -170,7 +170,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-earth");
     sheet.caution("caution-electrician");
     sheet.caution("caution-hearing");
-    let hum = Hum {
+    let hum = HumSources {
         ground_loop: ground_loop(values)?,
         other: values.optional(OTHER_HUM)?.unwrap_or(0.0),
         spectrum: spectrum(values)?,
@@ -229,7 +229,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 /// The same rig by each of the better ways.
-fn by_connection(values: &Values, sheet: &mut Sheet, hum: &Hum) -> Result<(), Fault> {
+fn by_connection(values: &Values, sheet: &mut Sheet, hum: &HumSources) -> Result<(), Fault> {
     for (id, kind) in [
         ("hum_balanced", ConnectionKind::Balanced),
         ("hum_isolated", ConnectionKind::Isolated),
@@ -241,7 +241,7 @@ fn by_connection(values: &Values, sheet: &mut Sheet, hum: &Hum) -> Result<(), Fa
 }
 
 /// Writes down how every component comes about, and their sums `U` and `U_A`.
-fn sums(sheet: &mut Sheet, hum: &Hum, connection: &Connection) -> Result<(), Fault> {
+fn sums(sheet: &mut Sheet, hum: &HumSources, connection: &Connection) -> Result<(), Fault> {
     let (mut plain, mut weighted) = (Vec::new(), Vec::new());
     for part in &hum.spectrum.0 {
         component(sheet, part, hum, connection)?;
@@ -257,7 +257,7 @@ fn sums(sheet: &mut Sheet, hum: &Hum, connection: &Connection) -> Result<(), Fau
 
 /// Points to what the legs make of the voltage between the earths, where that is
 /// no danger to life.
-fn link(values: &Values, sheet: &mut Sheet, hum: &Hum) -> Result<(), Fault> {
+fn link(values: &Values, sheet: &mut Sheet, hum: &HumSources) -> Result<(), Fault> {
     let across = hum.ground_loop.hum(&Connection::Unbalanced, mains(values)?);
     if across <= DANGEROUS_DIFFERENCE {
         let mut filling = balance::CALCULATOR.filling();
@@ -297,7 +297,7 @@ fn symbols<'a>(leakage_z: &'a str, omega: &'a str) -> LoopSymbols<'a> {
 
 /// Writes down one component: the e.m.f. in the loop, the impedance of all of
 /// it, the current, and the voltage `U_n` in series with the signal.
-fn component(sheet: &mut Sheet, part: &Component, hum: &Hum, connection: &Connection) -> Result<(), Fault> {
+fn component(sheet: &mut Sheet, part: &Component, hum: &HumSources, connection: &Connection) -> Result<(), Fault> {
     let n = part.order;
     let omega = format!("(2*pi*{n}*f)");
     // The share of the harmonic re the component at the mains frequency.
@@ -328,7 +328,7 @@ fn component_step(
 }
 
 /// Says when the matter is one for an electrician, and what the model leaves out.
-fn warnings(sheet: &mut Sheet, hum: &Hum, connection: &Connection, current: f64) {
+fn warnings(sheet: &mut Sheet, hum: &HumSources, connection: &Connection, current: f64) {
     let cause = &hum.ground_loop.cause;
     if is_faulty(cause, &hum.spectrum, current) {
         sheet.warn("stop", &[]);
@@ -367,7 +367,7 @@ pub(super) fn is_faulty_difference(volts: f64) -> bool {
 }
 
 /// The spectrum as one peak a component: unbalanced, and with the connection.
-fn plot(sheet: &mut Sheet, hum: &Hum, connection: &Connection, level: f64, to_hum: f64) {
+fn plot(sheet: &mut Sheet, hum: &HumSources, connection: &Connection, level: f64, to_hum: f64) {
     /// Half the width of a drawn peak re its frequency.
     const HALF: f64 = 0.02;
     if !sheet.wants_plots() || !level.is_finite() {

@@ -10,7 +10,7 @@ use super::{pickup, source_load};
 use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::{self, BALANCED_LINE, INSTRUMENT_LEAD};
 use crate::fault::Fault;
-use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LONGEST_LEAD};
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE, TONE_C, TONE_R, ToneKind, VOLUME, VOLUME_R, VolumeKind};
 use crate::field::question::{FREQUENCY, LIMIT, TREBLE};
@@ -30,9 +30,6 @@ const HEARD: f64 = 0.1;
 /// A source resistance times the capacitance of a metre, s/m, under which nobody
 /// needs an estimate: no lead on earth would be long enough.
 const LEAST_DELAY: f64 = 1e-30;
-
-/// No lead is looked at beyond this, m.
-const LONGEST: f64 = 10e3;
 
 choice! {
     /// What the lead comes from.
@@ -85,7 +82,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         VOLUME_R.optional().when(SOURCE, PICKUP).at("source"),
         TONE_R.when(SOURCE, PICKUP).at("source"),
         TONE_C.optional().when(SOURCE, PICKUP).at("source"),
-        LEAD_LENGTH.usual(0.5, 1000.0).limits(0.0, LONGEST),
+        LEAD_LENGTH.usual(0.5, 1000.0),
         LEAD_C.when(SOURCE, UNBALANCED),
         CORE_C,
         SHIELD_C,
@@ -179,7 +176,7 @@ impl AnyLength {
 
     /// The longest length looked at for a frequency.
     fn farthest(&self, frequency: f64) -> f64 {
-        LONGEST.min(16.0 * self.lead.wavelength(frequency))
+        LONGEST_LEAD.min(16.0 * self.lead.wavelength(frequency))
     }
 }
 

@@ -1,7 +1,7 @@
 //! Level chain: level, peaks, clip level, margin and noise at every point from
 //! a source to the converter, and what pad or gain keeps a headroom.
 //!
-//! Levels are r.m.s.; peaks are given as the level of the sine that has the
+//! Levels are rms; peaks are given as the level of the sine that has the
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
@@ -10,20 +10,20 @@ use crate::calculator::{Calculator, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
-use crate::field::between::{BOX, BoxKind, between};
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, console,
 };
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, full_scale};
+use crate::field::direct_box::{BOX, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
-use crate::field::level::CREST;
 use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
 use crate::field::question::{HEADROOM, SNR_LEAST};
+use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Field, Values, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Chain, Lead, NoiseByPoint, Rig, Tap};
+use crate::part::{Chain, LARGEST_AT, Lead, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone, finite};
@@ -150,7 +150,7 @@ names!(CONVERTER, "converter");
 /// A point of the chain.
 pub(super) struct Point {
     pub names: Names,
-    /// R.m.s., dBu.
+    /// Rms, dBu.
     pub level: f64,
     /// The level of the sine with the same peak, dBu.
     peak: f64,
@@ -344,8 +344,8 @@ pub(super) fn points(
     if let Some(primary) = &chain.primary {
         working.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
         working.given("f_low", values.number(LOWEST)?, Unit::Hertz);
-        working.given("f_20", 20.0, Unit::Hertz);
-        let clip = working.step("largest_lowest", "a_CT", "U_20 + 20*log10(f_low/f_20)", Unit::DecibelU)?;
+        working.given("f_20", LARGEST_AT, Unit::Hertz);
+        let clip = working.step("largest_lowest", "a_CT", &Transformer::largest_level("f_low"), Unit::DecibelU)?;
         tap(working, primary);
         points.push(point(working, BOX_INPUT, 1, "a_0 + 20*log10(abs(H))", Some(clip), noise.box_input)?);
     }

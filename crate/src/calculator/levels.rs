@@ -3,13 +3,11 @@
 use crate::calculator::{Calculator, Preset};
 use crate::fault::Fault;
 use crate::field::converter::{ALIGNMENT, Alignment, FULL_SCALE, full_scale};
-use crate::field::level::CREST;
+use crate::field::signal::CREST;
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::quantity::Unit;
+use crate::quantity::level::HALF_POWER;
 use crate::report::{Sheet, Tone};
-
-/// Crest factor of a sine, dB.
-const SINE: f64 = 3.010_299_956_639_812;
 
 /// Peaks this near to full scale are worth a look, dBFS (common practice, no
 /// source).
@@ -34,7 +32,7 @@ choice! {
         Dbm = "dbm" in Unit::DecibelM,
         /// dBFS.
         Dbfs = "dbfs" in Unit::DecibelFullScale,
-        /// V r.m.s.
+        /// V rms
         Volt = "volt" in Unit::Volt,
         /// V peak.
         VoltPeak = "volt_peak" in Unit::VoltPeak,
@@ -56,7 +54,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
     fields: &[
         LEVEL,
         UNIT.field(),
-        CREST.starting(SINE).usual(0.0, 20.0).marks(&[]).at("signal"),
+        CREST.starting(HALF_POWER).usual(0.0, 20.0).marks(&[]).at("signal"),
         POWER_R,
         ALIGNMENT.field(),
         FULL_SCALE,

@@ -2,7 +2,7 @@
 //! file of its own.
 //!
 //! A calculator is data: its fields, and a function from their values to a
-//! [`Report`]. The page, the share link, the embed, the print and the docs all
+//! [`Report`]. The page, its links, the frame for lessons and the print all
 //! follow from that. To add one: write its file, name it here and in the register
 //! below, and put its words into the catalogue.
 //!
@@ -85,7 +85,7 @@ impl Calculator {
         self.solution_of(values, depth, &mut Vec::new())
     }
 
-    /// The same in a reader's words.
+    /// The solution of checked values in a reader's words.
     ///
     /// # Errors
     /// As [`Calculator::solution`].
@@ -108,8 +108,8 @@ impl Calculator {
         Ok(filling)
     }
 
-    /// The same for parts that it designs and that are off by known factors;
-    /// adds those that it designs without one.
+    /// The solution where the parts that the calculator designs, in `made`, are off
+    /// by known factors; adds those that it designs without a factor.
     pub(crate) fn solution_of(&self, values: &Values, depth: Depth, made: &mut Vec<Made>) -> Result<Solution, Fault> {
         let mut sheet = Sheet::new(self.id, depth);
         sheet.made.append(made);

@@ -11,10 +11,10 @@ use super::level_chain;
 use crate::calculator::{Calculator, Preset};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
-use crate::field::between::{BOX, BoxKind, between};
 use crate::field::console::{
-    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseFigure, console,
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs, console,
 };
+use crate::field::direct_box::{BOX, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
 use crate::field::pickup::PICKUP;
@@ -23,8 +23,8 @@ use crate::field::question::SNR_LEAST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
 use crate::field::transformer::TRANSFORMER;
 use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
-use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibel, log_sweep_with};
-use crate::part::{Chain, Input, Lead, NoiseByCause, Rig};
+use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibels_of_transfer, log_sweep_with};
+use crate::part::{Chain, EquivalentNoise, Input, Lead, NoiseByCause, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone};
@@ -34,7 +34,7 @@ use std::ops::RangeInclusive;
 
 choice! {
     /// Where the noise of an input comes from.
-    enum InputNoise {
+    enum NoiseOrigin {
         /// Its amplifier alone.
         Amplifier = "amplifier",
         /// Its resistance too.
@@ -52,8 +52,8 @@ const SOURCES: ChoiceField<SourceKind> = SOURCE.among(&[
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
 
 /// Where the noise of an input comes from.
-const INPUT_NOISE: ChoiceField<InputNoise> =
-    InputNoise::field("input_noise", InputNoise::Amplifier).detail().at("question");
+const INPUT_NOISE: ChoiceField<NoiseOrigin> =
+    NoiseOrigin::field("input_noise", NoiseOrigin::Amplifier).detail().at("question");
 /// Temperature of all that is passive, K.
 const TEMPERATURE: Field =
     Field::number("temperature", "T", Unit::Kelvin, ROOM, (273.15, 313.15)).limits(1.0, 1000.0).detail().at("question");
@@ -95,7 +95,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
                 &[
                     BoxKind::None.to(BOX),
                     CONSOLE_R.typed("1M"),
-                    NoiseFigure::Densities.to(CONSOLE_NOISE),
+                    NoiseStatedAs::Densities.to(CONSOLE_NOISE),
                     CONSOLE_E.typed("10 nV"),
                     CONSOLE_I.typed("0.1 pA"),
                 ],
@@ -108,7 +108,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
                 EMF.typed("0.3"),
                 BOX_R.typed("10M"),
                 BOX_I.typed("0.01 pA"),
-                InputNoise::Resistor.to(INPUT_NOISE),
+                NoiseOrigin::Resistor.to(INPUT_NOISE),
             ],
             held: &[],
         },
@@ -152,7 +152,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         return Err(BAND_TO.fault("fault-band"));
     }
     let emf = emf(values)?;
-    let thermal = values.choice(INPUT_NOISE)? == InputNoise::Resistor;
+    let thermal = values.choice(INPUT_NOISE)? == NoiseOrigin::Resistor;
     let chain = chain(values, thermal, &mut sheet.working)?;
     let temperature = values.number(TEMPERATURE)?;
 
@@ -219,19 +219,14 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
     let source_z = chain.first.output_impedance(MIDBAND).norm();
     sheet.further("source_z", source_z, Unit::Ohm, &[]);
     sheet.further("console_density", chain.console.e_n, Unit::VoltPerRootHertz, &[]);
-    let ein = sheet.working.step(
-        "ein_step",
-        "a_R",
-        "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)",
-        Unit::DecibelU,
-    )?;
+    let ein = sheet.working.step("ein_step", "a_R", EquivalentNoise::LEVEL, Unit::DecibelU)?;
     sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm))]);
 
     if values.choice(SOURCE)? == SourceKind::Piezo && !thermal {
         sheet.warn("piezo-resistance", &[]);
     }
     if chain.active.is_none()
-        && values.choice(CONSOLE_NOISE)? == NoiseFigure::Ein
+        && values.choice(CONSOLE_NOISE)? == NoiseStatedAs::Ein
         && source_z > ELSEWHERE * values.number(EIN_R)?
     {
         sheet.warn(
@@ -348,7 +343,7 @@ fn at_midband(working: &mut Working, chain: &Chain, temperature: f64) -> Result<
             working.given("e_B", active.input.e_n, Unit::VoltPerRootHertz);
             working.given("i_B", active.input.i_n, Unit::AmperePerRootHertz);
             input(working, "box", &chain.first, &active.input, "0")?;
-            working.given("g_B", decibel(active.gain.into()), Unit::Decibel);
+            working.given("g_B", decibels_of_transfer(active.gain.into()), Unit::Decibel);
             working.step("gain-factor", "G_B", "10^(g_B/20)", Unit::One)?;
             working.given("H_2", second.transfer(MIDBAND).norm(), Unit::One);
             working.step("arriving", "e_2", "G_B*H_2*e_1", Unit::VoltPerRootHertz)?;

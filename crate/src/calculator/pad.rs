@@ -14,7 +14,7 @@ use crate::fault::Fault;
 use crate::field::load::LOAD_R;
 use crate::field::source::{EMF, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibel, log_sweep};
+use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibels_of_transfer, log_sweep};
 use crate::part::{LPad, Pad, Place};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, decibels_of_power, ratio};
@@ -251,7 +251,7 @@ impl Ends {
             -decibels(self.transfer(pad)) - decibels_of_power(4.0 * self.r_s / self.r_l)
         } else {
             let chain = self.chain(pad);
-            decibel(chain.a + chain.b / self.r_l)
+            decibels_of_transfer(chain.a + chain.b / self.r_l)
         }
     }
 
@@ -280,7 +280,7 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     sheet.working.step("factor", "K", "10^(a/20)", Unit::One)?;
     sheet.working.step("mean", "Z_0", "sqrt(R_S*R_L)", Unit::Ohm)?;
     match form {
-        Form::T => ladder(
+        Form::T => resistors(
             sheet,
             [
                 (Place::Series, "(R_S*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
@@ -288,7 +288,7 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
                 (Place::Series, "(R_L*(K^2 + 1) - 2*K*Z_0)/(K^2 - 1)"),
             ],
         ),
-        Form::Pi => ladder(
+        Form::Pi => resistors(
             sheet,
             [
                 (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_S - 2*K/Z_0)"),
@@ -296,8 +296,10 @@ fn matched(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
                 (Place::Shunt, "(K^2 - 1)/((K^2 + 1)/R_L - 2*K/Z_0)"),
             ],
         ),
-        Form::L if r_s >= r_l => ladder(sheet, [(Place::Series, "R_S - Z_0/K"), (Place::Shunt, "1/(K/Z_0 - 1/R_L)")]),
-        Form::L => ladder(sheet, [(Place::Shunt, "1/(1/R_S - 1/(K*Z_0))"), (Place::Series, "K*Z_0 - R_L")]),
+        Form::L if r_s >= r_l => {
+            resistors(sheet, [(Place::Series, "R_S - Z_0/K"), (Place::Shunt, "1/(K/Z_0 - 1/R_L)")])
+        }
+        Form::L => resistors(sheet, [(Place::Shunt, "1/(1/R_S - 1/(K*Z_0))"), (Place::Series, "K*Z_0 - R_L")]),
     }
 }
 
@@ -314,7 +316,7 @@ fn minimum(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Faul
     sheet.working.step("least_loss", "a", "20*log10(K)", Unit::Decibel)?;
     let series = (Place::Series, "sqrt(Z_1*(Z_1 - Z_2))");
     let shunt = (Place::Shunt, "Z_2*sqrt(Z_1/(Z_1 - Z_2))");
-    if r_s > r_l { ladder(sheet, [series, shunt]) } else { ladder(sheet, [shunt, series]) }
+    if r_s > r_l { resistors(sheet, [series, shunt]) } else { resistors(sheet, [shunt, series]) }
 }
 
 /// A stated voltage ratio and a stated impedance towards the source; in T and pi
@@ -340,7 +342,7 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
         if z_out.is_some() {
             return Err(PAD_OUTPUT.fault("fault-pad-l-output"));
         }
-        return ladder(
+        return resistors(
             sheet,
             [(Place::Series, &BRIDGING_L.series()), (Place::Shunt, &format!("1/({})", BRIDGING_L.shunt()))],
         );
@@ -359,13 +361,13 @@ fn bridging(values: &Values, sheet: &mut Sheet) -> Result<Vec<(Place, f64)>, Fau
         sheet.working.step("bridging_q", "q", "K*R_L/Z_in - 1", Unit::One)?;
         let formula = "(Z_out + R_L)*q*(Z_in + R_S)/((Z_in + R_S)*(q + 1) - (Z_out + R_L)/(q + 1))";
         sheet.working.step("bridging_u", "u", formula, Unit::Ohm)?;
-        ladder(sheet, [(Place::Series, "Z_in - u/(q + 1)"), (Place::Shunt, "u/q"), (Place::Series, "u - R_L")])
+        resistors(sheet, [(Place::Series, "Z_in - u/(q + 1)"), (Place::Shunt, "u/q"), (Place::Series, "u - R_L")])
     } else {
         sheet.working.step("bridging_q", "q", "K - 1", Unit::One)?;
         sheet.working.step("bridging_in", "G_1", "1/Z_in + 1/R_S", Unit::Siemens)?;
         sheet.working.step("bridging_out", "G_2", "1/Z_out + 1/R_L", Unit::Siemens)?;
         sheet.working.step("bridging_u", "u", "G_2*q*G_1/(G_1*(q + 1) - G_2/(q + 1))", Unit::Siemens)?;
-        ladder(
+        resistors(
             sheet,
             [(Place::Shunt, "1/(1/Z_in - u/(q + 1))"), (Place::Series, "q/u"), (Place::Shunt, "1/(u - 1/R_L)")],
         )
@@ -387,7 +389,7 @@ fn output_bounds(working: &Working) -> Result<(f64, f64), Fault> {
 /// of less than a billionth of the smaller resistance around the pad, or a shunt
 /// one of more than a billion times the larger, is only what rounding left of a
 /// resistor that is not there.
-fn ladder<const N: usize>(sheet: &mut Sheet, formulas: [(Place, &str); N]) -> Result<Vec<(Place, f64)>, Fault> {
+fn resistors<const N: usize>(sheet: &mut Sheet, formulas: [(Place, &str); N]) -> Result<Vec<(Place, f64)>, Fault> {
     let (r_s, r_l) = (sheet.working.value_of("R_S").re, sheet.working.value_of("R_L").re);
     let mut resistors = Vec::with_capacity(N);
     for (n, (place, formula)) in formulas.into_iter().enumerate() {

@@ -4,18 +4,17 @@ use super::balance;
 use crate::calculator::{Calculator, Preset};
 use crate::catalogue::phantom::{FEED_MATCH, PhantomSupply};
 use crate::fault::Fault;
-use crate::field::lead::{LEAD_LENGTH, SHIELD_R};
+use crate::field::lead::{LEAD_LENGTH, LONGEST_LEAD, SHIELD_R};
 use crate::field::leg::LEG_R;
 use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY};
 use crate::field::receiver::INPUT_R;
 use crate::field::{ChoiceField, Field, Values, choice};
+use crate::part::{Feeding, PhantomFeed};
 use crate::quantity::Unit;
 use crate::report::{Band, Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
 
-/// Where a lead is longer than any that is laid, the feed resistors decide, m.
-const LONGEST: f64 = 10e3;
 /// Points of the drawn load line.
 const POINTS: usize = 61;
 
@@ -111,8 +110,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let least = values.number(LEAST)?;
     let volts = givens(values, sheet, &supply)?;
     let feeds = matches!(path, PhantomPath::Straight | PhantomPath::LegOpen);
-    let legs = if path == PhantomPath::LegOpen { 1.0 } else { 2.0 };
-    let whole_r = whole_r(&mut sheet.working, legs)?;
+    let feed = PhantomFeed { legs: if path == PhantomPath::LegOpen { 1.0 } else { 2.0 } };
+    let whole_r = whole_r(&mut sheet.working, feed)?;
     let fed = fed(values, sheet, path, volts, whole_r)?;
     let total: f64 = fed.legs.iter().sum();
     let known = values.choice(DRAWS)? == Draws::Current;
@@ -122,7 +121,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     } else {
         sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
     }
-    let (tone, word) = match verdict(path, known.then_some((fed.voltage, lowest)), least) {
+    let (tone, word) = match verdict(path, known.then(|| Feeding::by(fed.voltage, lowest, least))) {
         // On the lowest supply there is nothing left.
         (Tone::Fine, "verdict-left") if supply.volts - supply.tolerance <= least => (Tone::Watch, "verdict-left-tight"),
         verdict => verdict,
@@ -146,7 +145,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.working.given("I_D", fed.device, Unit::Ampere);
         sheet.working.given("U_D", fed.voltage, Unit::Volt);
         sheet.working.given("I", total, Unit::Ampere);
-        device_readings(sheet, legs, known.then_some(lowest))?;
+        device_readings(sheet, feed, known.then_some(lowest))?;
     } else if path == PhantomPath::Adaptor {
         sheet.further("leg_current", fed.legs[0], Unit::Ampere, &[]);
         sheet.further("other_leg_current", fed.legs[1], Unit::Ampere, &[]);
@@ -214,54 +213,48 @@ fn shorts(sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-/// All resistance in the way of the current through so many `legs`, from `R_F`,
-/// `R′_k`, `R′_sh` and `l`; leaves it as `R`.
-pub(super) fn whole_r(working: &mut Working, legs: f64) -> Result<f64, Fault> {
-    working.step("whole_r", "R", &format!("(R_F + R′_k*l)/{legs} + R′_sh*l"), Unit::Ohm)
+/// All resistance of a feed in the way of the current; leaves it as `R`.
+pub(super) fn whole_r(working: &mut Working, feed: PhantomFeed) -> Result<f64, Fault> {
+    working.step("whole_r", "R", &feed.whole_r(), Unit::Ohm)
 }
 
-/// What is left of `U_P` behind that, with the currents `I_D` and `I_2`.
+/// What is left of the supply behind the resistance `R`.
 pub(super) fn voltage(working: &mut Working) -> Result<f64, Fault> {
-    working.step("voltage", "U_D", "U_P - (I_D + I_2)*R", Unit::Volt)
+    working.step("voltage", "U_D", PhantomFeed::VOLTAGE, Unit::Volt)
 }
 
-/// What to make of it. `known` is the voltage of a device whose current is
-/// known, now and on the lowest supply; `least` the lowest that it works at.
-fn verdict(path: PhantomPath, known: Option<(f64, f64)>, least: f64) -> (Tone, &'static str) {
-    match (path, known) {
+/// What to make of a path; `supplied` is how a device of known current does on it.
+fn verdict(path: PhantomPath, supplied: Option<Feeding>) -> (Tone, &'static str) {
+    match (path, supplied) {
         (PhantomPath::Adaptor, _) => (Tone::Trouble, "verdict-adaptor"),
         (PhantomPath::Short, _) => (Tone::Trouble, "verdict-short"),
         (PhantomPath::Transformer, _) => (Tone::Trouble, "verdict-transformer"),
         (PhantomPath::ShieldOpen, _) => (Tone::Trouble, "verdict-shield"),
-        (PhantomPath::Straight | PhantomPath::LegOpen, Some((voltage, _))) if voltage < least => {
-            (Tone::Trouble, "verdict-starved")
-        }
+        (PhantomPath::Straight | PhantomPath::LegOpen, Some(Feeding::Starved)) => (Tone::Trouble, "verdict-starved"),
         (PhantomPath::LegOpen, _) => (Tone::Watch, "verdict-one-leg"),
         (PhantomPath::Straight, None) => (Tone::Fine, "verdict-left"),
-        (PhantomPath::Straight, Some((_, lowest))) if lowest < least => (Tone::Watch, "verdict-tight"),
-        (PhantomPath::Straight, Some(_)) => (Tone::Fine, "verdict-runs"),
+        (PhantomPath::Straight, Some(Feeding::Tight)) => (Tone::Watch, "verdict-tight"),
+        (PhantomPath::Straight, Some(Feeding::Runs)) => (Tone::Fine, "verdict-runs"),
     }
 }
 
-/// What else there is to say of a device that is fed through so many `legs`:
-/// `lowest` is its voltage on the lowest supply, where its current is known.
-fn device_readings(sheet: &mut Sheet, legs: f64, lowest: Option<f64>) -> Result<(), Fault> {
+/// What else there is to say of a device on this feed: `lowest` is its voltage on
+/// the lowest supply, where its current is known.
+fn device_readings(sheet: &mut Sheet, feed: PhantomFeed, lowest: Option<f64>) -> Result<(), Fault> {
     let power = sheet.working.step("power", "P_D", "U_D*I_D", Unit::Watt)?;
-    let lead_drop = sheet.working.step("lead_drop", "U_l", &format!("I*(R′_k*l/{legs} + R′_sh*l)"), Unit::Volt)?;
+    let lead_drop = sheet.working.step("lead_drop", "U_l", &format!("I*({})", feed.lead_r()), Unit::Volt)?;
     let most = sheet.working.step("most_current", "I_max", "(U_P - U_min)/R", Unit::Ampere)?;
     let best_current = sheet.working.step("best_current", "I_P", "U_P/(2*R)", Unit::Ampere)?;
     let best_power = sheet.working.step("best_power", "P_max", "U_P^2/(4*R)", Unit::Watt)?;
     sheet.further("power", power, Unit::Watt, &[]);
     sheet.further("lead_drop", lead_drop, Unit::Volt, &[]);
     if let Some(lowest) = lowest {
-        let formula = format!("l + (U_D - U_min)/(I*(R′_k/{legs} + R′_sh))");
-        let spare = sheet.working.value_of("U_D").re - sheet.working.value_of("U_min").re;
-        let by_length = sheet.working.value_of("I").re
-            * (sheet.working.value_of("R′_k").re / legs + sheet.working.value_of("R′_sh").re);
-        let length = sheet.working.value_of("l").re + spare / by_length;
+        let formula = format!("l + (U_D - U_min)/(I*({}))", feed.lead_r_per_metre());
+        let length = sheet.working.value(&formula)?;
         let why = if length < 0.0 { "phantom-starved" } else { "phantom-unbound" };
+        // Where that is longer than any that is laid, the feed resistors decide.
         let longest = match length {
-            0.0..=LONGEST => Some(sheet.working.step("longest", "l_max", &formula, Unit::Metre)?),
+            0.0..=LONGEST_LEAD => Some(sheet.working.step("longest", "l_max", &formula, Unit::Metre)?),
             _ => None,
         };
         sheet.further("voltage_lowest", Some(lowest).filter(|volts| *volts >= 0.0), Unit::Volt, &[]);

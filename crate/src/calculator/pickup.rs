@@ -9,7 +9,7 @@ use crate::field::pickup::{
 };
 use crate::field::question::FREQUENCY;
 use crate::field::{Values, joined};
-use crate::network::{OnePort, Peak, Response as _, features};
+use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
 use crate::part::{Coils, Lead, Pickup};
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone};
@@ -138,7 +138,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     sheet.further("total_c", total, Unit::Farad, &[]);
     sheet.further("free_resonance", free, Unit::Hertz, &[]);
-    sheet.further("impedance_1k", rig.output_impedance(1000.0).norm(), Unit::Ohm, &[]);
+    sheet.further("impedance_1k", rig.output_impedance(MIDBAND).norm(), Unit::Ohm, &[]);
     if pickup.coils != Coils::One && pickup.coupling <= 0.0 && values.choice(PHASE)? == Phase::Out {
         sheet.warn("out-of-phase", &[]);
     }

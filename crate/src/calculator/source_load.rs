@@ -13,7 +13,7 @@ use crate::field::Values;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::question::{FREQUENCY, LIMIT};
 use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
-use crate::network::{Element, OnePort, Path, decibel, features, log_sweep};
+use crate::network::{Element, OnePort, Path, decibels_of_transfer, features, log_sweep};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, ratio};
 use crate::report::{Drawn, Sheet, Tone, span};
@@ -65,7 +65,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
     sheet.working.walk(&rig, f)?;
     let transfer = rig.transfer(f);
-    let loss = -decibel(transfer);
+    let loss = -decibels_of_transfer(transfer);
     sheet.headline("loss", loss, Unit::Decibel, &at_f);
     if sheet.wants_working() {
         sheet.working.step("loss_step", "a_L", "-a", Unit::Decibel)?;
@@ -105,7 +105,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         &[Drawn { id: "response-curve", reference: false, response: &rig }],
         Some(&found),
     );
-    let change = |r_l: f64| decibel(path(r_l).transfer(f));
+    let change = |r_l: f64| decibels_of_transfer(path(r_l).transfer(f));
     by_load(sheet, z_source, r_l, change, &at_f);
     sheet.source("source-divider");
     sheet.source("source-power");

@@ -8,8 +8,8 @@ use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO, TRANSFORMER, transformer,
 };
 use crate::field::{Values, joined};
-use crate::network::{MIDBAND, OnePort, Path, Response as _, decibel, features};
-use crate::part::Transformer;
+use crate::network::{MIDBAND, OnePort, Path, Response as _, decibels_of_transfer, features};
+use crate::part::{LARGEST_AT, Transformer};
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone};
 use crate::words::Arg;
@@ -56,9 +56,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let rig = part.added_to(Path::new(source.clone(), load.clone()));
     let straight = Path::new(source, load);
     let found = features(&rig);
-    let transfer = rig.transfer(1000.0);
-    let z_in = rig.input_impedance(1000.0).norm();
-    let z_out = rig.output_impedance(1000.0).norm();
+    let transfer = rig.transfer(MIDBAND);
+    let z_in = rig.input_impedance(MIDBAND).norm();
+    let z_out = rig.output_impedance(MIDBAND).norm();
 
     sheet.headline("z_in", z_in, Unit::Ohm, &[]);
     let (tone, verdict) = match z_in / r_s {
@@ -81,20 +81,20 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     sheet.working.given("Z_Q", rig.output_impedance(MIDBAND), Unit::Ohm);
     sheet.working.step("z_out_step", "Z_o", "abs(Z_Q)", Unit::Ohm)?;
-    let step_down = sheet.working.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
-    let reflected_load = sheet.working.step("reflected_load", "R_L′", "n^2*R_L", Unit::Ohm)?;
-    let reflected_source = sheet.working.step("reflected_source", "R_S′", "R_S/n^2", Unit::Ohm)?;
-    sheet.further("ideal_level", step_down, Unit::Decibel, &[]);
-    sheet.further("reflected_load", reflected_load, Unit::Ohm, &[]);
-    sheet.further("reflected_source", reflected_source, Unit::Ohm, &[]);
-    sheet.further("insertion_loss", decibel(straight.transfer(1000.0)) - decibel(transfer), Unit::Decibel, &[]);
+    ideal(sheet)?;
+    sheet.further(
+        "insertion_loss",
+        decibels_of_transfer(straight.transfer(MIDBAND)) - decibels_of_transfer(transfer),
+        Unit::Decibel,
+        &[],
+    );
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     low_estimate(sheet, &part)?;
     largest(values, sheet, &rig)?;
-    sheet.working.walk(&rig, 1000.0)?;
+    sheet.working.walk(&rig, MIDBAND)?;
     if sheet.wants_working() {
-        sheet.working.given("a_D", decibel(straight.transfer(1000.0)), Unit::Decibel);
+        sheet.working.given("a_D", decibels_of_transfer(straight.transfer(MIDBAND)), Unit::Decibel);
         sheet.working.step("insertion_loss_step", "a_i", "a_D - a", Unit::Decibel)?;
     }
 
@@ -113,20 +113,35 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
+/// What the turns ratio of a transformer alone does to the level, to the load and to the source.
+fn ideal(sheet: &mut Sheet) -> Result<(), Fault> {
+    let step_down = sheet.working.step("ideal_level", "a_n", "-20*log10(n)", Unit::Decibel)?;
+    let reflected_load =
+        sheet.working.step("reflected_load", "R_L′", &Transformer::reflected_load("R_L"), Unit::Ohm)?;
+    let reflected_source =
+        sheet.working.step("reflected_source", "R_S′", &Transformer::reflected_source("R_S"), Unit::Ohm)?;
+    sheet.further("ideal_level", step_down, Unit::Decibel, &[]);
+    sheet.further("reflected_load", reflected_load, Unit::Ohm, &[]);
+    sheet.further("reflected_source", reflected_source, Unit::Ohm, &[]);
+    Ok(())
+}
+
 /// The corner of the magnetising inductance with all that is parallel to it.
 fn low_estimate(sheet: &mut Sheet, part: &Transformer) -> Result<(), Fault> {
     if let Some(l_m) = part.magnetising {
         sheet.working.given("L_m", l_m, Unit::Henry);
         sheet.working.given("R_c", part.core_loss.unwrap_or(f64::INFINITY), Unit::Ohm);
-        sheet.working.step("parallel", "R_p", "1/(1/(R_S + R_1) + 1/(n^2*(R_2 + R_L)) + 1/R_c)", Unit::Ohm)?;
+        let load = Transformer::reflected_load("(R_2 + R_L)");
+        let formula = format!("1/(1/(R_S + R_1) + 1/({load}) + 1/R_c)");
+        sheet.working.step("parallel", "R_p", &formula, Unit::Ohm)?;
         let low = sheet.working.step("low_estimate", "f_u", "R_p/(2*pi*L_m)", Unit::Hertz)?;
         sheet.further("low_estimate", low, Unit::Hertz, &[]);
     }
     Ok(())
 }
 
-/// The largest level at low frequencies: flux = U/(2π·f·N), so the primary
-/// takes U_20·f/20 Hz; what it leaves at the load follows from the response.
+/// The largest level at low frequencies; what it leaves at the load follows from
+/// the response.
 fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> {
     sheet.working.given("U_20", values.number(LARGEST)?, Unit::DecibelU);
     for (f, symbol, primary, at_load) in [
@@ -135,12 +150,12 @@ fn largest(values: &Values, sheet: &mut Sheet, rig: &Path) -> Result<(), Fault> 
         (80.0, "U_80Hz", "largest_80", "largest_80_load"),
     ] {
         sheet.working.given("f", f, Unit::Hertz);
-        sheet.working.given("f_20", 20.0, Unit::Hertz);
-        let level = sheet.working.step(primary, symbol, "U_20 + 20*log10(f/f_20)", Unit::DecibelU)?;
+        sheet.working.given("f_20", LARGEST_AT, Unit::Hertz);
+        let level = sheet.working.step(primary, symbol, &Transformer::largest_level("f"), Unit::DecibelU)?;
         sheet.further(primary, level, Unit::DecibelU, &[]);
         // From the primary's terminals to the load: the source's own drop taken out.
         let z_in = rig.input_impedance(f);
-        let from_primary = rig.level(f) - decibel(z_in / (z_in + rig.source.impedance(f)));
+        let from_primary = rig.level(f) - decibels_of_transfer(z_in / (z_in + rig.source.impedance(f)));
         sheet.further(at_load, level + from_primary, Unit::DecibelU, &[]);
     }
     Ok(())

@@ -1,4 +1,11 @@
 //! Phantom supplies of IEC 61938 (values from memory of the standard).
+//!
+//! ```
+//! use stageohm::catalogue::phantom::P48;
+//!
+//! // Both legs on the shield: 48 V through 6.8 kΩ twice are 14 mA.
+//! assert!((2.0 * P48.volts / P48.feed_r - 14e-3).abs() < 0.2e-3);
+//! ```
 
 /// A phantom supply: a voltage on both legs, each through a feed resistor.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,4 +1,11 @@
 //! How far parts may be off what they are marked with.
+//!
+//! ```
+//! use stageohm::catalogue::tolerance::MARKED;
+//!
+//! // A J on a part is 5 % (IEC 60062).
+//! assert!(MARKED.contains(&(5.0, 'J')));
+//! ```
 
 use crate::quantity::Unit;
 

@@ -1,6 +1,15 @@
-//! Typical source and load resistances, leads and pickups.
+//! Typical values: of sources and loads, leads, pickups, transformers and pads, and
+//! of levels, noise and supplies.
+//!
+//! ```
+//! use stageohm::catalogue::typical::MINUS_10_DBV;
+//!
+//! // 20·log10 of a voltage in volts is its level in dBV.
+//! assert!((20.0 * MINUS_10_DBV.log10() + 10.0).abs() < 1e-9);
+//! ```
 
 use super::mark::Mark;
+use crate::quantity::level::HALF_POWER;
 
 const fn mark(value: f64, name: &'static str) -> Mark {
     Mark { value, range: None, name }
@@ -84,7 +93,7 @@ pub const MICROPHONE_LEVEL: &[Mark] = &[mark(2e-3, "mark-speech-level"), mark(20
 
 /// Crest factors, dB (common practice, no source; a sine by definition).
 pub const CREST: &[Mark] = &[
-    mark(3.010_299_956_639_812, "mark-sine"),
+    mark(HALF_POWER, "mark-sine"),
     ranged(12.0, 10.0, 14.0, "mark-keyboard"),
     ranged(15.0, 12.0, 20.0, "mark-plucked"),
 ];

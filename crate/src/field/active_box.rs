@@ -1,6 +1,6 @@
 //! An active box: its input, its noise, its gain and its output.
 
-use super::between::{BOX, BoxKind};
+use super::direct_box::{BOX, BoxKind};
 use super::{Field, Values};
 use crate::catalogue::typical;
 use crate::fault::Fault;

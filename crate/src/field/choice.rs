@@ -1,7 +1,7 @@
 //! A choice whose answers are an enum.
 
 use super::list::same;
-use super::{Answer, Choice, Field, Kind};
+use super::{Choice, ChoiceOption, Field, Kind};
 use crate::fault::Fault;
 use std::marker::PhantomData;
 
@@ -10,7 +10,7 @@ pub trait Answers: Copy + Eq + 'static {
     /// Every answer.
     const ALL: &'static [Self];
     /// The same for the page, in the same order.
-    const ANSWERS: &'static [Answer];
+    const ANSWERS: &'static [ChoiceOption];
 
     /// The answer with this identifier.
     fn of(id: &str) -> Option<Self> {
@@ -95,7 +95,7 @@ impl<T: Answers> ChoiceField<T> {
     /// # Panics
     /// While it is being compiled, where one of them is none of `T`.
     #[must_use]
-    pub const fn among(mut self, options: &'static [Answer]) -> Self {
+    pub const fn among(mut self, options: &'static [ChoiceOption]) -> Self {
         let mut i = 0;
         while i < options.len() {
             assert!(Self::has(&[options[i].id]), "not an answer to this choice");
@@ -158,7 +158,7 @@ macro_rules! choice {
             }
 
             /// The same for the page.
-            $see const fn answer(self) -> $crate::field::Answer {
+            $see const fn answer(self) -> $crate::field::ChoiceOption {
                 <Self as $crate::field::Answers>::ANSWERS[self as usize]
             }
 
@@ -176,8 +176,8 @@ macro_rules! choice {
 
         impl $crate::field::Answers for $name {
             const ALL: &'static [Self] = &[$(Self::$variant),+];
-            const ANSWERS: &'static [$crate::field::Answer] =
-                &[$($crate::field::Answer { id: $id, unit: $crate::field::choice!(@unit $($unit)?) }),+];
+            const ANSWERS: &'static [$crate::field::ChoiceOption] =
+                &[$($crate::field::ChoiceOption { id: $id, unit: $crate::field::choice!(@unit $($unit)?) }),+];
 
             fn id(self) -> &'static str {
                 Self::id(self)

@@ -3,16 +3,15 @@
 use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::typical;
 use crate::fault::Fault;
-use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, johnson};
-use crate::part::Input;
-use crate::quantity::level::dbu_of_square;
+use crate::network::{BOLTZMANN, ROOM};
+use crate::part::{EquivalentNoise, Input};
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 use crate::words::Arg;
 use crate::working::Working;
 
 choice! {
     /// How the noise of an input is stated.
-    pub(crate) enum NoiseFigure {
+    pub(crate) enum NoiseStatedAs {
         /// As equivalent input noise.
         Ein = "ein",
         /// As the densities of a noise voltage and a noise current.
@@ -35,13 +34,13 @@ pub(crate) const CONSOLE_C: Field = Field::number("console_c", "C_K", Unit::Fara
 pub(crate) const CONSOLE_MOST: Field =
     Field::number("console_most", "a_CK", Unit::DecibelU, 10.0, (0.0, 28.0)).limits(-60.0, 60.0).at("console");
 /// How its noise is stated.
-pub(crate) const CONSOLE_NOISE: ChoiceField<NoiseFigure> =
-    NoiseFigure::field("console_noise", NoiseFigure::Ein).detail().at("console");
+pub(crate) const CONSOLE_NOISE: ChoiceField<NoiseStatedAs> =
+    NoiseStatedAs::field("console_noise", NoiseStatedAs::Ein).detail().at("console");
 /// Equivalent input noise, dBu, unweighted from 20 Hz to 20 kHz.
 pub(crate) const EIN: Field = Field::number("ein", "a_EIN", Unit::DecibelU, -128.0, (-130.0, -90.0))
     .limits(-180.0, 0.0)
     .marks(typical::INPUT_NOISE)
-    .when(CONSOLE_NOISE, &[NoiseFigure::Ein.id()])
+    .when(CONSOLE_NOISE, &[NoiseStatedAs::Ein.id()])
     .at("console");
 /// The source resistance at which that is stated, Ω.
 pub(crate) const EIN_R: Field =
@@ -51,7 +50,7 @@ pub(crate) const CONSOLE_E: Field = Field::number("console_en", "e_K", Unit::Vol
     .limits(0.0, 1e-3)
     .bare(1e-9)
     .marks(typical::NOISE_VOLTAGE)
-    .when(CONSOLE_NOISE, &[NoiseFigure::Densities.id()])
+    .when(CONSOLE_NOISE, &[NoiseStatedAs::Densities.id()])
     .at("console");
 /// Noise current density, A/√Hz.
 pub(crate) const CONSOLE_I: Field =
@@ -63,26 +62,19 @@ pub(crate) const CONSOLE_I: Field =
 
 /// The console's input, and the working between its stated noise and its noise
 /// voltage. Leaves `U_0`, `k_B`, `e_K`, `i_K` in the scope.
-///
-/// An EIN is taken as measured: unweighted from 20 Hz to 20 kHz at 20 °C, with
-/// the stated resistance across the input, and with the input's own resistance
-/// in it, which then must not be counted again. It is the e.m.f. that would make
-/// the noise (equivalent noise source e.m.f., IEC 60268-3, from memory): the noise
-/// voltage stands behind the divider of the stated and the input's resistance.
 pub(crate) fn console(values: &Values, thermal: bool, working: &mut Working) -> Result<Input, Fault> {
     let (r_ein, i_n) = (values.number(EIN_R)?, values.number(CONSOLE_I)?);
-    let bandwidth = AUDIO_BAND.end() - AUDIO_BAND.start();
     working.given("U_0", VOLTS_AT_0_DBU, Unit::Volt);
     working.given("k_B", BOLTZMANN, Unit::One);
     working.given("T_0", ROOM, Unit::Kelvin);
-    working.given("B", bandwidth, Unit::Hertz);
+    working.given("B", EquivalentNoise::bandwidth(), Unit::Hertz);
     working.given("R_EIN", r_ein, Unit::Ohm);
     working.given("i_K", i_n, Unit::AmperePerRootHertz);
     working.given("R_K", values.number(CONSOLE_R)?, Unit::Ohm);
-    working.step("ein_divider", "D_K", "R_K/(R_K + R_EIN)", Unit::One)?;
+    working.step("ein_divider", "D_K", EquivalentNoise::DIVIDER, Unit::One)?;
     let (e_n, thermal) = match values.choice(CONSOLE_NOISE)? {
-        NoiseFigure::Ein => (from_ein(values.number(EIN)?, r_ein, i_n, bandwidth, working)?, false),
-        NoiseFigure::Densities => {
+        NoiseStatedAs::Ein => (from_ein(values.number(EIN)?, EquivalentNoise::least(r_ein, i_n), working)?, false),
+        NoiseStatedAs::Densities => {
             let e_n = values.number(CONSOLE_E)?;
             working.given("e_K", e_n, Unit::VoltPerRootHertz);
             (e_n, thermal)
@@ -91,15 +83,13 @@ pub(crate) fn console(values: &Values, thermal: bool, working: &mut Working) -> 
     Ok(Input { r: values.number(CONSOLE_R)?, c: values.number(CONSOLE_C)?, e_n, i_n, thermal })
 }
 
-/// The noise voltage density of an equivalent input noise in dBu, V/√Hz.
-fn from_ein(ein: f64, r_ein: f64, i_n: f64, bandwidth: f64, working: &mut Working) -> Result<f64, Fault> {
-    // What a resistor and the noise current alone make with this source.
-    let floor = (johnson(r_ein, ROOM) + (i_n * r_ein).powi(2)) * bandwidth;
-    let floor = dbu_of_square(floor);
+/// The noise voltage density of an equivalent input noise in dBu, V/√Hz; less than
+/// `floor` there cannot be.
+fn from_ein(ein: f64, floor: f64, working: &mut Working) -> Result<f64, Fault> {
     if ein < floor {
         return Err(EIN.fault("fault-ein").with("floor", Arg::AtLeast(floor, Unit::DecibelU)));
     }
     working.given("a_EIN", ein, Unit::DecibelU);
-    working.step("ein_volts", "U_EIN", "U_0*10^(a_EIN/20)", Unit::Volt)?;
-    working.step("ein_density", "e_K", "D_K*sqrt(U_EIN^2/B - 4*k_B*T_0*R_EIN - (i_K*R_EIN)^2)", Unit::VoltPerRootHertz)
+    working.step("ein_volts", "U_EIN", EquivalentNoise::VOLTS, Unit::Volt)?;
+    working.step("ein_density", "e_K", EquivalentNoise::DENSITY, Unit::VoltPerRootHertz)
 }

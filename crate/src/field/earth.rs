@@ -1,7 +1,7 @@
 //! Earths, and what drives a current around a loop of them.
 
 use super::mains::mains;
-use super::thru::{THRU, Thru};
+use super::thru::{THRU, ThruLoad};
 use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::typical;
 use crate::fault::Fault;
@@ -99,7 +99,7 @@ pub(crate) const EARTHS: [Field; 6] = [
     LEAKAGE_VOLTS.when(POWER, LEAKING),
     OTHER_R.when(POWER, LEAKING),
     EARTH_R.limits(1e-6, 1e6).when(POWER, EARTHED).detail(),
-    AMP_EARTH_R.when(THRU, &[Thru::Earthed.id()]),
+    AMP_EARTH_R.when(THRU, &[ThruLoad::Earthed.id()]),
     LOOP_L,
 ];
 

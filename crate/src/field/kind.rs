@@ -65,14 +65,14 @@ pub struct Number {
 pub struct Choice {
     /// The answers; the message `<calculator>-<field>-<option>` or
     /// `common-<field>-<option>` names each.
-    pub options: &'static [Answer],
+    pub options: &'static [ChoiceOption],
     /// The answer at the start.
     pub default: &'static str,
 }
 
 /// One answer to a choice.
 #[derive(Clone, Copy, Debug)]
-pub struct Answer {
+pub struct ChoiceOption {
     /// Identifier, part of every share link.
     pub id: &'static str,
     /// The unit it stands for, where the choice is one of units.
@@ -111,7 +111,7 @@ impl Field {
     }
 
     /// A choice field; [`ChoiceField`] knows its answers too.
-    pub(super) const fn choice(id: &'static str, options: &'static [Answer], default: &'static str) -> Self {
+    pub(super) const fn choice(id: &'static str, options: &'static [ChoiceOption], default: &'static str) -> Self {
         Self { id, symbol: "", group: "", detail: false, when: None, kind: Kind::Choice(Choice { options, default }) }
     }
 

@@ -6,9 +6,12 @@ use crate::fault::Fault;
 use crate::part::Lead;
 use crate::quantity::Unit;
 
+/// No lead that is laid is longer, m.
+pub(crate) const LONGEST_LEAD: f64 = 10e3;
+
 /// Length, m.
 pub(crate) const LEAD_LENGTH: Field =
-    Field::number("lead_length", "l", Unit::Metre, 5.0, (0.0, 20.0)).limits(0.0, 10e3).at("lead");
+    Field::number("lead_length", "l", Unit::Metre, 5.0, (0.0, 20.0)).limits(0.0, LONGEST_LEAD).at("lead");
 /// Capacitance of a metre, F/m.
 pub(crate) const LEAD_C: Field = Field::number("lead_c", "C′", Unit::FaradPerMetre, 100e-12, (60e-12, 160e-12))
     .limits(0.0, 1e-6)

@@ -7,6 +7,17 @@
 //! usual, it is derived ([`Field::starting`], [`Field::usual`], [`Field::when`]
 //! and so on). Values are taken out by the constant, so that a name that does
 //! not exist does not build.
+//!
+//! The crest factor at which the levels begin is that of a sine, 20·log10 √2 dB:
+//!
+//! ```
+//! use stageohm::calculator::Calculator;
+//! use stageohm::field::Kind;
+//!
+//! let crest = Calculator::find("levels").unwrap().field("crest").unwrap();
+//! let Kind::Number(number) = crest.kind else { panic!() };
+//! assert!((number.default.unwrap() - 20.0 * 2_f64.sqrt().log10()).abs() < 1e-9);
+//! ```
 
 mod choice;
 mod filling;
@@ -15,14 +26,13 @@ mod list;
 mod values;
 
 pub(crate) mod active_box;
-pub(crate) mod between;
 pub(crate) mod connection;
 pub(crate) mod console;
 pub(crate) mod converter;
+pub(crate) mod direct_box;
 pub(crate) mod earth;
 pub(crate) mod lead;
 pub(crate) mod leg;
-pub(crate) mod level;
 pub(crate) mod load;
 pub(crate) mod mains;
 pub(crate) mod microphone;
@@ -33,6 +43,7 @@ pub(crate) mod piezo;
 pub(crate) mod question;
 pub(crate) mod receiver;
 pub(crate) mod run;
+pub(crate) mod signal;
 pub(crate) mod source;
 pub(crate) mod thru;
 pub(crate) mod transformer;
@@ -40,6 +51,6 @@ pub(crate) mod transformer;
 pub(crate) use choice::choice;
 pub use choice::{Answers, ChoiceField};
 pub(crate) use filling::{Filling, Put};
-pub use kind::{Answer, Choice, Field, Kind, Number};
+pub use kind::{Choice, ChoiceOption, Field, Kind, Number};
 pub(crate) use list::{folded, joined, only_when};
 pub use values::Values;

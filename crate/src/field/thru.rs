@@ -9,7 +9,7 @@ use crate::quantity::Unit;
 
 choice! {
     /// What a thru feeds.
-    pub(crate) enum Thru {
+    pub(crate) enum ThruLoad {
         /// Nothing.
         None = "none",
         /// An amplifier on a safety earth.
@@ -20,10 +20,10 @@ choice! {
 }
 
 /// Where something is plugged in.
-pub(crate) const FEEDING: &[&str] = &[Thru::Earthed.id(), Thru::Floating.id()];
+pub(crate) const FEEDING: &[&str] = &[ThruLoad::Earthed.id(), ThruLoad::Floating.id()];
 
 /// What the thru feeds.
-pub(crate) const THRU: ChoiceField<Thru> = Thru::field("thru", Thru::None).at("thru");
+pub(crate) const THRU: ChoiceField<ThruLoad> = ThruLoad::field("thru", ThruLoad::None).at("thru");
 /// Length of its lead, m.
 pub(crate) const THRU_LENGTH: Field = LEAD_LENGTH.named("thru_length", "l_A").when(THRU, FEEDING).at("thru");
 /// Input resistance of the amplifier, Ω.
@@ -43,8 +43,8 @@ pub(crate) const AMP_C: Field = Field::number("amp_c", "C_A", Unit::Farad, 50e-1
 /// The thru of a box, with a lead like `lead`; nothing where it feeds nothing.
 pub(crate) fn thru(values: &Values, lead: Lead) -> Result<Option<part::Thru>, Fault> {
     Ok(match values.choice(THRU)? {
-        Thru::None => None,
-        Thru::Earthed | Thru::Floating => Some(part::Thru {
+        ThruLoad::None => None,
+        ThruLoad::Earthed | ThruLoad::Floating => Some(part::Thru {
             lead: Lead { length: values.number(THRU_LENGTH)?, ..lead },
             input: OnePort::parallel_rc(values.number(AMP_R)?, values.number(AMP_C)?),
         }),

@@ -1,6 +1,6 @@
 //! A real transformer.
 
-use super::between::{BOX, BoxKind};
+use super::direct_box::{BOX, BoxKind};
 use super::{Field, Values};
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical;

@@ -1,6 +1,17 @@
 //! What a reader looks up: plugs and sockets, leads, adaptors, typical values,
 //! tables and terms, each with its source. One file a kind; to add an entry,
 //! put it into the list of its kind and its words into the catalogue of words.
+//!
+//! ```
+//! use stageohm::look_up::{LookUpKind, entries};
+//! use stageohm::settings::Settings;
+//!
+//! let entries = entries(&Settings::default());
+//! let dbu = entries.iter().find(|entry| entry.id == "term-dbu").unwrap();
+//! assert_eq!(dbu.kind, LookUpKind::Term);
+//! // 1 mW in 600 Ω are √0.6 V (IEC 60027-3).
+//! assert!(dbu.text[0].contains("774.6\u{a0}mV"), "{:?}", dbu.text);
+//! ```
 
 mod adaptor;
 mod connector;

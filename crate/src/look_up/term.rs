@@ -9,15 +9,15 @@ use crate::calculator::{
 };
 use crate::catalogue::phantom::P48;
 use crate::catalogue::typical::{MINUS_10_DBV, PLUS_4_DBU};
-use crate::field::between::{BOX, BoxKind};
 use crate::field::connection::{CONNECTION, ConnectionKind};
+use crate::field::direct_box::{BOX, BoxKind};
 use crate::field::earth::{CAUSE, CauseKind};
 use crate::field::leg::{DRIVE, DriveKind};
 use crate::field::source::{SOURCE, SourceKind};
+use crate::quantity::level::HALF_POWER;
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 
-/// Half the power and half the voltage, dB.
-const HALF_POWER: f64 = 3.010_299_956_639_812;
+/// How far half the voltage is down, dB.
 pub(super) const HALF_VOLTAGE: f64 = 6.020_599_913_279_624;
 /// A usual turns ratio.
 const TURNS: f64 = 12.0;

@@ -7,8 +7,8 @@ use crate::calculator::{
     transformer, whole_line,
 };
 use crate::catalogue::{Mark, typical};
-use crate::field::between::{BOX, BoxKind};
 use crate::field::connection::{CONNECTION, ConnectionKind};
+use crate::field::direct_box::{BOX, BoxKind};
 use crate::field::earth::{CAUSE, CauseKind};
 use crate::field::load::LOAD_R;
 use crate::field::source::{SOURCE, SOURCE_R, SourceKind};

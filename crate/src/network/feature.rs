@@ -2,11 +2,9 @@
 
 use super::sweep::log_sweep;
 use crate::numeric::bracketed_root;
-use crate::quantity::level::decibels_of_power;
+use crate::quantity::level::{HALF_POWER, decibels_of_power};
 use std::ops::RangeInclusive;
 
-/// 10·log10 of one half, dB.
-pub const HALF_POWER: f64 = -3.010_299_956_639_812;
 /// Where features are looked for, Hz, and in how many steps. 120 a decade
 /// bracket every extremum of a lumped chain of the trade and of the lines in it.
 const SEARCHED: RangeInclusive<f64> = 0.01..=1e7;
@@ -89,7 +87,7 @@ pub fn features(response: &dyn Response) -> Features {
     }
     let midband = response.level(MIDBAND);
     let (middle, plateau) = plateau(response, &grid, &levels);
-    let corner_level = plateau + HALF_POWER;
+    let corner_level = plateau - HALF_POWER;
     let corner = |bracket: (f64, f64)| {
         let offset = |x: f64| response.level(x.exp()) - corner_level;
         bracketed_root(offset, bracket.0.ln(), bracket.1.ln(), 1e-11).map(f64::exp)

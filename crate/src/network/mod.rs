@@ -14,16 +14,17 @@
 //! 1/(2π·5 kΩ·1 nF) = 31.83 kHz:
 //!
 //! ```
-//! use stageohm::network::{Element, OnePort, Path, decibel};
+//! use stageohm::network::{Element, OnePort, Path, decibels_of_transfer};
 //!
 //! let path = Path::new(OnePort::resistor(10e3), OnePort::resistor(10e3))
 //!     .with("lead", Element::Shunt(OnePort::capacitor(1e-9)));
-//! assert!((decibel(path.transfer(100.0)) + 6.02).abs() < 0.01);
-//! assert!((decibel(path.transfer(31.83e3)) + 9.03).abs() < 0.01);
+//! assert!((decibels_of_transfer(path.transfer(100.0)) + 6.02).abs() < 0.01);
+//! assert!((decibels_of_transfer(path.transfer(31.83e3)) + 9.03).abs() < 0.01);
 //! ```
 
 mod element;
 mod feature;
+mod ladder;
 mod lanes;
 mod line;
 mod noise;
@@ -34,7 +35,7 @@ mod two_port;
 mod weighting;
 
 pub use element::{Element, Section};
-pub use feature::{Features, HALF_POWER, MIDBAND, Peak, Response, features, slope};
+pub use feature::{Features, MIDBAND, Peak, Response, features, slope};
 pub use line::Line;
 pub(crate) use line::MOST_LOSS;
 pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
@@ -48,6 +49,6 @@ use crate::quantity::level::decibels_of_power;
 use num_complex::Complex64;
 
 /// 20·log10 of the size of a transfer, dB. Zero gives −∞.
-pub fn decibel(transfer: Complex64) -> f64 {
+pub fn decibels_of_transfer(transfer: Complex64) -> f64 {
     decibels_of_power(transfer.norm_sqr())
 }

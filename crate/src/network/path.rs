@@ -1,7 +1,8 @@
 //! From an e.m.f. to the voltage across a load.
 
-use super::element::{Element, Port, Section};
+use super::element::{Element, Section};
 use super::feature::Response;
+use super::ladder::Port;
 use super::lanes::{Lanes, Omegas, inverse};
 use super::one_port::OnePort;
 use super::two_port::TwoPort;

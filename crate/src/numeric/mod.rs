@@ -16,13 +16,13 @@
 //! ```
 
 mod draws;
-mod golden;
+mod highest;
 mod interpolate;
 mod root;
 mod samples;
 
 pub use draws::Draws;
-pub use golden::highest;
+pub use highest::highest;
 pub use interpolate::interpolate;
 pub use root::bracketed_root;
 pub use samples::{Extremes, Samples};

@@ -7,7 +7,7 @@
 //! divides signal and error alike and is left out of both.
 
 use crate::Complex64;
-use crate::network::{MIDBAND, OnePort, decibel};
+use crate::network::{MIDBAND, OnePort, decibels_of_transfer};
 
 /// One leg of a balanced line.
 #[derive(Clone, Debug, PartialEq)]
@@ -176,6 +176,6 @@ impl BalancedLine {
     /// Rejection of the voltage between the earths at a frequency in Hz, dB;
     /// infinite where nothing is out of balance.
     pub fn rejection(&self, frequency: f64) -> f64 {
-        -decibel(self.at(frequency).error.into())
+        -decibels_of_transfer(self.at(frequency).error.into())
     }
 }

@@ -1,6 +1,7 @@
 //! An electronic input with noise of its own.
 
-use crate::network::{OnePort, johnson};
+use crate::network::{AUDIO_BAND, OnePort, ROOM, johnson};
+use crate::quantity::level::dbu_of_square;
 use num_complex::Complex64;
 
 /// An electronic input: what it loads with, and the noise it adds.
@@ -57,5 +58,37 @@ impl InputNoise {
     /// All causes together, V²/Hz.
     pub fn sum(&self) -> f64 {
         self.voltage + self.current + self.resistance
+    }
+}
+
+/// An equivalent input noise (EIN) as a noise voltage density, and back: formulas.
+///
+/// An EIN is taken as measured: unweighted from 20 Hz to 20 kHz at 20 °C, with
+/// the stated resistance across the input, and with the input's own resistance
+/// in it, which then must not be counted again. It is the e.m.f. that would make
+/// the noise (equivalent noise source e.m.f., IEC 60268-3, from memory): the noise
+/// voltage `e_K` stands behind the divider of the stated resistance `R_EIN` and
+/// the input's `R_K`.
+pub(crate) struct EquivalentNoise;
+
+impl EquivalentNoise {
+    /// That divider, `D_K`.
+    pub(crate) const DIVIDER: &str = "R_K/(R_K + R_EIN)";
+    /// The e.m.f. of the level `a_EIN`, `U_EIN`.
+    pub(crate) const VOLTS: &str = "U_0*10^(a_EIN/20)";
+    /// The noise voltage density.
+    pub(crate) const DENSITY: &str = "D_K*sqrt(U_EIN^2/B - 4*k_B*T_0*R_EIN - (i_K*R_EIN)^2)";
+    /// The level of a noise voltage density, dBu.
+    pub(crate) const LEVEL: &str = "10*log10((4*k_B*T_0*R_EIN + (e_K/D_K)^2 + (i_K*R_EIN)^2)*B/U_0^2)";
+
+    /// The band in which it is measured, Hz.
+    pub(crate) fn bandwidth() -> f64 {
+        AUDIO_BAND.end() - AUDIO_BAND.start()
+    }
+
+    /// The least that there can be, dBu: what a resistance in Ω and a noise current
+    /// in A/√Hz through it make alone.
+    pub(crate) fn least(r: f64, i_n: f64) -> f64 {
+        dbu_of_square((johnson(r, ROOM) + (i_n * r).powi(2)) * Self::bandwidth())
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Model: e.m.f. in series with R and L (a loss resistance parallel to L stands
 //! for eddy currents), winding capacitance across the terminals, then the
-//! controls. See `physics` in the documentation of the project for ranges.
+//! controls. Usual values stand in [`catalogue::typical`](crate::catalogue::typical).
 
 use crate::network::{Element, OnePort, Path, Section};
 

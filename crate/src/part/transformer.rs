@@ -2,6 +2,9 @@
 
 use crate::network::{Element, OnePort, Path};
 
+/// The frequency at which the largest level of a transformer is stated, Hz.
+pub(crate) const LARGEST_AT: f64 = 20.0;
+
 /// A transformer with everything that bounds it. Leakage is referred to the
 /// primary and stands, with the primary's resistance, in front of the
 /// magnetising branch.
@@ -56,5 +59,23 @@ impl Transformer {
             path = path.with("part-secondary-capacitance", Element::Shunt(OnePort::capacitor(self.c2)));
         }
         path
+    }
+
+    /// The formula of what a load on the secondary is to the source, by the turns
+    /// ratio `n`; the load is a formula too.
+    pub(crate) fn reflected_load(load: &str) -> String {
+        format!("n^2*{load}")
+    }
+
+    /// The formula of what a source on the primary is to the load.
+    pub(crate) fn reflected_source(source: &str) -> String {
+        format!("{source}/n^2")
+    }
+
+    /// The formula of the largest level on the primary at the frequency `f`, from
+    /// `U_20`, the one at `f_20`. What saturates the core is its flux, U/(2π·f·N):
+    /// with the frequency the level falls by 6 dB an octave.
+    pub(crate) fn largest_level(f: &str) -> String {
+        format!("U_20 + 20*log10({f}/f_20)")
     }
 }

@@ -1,6 +1,17 @@
 //! Ratios ⇄ decibels, and volts ⇄ dBu and dBV.
+//!
+//! ```
+//! use stageohm::quantity::level::{decibels, volts_at_dbu};
+//!
+//! // Half the voltage, and +4 dBu (EBU Tech. 3276, from memory).
+//! assert!((decibels(0.5) + 6.0206).abs() < 1e-4);
+//! assert!((volts_at_dbu(4.0) - 1.228).abs() < 1e-3);
+//! ```
 
 use super::VOLTS_AT_0_DBU;
+
+/// How far half the power is down, 10·log10 2 dB; as much is a sine's crest factor.
+pub const HALF_POWER: f64 = 3.010_299_956_639_812;
 
 /// A ratio of voltages in decibels. Zero gives −∞.
 pub fn decibels(ratio: f64) -> f64 {

@@ -40,6 +40,6 @@ pub struct Candidate<T = String> {
 pub struct Reason<T = String> {
     /// The number, with what to make of it.
     pub reading: Reading<T>,
-    /// The calculator that proves it, filled in.
+    /// The calculator that shows the working of it, filled in.
     pub link: Link<T>,
 }

@@ -1,4 +1,16 @@
 //! What a calculator answers: plain data, in the reader's words or before them.
+//!
+//! ```
+//! use stageohm::quantity::Unit;
+//! use stageohm::report::{Depth, Sheet};
+//! use stageohm::settings::Settings;
+//!
+//! // Half the voltage is 20·log10 2 = 6.02 dB less.
+//! let mut sheet = Sheet::new("source-load", Depth::Plots);
+//! sheet.headline("loss", 20.0 * 2_f64.log10(), Unit::Decibel, &[]);
+//! let report = sheet.finish().worded(&Settings::default());
+//! assert_eq!(report.reading("loss").unwrap().text, "6.02\u{a0}dB");
+//! ```
 
 mod candidate;
 mod plot;

@@ -1,9 +1,9 @@
 //! The picture of levels over frequency that most calculators show.
 
 use super::{Band, Plot, Sheet, Trace};
-use crate::network::{AUDIO_BAND, Features, HALF_POWER, Response, log_sweep_with};
+use crate::network::{AUDIO_BAND, Features, Response, log_sweep_with};
 use crate::quantity::Unit;
-use crate::quantity::level::decibels_of_power;
+use crate::quantity::level::{HALF_POWER, decibels_of_power};
 use crate::words::{Arg, Args, Message};
 
 /// Points of a drawn curve; 80 a decade draw a Q of 30 without a visible corner.
@@ -54,7 +54,7 @@ impl Sheet {
             .collect();
         let markers: Vec<_> = features
             .map(|features| {
-                let corner = features.plateau + HALF_POWER;
+                let corner = features.plateau - HALF_POWER;
                 let peak = features.peak;
                 [
                     peak.map(|peak| ("marker-peak", peak.frequency, peak.level)),

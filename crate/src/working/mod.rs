@@ -1,9 +1,22 @@
 //! The working of an answer: formulas that are evaluated one after the other, each
 //! with what was found before it, and written down where that is wanted.
+//!
+//! ```
+//! use stageohm::quantity::Unit;
+//! use stageohm::working::Working;
+//!
+//! let mut working = Working::new("source-load", true);
+//! working.given("R_S", 10e3, Unit::Ohm);
+//! working.given("R_L", 10e3, Unit::Ohm);
+//! // Half the voltage is 20·log10 2 = 6.0206 dB less.
+//! let level = working.step("level", "a", "20*log10(R_L/(R_S + R_L))", Unit::Decibel).unwrap();
+//! assert!((level + 6.0206).abs() < 1e-4);
+//! assert_eq!(working.into_steps()[0].formula, "a = 20·log10(R_L / (R_S + R_L))");
+//! ```
 
 pub(crate) mod ground_loop;
-mod ladder;
 mod level;
+mod path;
 
 use crate::Complex64;
 use crate::expression::mathml::identifier;

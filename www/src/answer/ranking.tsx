@@ -4,7 +4,7 @@ import { VerdictView } from './reading'
 import { useStore } from '../screen/store'
 import { say } from '../base/words'
 
-/** Candidates in order, each with its reasons, each reason with its proof. */
+/** Candidates in order, each with its reasons, each reason with a link to its working. */
 export function Ranking() {
   const ranking = useStore(({ good }) => good?.report.ranking) ?? []
   const settings = useStore(state => state.settings)

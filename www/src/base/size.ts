@@ -4,7 +4,7 @@ import { useCallback, useRef, useState } from 'preact/hooks'
 const FIRST = 328
 /** The letters of a plot against those of the page. */
 const LETTERS = 0.75
-/** So many of them must fit side by side, or the names would cover the curves. */
+/** At least this many of them must fit side by side, or the names would cover the curves. */
 const ACROSS = 25
 
 /** Measures an element: its width, and the height of a line of a plot's text, in pixels. */

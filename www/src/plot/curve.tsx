@@ -70,7 +70,7 @@ function isInside({ x, y, left, right, top, bottom }: Frame, marker: Marker): bo
   return along >= left && along <= right && down >= top && down <= bottom
 }
 
-/** So many curves can be named beside them; the list of what is held names them all. */
+/** At most this many curves are named beside them; the list of what is held names them all. */
 const MOST_NAMED = 6
 /** On a wide plot one more for as many pixels as these. */
 const ROOM = 90

@@ -11,7 +11,7 @@ export interface Findable<T> {
   readonly said: readonly string[]
 }
 
-/** So many letters say enough to be looked for in the middle of a word. */
+/** At least this many letters say enough to be looked for in the middle of a word. */
 const MIDDLE = 3
 /** No name is so long, in characters: what is finds nothing, and is not compared with everything. */
 const LONGEST = 200

@@ -5,8 +5,8 @@ use crate::Complex64;
 use crate::catalogue::phantom::FEED_MATCH;
 use crate::fault::Fault;
 use crate::field::Values;
-use crate::field::between::{BOX, BoxKind, GROUND, Ground};
 use crate::field::connection::pin_1_r;
+use crate::field::direct_box::{BOX, BoxKind, GROUND, Ground};
 use crate::field::earth::{
     AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, LEAKAGE_VOLTS, LOOP_L, POWER, Power, SUPPLY_LEAKAGE, difference,
     leakage,
@@ -18,7 +18,7 @@ use crate::field::phantom::PHANTOM;
 use crate::field::receiver::electronic;
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{SOURCE, SourceKind};
-use crate::field::thru::{THRU, THRU_LENGTH, Thru};
+use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, OnePort, a_weighting};
 use crate::part::{BalancedLine, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Spectrum};
@@ -30,7 +30,7 @@ use crate::working::ground_loop::{LoopSymbols, closed, driven, leakage_z};
 use std::f64::consts::TAU;
 
 /// How the run gets the signal on to the console.
-pub(in super::super) enum RunConnection {
+pub(in crate::calculator) enum RunConnection {
     /// Its shield is the return of the signal.
     Unbalanced,
     /// A transformer with nothing metallic across, into an unbalanced input.
@@ -52,7 +52,7 @@ pub(in super::super) enum RunConnection {
 }
 
 /// The loops of earths of a line.
-pub(in super::super) struct Loops {
+pub(in crate::calculator) struct Loops {
     pub star: EarthStar,
     pub run: RunConnection,
     /// Whether the first lead is part of a balanced run.
@@ -66,7 +66,7 @@ pub(in super::super) struct Loops {
 }
 
 /// The hum at the console's input, V.
-pub(in super::super) struct Hum {
+pub(in crate::calculator) struct Hum {
     pub all: f64,
     /// A-weighted: all of it, what comes in by the first lead, and by the run.
     pub weighted: [f64; 3],
@@ -123,7 +123,7 @@ impl Loops {
             Power::Earthed => Some(arm(difference(values, EARTH_VOLTS, EARTH_R)?, lead_r)),
             Power::Leaking => Some(arm(leakage(values, SUPPLY_LEAKAGE)?, lead_r)),
         };
-        let amplifier = if boxed != BoxKind::None && values.choice(THRU)? == Thru::Earthed {
+        let amplifier = if boxed != BoxKind::None && values.choice(THRU)? == ThruLoad::Earthed {
             Some(arm(difference(values, AMP_DIFFERENCE, AMP_EARTH_R)?, shield(values.number(THRU_LENGTH)?)?))
         } else {
             None

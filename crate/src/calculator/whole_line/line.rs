@@ -9,22 +9,22 @@ use crate::calculator::noise_floor::{Floor, Signal, floor, signal};
 use crate::calculator::phantom::{adaptor, voltage, whole_r};
 use crate::fault::Fault;
 use crate::field::Values;
-use crate::field::between::{BOX, BoxKind, BoxSupply, POWERED};
 use crate::field::console::console;
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, POWERED};
 use crate::field::lead::SHIELD_R;
-use crate::field::level::CREST;
 use crate::field::phantom::{CURRENT, LEAST, PHANTOM, Supply};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
+use crate::field::signal::CREST;
 use crate::field::source::{SOURCE, SourceKind, emf};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
-use crate::part::{Chain, NoiseByPoint, Rig};
+use crate::part::{Chain, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
 use crate::words::Arg;
 use crate::working::Working;
 
 /// A line, solved.
-pub(in super::super) struct Line {
+pub(in crate::calculator) struct Line {
     pub rig: Rig,
     pub chain: Chain,
     /// The source with nothing connected.
@@ -45,7 +45,7 @@ pub(in super::super) struct Line {
 
 /// How much more than the source alone the line loses at the ends of its range,
 /// each re its own level at 1 kHz.
-pub(in super::super) struct ToneLoss {
+pub(in crate::calculator) struct ToneLoss {
     /// At the treble, dB.
     pub treble: f64,
     /// At the bass, dB.
@@ -55,7 +55,7 @@ pub(in super::super) struct ToneLoss {
 }
 
 /// What phantom does on a line.
-pub(in super::super) enum Phantom {
+pub(in crate::calculator) enum Phantom {
     /// Nothing.
     Idle,
     /// It is off, and the box wants it.
@@ -72,7 +72,7 @@ pub(in super::super) enum Phantom {
 }
 
 /// What a line is held to.
-pub(in super::super) struct Limit {
+pub(in crate::calculator) struct Limit {
     /// Its reading in the report.
     pub id: &'static str,
     /// What is left over the limit, dB; nothing where there is none to keep, or
@@ -87,7 +87,7 @@ const LEAST_LIMIT: f64 = 1.0;
 
 /// What is left over a limit.
 #[derive(Clone, Copy, Debug)]
-pub(in super::super) struct Margin {
+pub(in crate::calculator) struct Margin {
     /// dB, negative where the limit is broken.
     pub left: f64,
     /// The limit, dB.
@@ -242,7 +242,7 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
         givens(values, working, supply)?;
         working.given("I_D", values.number(CURRENT)?, Unit::Ampere);
         working.given("I_2", 0.0, Unit::Ampere);
-        whole_r(working, 2.0)?;
+        whole_r(working, PhantomFeed { legs: 2.0 })?;
         let volts = voltage(working)?.max(0.0);
         let feed_share = working.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
         return Ok(Phantom::Feeds { supply, volts, feed_share });
@@ -265,7 +265,8 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
 /// As good as direct current, Hz: what has any capacitance in its way passes none.
 const DIRECT: f64 = 1e-9;
 
-fn givens(values: &Values, working: &mut Working, supply: Supply) -> Result<(), Fault> {
+/// What the formulas of a feed through the run begin with.
+pub(super) fn givens(values: &Values, working: &mut Working, supply: Supply) -> Result<(), Fault> {
     let supply = supply.values();
     working.given("U_P", supply.volts, Unit::Volt);
     working.given("R_F", supply.feed_r, Unit::Ohm);

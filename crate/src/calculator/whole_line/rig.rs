@@ -2,7 +2,7 @@
 
 use crate::fault::Fault;
 use crate::field::Values;
-use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED, between};
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED, between};
 use crate::field::lead::lead;
 use crate::field::pad::pad;
 use crate::field::run::{RUN, Run, run};

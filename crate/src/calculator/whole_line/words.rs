@@ -1,9 +1,9 @@
 //! A line in words: what was found held against what is asked of it, each with
-//! a link to the calculator that proves it.
+//! a link to the calculator that shows the working.
 
 use super::hum::RunConnection;
 use super::line::{Line, Phantom};
-use super::proof;
+use super::links;
 use crate::calculator::level_chain::Point;
 use crate::calculator::noise_floor::loudest;
 use crate::fault::Fault;
@@ -12,14 +12,15 @@ use crate::field::earth::{POWER, Power};
 use crate::field::mains::mains;
 use crate::field::phantom::{CURRENT, LEAST, Supply};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
-use crate::field::thru::{THRU, Thru};
+use crate::field::thru::{THRU, ThruLoad};
+use crate::part::Feeding;
 use crate::quantity::Unit;
 use crate::quantity::level::dbu;
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 
 /// Writes down what was found of a line.
-pub(in super::super) fn write(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+pub(in crate::calculator) fn write(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     tone(values, line, sheet)?;
     noise(values, line, sheet)?;
     hum(values, line, sheet)?;
@@ -49,7 +50,7 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     sheet.verdict(tone, word, &args);
     sheet.further("loss_bass", line.tone.bass, Unit::Decibel, &[("f", Arg::Quantity(bass, Unit::Hertz))]);
-    proof::tone(values, sheet, line, f)
+    links::tone(values, sheet, line, f)
 }
 
 fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
@@ -65,7 +66,7 @@ fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("noise", line.floor.noise, Unit::DecibelU, &[]);
     sheet.further("noise_a", line.floor.noise_a, Unit::DecibelU, &[]);
     sheet.further("snr_a", line.signal.snr_a, Unit::Decibel, &[]);
-    proof::noise(values, sheet, line)
+    links::noise(values, sheet, line)
 }
 
 fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
@@ -90,7 +91,7 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if line.loops.star.is_driven() {
         loops(values, line, sheet)?;
     }
-    proof::hum(values, sheet, line, by_lead >= by_run)
+    links::hum(values, sheet, line, by_lead >= by_run)
 }
 
 fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
@@ -107,7 +108,7 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.warn("stop", &[]);
     }
     let apart = matches!(line.loops.run, RunConnection::Isolated { .. } | RunConnection::Balanced { lifted: true, .. });
-    if apart && values.choice(POWER)? == Power::Leaking && values.choice(THRU)? != Thru::Earthed {
+    if apart && values.choice(POWER)? == Power::Leaking && values.choice(THRU)? != ThruLoad::Earthed {
         sheet.warn("floats", &[]);
     }
     Ok(())
@@ -134,7 +135,7 @@ fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> 
         sheet.verdict(Tone::Fine, "verdict-level", &by);
     }
     sheet.further("level_change", line.signal.gain, Unit::Decibel, &[]);
-    proof::levels(values, sheet, line)
+    links::levels(values, sheet, line)
 }
 
 /// The share of the resistance in the way that is most of it.
@@ -147,16 +148,16 @@ fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault>
         Phantom::Missing => {
             sheet.further("supply", 0.0, Unit::Volt, &[]);
             sheet.verdict(Tone::Trouble, "verdict-no-supply", &[]);
-            proof::phantom(values, sheet, Supply::P48, None)?;
+            links::phantom(values, sheet, Supply::P48, None)?;
         }
         Phantom::Feeds { supply, volts, feed_share } => {
             fed(values, sheet, supply, volts, feed_share)?;
-            proof::phantom(values, sheet, supply, None)?;
+            links::phantom(values, sheet, supply, None)?;
         }
         Phantom::OnSource { supply, volts, output_r } => {
             sheet.further("supply_on_source", volts, Unit::Volt, &[]);
             sheet.verdict(Tone::Trouble, "verdict-on-source", &[]);
-            proof::phantom(values, sheet, supply, Some(output_r))?;
+            links::phantom(values, sheet, supply, Some(output_r))?;
         }
         Phantom::Unbalanced => sheet.warn("phantom-unbalanced", &[]),
         Phantom::OnOutput => sheet.warn("phantom-line", &[]),
@@ -173,10 +174,10 @@ fn fed(values: &Values, sheet: &mut Sheet, supply: Supply, volts: f64, feed_shar
         ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
         ("by", Arg::Key(by.to_owned())),
     ];
-    let (tone, word) = match volts {
-        volts if volts < least => (Tone::Trouble, "verdict-starved"),
-        volts if volts - supply.tolerance < least => (Tone::Watch, "verdict-supply-tight"),
-        _ => (Tone::Fine, "verdict-runs"),
+    let (tone, word) = match Feeding::by(volts, volts - supply.tolerance, least) {
+        Feeding::Starved => (Tone::Trouble, "verdict-starved"),
+        Feeding::Tight => (Tone::Watch, "verdict-supply-tight"),
+        Feeding::Runs => (Tone::Fine, "verdict-runs"),
     };
     sheet.verdict(tone, word, &args);
     if values.number(CURRENT)? > supply.most {

@@ -1,8 +1,9 @@
-//! The calculators that prove what was found, filled in with the line.
+//! Links to the calculators that show the working of what was found, filled in
+//! with the line.
 
 use super::CALCULATOR;
 use super::hum::RunConnection;
-use super::line::Line;
+use super::line::{Line, givens};
 use crate::calculator::Calculator;
 use crate::calculator::{
     balance, ground_loop, level_chain, noise_floor, phantom as phantom_supply, pickup, source_load,
@@ -15,7 +16,6 @@ use crate::field::earth::{
 };
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_LENGTH, SHIELD_R};
 use crate::field::leg::{DRIVE, DriveKind, FLOATING_C, IMBALANCE, LEG_R};
-use crate::field::level::SIGNAL;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::mains::mains;
 use crate::field::microphone::MICROPHONE_R;
@@ -24,15 +24,17 @@ use crate::field::piezo::PIEZO_C;
 use crate::field::question::FREQUENCY;
 use crate::field::receiver::{INPUT_R, INPUT_SPREAD};
 use crate::field::run::{RUN_LENGTH, RUN_R};
+use crate::field::signal::SIGNAL;
 use crate::field::source::{COUPLING_C, EMF, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
 use crate::field::thru::{AMP_C, AMP_R};
 use crate::field::transformer::WINDING_C;
 use crate::field::{Filling, Values};
 use crate::network::MIDBAND;
-use crate::part::{Cause, Drive};
+use crate::part::{Cause, Drive, PhantomFeed};
 use crate::quantity::Unit;
 use crate::report::Sheet;
 use crate::words::Arg;
+use crate::working::Working;
 use std::f64::consts::TAU;
 
 fn copied(calculator: &'static Calculator, values: &Values) -> Result<Filling, Fault> {
@@ -218,9 +220,10 @@ pub(super) fn phantom(values: &Values, sheet: &mut Sheet, supply: Supply, output
     filling.choose(SUPPLY, supply);
     filling.put(LEAD_LENGTH, length);
     filling.put(CORE_R, core_r);
-    let from = supply.values();
-    let whole_r = (from.feed_r + core_r * length) / 2.0 + values.number(SHIELD_R)? * length;
-    if output_r.is_none() && values.number(CURRENT)? * whole_r > from.volts {
+    let mut working = Working::new(CALCULATOR.id, false);
+    givens(values, &mut working, supply)?;
+    let whole_r = working.value(&PhantomFeed { legs: 2.0 }.whole_r())?;
+    if output_r.is_none() && values.number(CURRENT)? * whole_r > supply.values().volts {
         // No supply gives that, and there it is said instead of computed.
         return Ok(());
     }

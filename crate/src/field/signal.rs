@@ -4,7 +4,7 @@ use super::Field;
 use crate::catalogue::typical;
 use crate::quantity::Unit;
 
-/// Crest factor: peak re r.m.s., dB.
+/// Crest factor: peak re rms, dB.
 pub(crate) const CREST: Field =
     Field::number("crest", "c", Unit::Decibel, 12.0, (3.0, 20.0)).limits(0.0, 60.0).marks(typical::CREST).at("source");
 /// The signal beside which hum is heard, V.

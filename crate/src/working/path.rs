@@ -1,12 +1,12 @@
 //! The working of a path at one frequency, from the load back to the source.
 //!
-//! The same ladder that the engine walks, written down: one volt across the
+//! The ladder of `network/ladder.rs`, written down: one volt across the
 //! load, then every element's share of voltage and current, and last what the
 //! e.m.f. must have been.
 
 use super::Working;
 use crate::fault::Fault;
-use crate::network::{Element, Line, MOST_LOSS, OnePort, Path, decibel};
+use crate::network::{Element, Line, MOST_LOSS, OnePort, Path, decibels_of_transfer};
 use crate::quantity::Unit;
 use crate::words::Arg;
 
@@ -98,7 +98,7 @@ impl Working {
         let x = self.step_with("walk-line", &of(part), "x", "sqrt(Z*Y)", Unit::One)?;
         // What is left behind a line of endless loss is not followed further.
         let followed = if x.re > MOST_LOSS {
-            let most = Arg::Quantity(decibel(MOST_LOSS.exp().into()), Unit::Decibel);
+            let most = Arg::Quantity(decibels_of_transfer(MOST_LOSS.exp().into()), Unit::Decibel);
             let args = [("part", Arg::Key(part.to_owned())), ("most", most)];
             self.step_with("walk-line-most", &args, "x_m", &format!("{MOST_LOSS} + j*im(x)"), Unit::One)?;
             "x_m"

@@ -3,11 +3,11 @@
 //!
 //! It owns no physics. The rig is put together in [`rig`], asked for its tone,
 //! noise, hum, headroom and supply in [`line`], with the functions of the
-//! calculators that prove each of them, and every answer links there.
+//! calculators that show the working of each, and every answer links there.
 
 mod hum;
 pub(super) mod line;
-mod proof;
+mod links;
 mod rig;
 pub(super) mod words;
 
@@ -15,15 +15,14 @@ use super::level_chain::picture;
 use crate::calculator::{Calculator, Preset};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
-use crate::field::between::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::connection::PIN_1_R;
 use crate::field::console::{
-    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseFigure,
+    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs,
 };
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
 use crate::field::leg::IMBALANCE;
-use crate::field::level::CREST;
 use crate::field::mains::{HARMONIC_LEVELS, MAINS};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
 use crate::field::pad::{PAD, PAD_R};
@@ -33,8 +32,9 @@ use crate::field::piezo::PIEZO_C;
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
 use crate::field::run::{RUN, RUN_C, RUN_L, RUN_LENGTH, RUN_R, Run};
+use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
-use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, Thru};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
 };
@@ -75,7 +75,7 @@ const THRU_BRANCH: [Field; 5] = [
     THRU_LENGTH,
     AMP_R,
     AMP_C,
-    AMP_DIFFERENCE.when(THRU, &[Thru::Earthed.id()]),
+    AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]),
 ];
 
 const BOX_DETAILS: [Field; 11] = [
@@ -150,7 +150,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
                     ConsolePhantom::Off.to(PHANTOM),
                     CONSOLE_R.typed("1M"),
                     CONSOLE_C.typed("50 pF"),
-                    NoiseFigure::Densities.to(CONSOLE_NOISE),
+                    NoiseStatedAs::Densities.to(CONSOLE_NOISE),
                     CONSOLE_E.typed("10 nV"),
                     CONSOLE_I.typed("0.1 pA"),
                 ],
@@ -221,7 +221,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
                 TREBLE.typed("2 kHz"),
                 BoxKind::Passive.to(BOX),
                 Ground::Lifted.to(GROUND),
-                Thru::Earthed.to(THRU),
+                ThruLoad::Earthed.to(THRU),
                 THRU_LENGTH.typed("3 m"),
             ],
             held: &[
@@ -233,7 +233,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
                     BASS.typed("40 Hz"),
                     TREBLE.typed("2 kHz"),
                     BoxKind::Passive.to(BOX),
-                    Thru::Earthed.to(THRU),
+                    ThruLoad::Earthed.to(THRU),
                     THRU_LENGTH.typed("3 m"),
                 ],
                 &[
@@ -243,7 +243,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
                     TONE_C.typed("47n"),
                     BASS.typed("40 Hz"),
                     TREBLE.typed("2 kHz"),
-                    Thru::Earthed.to(THRU),
+                    ThruLoad::Earthed.to(THRU),
                     THRU_LENGTH.typed("3 m"),
                 ],
             ],
