@@ -8,7 +8,7 @@ mod common;
 
 use common::{ask, reading, report, within};
 use serde_json::{Value, json};
-use stageohm::network::{OnePort, Response as _, features};
+use stageohm::network::{OnePort, Response as _};
 use stageohm::numeric::{bracketed_root, highest};
 use stageohm::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use stageohm::report::{Report, Tone};
@@ -314,7 +314,7 @@ fn loads_of_a_source() {
     for (limit, below, above) in [
         (10.0, (Tone::Watch, "loads the source"), (Tone::Fine, "bridging")),
         (2.0, (Tone::Watch, "near matching"), (Tone::Watch, "loads the source")),
-        (0.5, (Tone::Trouble, "smaller than the source"), (Tone::Watch, "near matching")),
+        (0.5, (Tone::Trouble, "too small for this source"), (Tone::Watch, "near matching")),
     ] {
         for (share, (tone, text)) in [(0.99, below), (1.01, above)] {
             let got = words(limit * share);
@@ -332,16 +332,16 @@ fn primary_of_a_transformer() {
     turns("transformer", "z_in", [(source(1.98), Tone::Trouble), (source(2.02), Tone::Watch)]);
 }
 
-/// A rejection is high from 80 dB on, and usual from 50 dB.
+/// A rejection is high from 80 dB on, and low under 20 dB.
 #[test]
 fn rejections() {
-    let bare = json!({ "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0, "leg_r": 1e3, "input_r": 1e5 });
+    let bare = json!({ "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0, "leg_r": 4e3, "input_r": 2e4 });
     let at = |rejection: f64| {
-        let imbalance = where_it_is("balance", &bare, "imbalance", (1e-3, 2e3), "rejection", rejection);
+        let imbalance = where_it_is("balance", &bare, "imbalance", (1e-3, 8e3), "rejection", rejection);
         with(bare.clone(), json!({ "imbalance": imbalance }))
     };
     turns("balance", "rejection", [(at(79.5), Tone::Watch), (at(80.5), Tone::Fine)]);
-    turns("balance", "rejection", [(at(49.6), Tone::Trouble), (at(50.4), Tone::Watch)]);
+    turns("balance", "rejection", [(at(19.9), Tone::Trouble), (at(20.1), Tone::Watch)]);
 }
 
 /// Capacitances out of balance let a voltage through that rises with frequency:
@@ -715,4 +715,41 @@ fn bands_of_a_response() {
     let corner = response.markers.iter().find(|marker| marker.text.starts_with("−3 dB")).unwrap();
     let lowest = -20.0 * (1.0_f64 + 6.5e3 / 250e3 + 6.5e3 / 1e6).log10();
     within("corner", corner.y, lowest - 3.010_299_957, 1e-5);
+}
+
+/// Where the first thing to do is to stop, nothing is called fine, inaudible or
+/// best: 3 V between two earths, and 0.6 mA of leakage with no other earth.
+#[test]
+fn nothing_is_fine_beside_a_stop() {
+    for values in [
+        json!({ "difference": 3.0, "connection": "isolated" }),
+        json!({ "cause": "leakage", "leakage": 0.6e-3, "other_r": "", "connection": "isolated" }),
+    ] {
+        let report = report("ground-loop", values);
+        let (tone, text) = verdict(&report, "signal_to_hum_a");
+        assert!(tone == Tone::Trouble && text.starts_with("stop here first"), "{text}");
+    }
+    let report = report("box-or-straight", json!({ "source": "keyboard", "power": "earthed", "difference": 3.0 }));
+    assert!(!report.ranking.is_empty());
+    for way in &report.ranking {
+        assert_eq!((way.place, way.verdict.tone), (None, Tone::Trouble), "{}", way.id);
+    }
+}
+
+/// What is judged is the loss that was computed: a coil whose capacitance makes it
+/// resonate loses nothing into a load of less than its impedance.
+#[test]
+fn a_gain_is_no_loss() {
+    let values = json!({ "source_r": 6.5e3, "source_l": 2.5, "source_c": 610e-12, "load_r": 140e3, "load_c": 0.0, "frequency": 4e3 });
+    let report = report("source-load", values);
+    assert!(reading(&report, "loss") < 0.0 && reading(&report, "ratio") < 2.0);
+    assert_eq!(verdict(&report, "ratio").0, Tone::Fine);
+}
+
+/// Pots that are full up are a load, and no setting.
+#[test]
+fn pots_that_are_full_up() {
+    let low = |volume: f64| json!({ "volume_r": 25e3, "volume_turn": volume, "load_r": 1e6 });
+    assert!(verdict(&report("pickup", low(1.0)), "peak_height").1.contains("the load of the pots"));
+    assert!(verdict(&report("pickup", low(0.7)), "peak_height").1.contains("the setting of the controls"));
 }

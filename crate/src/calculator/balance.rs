@@ -64,9 +64,9 @@ const INPUT: ChoiceField<ReceiverKind> = ReceiverKind::field("input", ReceiverKi
 const OWN: Field =
     Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver");
 
-/// Rejections that are high, and usual, dB (common practice, no source).
+/// Rejections that are high, and still worth having, dB (common practice, no source).
 const HIGH: f64 = 80.0;
-const USUAL: f64 = 50.0;
+const FAIR: f64 = 20.0;
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "balance",
@@ -141,10 +141,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (tone, verdict) = match rejection {
         _ if error == 0.0 => (Tone::Watch, "verdict-perfect"),
         a if a >= HIGH => (Tone::Fine, "verdict-high"),
-        a if a >= USUAL => (Tone::Watch, "verdict-usual"),
+        a if a >= FAIR => (Tone::Watch, "verdict-fair"),
         _ => (Tone::Trouble, "verdict-low"),
     };
-    sheet.verdict(tone, verdict, &[]);
+    sheet.verdict(tone, verdict, &[("gain", Arg::Quantity(rejection, Unit::Decibel))]);
     sheet.headline("error_level", level, Unit::DecibelU, &at_f);
     sheet.headline("rejection_signal", to_signal, Unit::Decibel, &at_f);
     sheet.further("gain", gain, Unit::Decibel, &[]);

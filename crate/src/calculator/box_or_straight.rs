@@ -667,6 +667,8 @@ fn candidate(sheet: &mut Sheet, line: &Tried, tried: &[Tried]) {
     let better = tried.iter().filter(|other| other.rank() < line.rank()).count();
     let fewer = tried.iter().any(|other| other.rank() < line.rank() && other.broken == line.broken);
     let (tone, word) = match (line.refused, line.broken) {
+        // Nobody is to plug anything in there.
+        _ if line.stop => (Tone::Trouble, "place-stop".to_owned()),
         (Some(finding), _) => (Tone::Trouble, format!("refused-{finding}")),
         (None, 0) if better == 0 && same == 1 => (Tone::Fine, "place-best".to_owned()),
         (None, 0) if same > 1 => (Tone::Fine, "place-tied".to_owned()),
@@ -688,7 +690,7 @@ fn candidate(sheet: &mut Sheet, line: &Tried, tried: &[Tried]) {
     let candidate = Candidate {
         id: line.way.id,
         name: sheet.word(format!("way-{}", line.way.id), &[]),
-        place: line.refused.is_none().then(|| better as u32 + 1),
+        place: (line.refused.is_none() && !line.stop).then(|| better as u32 + 1),
         verdict: Verdict { tone, text: sheet.word(word, &args) },
         reasons: reasons.collect(),
         link,

@@ -191,10 +191,12 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let to_hum_a = sheet.working.step("signal_to_hum_a", "a_SA", "20*log10(U_S/U_A)", Unit::Decibel)?;
     let sound = sheet.working.step("sound", "L_A", "L_S - a_SA", Unit::Decibel)?;
     let unbalanced = hum.level_a(&Connection::Unbalanced);
+    let current = hum.spectrum.sum(|f| hum.ground_loop.current(&connection, f), |_| 0.0);
 
     sheet.headline("hum", level, Unit::DecibelU, &[]);
     sheet.headline("signal_to_hum_a", to_hum_a, Unit::Decibel, &[]);
     let (tone, verdict) = match sound - values.number(ROOM_NOISE)? {
+        _ if is_faulty(&hum.ground_loop.cause, &hum.spectrum, current) => (Tone::Trouble, "verdict-stop"),
         f64::NEG_INFINITY => (Tone::Fine, "verdict-none"),
         over if over > 0.0 => (Tone::Trouble, "verdict-audible"),
         over if over > -MASKED => (Tone::Watch, "verdict-faint"),
@@ -209,7 +211,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.headline("improvement", unbalanced - level_a, Unit::Decibel, &[]);
     }
 
-    let current = hum.spectrum.sum(|f| hum.ground_loop.current(&connection, f), |_| 0.0);
     sheet.further("signal_to_hum", to_hum, Unit::Decibel, &[]);
     sheet.further("sound", sound, Unit::Decibel, &[]);
     sheet.further("current", current, Unit::Ampere, &[]);

@@ -10,7 +10,7 @@ use crate::field::pickup::{
 use crate::field::question::FREQUENCY;
 use crate::field::{Values, joined};
 use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
-use crate::part::{Coils, Lead, Pickup};
+use crate::part::{Coils, Lead, Pickup, Pot};
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone};
 use crate::words::Arg;
@@ -85,8 +85,10 @@ fn what_dulls(pickup: &Pickup, lead: &Lead, r_l: f64, c_l: f64) -> &'static str 
         let path = lead.added_to(pickup.path(load.clone()), "part-lead");
         features(&path).peak.is_some_and(|peak| peak.height >= HEARD)
     };
+    let full = |pot: &Pot| pot.turn >= 1.0;
     if stands(&Pickup { volume: None, tone: None, ..*pickup }, lead, &load) {
-        "controls"
+        let up = pickup.volume.as_ref().is_none_or(full) && pickup.tone.as_ref().is_none_or(|tone| full(&tone.pot));
+        if up { "pots" } else { "controls" }
     } else if stands(pickup, lead, &OnePort::resistor(UNLOADED)) {
         "load"
     } else if stands(pickup, &Lead::NONE, &load) {

@@ -15,7 +15,7 @@ use crate::field::question::{FREQUENCY, LIMIT};
 use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
 use crate::network::{Element, OnePort, Path, decibels_of_transfer, features, log_sweep};
 use crate::quantity::Unit;
-use crate::quantity::level::{dbu, ratio};
+use crate::quantity::level::{dbu, decibels, ratio};
 use crate::report::{Drawn, Sheet, Tone, span};
 use crate::words::{Arg, Args};
 
@@ -79,13 +79,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let z_source = sheet.working.step_with("z_source_step", &[], "Z_Q", "Z_S/(1 + Z_S*Y_S)", Unit::Ohm)?.norm();
     let ratio = sheet.working.step("ratio", "r", "abs(Z_in)/abs(Z_Q)", Unit::One)?;
     sheet.headline("ratio", ratio, Unit::Ratio, &[]);
-    let (tone, verdict) = match ratio {
-        r if r >= BRIDGING => (Tone::Fine, "verdict-bridging"),
-        r if r >= HALF_BRIDGING => (Tone::Watch, "verdict-half-bridging"),
-        r if r >= MATCHED => (Tone::Watch, "verdict-matched"),
+    // A coil and a capacitance may pass more into a load than its size lets expect.
+    let (tone, verdict) = match loss {
+        loss if loss <= loss_into(BRIDGING) => (Tone::Fine, "verdict-bridging"),
+        loss if loss <= loss_into(HALF_BRIDGING) => (Tone::Watch, "verdict-half-bridging"),
+        loss if loss <= loss_into(MATCHED) => (Tone::Watch, "verdict-matched"),
         _ => (Tone::Trouble, "verdict-overload"),
     };
-    sheet.verdict(tone, verdict, &[]);
+    sheet.verdict(tone, verdict, &[("loss", Arg::Quantity(loss, Unit::Decibel))]);
 
     least_load(sheet, z_s, OnePort::capacitor(c_s + c_l).admittance(f), limit)?;
     sheet.working.given("E", emf, Unit::Volt);
@@ -111,6 +112,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-power");
     sheet.source("source-practice");
     Ok(())
+}
+
+/// What a resistance loses into one of so many times its size, dB.
+fn loss_into(times: f64) -> f64 {
+    decibels(1.0 + 1.0 / times)
 }
 
 /// The smallest load that loses no more than `limit` dB: |1 + Z_S·(G + Y)| =

@@ -61,7 +61,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let z_out = rig.output_impedance(MIDBAND).norm();
 
     sheet.headline("z_in", z_in, Unit::Ohm, &[]);
-    let (tone, verdict) = match z_in / r_s {
+    let z_source = rig.source.impedance(MIDBAND).norm();
+    let (tone, verdict) = match z_in / z_source {
         r if r >= LIGHT => (Tone::Fine, "verdict-light"),
         r if r >= LOADING => (Tone::Watch, "verdict-loading"),
         _ => (Tone::Trouble, "verdict-heavy"),

@@ -37,8 +37,9 @@ pub const LOAD_RESISTANCE: &[Mark] = &[
     mark(1e6, "mark-instrument-input"),
 ];
 
-/// The coil of a passive bass, H and Ω (common practice, no source).
+/// Inductance of a passive bass's coil, H (common practice, no source).
 pub const BASS_COIL_L: f64 = 5.0;
+/// Resistance of that coil, Ω (common practice, no source).
 pub const BASS_COIL_R: f64 = 9e3;
 
 /// Inductances of pickups, H (common practice, no source).
