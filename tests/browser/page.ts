@@ -64,7 +64,7 @@ export function slider(page: Page, id: string): Locator {
 
 /** The number of a reading of the answer. */
 export function reading(page: Page, id: string): Locator {
-  return page.locator(`.answer [data-reading="${id}"] bdi`)
+  return page.locator(`.answer [data-reading="${id}"] bdi`).first()
 }
 
 /** The page shows the answer that the native engine gives. */
