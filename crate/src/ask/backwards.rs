@@ -2,7 +2,7 @@
 //! for. One solver serves all calculators.
 
 use crate::calculator::Calculator;
-use crate::field::{Kind, Values};
+use crate::field::Values;
 use crate::numeric::{bracketed_root, highest};
 use crate::quantity::write;
 use crate::report::Depth;
@@ -53,10 +53,7 @@ pub fn solve_backwards(
     reading: &str,
     wanted: f64,
 ) -> Outcome {
-    let Some((field, number)) = calculator.field(field).and_then(|field| match &field.kind {
-        Kind::Number(number) => Some((*field, number)),
-        Kind::Choice(_) => None,
-    }) else {
+    let Some((field, number)) = calculator.field(field).and_then(|field| Some((*field, field.kind.number()?))) else {
         return Outcome::default();
     };
     let at = |value: f64| {

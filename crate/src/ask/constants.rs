@@ -73,9 +73,10 @@ impl Constants {
         let without_prefix = Unit::ALL.into_iter().filter(|unit| !unit.is_level() && !unit.takes_prefix());
         let printed = [Length::Metre, Length::Foot].into_iter().flat_map(|length| {
             Unit::ALL.into_iter().filter_map(move |unit| {
-                let Printing { size, zero, symbol } = unit.printing(length);
+                let printing = unit.printing(length);
                 let as_kept = Printing { size: 1.0, zero: 0.0, symbol: unit.symbol() };
-                (unit.printing(length) != as_kept).then_some(PrintedUnit { unit, length, size, zero, symbol })
+                let Printing { size, zero, symbol } = printing;
+                (printing != as_kept).then_some(PrintedUnit { unit, length, size, zero, symbol })
             })
         });
         let prefixes = PRINTED.iter().rev().filter(|(_, symbol)| !symbol.is_empty());

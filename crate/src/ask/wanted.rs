@@ -2,7 +2,7 @@
 
 use super::{Entry, Problem, Wanted, solve_backwards};
 use crate::calculator::Calculator;
-use crate::field::{Field, Kind, Values};
+use crate::field::Values;
 use crate::quantity::{LONGEST, Reject, Unit, read, write};
 use crate::report::{Reading, Report};
 use crate::settings::Settings;
@@ -50,8 +50,8 @@ pub(crate) fn backwards(
     let Some(reading) = report.reading(&wanted.reading) else {
         return none(say("backwards-reading", &[("id", Arg::name(&wanted.reading))]));
     };
-    let is_number = |field: &Field| matches!(field.kind, Kind::Number(_));
-    let Some(field) = calculator.field(&wanted.field).filter(|field| is_number(field)) else {
+    let field = calculator.field(&wanted.field);
+    let Some((field, number)) = field.and_then(|field| Some((field, field.kind.number()?))) else {
         return none(say("backwards-field", &[("id", Arg::name(&wanted.field))]));
     };
     let target = match wanted_value(&wanted.value, reading.unit, settings) {
@@ -69,7 +69,6 @@ pub(crate) fn backwards(
             };
         }
     };
-    let Kind::Number(number) = &field.kind else { return none(String::new()) };
     let unit = number.unit_under(calculator, values);
     let solution = solve_backwards(calculator, values, settings, field.id, &wanted.reading, target);
     let found: Vec<_> = solution

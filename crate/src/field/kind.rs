@@ -37,6 +37,21 @@ pub enum Kind {
     Choice(Choice),
 }
 
+impl Kind {
+    /// The number that is asked for; nothing for a choice.
+    pub fn number(&self) -> Option<&Number> {
+        match self {
+            Self::Number(number) => Some(number),
+            Self::Choice(_) => None,
+        }
+    }
+
+    /// Whether it is the value of a part that has a tolerance.
+    pub(crate) fn is_part(&self) -> bool {
+        self.number().is_some_and(|number| number.part.is_some())
+    }
+}
+
 /// A number with a unit. All values are in the unit, without prefix.
 #[derive(Clone, Copy, Debug)]
 pub struct Number {

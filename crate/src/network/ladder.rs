@@ -27,9 +27,7 @@ impl<const N: usize> Port<N> {
         }
         self
     }
-}
 
-impl<const N: usize> Port<N> {
     /// In front of an impedance in series.
     #[inline]
     pub(crate) fn in_series(&mut self, z: &OnePort, at: &Omegas<N>) {

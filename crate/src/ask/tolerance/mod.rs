@@ -21,7 +21,7 @@ mod search;
 use super::{Echo, Problem};
 use crate::calculator::Calculator;
 use crate::catalogue::tolerance::PartKind;
-use crate::field::{Kind, Values};
+use crate::field::Values;
 use crate::named::Named;
 use crate::quantity::Unit;
 use crate::report::{Depth, Made};
@@ -180,8 +180,7 @@ impl Calculator {
     /// Whether any of its parts has a tolerance.
     pub fn has_parts(&self) -> bool {
         let mut made = Vec::new();
-        let is_part = |kind: &Kind| matches!(kind, Kind::Number(number) if number.part.is_some());
-        self.fields.iter().any(|field| is_part(&field.kind)) || {
+        self.fields.iter().any(|field| field.kind.is_part()) || {
             let settings = Settings::default();
             let (values, _) = Values::read(self, &Named::default(), &settings);
             self.solution_of(&values, Depth::Readings, &mut made).is_ok() && !made.is_empty()
@@ -245,9 +244,7 @@ fn problem(
         id == ALL
             || PartKind::ALL.iter().any(|kind| kind.id() == id)
             || made.iter().any(|made| made.id == id)
-            || calculator
-                .field(id)
-                .is_some_and(|field| matches!(&field.kind, Kind::Number(number) if number.part.is_some()))
+            || calculator.field(id).is_some_and(|field| field.kind.is_part())
     };
     if let Some(id) = wanted.percent.iter().map(|(id, _)| id).find(|id| !is_known(id)) {
         return Some(say("tolerance-problem-part", &[("id", Arg::name(id))]));
