@@ -127,7 +127,8 @@ fn noise_with_noise_floor() {
 /// Leads of pure shield: the signal's way is the same at every frequency, as a
 /// ground loop takes it to be.
 const FLAT: &str = r#"{ "lead_c": 0.0, "lead_r": 0.0, "lead_l": 0.0, "run_c": 0.0, "run_r": 0.0, "run_l": 0.0, "console_c": 0.0,
-    "leg_c": 0.0, "c_imbalance": 0.0, "phantom": "off", "source": "output", "emf": 0.5, "mains": "60" }"#;
+    "leg_c": 0.0, "c_imbalance": 0.0, "phantom": "off", "source": "output", "emf": 0.5, "mains": "60",
+    "stray_density": 0.0, "stray_c": 0.0 }"#;
 
 #[test]
 fn hum_with_ground_loop() {

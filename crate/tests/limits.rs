@@ -620,14 +620,19 @@ fn where_phantom_is_lost() {
 fn too_faint_for_a_line_input() {
     let keys = |dbu: f64| {
         let emf = 0.6_f64.sqrt() * 10_f64.powf(dbu / 20.0);
-        json!({ "source": "keyboard", "power": "floating", "input": "line", "phantom": "none", "snr_least": 0.0, "emf": emf })
+        json!({
+            "source": "keyboard", "power": "floating", "input": "line", "phantom": "none", "snr_least": 0.0, "hum_least": 0.0,
+            "lead_length": 3.0, "run_length": 0.0, "emf": emf
+        })
     };
     let loss = reading(&report("box-or-straight", keys(-20.0)), "level") + 20.0;
     let least = 10.0 * (0.1_f64 / 0.6).log10() - 20.0;
     for (over, faint) in [(0.1, false), (-0.1, true)] {
         let report = report("box-or-straight", keys(least - loss + over));
         within("level", reading(&report, "level"), least + over, 1e-3);
-        assert_eq!(warns(&report, "may not have the gain"), faint, "{over}");
+        let straight = report.ranking.iter().find(|way| way.id == "straight").unwrap();
+        let told = straight.reasons.iter().find(|reason| reason.reading.id == "level").unwrap();
+        assert_eq!(told.reading.verdict.as_ref().unwrap().tone == Tone::Trouble, faint, "{over}");
     }
 }
 

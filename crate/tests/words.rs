@@ -40,7 +40,8 @@ fn texts(report: &Report) -> Vec<(String, String)> {
         let all = [&candidate.name, &candidate.verdict.text, &candidate.link.text].into_iter();
         let reasons = candidate.reasons.iter().flat_map(|reason| {
             let verdict = reason.reading.verdict.iter().map(|verdict| &verdict.text);
-            [&reason.reading.name, &reason.reading.text, &reason.link.text].into_iter().chain(verdict)
+            let link = reason.link.iter().map(|link| &link.text);
+            [&reason.reading.name, &reason.reading.text].into_iter().chain(verdict).chain(link)
         });
         texts.extend(all.chain(reasons).map(|text| (format!("candidate {}", candidate.id), text.clone())));
     }

@@ -163,7 +163,12 @@ fn the_working_of_two_loops_agrees_with_the_engine() {
             let place = values.to_string();
             let report = common::report("whole-line", values);
             let Some(current) = report.reading("current") else {
-                assert!(report.working.iter().all(|step| !step.formula.starts_with("U_f")), "{place}");
+                // Without a loop there is only what unbalanced leads take up.
+                if let Some(hum) = report.reading("hum").unwrap().value {
+                    agree(step(&report, "U_f"), volts(hum), &place);
+                } else {
+                    assert!(report.working.iter().all(|step| !step.formula.starts_with("U_f")), "{place}");
+                }
                 continue;
             };
             agree(step(&report, "I_s3"), current.value.unwrap(), &place);

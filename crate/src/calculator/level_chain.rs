@@ -155,7 +155,7 @@ pub(super) struct Point {
     /// The level of the sine with the same peak, dBu.
     peak: f64,
     /// The largest sine, dBu, where there is a limit.
-    clip: Option<f64>,
+    pub clip: Option<f64>,
     /// V², 20 Hz to 20 kHz.
     noise: f64,
 }

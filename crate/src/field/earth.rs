@@ -34,12 +34,26 @@ choice! {
         Earthed = "earthed",
         /// From the mains without one, by a supply that leaks.
         Leaking = "leaking",
+        /// Without an earth of its own, and earthed by something else that is plugged
+        /// into it: a screen, a projector, a network, another computer.
+        Linked = "linked",
+    }
+}
+
+impl Power {
+    /// Whether another earth than the console's is tied to the source.
+    pub(crate) fn is_earthed(self) -> bool {
+        match self {
+            Self::Earthed | Self::Linked => true,
+            Self::Floating | Self::Leaking => false,
+        }
     }
 }
 
 const DIFFERENCE: &[&str] = &[CauseKind::Difference.id()];
 const LEAKAGE: &[&str] = &[CauseKind::Leakage.id()];
-const EARTHED: &[&str] = &[Power::Earthed.id()];
+/// Where another earth than the console's is tied to the source.
+pub(crate) const EARTHED: &[&str] = &[Power::Earthed.id(), Power::Linked.id()];
 const LEAKING: &[&str] = &[Power::Leaking.id()];
 
 /// What drives the loop.

@@ -34,6 +34,7 @@ pub(crate) mod earth;
 pub(crate) mod lead;
 pub(crate) mod leg;
 pub(crate) mod load;
+pub(crate) mod loudspeaker;
 pub(crate) mod mains;
 pub(crate) mod microphone;
 pub(crate) mod pad;
@@ -45,6 +46,8 @@ pub(crate) mod receiver;
 pub(crate) mod run;
 pub(crate) mod signal;
 pub(crate) mod source;
+pub(crate) mod split;
+pub(crate) mod stray;
 pub(crate) mod thru;
 pub(crate) mod transformer;
 

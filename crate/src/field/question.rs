@@ -1,6 +1,7 @@
 //! What is asked of a line: limits to keep, and where they count.
 
 use super::Field;
+use crate::catalogue::typical::INSTRUMENT_LEAD;
 use crate::quantity::Unit;
 
 /// Where a level counts, Hz.
@@ -27,3 +28,25 @@ pub(crate) const TREBLE: Field =
 /// Where the bass counts, Hz.
 pub(crate) const BASS: Field =
     Field::number("bass", "f_B", Unit::Hertz, 80.0, (30.0, 200.0)).limits(1.0, 1e6).detail().at("question");
+/// A distance from noise or hum from which on more of it is no better, dB (common
+/// practice, no source).
+pub(crate) const ENOUGH: Field =
+    Field::number("enough", "a_E", Unit::Decibel, 80.0, (70.0, 110.0)).limits(0.0, 200.0).detail().at("question");
+/// How much unbalanced line may lie before the console, m; empty for any.
+pub(crate) const UNBALANCED_MOST: Field =
+    Field::number("unbalanced_most", "l_U", Unit::Metre, INSTRUMENT_LEAD, (2.0, 20.0))
+        .limits(0.01, 10e3)
+        .optional()
+        .detail()
+        .at("question");
+/// How many times its own resistance a source's load has to be (common practice, no
+/// source: five for microphones and ten for lines are wished for, and two microphone
+/// inputs on one microphone, 3.75 times its 200 Ω, are put up with).
+pub(crate) const LOAD_RATIO: Field =
+    Field::number("load_ratio_least", "k_L", Unit::One, 3.0, (2.0, 10.0)).limits(0.01, 1e6).detail().at("question");
+/// The least level at the console's input, dBu; empty where its gain makes up for any.
+pub(crate) const LEVEL_LEAST: Field = Field::number("level_least", "a_Lmin", Unit::DecibelU, -30.0, (-60.0, 0.0))
+    .limits(-200.0, 60.0)
+    .absent()
+    .detail()
+    .at("question");

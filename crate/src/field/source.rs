@@ -1,12 +1,13 @@
 //! What drives a line: its kind, its level and its impedance.
 
+use super::loudspeaker::{SPEAKER_EMF, loudspeaker};
 use super::microphone::{MICROPHONE_EMF, MICROPHONE_R};
 use super::pickup::pickup;
 use super::piezo::PIEZO_C;
 use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::typical::{SOURCE_LEVEL, SOURCE_RESISTANCE};
 use crate::fault::Fault;
-use crate::network::{OnePort, Path};
+use crate::network::{Element, OnePort, Path};
 use crate::quantity::Unit;
 
 choice! {
@@ -20,8 +21,10 @@ choice! {
         Output = "output",
         /// A balanced output.
         Balanced = "balanced",
-        /// A dynamic microphone.
+        /// A microphone.
         Microphone = "microphone",
+        /// The loudspeaker terminals of an amplifier.
+        Loudspeaker = "loudspeaker",
     }
 }
 
@@ -57,15 +60,50 @@ impl SourceKind {
     pub(crate) fn is_balanced(self) -> bool {
         match self {
             Self::Balanced | Self::Microphone => true,
-            Self::Pickup | Self::Piezo | Self::Output => false,
+            Self::Pickup | Self::Piezo | Self::Output | Self::Loudspeaker => false,
+        }
+    }
+
+    /// Whether the mains may feed it.
+    pub(crate) fn has_supply(self) -> bool {
+        match self {
+            Self::Output | Self::Balanced | Self::Loudspeaker => true,
+            Self::Pickup | Self::Piezo | Self::Microphone => false,
+        }
+    }
+
+    /// Whether it may have a coupling capacitor.
+    fn has_coupling(self) -> bool {
+        match self {
+            Self::Output | Self::Balanced => true,
+            Self::Pickup | Self::Piezo | Self::Microphone | Self::Loudspeaker => false,
+        }
+    }
+
+    /// Whether its impedance is a resistance, beside which a load may be too low
+    /// whatever the frequency; what a coil or a crystal loses is a matter of tone.
+    pub(crate) fn is_resistive(self) -> bool {
+        match self {
+            Self::Output | Self::Balanced | Self::Microphone | Self::Loudspeaker => true,
+            Self::Pickup | Self::Piezo => false,
         }
     }
 }
+
+/// The least load that its maker allows, Ω; nothing where none is stated.
+pub(crate) const SMALLEST_LOAD: Field = Field::number("smallest_load", "R_min", Unit::Ohm, 10e3, (100.0, 50e3))
+    .limits(1.0, 1e12)
+    .absent()
+    .detail()
+    .at("source");
+/// An output's coupling capacitor, F; nothing where there is none.
+pub(crate) const OUTPUT_C: Field = COUPLING_C.named("output_c", "C_O");
 
 /// The open-circuit level of the source, V.
 pub(crate) fn emf(values: &Values) -> Result<f64, Fault> {
     match values.choice(SOURCE)? {
         SourceKind::Microphone => values.number(MICROPHONE_EMF),
+        SourceKind::Loudspeaker => values.number(SPEAKER_EMF),
         SourceKind::Pickup | SourceKind::Piezo | SourceKind::Output | SourceKind::Balanced => values.number(EMF),
     }
 }
@@ -77,6 +115,16 @@ pub(crate) fn source(values: &Values) -> Result<Path, Fault> {
         SourceKind::Pickup => pickup(values)?.path(OnePort::OPEN),
         SourceKind::Piezo => alone(OnePort::capacitor(values.number(PIEZO_C)?)),
         SourceKind::Microphone => alone(OnePort::resistor(values.number(MICROPHONE_R)?)),
+        SourceKind::Loudspeaker => loudspeaker(values)?,
         SourceKind::Output | SourceKind::Balanced => alone(OnePort::resistor(values.number(SOURCE_R)?)),
+    })
+}
+
+/// The same with the coupling capacitor of an output, where it has one.
+pub(crate) fn coupled(values: &Values, source: Path) -> Result<Path, Fault> {
+    let coupling = if values.choice(SOURCE)?.has_coupling() { values.optional(OUTPUT_C)? } else { None };
+    Ok(match coupling {
+        Some(c) => source.with("part-coupling", Element::Series(OnePort::capacitor(c))),
+        None => source,
     })
 }

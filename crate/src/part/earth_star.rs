@@ -21,6 +21,8 @@ pub struct StarCurrents {
     pub source: f64,
     /// On to the console's earth.
     pub onward: f64,
+    /// In the shield of the amplifier's lead.
+    pub amplifier: f64,
 }
 
 impl EarthStar {
@@ -39,15 +41,17 @@ impl EarthStar {
                 (emf, z + arm.shield_r)
             })
         };
-        let mut sum = StarCurrents { source: 0.0, onward: 0.0 };
+        let mut sum = StarCurrents { source: 0.0, onward: 0.0, amplifier: 0.0 };
         let (source, amplifier) = (arm(&self.source), arm(&self.amplifier));
         if let Some((emf, z)) = source {
             let (current, share) = divided(emf, z, amplifier.map(|(_, z)| z), onward);
             sum.source += current.norm();
             sum.onward += (current * share).norm();
+            sum.amplifier += (current * (1.0 - share)).norm();
         }
         if let Some((emf, z)) = amplifier {
             let (current, share) = divided(emf, z, source.map(|(_, z)| z), onward);
+            sum.amplifier += current.norm();
             sum.source += (current * (1.0 - share)).norm();
             sum.onward += (current * share).norm();
         }

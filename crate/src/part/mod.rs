@@ -25,6 +25,7 @@ mod pad;
 mod phantom;
 mod pickup;
 mod rig;
+mod stray;
 mod transformer;
 
 pub use active_box::ActiveBox;
@@ -40,5 +41,6 @@ pub use pad::{Arms, Pad, Place};
 pub(crate) use phantom::{Feeding, PhantomFeed};
 pub use pickup::{Coils, Pickup, Pot, Taper, ToneControl};
 pub use rig::{Between, Chain, NoiseByCause, NoiseByPoint, Rig, Tap, Thru};
+pub use stray::Stray;
 pub(crate) use transformer::LARGEST_AT;
 pub use transformer::Transformer;

@@ -1,7 +1,7 @@
 //! A whole line: a source, its lead, a thru, a box, the run and the console's
 //! input, put together into paths.
 
-use super::{ActiveBox, Arms, Input, Lead, Transformer};
+use super::{ActiveBox, Arms, Input, Lead, Stray, Transformer};
 use crate::Complex64;
 use crate::network::{Element, Node, OnePort, Path, Response, Section, johnson};
 
@@ -73,6 +73,8 @@ pub struct Chain {
     pub primary: Option<Tap>,
     /// In the path into the console, where the run begins.
     pub before_run: Node,
+    /// In that same path, where the run ends.
+    pub behind_run: Node,
     /// The node before the pad, in that same path.
     pub pad: Option<Tap>,
 }
@@ -181,8 +183,8 @@ impl Rig {
         let before_box = first.end();
         if let Between::Active(active) = self.between {
             let first = Path { load: active.input.load(), ..first };
-            let (second, pad) = self.to_console(Path::new(active.output(), OnePort::OPEN));
-            let pad = pad.map(|node| Tap::new(&second, node));
+            let (second, behind_run) = self.to_console(Path::new(active.output(), OnePort::OPEN));
+            let pad = self.pad.as_ref().map(|_| behind_run).map(|node| Tap::new(&second, node));
             let active = Some((active, second));
             return Chain {
                 first,
@@ -194,6 +196,7 @@ impl Rig {
                 console: self.console,
                 primary: None,
                 before_run: Node::SOURCE,
+                behind_run,
                 pad,
             };
         }
@@ -201,7 +204,8 @@ impl Rig {
             first = transformer.added_to(first);
         }
         let before_run = first.end();
-        let (first, pad) = self.to_console(first);
+        let (first, behind_run) = self.to_console(first);
+        let pad = self.pad.as_ref().map(|_| behind_run);
         let primary = matches!(self.between, Between::Passive(_)).then(|| Tap::new(&first, before_box));
         let behind_leads = match primary {
             Some(_) => before_box,
@@ -218,19 +222,35 @@ impl Rig {
             console: self.console,
             primary,
             before_run,
+            behind_run,
             pad,
         }
     }
 
-    /// Adds the run, the pad and the console's input; and where the pad stands.
-    fn to_console(&self, path: Path) -> (Path, Option<Node>) {
+    /// What a voltage in series with the shield of the thru's lead becomes at the
+    /// amplifier's input, and what the source becomes there; nothing without a thru.
+    pub fn at_thru(&self, chain: &Chain, frequency: f64) -> Option<[f64; 2]> {
+        let thru = self.thru.as_ref()?;
+        let lead = thru.lead.added_to(Path::new(OnePort::SHORT, thru.input.clone()), "part-lead");
+        let (own, transfer) = (lead.input_impedance(frequency), lead.transfer(frequency));
+        let (back, on) = (
+            chain.first.looking_back(chain.behind_lead, frequency),
+            chain.first.looking_on(chain.before_box, frequency),
+        );
+        let other = (back.inv() + on.inv()).inv();
+        let signal = chain.first.tapped(chain.before_box).transfer(frequency) * transfer;
+        Some([(own / (own + other) * transfer).norm(), signal.norm()])
+    }
+
+    /// Adds the run, the pad and the console's input; and where the run ends.
+    fn to_console(&self, path: Path) -> (Path, Node) {
         let mut path = self.run.added_to(Path { load: self.console.load(), ..path }, "part-run");
-        let before_pad = path.end();
+        let behind_run = path.end();
         if let Some(pad) = &self.pad {
             let part = |element| Section { name: "part-pad", element };
             path.chain.extend([part(Element::Series(pad.series.clone())), part(Element::Shunt(pad.shunt.clone()))]);
         }
-        (path, self.pad.as_ref().map(|_| before_pad))
+        (path, behind_run)
     }
 }
 
@@ -240,10 +260,27 @@ impl Chain {
         self.active.as_ref().map_or(&self.first, |(_, second)| second)
     }
 
+    /// What is between the end of the first path and the console's input makes of a
+    /// voltage there.
+    pub(crate) fn onward(&self, frequency: f64) -> Complex64 {
+        self.active.as_ref().map_or(Complex64::ONE, |(active, second)| active.gain * second.transfer(frequency))
+    }
+
+    /// What an e.m.f. in series with the first lead becomes at the console's input.
+    pub fn transfer_of_lead(&self, frequency: f64) -> Complex64 {
+        self.first.transfer_behind(self.at_source, frequency) * self.onward(frequency)
+    }
+
+    /// What the mains around puts into the first lead and into the run, of these
+    /// lengths in m, across the console's input, V.
+    pub fn stray(&self, stray: &Stray, [lead, run]: [f64; 2], frequency: f64) -> f64 {
+        let first = stray.across_load(&self.first, self.behind_lead, lead, frequency);
+        first * self.onward(frequency).norm() + stray.across_load(self.last(), self.behind_run, run, frequency)
+    }
+
     /// What the e.m.f. becomes at the console's input at a frequency in Hz.
     pub fn transfer(&self, frequency: f64) -> Complex64 {
-        let first = self.first.transfer(frequency);
-        self.active.as_ref().map_or(first, |(active, second)| first * active.gain * second.transfer(frequency))
+        self.first.transfer(frequency) * self.onward(frequency)
     }
 
     /// The noise at the console's input, V²/Hz, by where it is made. Passive parts

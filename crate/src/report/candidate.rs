@@ -40,6 +40,6 @@ pub struct Candidate<T = String> {
 pub struct Reason<T = String> {
     /// The number, with what to make of it.
     pub reading: Reading<T>,
-    /// The calculator that shows the working of it, filled in.
-    pub link: Link<T>,
+    /// The calculator that shows the working of it, filled in, where there is one.
+    pub link: Option<Link<T>>,
 }

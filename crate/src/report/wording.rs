@@ -96,7 +96,7 @@ impl Candidate<Message> {
         let Self { id, name, place, verdict, reasons, link } = self;
         let reason = |Reason { reading, link }: Reason<Message>| Reason {
             reading: reading.worded(settings),
-            link: link.worded(settings),
+            link: link.map(|link| link.worded(settings)),
         };
         Candidate {
             id,

@@ -72,7 +72,7 @@ pub fn of_report(report: &Report, settings: &Settings) -> Vec<String> {
 /// Every link that a report offers.
 pub fn links(report: &Report) -> Vec<&Link> {
     let ranked = report.ranking.iter().flat_map(|candidate| {
-        std::iter::once(&candidate.link).chain(candidate.reasons.iter().map(|reason| &reason.link))
+        std::iter::once(&candidate.link).chain(candidate.reasons.iter().filter_map(|reason| reason.link.as_ref()))
     });
     report.links.iter().chain(ranked).collect()
 }

@@ -1,4 +1,4 @@
-import type { Candidate, Settings } from '../../generated/contract'
+import type { Candidate, Reading, Settings } from '../../generated/contract'
 import { writeLink } from '../screen/link'
 import { VerdictView } from './reading'
 import { useStore } from '../screen/store'
@@ -38,9 +38,13 @@ function One({ candidate, settings }: { readonly candidate: Candidate; readonly 
         <ul class="reasons">
           {reasons.map(({ reading, link }) => (
             <li key={reading.id}>
-              <a href={writeLink(link, settings)} title={link.text}>
-                {reading.name}: <strong>{reading.text}</strong>
-              </a>{' '}
+              {link === null ? (
+                <ReasonText reading={reading} />
+              ) : (
+                <a href={writeLink(link, settings)} title={link.text}>
+                  <ReasonText reading={reading} />
+                </a>
+              )}{' '}
               {reading.verdict !== null && <VerdictView verdict={reading.verdict} />}
             </li>
           ))}
@@ -50,5 +54,13 @@ function One({ candidate, settings }: { readonly candidate: Candidate; readonly 
         <a href={writeLink(link, settings)}>{link.text}</a>
       </p>
     </li>
+  )
+}
+
+function ReasonText({ reading }: { readonly reading: Reading }) {
+  return (
+    <>
+      {reading.name}: <strong>{reading.text}</strong>
+    </>
   )
 }

@@ -17,13 +17,17 @@ use crate::field::mains::{mains, spectrum};
 use crate::field::phantom::PHANTOM;
 use crate::field::receiver::electronic;
 use crate::field::run::{RUN, RUN_LENGTH, Run};
-use crate::field::source::{SOURCE, SourceKind};
+use crate::field::source::SOURCE;
+use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SPLIT, Split};
+use crate::field::stray::stray;
 use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::WINDING_C;
-use crate::network::{MIDBAND, OnePort, a_weighting};
-use crate::part::{BalancedLine, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Spectrum};
+use crate::network::{MIDBAND, Node, OnePort, Path, a_weighting};
+use crate::part::{
+    BalancedLine, Between, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig, Spectrum, Stray,
+};
 use crate::quantity::Unit;
-use crate::quantity::level::{dbu, power_ratio};
+use crate::quantity::level::{dbu, decibels, power_ratio};
 use crate::words::Arg;
 use crate::working::Working;
 use crate::working::ground_loop::{LoopSymbols, closed, driven, leakage_z};
@@ -63,19 +67,36 @@ pub(in crate::calculator) struct Loops {
     pub run_r: f64,
     pub pin_1_r: f64,
     pub spectrum: Spectrum,
+    stray: Stray,
+    /// How much of the first lead and of the run is unbalanced, m.
+    pub unbalanced: [f64; 2],
 }
 
 /// The hum at the console's input, V.
 pub(in crate::calculator) struct Hum {
     pub all: f64,
-    /// A-weighted: all of it, what comes in by the first lead, and by the run.
-    pub weighted: [f64; 3],
+    /// A-weighted: all of it, what comes in by the first lead, by the run, and from
+    /// the mains around.
+    pub weighted: [f64; 4],
     /// A-weighted, dBu.
     pub level_a: f64,
     /// From the signal to that, dB.
     pub distance: f64,
     /// In the run's shield, A.
     pub current: f64,
+    /// From the signal to the A-weighted hum at the input of an amplifier on the thru,
+    /// dB; nothing without one on an earth of its own.
+    pub amplifier: Option<f64>,
+}
+
+/// An unbalanced lead within a path, `onward` being what becomes of a voltage at the
+/// end of that; `n` numbers its symbols.
+#[derive(Clone, Copy)]
+struct Strayed<'a> {
+    n: usize,
+    path: &'a Path,
+    node: Node,
+    onward: f64,
 }
 
 /// What the loops do at one frequency for a cause of the size that it has at
@@ -99,6 +120,21 @@ fn console(values: &Values) -> Result<Receiver, Fault> {
     Ok(supply.map_or(receiver, |supply| receiver.fed_through(supply.values().feed_r, FEED_MATCH)))
 }
 
+/// What ties another earth to the line: an amplifier on the thru, or a second console
+/// joined by a lead; and the resistance of the shield that does, Ω.
+fn other_earth(values: &Values) -> Result<Option<(Cause, f64)>, Fault> {
+    let (volts, earth_r, length) = match values.choice(BOX)? {
+        BoxKind::None if values.choice(SOURCE)?.is_balanced() && values.choice(SPLIT)? == Split::Direct => {
+            (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH)
+        }
+        BoxKind::Passive | BoxKind::Active if values.choice(THRU)? == ThruLoad::Earthed => {
+            (AMP_DIFFERENCE, AMP_EARTH_R, THRU_LENGTH)
+        }
+        BoxKind::None | BoxKind::Passive | BoxKind::Active => return Ok(None),
+    };
+    Ok(Some((difference(values, volts, earth_r)?, shield(values, values.number(length)?)?)))
+}
+
 impl Loops {
     pub(crate) fn new(values: &Values, chain: &Chain) -> Result<Self, Fault> {
         let inductance = values.number(LOOP_L)?;
@@ -114,20 +150,13 @@ impl Loops {
             (lead_r, run_r) = (0.0, lead_r + run_r);
         }
         let arm = |cause, shield_r| GroundLoop { cause, inductance, shield_r };
-        let power = match kind {
-            SourceKind::Output | SourceKind::Balanced => values.choice(POWER)?,
-            SourceKind::Pickup | SourceKind::Piezo | SourceKind::Microphone => Power::Floating,
-        };
+        let power = if kind.has_supply() { values.choice(POWER)? } else { Power::Floating };
         let source = match power {
             Power::Floating => None,
-            Power::Earthed => Some(arm(difference(values, EARTH_VOLTS, EARTH_R)?, lead_r)),
+            Power::Earthed | Power::Linked => Some(arm(difference(values, EARTH_VOLTS, EARTH_R)?, lead_r)),
             Power::Leaking => Some(arm(leakage(values, SUPPLY_LEAKAGE)?, lead_r)),
         };
-        let amplifier = if boxed != BoxKind::None && values.choice(THRU)? == ThruLoad::Earthed {
-            Some(arm(difference(values, AMP_DIFFERENCE, AMP_EARTH_R)?, shield(values.number(THRU_LENGTH)?)?))
-        } else {
-            None
-        };
+        let amplifier = other_earth(values)?.map(|(cause, shield_r)| arm(cause, shield_r));
         let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
         let winding_c = values.number(WINDING_C)?;
         let run = match (balanced_run, boxed) {
@@ -149,11 +178,19 @@ impl Loops {
                 lifted,
             },
         };
+        let in_lead = !(through || boxed == BoxKind::Passive && balanced_source);
+        let in_run = match &run {
+            RunConnection::Unbalanced | RunConnection::Isolated { .. } => true,
+            RunConnection::Balanced { drive, .. } => *drive == Drive::Unbalanced,
+        };
+        let there = |is_there, length: f64| if is_there { length } else { 0.0 };
         let loops = Self {
             star: EarthStar { source, amplifier },
+            stray: stray(values)?,
+            unbalanced: [there(in_lead, values.number(LEAD_LENGTH)?), there(in_run, values.number(RUN_LENGTH)?)],
             run,
             through,
-            in_lead: !(through || boxed == BoxKind::Passive && balanced_source),
+            in_lead,
             run_r,
             pin_1_r: pin_1_r(values)?,
             spectrum: spectrum(values)?,
@@ -212,14 +249,23 @@ impl Loops {
         }
     }
 
-    /// At the console's input, V, by the first lead and by the run; and the
-    /// current in the run's shield, A.
-    fn component(&self, chain: &Chain, frequency: f64) -> [f64; 3] {
+    /// Whether anything hums.
+    fn hums(&self) -> bool {
+        self.star.is_driven() || self.unbalanced != [0.0; 2]
+    }
+
+    /// At the console's input, V, by the first lead, by the run and from the mains
+    /// around; and the current in the run's shield, A.
+    fn component(&self, chain: &Chain, frequency: f64) -> [f64; 4] {
+        let stray = chain.stray(&self.stray, self.unbalanced, frequency);
+        if !self.star.is_driven() {
+            return [0.0, 0.0, stray, 0.0];
+        }
         let at = self.at(chain, frequency);
         let currents = self.star.currents(at.onward, frequency);
-        let lead = currents.source * self.lead_r() * chain.transfer(frequency).norm();
+        let lead = currents.source * self.lead_r() * chain.transfer_of_lead(frequency).norm();
         let run = chain.last().transfer_behind(chain.before_run, frequency).norm();
-        [lead, currents.onward * at.volts_per_ampere * run, currents.onward]
+        [lead, currents.onward * at.volts_per_ampere * run, stray, currents.onward]
     }
 
     /// What the first lead's shield puts in series with the signal, Ω.
@@ -229,23 +275,35 @@ impl Loops {
 
     /// All components together, beside the signal `a_S`.
     pub(crate) fn hum(&self, chain: &Chain, working: &mut Working) -> Result<Hum, Fault> {
-        if !self.star.is_driven() {
-            let (level_a, distance) = (f64::NEG_INFINITY, f64::INFINITY);
-            return Ok(Hum { all: 0.0, weighted: [0.0; 3], level_a, distance, current: 0.0 });
-        }
-        let (mut all, mut current, mut weighted) = (0.0, 0.0, [0.0; 3]);
-        for part in &self.spectrum.0 {
-            let [lead, run, amperes] = self.component(chain, part.frequency).map(|size| part.share * size);
+        let (mut all, mut current, mut weighted) = (0.0, 0.0, [0.0; 4]);
+        for part in self.spectrum.0.iter().filter(|_| self.hums()) {
+            let [lead, run, stray, amperes] = self.component(chain, part.frequency).map(|size| part.share * size);
             let weight = power_ratio(a_weighting(part.frequency));
-            all += (lead + run).powi(2);
+            let sum = lead + run + stray;
+            all += sum.powi(2);
             current += amperes.powi(2);
-            for (sum, volts) in weighted.iter_mut().zip([lead + run, lead, run]) {
+            for (sum, volts) in weighted.iter_mut().zip([sum, lead, run, stray]) {
                 *sum += weight * volts.powi(2);
             }
         }
         let weighted = weighted.map(f64::sqrt);
         let [level_a, distance] = beside_signal(weighted[0], working)?;
-        Ok(Hum { all: all.sqrt(), weighted, level_a, distance, current: current.sqrt() })
+        Ok(Hum { all: all.sqrt(), weighted, level_a, distance, current: current.sqrt(), amplifier: None })
+    }
+
+    /// From the signal to the A-weighted hum in an amplifier on the thru, dB: what
+    /// falls along the shield of its lead is in series with its signal.
+    pub(crate) fn in_amplifier(&self, rig: &Rig, chain: &Chain) -> Option<f64> {
+        let shield_r = self.star.amplifier.filter(|_| rig.between != Between::Nothing)?.shield_r;
+        let [_, signal] = rig.at_thru(chain, MIDBAND)?;
+        let volts = self.spectrum.sum(
+            |f| {
+                let current = self.star.currents(self.at(chain, f).onward, f).amplifier;
+                current * shield_r * rig.at_thru(chain, f).map_or(0.0, |[hum, _]| hum)
+            },
+            a_weighting,
+        );
+        (volts > 0.0).then(|| decibels(signal / volts))
     }
 
     /// The common-mode voltage on the run at the mains frequency, V.
@@ -256,19 +314,57 @@ impl Loops {
 
     /// Writes down the component at the mains frequency.
     pub(crate) fn working(&self, values: &Values, working: &mut Working, chain: &Chain) -> Result<(), Fault> {
-        if !working.is_wanted() || !self.star.is_driven() {
+        if !working.is_wanted() || !self.hums() {
             return Ok(());
         }
         let f = mains(values)?;
+        working.given("f", f, Unit::Hertz);
+        working.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
+        let mut terms = Vec::new();
+        if self.star.is_driven() {
+            self.loop_working(values, working, chain, f)?;
+            terms.extend(["U_1", "U_3"]);
+        }
+        let first = Strayed { n: 1, path: &chain.first, node: chain.behind_lead, onward: chain.onward(f).norm() };
+        let run = Strayed { n: 3, path: chain.last(), node: chain.behind_run, onward: 1.0 };
+        for (lead, length) in [first, run].into_iter().zip(self.unbalanced).filter(|(_, length)| *length > 0.0) {
+            terms.push(self.stray_working(working, &lead, length, f)?);
+        }
+        working.step("hum_at", "U_f", &terms.join(" + "), Unit::Volt)?;
+        Ok(())
+    }
+
+    /// The working of what the mains around puts into a lead.
+    fn stray_working(&self, working: &mut Working, lead: &Strayed, length: f64, f: f64) -> Result<&'static str, Fault> {
+        let Strayed { n, path, node, onward } = *lead;
+        let Stray { density, width, capacitance, volts } = self.stray;
+        for (symbol, value, unit) in [
+            ("B_S".to_owned(), density, Unit::Tesla),
+            ("w_S".to_owned(), width, Unit::Metre),
+            ("C′_S".to_owned(), capacitance, Unit::FaradPerMetre),
+            ("U_M".to_owned(), volts, Unit::Volt),
+            (format!("l_{n}"), length, Unit::Metre),
+            (format!("Z_b{n}"), path.looking_back(node, f).norm(), Unit::Ohm),
+            (format!("H_b{n}"), path.transfer_behind(node, f).norm() * onward, Unit::One),
+        ] {
+            working.given(&symbol, value, unit);
+        }
+        let formula = format!("omega*l_{n}*(B_S*w_S + C′_S*U_M*Z_b{n})*H_b{n}");
+        let (id, symbol) = if n == 1 { ("stray_lead_at", "U_M1") } else { ("stray_run_at", "U_M3") };
+        working.step(id, symbol, &formula, Unit::Volt)?;
+        Ok(symbol)
+    }
+
+    /// The working of what the currents around the loops put in at the mains
+    /// frequency.
+    fn loop_working(&self, values: &Values, working: &mut Working, chain: &Chain, f: f64) -> Result<(), Fault> {
         let at = self.at(chain, f);
         let inductance = values.number(LOOP_L)?;
-        working.given("f", f, Unit::Hertz);
         working.given("L", inductance, Unit::Henry);
         working.given("R_3", self.run_r, Unit::Ohm);
         working.given("e", at.error, Unit::One);
-        working.given("H_1", chain.transfer(f).norm(), Unit::One);
+        working.given("H_1", chain.transfer_of_lead(f).norm(), Unit::One);
         working.given("H_3", chain.last().transfer_behind(chain.before_run, f).norm(), Unit::One);
-        working.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
         match at.closed_by {
             None => working.given("Z_cm", at.onward, Unit::Ohm),
             Some(Connection::Unbalanced) => {}
@@ -303,7 +399,6 @@ impl Loops {
         working.given("R_1", self.lead_r(), Unit::Ohm);
         working.step("hum_lead_at", "U_1", "I_s1*R_1*H_1", Unit::Volt)?;
         working.step("hum_run_at", "U_3", &format!("I_s3*{volts}*H_3"), Unit::Volt)?;
-        working.step("hum_at", "U_f", "U_1 + U_3", Unit::Volt)?;
         Ok(())
     }
 }

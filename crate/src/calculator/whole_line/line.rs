@@ -10,16 +10,21 @@ use crate::calculator::phantom::{adaptor, voltage, whole_r};
 use crate::fault::Fault;
 use crate::field::Values;
 use crate::field::console::console;
-use crate::field::direct_box::{BOX, BoxKind, BoxSupply, POWERED};
-use crate::field::lead::SHIELD_R;
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::lead::{LEAD_LENGTH, SHIELD_R};
+use crate::field::loudspeaker::{POWER_AMPLIFIER, PowerAmplifier};
+use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_KIND, MICROPHONE_LEAST, MicrophoneKind};
 use crate::field::phantom::{CURRENT, LEAST, PHANTOM, Supply};
-use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
+use crate::field::question::{
+    BASS, ENOUGH, HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, TREBLE, UNBALANCED_MOST,
+};
 use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
-use crate::field::source::{SOURCE, SourceKind, emf};
+use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind, emf};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
-use crate::part::{Chain, NoiseByPoint, PhantomFeed, Rig};
+use crate::part::{Between, Chain, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
+use crate::quantity::level::decibels;
 use crate::words::Arg;
 use crate::working::Working;
 
@@ -29,6 +34,8 @@ pub(in crate::calculator) struct Line {
     pub chain: Chain,
     /// The source with nothing connected.
     pub alone: Path,
+    /// What stands at its terminals then, at 1 kHz, V.
+    pub open_volts: f64,
     pub tone: ToneLoss,
     pub floor: Floor,
     pub signal: Signal,
@@ -39,6 +46,10 @@ pub(in crate::calculator) struct Line {
     pub tightest: &'static str,
     pub margin: f64,
     pub phantom: Phantom,
+    /// What the source sees at 1 kHz, Ω; and how many times its own resistance that
+    /// is, where it is a resistance.
+    pub load: f64,
+    pub load_ratio: Option<f64>,
     /// What it is held to, in the order of the report and of its links.
     pub limits: Vec<Limit>,
 }
@@ -58,11 +69,13 @@ pub(in crate::calculator) struct ToneLoss {
 pub(in crate::calculator) enum Phantom {
     /// Nothing.
     Idle,
-    /// It is off, and the box wants it.
-    Missing,
-    /// It feeds a box: the voltage there, V, and the share of the resistance in
-    /// its way that the feed has.
-    Feeds { supply: Supply, volts: f64, feed_share: f64 },
+    /// It does not get to what wants it.
+    Missing(Fed),
+    /// It feeds something that works from `least` V on: the voltage there, V, and the
+    /// share of the resistance in its way that the feed has.
+    Feeds { fed: Fed, supply: Supply, volts: f64, least: f64, feed_share: f64 },
+    /// It stands on a ribbon.
+    OnRibbon,
     /// It stands on the output of what is plugged in, of this resistance, Ω.
     OnSource { supply: Supply, volts: f64, output_r: f64 },
     /// Where it must not be: into an unbalanced run.
@@ -71,18 +84,44 @@ pub(in crate::calculator) enum Phantom {
     OnOutput,
 }
 
+/// What phantom is to feed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::calculator) enum Fed {
+    /// An active box.
+    Box,
+    /// A condenser microphone.
+    Microphone,
+}
+
 /// What a line is held to.
 pub(in crate::calculator) struct Limit {
     /// Its reading in the report.
     pub id: &'static str,
-    /// What is left over the limit, dB; nothing where there is none to keep, or
-    /// no end to it.
+    /// What is left over the limit; nothing where there is none to keep, or no end
+    /// to it.
     pub margin: Option<Margin>,
     /// Whether it makes the line one that must not be.
     pub refused: bool,
+    /// Whether the report has a link to a calculator that shows its working.
+    pub linked: bool,
 }
 
-/// A limit counts as no less than this, dB.
+impl Limit {
+    fn new(id: &'static str, margin: Option<Margin>) -> Self {
+        Self { id, margin, refused: false, linked: false }
+    }
+
+    fn linked(self) -> Self {
+        Self { linked: true, ..self }
+    }
+
+    /// Makes the line one that must not be, if so.
+    fn refused(self, refused: bool) -> Self {
+        Self { refused, ..self }
+    }
+}
+
+/// A limit in dB counts as no less than this.
 const LEAST_LIMIT: f64 = 1.0;
 
 /// What is left over a limit.
@@ -90,19 +129,35 @@ const LEAST_LIMIT: f64 = 1.0;
 pub(in crate::calculator) struct Margin {
     /// dB, negative where the limit is broken.
     pub left: f64,
-    /// The limit, dB.
-    pub limit: f64,
+    /// What is left re the limit: 3 dB of tone are as much as 60 dB of noise, where
+    /// that is what is asked.
+    pub share: f64,
+    /// What is left in the unit of the limit.
+    pub shown: (f64, Unit),
 }
 
 impl Margin {
-    fn new(left: f64, limit: f64) -> Option<Self> {
-        left.is_finite().then_some(Self { left, limit })
+    /// Of a limit in dB.
+    fn decibels(left: f64, limit: f64) -> Option<Self> {
+        let share = left / limit.max(LEAST_LIMIT);
+        left.is_finite().then_some(Self { left, share, shown: (left, Unit::Decibel) })
     }
 
-    /// What is left re the limit: 3 dB of tone are as much as 60 dB of noise,
-    /// where that is what is asked.
-    pub(crate) fn share(self) -> f64 {
-        self.left / self.limit.max(LEAST_LIMIT)
+    /// Of a distance in dB, of which `enough` is as good as any.
+    fn distance(got: f64, least: f64, enough: f64) -> Option<Self> {
+        if got >= enough.max(least) { None } else { Self::decibels(got - least, least) }
+    }
+
+    /// Of what may be no more than `most`.
+    fn at_most(got: f64, most: f64, unit: Unit) -> Option<Self> {
+        let left = decibels(most / got);
+        left.is_finite().then_some(Self { left, share: 1.0 - got / most, shown: (most - got, unit) })
+    }
+
+    /// Of what may be no less than `least`.
+    fn at_least(got: f64, least: f64, unit: Unit) -> Option<Self> {
+        let left = decibels(got / least);
+        left.is_finite().then_some(Self { left, share: got / least - 1.0, shown: (got - least, unit) })
     }
 }
 
@@ -129,17 +184,24 @@ impl Line {
         let floor = floor(working, &chain, ROOM, &AUDIO_BAND)?;
         let signal = signal(working, &chain, emf(values)?)?;
         loops.working(values, working, &chain)?;
-        let hum = loops.hum(&chain, working)?;
+        let mut hum = loops.hum(&chain, working)?;
+        let volts = emf(values)?;
+        hum.amplifier = loops.in_amplifier(&rig, &chain).map(|distance| distance + decibels(volts));
         working.given("c", values.number(CREST)?, Unit::Decibel);
         let noise = if pictured { noise_by_point(&chain) } else { UNPICTURED };
         let points = points(values, working, &chain, noise)?;
         let (tightest, margin) = tightest(&points);
         let phantom = phantom(values, working, &chain)?;
         let margin = margin.unwrap_or(f64::NAN);
+        let open_volts = emf(values)? * alone.transfer(MIDBAND).norm();
+        let load = chain.first.looking_on(chain.at_source, MIDBAND).norm();
+        let source_r = alone.output_impedance(MIDBAND).norm();
+        let load_ratio = values.choice(SOURCE)?.is_resistive().then_some(load / source_r);
         let mut line = Self {
             rig,
             chain,
             alone,
+            open_volts,
             tone,
             floor,
             signal,
@@ -149,6 +211,8 @@ impl Line {
             tightest,
             margin,
             phantom,
+            load,
+            load_ratio,
             limits: vec![],
         };
         line.limits = line.held(values)?;
@@ -168,24 +232,57 @@ impl Line {
     }
 
     fn held(&self, values: &Values) -> Result<Vec<Limit>, Fault> {
-        let limit = |id, left, limit| Limit { id, margin: Margin::new(left, limit), refused: false };
-        let (most, snr) = (values.number(LOSS_MOST)?, values.number(SNR_LEAST)?);
+        let (most, snr, enough) = (values.number(LOSS_MOST)?, values.number(SNR_LEAST)?, values.number(ENOUGH)?);
         let (hum, headroom) = (values.number(HUM_LEAST)?, values.number(HEADROOM)?);
         let tone = if self.tone.bass > self.tone.treble { "loss_bass" } else { "loss" };
+        let amplifier = self.hum.amplifier.and_then(|distance| Margin::distance(distance, hum, enough));
+        let level =
+            values.optional(LEVEL_LEAST)?.and_then(|least| Margin::decibels(self.signal.signal - least, BY_GAIN));
         let mut limits = vec![
-            limit(tone, most - self.tone.worse.0, most),
-            limit("snr", self.signal.snr - snr, snr),
-            limit("signal_to_hum", self.hum.distance - hum, hum),
-            Limit { refused: self.margin < 0.0, ..limit("margin", self.margin - headroom, headroom) },
+            Limit::new(tone, Margin::decibels(most - self.tone.worse.0, most)).linked(),
+            Limit::new("snr", Margin::distance(self.signal.snr, snr, enough)).linked(),
+            Limit::new("signal_to_hum", Margin::distance(self.hum.distance, hum, enough)).linked(),
+            Limit::new("margin", Margin::decibels(self.margin - headroom, headroom))
+                .linked()
+                .refused(self.margin < 0.0),
+            Limit::new("level", level),
         ];
-        let supply = |id, refused| Limit { id, margin: None, refused };
+        if self.hum.amplifier.is_some() {
+            limits.push(Limit::new("amplifier_hum", amplifier));
+        }
+        if let (Some(length), Some(most)) = (self.unbalanced(), values.optional(UNBALANCED_MOST)?) {
+            limits.push(Limit::new("unbalanced", Margin::at_most(length, most, Unit::Metre)));
+        }
+        if let Some(ratio) = self.load_ratio {
+            let least = values.number(LOAD_RATIO)?;
+            limits.push(Limit::new("load_ratio", Margin::at_least(ratio, least, Unit::One)));
+        }
+        if let Some(least) = values.optional(SMALLEST_LOAD)? {
+            limits.push(Limit::new("impedance", Margin::at_least(self.load, least, Unit::Ohm)));
+        }
+        if values.choice(SOURCE)? == SourceKind::Loudspeaker && shorts_bridge(values)? {
+            limits.push(Limit::new("bridged", None).refused(true));
+        }
+        let supply = |id, refused| Limit::new(id, None).linked().refused(refused);
         match self.phantom {
-            Phantom::Missing => limits.push(supply("supply", true)),
-            Phantom::Feeds { volts, .. } => limits.push(supply("supply", volts < values.number(LEAST)?)),
+            Phantom::Missing(_) => limits.push(supply("supply", true)),
+            Phantom::Feeds { volts, least, .. } => limits.push(supply("supply", volts < least)),
             Phantom::OnSource { .. } => limits.push(supply("supply_on_source", true)),
+            Phantom::OnRibbon => limits.push(Limit::new("phantom_on_ribbon", None).refused(true)),
             Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => {}
         }
         Ok(limits)
+    }
+
+    /// How much unbalanced line lies before the console, m: a lead to a box is judged
+    /// by its tone, noise and hum.
+    pub(crate) fn unbalanced(&self) -> Option<f64> {
+        let [lead, run] = self.loops.unbalanced;
+        let length = match self.rig.between {
+            Between::Nothing => lead + run,
+            Between::Passive(_) | Between::Active(_) => run,
+        };
+        (length > 0.0).then_some(length)
     }
 
     /// The part without which the least would be lost at a frequency in Hz.
@@ -198,6 +295,13 @@ impl Line {
         let heard = gains.filter(|(_, gain)| *gain > HEARD);
         heard.max_by(|a, b| a.1.total_cmp(&b.1)).map_or("nothing", |(name, _)| name)
     }
+}
+
+/// Whether something other than a transformer ties one of the two live outputs of
+/// a bridged amplifier to a ground.
+pub(super) fn shorts_bridge(values: &Values) -> Result<bool, Fault> {
+    let apart = values.choice(BOX)? == BoxKind::Passive && values.choice(GROUND)? == Ground::Lifted;
+    Ok(values.choice(POWER_AMPLIFIER)? == PowerAmplifier::Bridged && !apart)
 }
 
 /// Less than this is no part's doing, dB (common practice, no source).
@@ -233,33 +337,53 @@ fn tone_at(working: &mut Working, alone: &Path, chain: &Chain, f: f64, symbol: &
 }
 
 fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phantom, Fault> {
-    let boxed = values.choice(BOX)?;
-    let fed = boxed == BoxKind::Active && values.choice(POWERED)? == BoxSupply::Phantom;
-    let Some(supply) = values.choice(PHANTOM)?.supply() else {
-        return Ok(if fed { Phantom::Missing } else { Phantom::Idle });
+    let (boxed, source) = (values.choice(BOX)?, values.choice(SOURCE)?);
+    let microphone = if source == SourceKind::Microphone { Some(values.choice(MICROPHONE_KIND)?) } else { None };
+    let fed = match microphone {
+        _ if boxed == BoxKind::Active && values.choice(POWERED)? == BoxSupply::Phantom => Some(Fed::Box),
+        Some(MicrophoneKind::Condenser) => Some(Fed::Microphone),
+        _ => None,
     };
-    if fed {
-        givens(values, working, supply)?;
-        working.given("I_D", values.number(CURRENT)?, Unit::Ampere);
-        working.given("I_2", 0.0, Unit::Ampere);
-        whole_r(working, PhantomFeed { legs: 2.0 })?;
-        let volts = voltage(working)?.max(0.0);
-        let feed_share = working.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
-        return Ok(Phantom::Feeds { supply, volts, feed_share });
+    let supply = values.choice(PHANTOM)?.supply();
+    if let Some(fed) = fed {
+        let through = fed == Fed::Box || boxed == BoxKind::None && values.choice(RUN)? == Run::Balanced;
+        return Ok(match supply.filter(|_| through) {
+            None => Phantom::Missing(fed),
+            Some(supply) => feeds(values, working, fed, supply)?,
+        });
     }
-    let source = values.choice(SOURCE)?;
+    let Some(supply) = supply else { return Ok(Phantom::Idle) };
     if boxed == BoxKind::None && !source.is_balanced() {
         let output_r = chain.last().looking_back(chain.before_run, DIRECT).norm();
         givens(values, working, supply)?;
         let volts = adaptor(working, Some(output_r))?.voltage;
         return Ok(Phantom::OnSource { supply, volts, output_r });
     }
-    let on_output = boxed == BoxKind::None && source == SourceKind::Balanced;
+    let bare = boxed == BoxKind::None;
     Ok(match values.choice(RUN)? {
         Run::Unbalanced => Phantom::Unbalanced,
-        Run::Balanced if on_output => Phantom::OnOutput,
+        Run::Balanced if bare && source == SourceKind::Balanced => Phantom::OnOutput,
+        Run::Balanced if bare && microphone == Some(MicrophoneKind::Ribbon) => Phantom::OnRibbon,
         Run::Balanced => Phantom::Idle,
     })
+}
+
+fn feeds(values: &Values, working: &mut Working, fed: Fed, supply: Supply) -> Result<Phantom, Fault> {
+    let (current, least) = match fed {
+        Fed::Box => (CURRENT, LEAST),
+        Fed::Microphone => (MICROPHONE_CURRENT, MICROPHONE_LEAST),
+    };
+    givens(values, working, supply)?;
+    if fed == Fed::Microphone {
+        let length = values.number(LEAD_LENGTH)? + values.number(RUN_LENGTH)?;
+        working.given("l", length, Unit::Metre);
+    }
+    working.given("I_D", values.number(current)?, Unit::Ampere);
+    working.given("I_2", 0.0, Unit::Ampere);
+    whole_r(working, PhantomFeed { legs: 2.0 })?;
+    let volts = voltage(working)?.max(0.0);
+    let feed_share = working.step("feed_share", "q", "R_F/2/R", Unit::Percent)?;
+    Ok(Phantom::Feeds { fed, supply, volts, least: values.number(least)?, feed_share })
 }
 
 /// As good as direct current, Hz: what has any capacitance in its way passes none.
@@ -276,6 +400,9 @@ pub(super) fn givens(values: &Values, working: &mut Working, supply: Supply) -> 
     Ok(())
 }
 
+/// A gain that is no small matter, dB: what a level misses is weighed by it.
+const BY_GAIN: f64 = 20.0;
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -285,7 +412,26 @@ mod tests {
     #[test]
     fn shares_of_limits() {
         for (left, limit, share) in [(1.0, 2.0, 0.5), (0.3, 1.01, 0.3 / 1.01), (0.3, 0.99, 0.3), (0.3, 0.0, 0.3)] {
-            assert!((Margin { left, limit }.share() - share).abs() < 1e-12, "{left} of {limit}");
+            let margin = Margin::decibels(left, limit).unwrap();
+            assert!((margin.share - share).abs() < 1e-12, "{left} of {limit}");
         }
+    }
+
+    /// 10 m where 5 m are allowed: twice too much, 6.02 dB; four times where five are
+    /// wanted: a fifth too little, 1.94 dB. By definition of the decibel.
+    #[test]
+    fn lengths_and_ratios() {
+        let length = Margin::at_most(10.0, 5.0, Unit::Metre).unwrap();
+        assert!((length.left + 6.0206).abs() < 1e-4 && length.share == -1.0 && length.shown.0 == -5.0);
+        let ratio = Margin::at_least(4.0, 5.0, Unit::One).unwrap();
+        assert!((ratio.left + 1.9382).abs() < 1e-4 && (ratio.share + 0.2).abs() < 1e-12);
+    }
+
+    /// 80 dB and more of distance are all the same, unless more is asked.
+    #[test]
+    fn enough_is_enough() {
+        assert!(Margin::distance(81.0, 60.0, 80.0).is_none());
+        assert!(Margin::distance(79.0, 60.0, 80.0).is_some());
+        assert!(Margin::distance(81.0, 90.0, 80.0).is_some_and(|margin| margin.left == -9.0));
     }
 }

@@ -3,7 +3,7 @@
 
 use super::CALCULATOR;
 use super::hum::RunConnection;
-use super::line::{Line, givens};
+use super::line::{Fed, Line, givens};
 use crate::calculator::Calculator;
 use crate::calculator::{
     balance, ground_loop, level_chain, noise_floor, phantom as phantom_supply, pickup, source_load,
@@ -18,14 +18,14 @@ use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_LENGTH, SHIELD_R};
 use crate::field::leg::{DRIVE, DriveKind, FLOATING_C, IMBALANCE, LEG_R};
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::mains::mains;
-use crate::field::microphone::MICROPHONE_R;
-use crate::field::phantom::{CORE_R, CURRENT, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
+use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_LEAST, MICROPHONE_R};
+use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
 use crate::field::piezo::PIEZO_C;
 use crate::field::question::FREQUENCY;
 use crate::field::receiver::{INPUT_R, INPUT_SPREAD};
 use crate::field::run::{RUN_LENGTH, RUN_R};
 use crate::field::signal::SIGNAL;
-use crate::field::source::{COUPLING_C, EMF, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
+use crate::field::source::{COUPLING_C, EMF, OUTPUT_C, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
 use crate::field::thru::{AMP_C, AMP_R};
 use crate::field::transformer::WINDING_C;
 use crate::field::{Filling, Values};
@@ -55,7 +55,7 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     filling.put(LOAD_C, y.im.max(0.0) / (TAU * frequency));
     filling.put(FREQUENCY, frequency);
     if kind != SourceKind::Pickup {
-        filling.put(EMF, emf(values)?);
+        filling.put(EMF, line.open_volts);
         filling.put(SOURCE_C, line.rig.lead.capacitance());
     }
     match kind {
@@ -64,11 +64,20 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
             filling.put(COUPLING_C, values.number(PIEZO_C)?);
         }
         SourceKind::Microphone => filling.put(SOURCE_R, values.number(MICROPHONE_R)?),
-        SourceKind::Pickup | SourceKind::Output | SourceKind::Balanced => {}
+        SourceKind::Loudspeaker => terminals(&mut filling, line),
+        SourceKind::Output | SourceKind::Balanced => filling.put(COUPLING_C, values.optional(OUTPUT_C)?),
+        SourceKind::Pickup => {}
     }
     let word = if y.im < 0.0 { "link-tone-inductive" } else { "link-tone" };
     sheet.link_to(word, &[("f", Arg::Quantity(frequency, Unit::Hertz))], &filling);
     Ok(())
+}
+
+/// Loudspeaker terminals behind their pad, as a plain source.
+fn terminals(filling: &mut Filling, line: &Line) {
+    let (volts, r) = (line.open_volts, line.alone.output_impedance(MIDBAND).norm());
+    filling.put(EMF, volts);
+    filling.put(SOURCE_R, r);
 }
 
 /// The same rig, without a run and a pad; a thru counts as more capacitance of
@@ -80,6 +89,10 @@ pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(
     let mut filling = copied(&noise_floor::CALCULATOR, values)?;
     let kind = match values.choice(SOURCE)? {
         SourceKind::Balanced => SourceKind::Output,
+        SourceKind::Loudspeaker => {
+            terminals(&mut filling, line);
+            SourceKind::Output
+        }
         kind => kind,
     };
     filling.choose(SOURCE, kind);
@@ -105,8 +118,8 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
     }
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
     match line.rig.source.source.resistance() {
-        Some(r) if line.rig.thru.is_none() => {
-            filling.put(EMF, emf(values)?);
+        Some(r) if line.rig.thru.is_none() && line.rig.source.chain.is_empty() => {
+            filling.put(EMF, line.open_volts);
             filling.put(SOURCE_R, r);
         }
         // A chain of levels takes a source as a resistance: what else it is, and
@@ -211,19 +224,35 @@ fn bridge(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> 
 const BLOCKED: f64 = 1e9;
 
 /// The run as the way of phantom from this supply, to a box or onto an output.
-pub(super) fn phantom(values: &Values, sheet: &mut Sheet, supply: Supply, output_r: Option<f64>) -> Result<(), Fault> {
+pub(super) fn phantom(
+    values: &Values,
+    sheet: &mut Sheet,
+    supply: Supply,
+    fed: Fed,
+    output_r: Option<f64>,
+) -> Result<(), Fault> {
     if !sheet.wants_words() {
         return Ok(());
     }
-    let (length, core_r) = (values.number(RUN_LENGTH)?, values.number(RUN_R)? / 2.0);
+    let (mut length, core_r) = (values.number(RUN_LENGTH)?, values.number(RUN_R)? / 2.0);
     let mut filling = copied(&phantom_supply::CALCULATOR, values)?;
+    let current = match fed {
+        Fed::Box => values.number(CURRENT)?,
+        Fed::Microphone => {
+            length += values.number(LEAD_LENGTH)?;
+            filling.put(CURRENT, values.number(MICROPHONE_CURRENT)?);
+            filling.put(LEAST, values.number(MICROPHONE_LEAST)?);
+            values.number(MICROPHONE_CURRENT)?
+        }
+    };
     filling.choose(SUPPLY, supply);
     filling.put(LEAD_LENGTH, length);
     filling.put(CORE_R, core_r);
     let mut working = Working::new(CALCULATOR.id, false);
     givens(values, &mut working, supply)?;
+    working.given("l", length, Unit::Metre);
     let whole_r = working.value(&PhantomFeed { legs: 2.0 }.whole_r())?;
-    if output_r.is_none() && values.number(CURRENT)? * whole_r > supply.values().volts {
+    if output_r.is_none() && current * whole_r > supply.values().volts {
         // No supply gives that, and there it is said instead of computed.
         return Ok(());
     }

@@ -20,20 +20,25 @@ use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs,
 };
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
-use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
+use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
 use crate::field::leg::IMBALANCE;
+use crate::field::loudspeaker::{POWER_AMPLIFIER, SPEAKER_EMF, SPEAKER_R, TAKE_OFF, TAKE_OFF_R};
 use crate::field::mains::{HARMONIC_LEVELS, MAINS};
-use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
+use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_EMF, MICROPHONE_KIND, MICROPHONE_LEAST, MICROPHONE_R};
 use crate::field::pad::{PAD, PAD_R};
 use crate::field::phantom::{CURRENT, ConsolePhantom, LEAST, PHANTOM};
 use crate::field::pickup::{COIL_C, COIL_L, COIL_R, PICKUP, TONE_C};
 use crate::field::piezo::PIEZO_C;
-use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
+use crate::field::question::{
+    BASS, ENOUGH, HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, TREBLE, UNBALANCED_MOST,
+};
 use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
 use crate::field::run::{RUN, RUN_C, RUN_L, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
-use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
+use crate::field::source::{EMF, OUTPUT_C, SMALLEST_LOAD, SOURCE, SOURCE_R, SourceKind};
+use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SPLIT};
+use crate::field::stray::STRAYS;
 use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
@@ -49,21 +54,32 @@ use line::Line;
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
 const BOXES: &[&str] = &[BoxKind::Passive.id(), BoxKind::Active.id()];
 const OUTPUTS: &[&str] = &[SourceKind::Output.id(), SourceKind::Balanced.id()];
+const POWERED_SOURCES: &[&str] = &[SourceKind::Output.id(), SourceKind::Balanced.id(), SourceKind::Loudspeaker.id()];
 const WITH_EMF: &[&str] =
     &[SourceKind::Pickup.id(), SourceKind::Piezo.id(), SourceKind::Output.id(), SourceKind::Balanced.id()];
 const BALANCED: &[&str] = &[Run::Balanced.id()];
 const BY_PHANTOM: &[&str] = &[BoxSupply::Phantom.id()];
 
-const SOURCES: [Field; 10] = [
+const SOURCES: [Field; 20] = [
     SOURCE.field(),
+    MICROPHONE_KIND.field(),
+    POWER_AMPLIFIER.field(),
     EMF.when(SOURCE, WITH_EMF),
     MICROPHONE_EMF,
+    SPEAKER_EMF,
     CREST.starting(15.0),
     SOURCE_R.starting(1e3).when(SOURCE, OUTPUTS),
+    OUTPUT_C.when(SOURCE, OUTPUTS),
+    SMALLEST_LOAD.when(SOURCE, OUTPUTS),
     PIEZO_C,
     MICROPHONE_R,
-    POWER.when(SOURCE, OUTPUTS).field(),
-    EARTH_VOLTS.when(POWER, &[Power::Earthed.id()]),
+    MICROPHONE_CURRENT,
+    MICROPHONE_LEAST,
+    SPEAKER_R,
+    TAKE_OFF,
+    TAKE_OFF_R,
+    POWER.when(SOURCE, POWERED_SOURCES).field(),
+    EARTH_VOLTS.when(POWER, EARTHED),
     LEAD_LENGTH,
 ];
 
@@ -122,7 +138,7 @@ const CONSOLE: [Field; 11] = [
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
-    fields: &joined::<99>(&[
+    fields: &joined::<120>(&[
         &SOURCES,
         &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
@@ -132,8 +148,11 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &THRU_BRANCH,
         &RUNS,
         &CONSOLE,
+        &[SPLIT.field(), SECOND_DIFFERENCE, SECOND_EARTH_R],
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE, BASS],
+        &[UNBALANCED_MOST, LOAD_RATIO, LEVEL_LEAST, ENOUGH],
         &EARTHS,
+        &STRAYS,
         &[MAINS.field()],
         &HARMONIC_LEVELS,
     ]),
@@ -347,7 +366,6 @@ fn further(sheet: &mut Sheet, line: &Line, found: &Features, treble: f64) -> Res
         ("peak_height", peak.map(|peak| peak.height), Unit::Decibel),
         ("low_corner", found.low_corner, Unit::Hertz),
         ("high_corner", found.high_corner, Unit::Hertz),
-        ("impedance", Some(line.chain.first.looking_on(line.chain.at_source, MIDBAND).norm()), Unit::Ohm),
     ] {
         sheet.further(id, value, unit, &at_treble);
     }

@@ -6,7 +6,8 @@ use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED,
 use crate::field::lead::lead;
 use crate::field::pad::pad;
 use crate::field::run::{RUN, Run, run};
-use crate::field::source::source;
+use crate::field::source::{SOURCE, coupled, source};
+use crate::field::split::split;
 use crate::field::thru::thru;
 use crate::part::{Between, Input, Rig};
 use crate::working::Working;
@@ -28,7 +29,17 @@ pub(super) fn check(values: &Values) -> Result<(), Fault> {
 pub(super) fn rig(values: &Values, working: &mut Working, console: Input) -> Result<Rig, Fault> {
     let lead = lead(values)?;
     let between = between(values, false)?;
-    let thru = if between == Between::Nothing { None } else { thru(values, lead)? };
-    let (source, pad) = (source(values)?, pad(values, working)?);
+    let is_split = between == Between::Nothing && values.choice(SOURCE)?.is_balanced();
+    let thru = match between {
+        Between::Nothing => {
+            if is_split {
+                split(values)?
+            } else {
+                None
+            }
+        }
+        Between::Passive(_) | Between::Active(_) => thru(values, lead)?,
+    };
+    let (source, pad) = (coupled(values, source(values)?)?, pad(values, working)?);
     Ok(Rig { source, lead, thru, between, run: run(values)?, pad, console })
 }

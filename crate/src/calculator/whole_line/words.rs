@@ -2,20 +2,26 @@
 //! a link to the calculator that shows the working.
 
 use super::hum::RunConnection;
-use super::line::{Line, Phantom};
+use super::line::{Fed, Line, Phantom, shorts_bridge};
 use super::links;
 use crate::calculator::level_chain::Point;
 use crate::calculator::noise_floor::loudest;
 use crate::fault::Fault;
 use crate::field::Values;
 use crate::field::earth::{POWER, Power};
+use crate::field::loudspeaker::{POWER_AMPLIFIER, PowerAmplifier, SPEAKER_EMF, TAKE_OFF, TAKE_OFF_R};
 use crate::field::mains::mains;
-use crate::field::phantom::{CURRENT, LEAST, Supply};
-use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
+use crate::field::microphone::MICROPHONE_CURRENT;
+use crate::field::phantom::{CURRENT, ConsolePhantom, PHANTOM, Supply};
+use crate::field::question::{
+    BASS, HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, TREBLE, UNBALANCED_MOST,
+};
+use crate::field::signal::CREST;
+use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind};
 use crate::field::thru::{THRU, ThruLoad};
 use crate::part::Feeding;
 use crate::quantity::Unit;
-use crate::quantity::level::dbu;
+use crate::quantity::level::{HALF_POWER, dbu, ratio};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 
@@ -25,6 +31,9 @@ pub(in crate::calculator) fn write(values: &Values, line: &Line, sheet: &mut She
     noise(values, line, sheet)?;
     hum(values, line, sheet)?;
     levels(values, line, sheet)?;
+    unbalanced(values, line, sheet)?;
+    load(values, line, sheet)?;
+    take_off(values, sheet)?;
     phantom(values, line, sheet)
 }
 
@@ -71,8 +80,9 @@ fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
 
 fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (hum, least) = (&line.hum, values.number(HUM_LEAST)?);
-    let [all, by_lead, by_run] = hum.weighted;
+    let [all, by_lead, by_run, stray] = hum.weighted;
     let by = match line.loops.run {
+        _ if stray >= by_lead.max(by_run) => "stray",
         _ if by_lead >= by_run => "lead",
         RunConnection::Balanced { lifted: true, .. } => "lifted",
         RunConnection::Balanced { .. } => "balanced",
@@ -88,6 +98,14 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     sheet.further("hum", hum.level(), Unit::DecibelU, &[]);
     sheet.further("hum_a", hum.level_a, Unit::DecibelU, &[]);
+    if stray > 0.0 {
+        sheet.further("hum_stray", dbu(stray), Unit::DecibelU, &[]);
+    }
+    if let Some(distance) = hum.amplifier {
+        sheet.further("amplifier_hum", distance, Unit::Decibel, &[]);
+        let args = [("limit", Arg::Quantity(least, Unit::Decibel))];
+        keep(sheet, distance, least, ["verdict-amplifier-quiet", "verdict-amplifier-hums"], &args);
+    }
     if line.loops.star.is_driven() {
         loops(values, line, sheet)?;
     }
@@ -96,7 +114,7 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
 
 fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let mains = mains(values)?;
-    let [_, by_lead, by_run] = line.hum.weighted;
+    let [_, by_lead, by_run, _] = line.hum.weighted;
     sheet.further("hum_lead", dbu(by_lead), Unit::DecibelU, &[]);
     sheet.further("hum_run", dbu(by_run), Unit::DecibelU, &[]);
     sheet.further("current", line.hum.current, Unit::Ampere, &[]);
@@ -126,7 +144,10 @@ fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> 
     sheet.further("level", line.signal.signal, Unit::DecibelU, &[]);
     let pairs = line.points.iter().zip(line.points.iter().skip(1));
     let change = |(a, b): &(&Point, &Point)| b.level - a.level;
-    if let Some(most) = pairs.max_by(|a, b| change(a).abs().total_cmp(&change(b).abs())) {
+    let least = values.optional(LEVEL_LEAST)?.filter(|least| line.signal.signal < *least);
+    if let Some(least) = least {
+        sheet.verdict(Tone::Trouble, "verdict-faint", &[("least", Arg::Quantity(least, Unit::DecibelU))]);
+    } else if let Some(most) = pairs.max_by(|a, b| change(a).abs().total_cmp(&change(b).abs())) {
         let by = [
             ("by", Arg::Quantity(change(&most), Unit::Decibel)),
             ("from", Arg::Key(most.0.names.point.to_owned())),
@@ -138,6 +159,63 @@ fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> 
     links::levels(values, sheet, line)
 }
 
+/// How much unbalanced line lies before the console.
+fn unbalanced(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    let Some(length) = line.unbalanced() else { return Ok(()) };
+    sheet.further("unbalanced", length, Unit::Metre, &[]);
+    let Some(most) = values.optional(UNBALANCED_MOST)? else { return Ok(()) };
+    let args = [("most", Arg::Quantity(most, Unit::Metre))];
+    let (tone, word) = if length > most {
+        (Tone::Trouble, "verdict-unbalanced-long")
+    } else {
+        (Tone::Fine, "verdict-unbalanced-short")
+    };
+    sheet.verdict(tone, word, &args);
+    Ok(())
+}
+
+/// What the source sees, held against its own resistance and what its maker allows.
+fn load(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    if let Some(ratio) = line.load_ratio {
+        let least = values.number(LOAD_RATIO)?;
+        let args = [("least", Arg::Quantity(least, Unit::One)), ("load", Arg::Quantity(line.load, Unit::Ohm))];
+        sheet.further("load_ratio", ratio, Unit::One, &[]);
+        let (tone, word) =
+            if ratio < least { (Tone::Trouble, "verdict-load-low") } else { (Tone::Fine, "verdict-load-high") };
+        sheet.verdict(tone, word, &args);
+    }
+    sheet.further("impedance", line.load, Unit::Ohm, &[]);
+    if let Some(least) = values.optional(SMALLEST_LOAD)? {
+        let args = [("least", Arg::Quantity(least, Unit::Ohm))];
+        let (tone, word) = if line.load < least {
+            (Tone::Trouble, "verdict-below-smallest")
+        } else {
+            (Tone::Fine, "verdict-above-smallest")
+        };
+        sheet.verdict(tone, word, &args);
+    }
+    Ok(())
+}
+
+/// What a take-off from loudspeaker terminals gets, and what must not be done there.
+fn take_off(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    if values.choice(SOURCE)? != SourceKind::Loudspeaker {
+        return Ok(());
+    }
+    if values.number(TAKE_OFF)? > 0.0 {
+        // A pad that stands the amplifier's largest sine stands its music.
+        let peak = values.number(SPEAKER_EMF)? * ratio(values.number(CREST)? - HALF_POWER);
+        sheet.further("take_off_heat", peak.powi(2) / values.number(TAKE_OFF_R)?, Unit::Watt, &[]);
+    }
+    match values.choice(POWER_AMPLIFIER)? {
+        _ if shorts_bridge(values)? => sheet.warn("bridged-shorted", &[]),
+        PowerAmplifier::Grounded => sheet.warn("take-off-grounded", &[]),
+        PowerAmplifier::Bridged => sheet.warn("take-off-bridged", &[]),
+        PowerAmplifier::Valve => sheet.warn("take-off-valve", &[]),
+    }
+    Ok(())
+}
+
 /// The share of the resistance in the way that is most of it.
 const MOST: f64 = 0.5;
 
@@ -145,31 +223,53 @@ const MOST: f64 = 0.5;
 fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     match line.phantom {
         Phantom::Idle => {}
-        Phantom::Missing => {
-            sheet.further("supply", 0.0, Unit::Volt, &[]);
-            sheet.verdict(Tone::Trouble, "verdict-no-supply", &[]);
-            links::phantom(values, sheet, Supply::P48, None)?;
+        Phantom::Missing(fed) => {
+            sheet.further("supply", 0.0, Unit::Volt, &[("fed", named(fed))]);
+            let word = match (fed, values.choice(PHANTOM)?) {
+                (Fed::Box, _) => "verdict-no-supply",
+                (Fed::Microphone, ConsolePhantom::Off) => "verdict-microphone-no-supply",
+                (Fed::Microphone, _) => "verdict-microphone-cut-off",
+            };
+            sheet.verdict(Tone::Trouble, word, &[]);
+            links::phantom(values, sheet, Supply::P48, fed, None)?;
         }
-        Phantom::Feeds { supply, volts, feed_share } => {
-            fed(values, sheet, supply, volts, feed_share)?;
-            links::phantom(values, sheet, supply, None)?;
+        Phantom::Feeds { fed, supply, volts, least, feed_share } => {
+            feeds(values, sheet, fed, supply, [volts, least, feed_share])?;
+            links::phantom(values, sheet, supply, fed, None)?;
         }
         Phantom::OnSource { supply, volts, output_r } => {
             sheet.further("supply_on_source", volts, Unit::Volt, &[]);
             sheet.verdict(Tone::Trouble, "verdict-on-source", &[]);
-            links::phantom(values, sheet, supply, Some(output_r))?;
+            links::phantom(values, sheet, supply, Fed::Box, Some(output_r))?;
         }
+        Phantom::OnRibbon => sheet.warn("phantom-ribbon", &[]),
         Phantom::Unbalanced => sheet.warn("phantom-unbalanced", &[]),
         Phantom::OnOutput => sheet.warn("phantom-line", &[]),
     }
     Ok(())
 }
 
-fn fed(values: &Values, sheet: &mut Sheet, supply: Supply, volts: f64, feed_share: f64) -> Result<(), Fault> {
-    let (supply, least) = (supply.values(), values.number(LEAST)?);
-    sheet.further("supply", volts, Unit::Volt, &[]);
+fn named(fed: Fed) -> Arg {
+    Arg::Key(match fed {
+        Fed::Box => "whole-line-fed-box".to_owned(),
+        Fed::Microphone => "whole-line-fed-microphone".to_owned(),
+    })
+}
+
+/// The voltage at what is fed, the least that it works at, and the feed's share of
+/// the resistance in its way.
+fn feeds(
+    values: &Values,
+    sheet: &mut Sheet,
+    fed: Fed,
+    supply: Supply,
+    [volts, least, feed_share]: [f64; 3],
+) -> Result<(), Fault> {
+    let supply = supply.values();
+    sheet.further("supply", volts, Unit::Volt, &[("fed", named(fed))]);
     let by = if feed_share >= MOST { "whole-line-supply-feed" } else { "whole-line-supply-lead" };
     let args = [
+        ("fed", named(fed)),
         ("least", Arg::Quantity(least, Unit::Volt)),
         ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
         ("by", Arg::Key(by.to_owned())),
@@ -180,7 +280,11 @@ fn fed(values: &Values, sheet: &mut Sheet, supply: Supply, volts: f64, feed_shar
         Feeding::Runs => (Tone::Fine, "verdict-runs"),
     };
     sheet.verdict(tone, word, &args);
-    if values.number(CURRENT)? > supply.most {
+    let current = match fed {
+        Fed::Box => CURRENT,
+        Fed::Microphone => MICROPHONE_CURRENT,
+    };
+    if values.number(current)? > supply.most {
         sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
     }
     Ok(())

@@ -1,0 +1,264 @@
+//! The order in words: what to take, and why each stands where it does.
+
+use super::rank::Tried;
+use super::way::Asked;
+use super::{Channels, InputKind};
+use crate::catalogue::typical::LINE_INPUT_GAIN;
+use crate::fault::Fault;
+use crate::field::Values;
+use crate::field::console::CONSOLE_R;
+use crate::field::direct_box::BoxKind;
+use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, Power, SUPPLY_LEAKAGE};
+use crate::field::question::{HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
+use crate::field::source::SourceKind;
+use crate::network::MIDBAND;
+use crate::quantity::Unit;
+use crate::quantity::level::decibels;
+use crate::report::{Candidate, Reason, Sheet, Tone, Verdict};
+use crate::words::{Arg, Message};
+
+fn name(id: &str) -> Arg {
+    Arg::Key(format!("box-or-straight-way-{id}"))
+}
+
+fn count(number: usize) -> Arg {
+    Arg::Text(number.to_string())
+}
+
+/// The name of a way; into which input, where there are two.
+fn way(sheet: &Sheet, asked: &Asked, line: &Tried) -> Message {
+    if asked.input == InputKind::Amplifier && line.way.between == BoxKind::Passive && !line.way.isolator {
+        return sheet.word("way-reamp", &[]);
+    }
+    if asked.input != InputKind::Either {
+        return sheet.word(format!("way-{}", line.way.id), &[]);
+    }
+    let into = if asked.input_of(line.way) == InputKind::Line { "line" } else { "microphone" };
+    let into = Arg::Key(format!("box-or-straight-into-{into}"));
+    sheet.word("way-into", &[("way", name(line.way.id)), ("into", into)])
+}
+
+/// What to take, how it stands, and what the next would be.
+pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried: &[Tried]) -> Result<(), Fault> {
+    let best = tried.first().filter(|best| best.refused.is_none());
+    let Some(best) = best else {
+        sheet.headline("take", None, Unit::One, &[("best", name("nothing"))]);
+        sheet.verdict(Tone::Trouble, "verdict-nothing", &[]);
+        return working(values, sheet, tried);
+    };
+    let tied: Vec<_> = tried.iter().skip(1).filter(|line| line.rank() == best.rank()).collect();
+    let others: Vec<_> = tied.iter().map(|other| way(sheet, asked, other)).collect();
+    let called = Arg::Messages(vec![way(sheet, asked, best)]);
+    let args = [
+        ("best", called.clone()),
+        ("broken", count(best.broken)),
+        ("others", Arg::Messages(others)),
+        ("at", best.at()),
+        ("by", by(best)),
+    ];
+    let take = if best.stop { name("nothing") } else { called };
+    sheet.headline("take", None, Unit::One, &[("best", take)]);
+    match (best.broken, best.missed, tied.len()) {
+        // Nobody is to plug anything in there.
+        _ if best.stop => sheet.verdict(Tone::Trouble, "verdict-stop", &args),
+        (0, _, 0) => sheet.verdict(Tone::Fine, "verdict-take", &args),
+        (0, _, _) => sheet.verdict(Tone::Fine, "verdict-take-tied", &args),
+        (_, 0, _) => sheet.verdict(Tone::Watch, "verdict-take-just", &args),
+        (_, _, 0) => sheet.verdict(Tone::Trouble, "verdict-take-broken", &args),
+        _ => sheet.verdict(Tone::Trouble, "verdict-take-broken-tied", &args),
+    }
+    sheet.headline("broken", best.broken as f64, Unit::One, &args);
+    let (left, unit) = best.left();
+    sheet.headline("tightest", left, unit, &args);
+    let boxes = if asked.channels == Channels::Two { 2 } else { 1 };
+    sheet.headline("parts", f64::from(boxes * best.way.parts), Unit::One, &args);
+    let nearest = tried.iter().filter(|line| line.refused.is_none()).max_by(|a, b| a.share().total_cmp(&b.share()));
+    if let Some(nearest) = nearest.filter(|nearest| best.missed > 0 && nearest.share() > best.share()) {
+        sheet.warn("nearest", &[("nearest", name(nearest.way.id)), ("by", by(nearest))]);
+    }
+    let next = tried.iter().skip(1).find(|line| line.refused.is_none());
+    if let Some(next) = next {
+        let args = [("next", Arg::Messages(vec![way(sheet, asked, next)]))];
+        sheet.headline("next_broken", next.broken as f64, Unit::One, &args);
+    }
+    for id in ["loss", "loss_bass", "snr", "signal_to_hum", "margin", "level"] {
+        if let Some(reading) = best.solution.reading(id) {
+            sheet.further(id, reading.value, reading.unit, &args);
+        }
+    }
+    sheet.link_to("link-best", &args, &best.filling);
+    working(values, sheet, tried)
+}
+
+/// By how much a way keeps or misses its tightest limit.
+fn by(line: &Tried) -> Arg {
+    let (left, unit) = line.left();
+    Arg::Quantity(left.abs(), unit)
+}
+
+/// What to mind whatever is taken.
+pub(super) fn mind(sheet: &mut Sheet, asked: &Asked, best: Option<&Tried>) {
+    let source_r = best.map(|best| best.line.alone.output_impedance(MIDBAND).norm());
+    match (asked.channels, source_r) {
+        (Channels::Two, _) if best.is_some_and(|best| best.way.parts > 0) => sheet.warn("two-channels", &[]),
+        (Channels::Summed, Some(r)) => {
+            // Each output works into the other's, and half of its voltage is lost.
+            let args = [
+                ("r", Arg::Quantity(r, Unit::Ohm)),
+                ("loss", Arg::Quantity(decibels(2.0), Unit::Decibel)),
+                ("resistor", Arg::Quantity(SUMMING * r, Unit::Ohm)),
+            ];
+            sheet.warn("y-lead", &args);
+        }
+        _ => {}
+    }
+    for note in asked.notes {
+        sheet.warn(note, &[]);
+    }
+    let Some(best) = best else { return };
+    if asked.earthed && best.way.between == BoxKind::None && asked.usual.source != SourceKind::Microphone {
+        sheet.warn("earthed", &[]);
+    }
+}
+
+/// Two outputs are summed by resistors of so many times their own (common practice,
+/// no source: then neither loads the other to speak of).
+const SUMMING: f64 = 10.0;
+
+/// What every way has left of its tightest limit.
+fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fault> {
+    if !sheet.wants_working() {
+        return Ok(());
+    }
+    sheet.working.given("a_max", values.number(LOSS_MOST)?, Unit::Decibel);
+    sheet.working.given("a_min", values.number(SNR_LEAST)?, Unit::Decibel);
+    sheet.working.given("a_SH", values.number(HUM_LEAST)?, Unit::Decibel);
+    sheet.working.given("h", values.number(HEADROOM)?, Unit::Decibel);
+    for line in tried {
+        let mut terms = Vec::new();
+        for limit in line.limits() {
+            let Some(margin) = limit.margin else { continue };
+            let (symbol, term) = match limit.id {
+                "loss" => ("a_T", "(a_max - a_T)/max(a_max, 1)"),
+                "loss_bass" => ("a_B", "(a_max - a_B)/max(a_max, 1)"),
+                "snr" => ("S", "(S - a_min)/max(a_min, 1)"),
+                "signal_to_hum" => ("S_H", "(S_H - a_SH)/max(a_SH, 1)"),
+                "margin" => ("m", "(m - h)/max(h, 1)"),
+                "amplifier_hum" => ("S_A", "(S_A - a_SH)/max(a_SH, 1)"),
+                "unbalanced" => ("q_l", "q_l"),
+                "load_ratio" => ("q_R", "q_R"),
+                "level" => ("q_L", "q_L"),
+                _ => ("q_m", "q_m"),
+            };
+            match line.solution.reading(limit.id).and_then(|reading| reading.value) {
+                Some(value) if symbol != term => sheet.working.given(symbol, value, Unit::Decibel),
+                _ => sheet.working.given(symbol, margin.share, Unit::Percent),
+            }
+            terms.push(term);
+        }
+        if terms.is_empty() {
+            continue;
+        }
+        sheet.working.step_with(
+            "step-share",
+            &[("way", name(line.way.id))],
+            "q",
+            &format!("min({})", terms.join(", ")),
+            Unit::Percent,
+        )?;
+    }
+    Ok(())
+}
+
+/// A way in its place.
+pub(super) fn candidate(
+    values: &Values,
+    sheet: &mut Sheet,
+    asked: &Asked,
+    line: &Tried,
+    tried: &[Tried],
+) -> Result<(), Fault> {
+    if !sheet.wants_words() {
+        return Ok(());
+    }
+    let same = tried.iter().filter(|other| other.rank() == line.rank()).count();
+    let better = tried.iter().filter(|other| other.rank() < line.rank()).count();
+    let fewer = tried.iter().any(|other| other.rank() < line.rank() && other.missed == line.missed);
+    let (tone, word) = match (line.refused, line.missed, line.broken) {
+        // Nobody is to plug anything in there.
+        _ if line.stop => (Tone::Trouble, "place-stop".to_owned()),
+        (Some(finding), ..) => (Tone::Trouble, format!("refused-{finding}")),
+        (None, 0, 1..) => (Tone::Watch, "place-just".to_owned()),
+        (None, 0, 0) if better == 0 && same == 1 => (Tone::Fine, "place-best".to_owned()),
+        (None, 0, 0) if same > 1 => (Tone::Fine, "place-tied".to_owned()),
+        (None, 0, 0) if fewer => (Tone::Fine, "place-parts".to_owned()),
+        (None, 0, 0) => (Tone::Fine, "place-best".to_owned()),
+        (None, 1, _) => (Tone::Trouble, "place-broken-one".to_owned()),
+        (None, ..) => (Tone::Trouble, "place-broken".to_owned()),
+    };
+    let args = [
+        ("broken", count(line.broken)),
+        ("parts", count(line.way.parts as usize)),
+        ("at", line.at()),
+        ("by", by(line)),
+        ("hangs", Arg::Messages(deciding(values, sheet, asked, line)?.into_iter().collect())),
+    ];
+    let mut links = line.solution.links.iter();
+    let mut reasons = Vec::new();
+    for limit in line.limits() {
+        let link = if limit.linked { links.next().cloned() } else { None };
+        if let Some(reading) = line.solution.reading(limit.id).cloned() {
+            reasons.push(Reason { reading, link });
+        }
+    }
+    let link = sheet.linked(sheet.word("link-line", &[]), &line.filling);
+    let candidate = Candidate {
+        id: line.way.id,
+        name: way(sheet, asked, line),
+        place: (line.refused.is_none() && !line.stop).then(|| better as u32 + 1),
+        verdict: Verdict { tone, text: sheet.word(word, &args) },
+        reasons,
+        link,
+    };
+    sheet.candidate(candidate);
+    Ok(())
+}
+
+/// The assumption that decides about a way: change it, and its place changes.
+fn deciding(values: &Values, sheet: &Sheet, asked: &Asked, line: &Tried) -> Result<Option<Message>, Fault> {
+    let Some(id) = line.decided_by() else { return Ok(None) };
+    let line_values = line.filling.to_values();
+    let volts = |field| -> Result<Arg, Fault> { Ok(Arg::Quantity(line_values.number(field)?, Unit::Volt)) };
+    let (word, args) = match id {
+        "margin" => {
+            let tightest = line.line.points.iter().find(|point| point.names.point == line.line.tightest);
+            let Some(clip) = tightest.and_then(|point| point.clip) else { return Ok(None) };
+            let point = ("point", Arg::Key(line.line.tightest.to_owned()));
+            ("hangs-on-clip", vec![point, ("clip", Arg::Quantity(clip, Unit::DecibelU))])
+        }
+        "amplifier_hum" => ("hangs-on-difference", vec![("volts", volts(AMP_DIFFERENCE)?)]),
+        "signal_to_hum" if asked.thru && line.line.loops.star.amplifier.is_some() => {
+            ("hangs-on-difference", vec![("volts", volts(AMP_DIFFERENCE)?)])
+        }
+        "signal_to_hum" => match asked.power {
+            Power::Earthed | Power::Linked => ("hangs-on-difference", vec![("volts", volts(EARTH_VOLTS)?)]),
+            Power::Leaking => {
+                let amperes = line_values.number(SUPPLY_LEAKAGE)?;
+                ("hangs-on-leakage", vec![("amperes", Arg::Quantity(amperes, Unit::Ampere))])
+            }
+            Power::Floating => return Ok(None),
+        },
+        "unbalanced" => {
+            let Some(most) = values.optional(UNBALANCED_MOST)? else { return Ok(None) };
+            ("hangs-on-length", vec![("most", Arg::Quantity(most, Unit::Metre))])
+        }
+        "load_ratio" => {
+            let r = Arg::Quantity(line_values.number(CONSOLE_R)?, Unit::Ohm);
+            ("hangs-on-load", vec![("r", r)])
+        }
+        "level" => ("hangs-on-gain", vec![("gain", Arg::Quantity(LINE_INPUT_GAIN, Unit::Decibel))]),
+        "supply" => ("hangs-on-supply", vec![]),
+        _ => return Ok(None),
+    };
+    Ok(Some(sheet.word(word, &args)))
+}

@@ -1,0 +1,46 @@
+//! A second console that gets the same signal.
+
+use super::console::{CONSOLE_C, CONSOLE_R};
+use super::earth::{AMP_EARTH_R, EARTH_VOLTS};
+use super::run::run;
+use super::source::{SOURCE, SourceKind};
+use super::{ChoiceField, Field, Values, choice};
+use crate::fault::Fault;
+use crate::network::OnePort;
+use crate::part::Thru;
+
+choice! {
+    /// How a second console gets the same signal.
+    pub(crate) enum Split {
+        /// There is none.
+        None = "none",
+        /// By a lead that joins all contacts.
+        Direct = "direct",
+        /// By a transformer, whose two sides share no ground.
+        Transformer = "transformer",
+    }
+}
+
+const SPLITS: &[&str] = &[SourceKind::Microphone.id(), SourceKind::Balanced.id()];
+const JOINED: &[&str] = &[Split::Direct.id()];
+
+/// How a second console gets the same signal.
+pub(crate) const SPLIT: ChoiceField<Split> =
+    Split::field("split", Split::None).when(SOURCE, SPLITS).detail().at("console");
+/// Voltage between the two consoles' earths, V.
+pub(crate) const SECOND_DIFFERENCE: Field =
+    EARTH_VOLTS.named("second_difference", "E_2K").starting(0.0).when(SPLIT, JOINED).detail().at("console");
+/// Resistance of the path of the second console's earth, Ω.
+pub(crate) const SECOND_EARTH_R: Field = AMP_EARTH_R.named("second_earth_r", "R_E2K").when(SPLIT, JOINED).at("console");
+
+/// The second console as a branch: a run like the first one's into an input like the
+/// first one's. A transformer before it is taken as ideal and of one to one.
+pub(crate) fn split(values: &Values) -> Result<Option<Thru>, Fault> {
+    Ok(match values.choice(SPLIT)? {
+        Split::None => None,
+        Split::Direct | Split::Transformer => Some(Thru {
+            lead: run(values)?,
+            input: OnePort::parallel_rc(values.number(CONSOLE_R)?, values.number(CONSOLE_C)?),
+        }),
+    })
+}
