@@ -23,7 +23,7 @@ fn keyboard() -> Value {
         "run_r": 0.16, "run_l": 0.0, "imbalance": 10.0, "input_r": 10e3, "input_spread": 0.01, "leg_c": 0.0,
         "c_imbalance": 0.0, "console_r": 1500.0, "console_c": 0.0, "console_most": 10.0, "ein": -128.0, "ein_r": 150.0,
         "console_in": 1e-12, "phantom": "p48", "mains": "50", "harmonic_2": "", "harmonic_3": "", "harmonic_5": "",
-        "harmonic_7": "", "harmonic_9": "", "harmonic_11": ""
+        "harmonic_7": "", "harmonic_9": "", "harmonic_11": "", "range": "", "output_noise": ""
     })
 }
 

@@ -73,8 +73,19 @@ pub struct Chain {
     pub primary: Option<Tap>,
     /// In the path into the console, where the run begins.
     pub before_run: Node,
+    /// What comes in behind the console's input.
+    pub behind: Behind,
     /// The node before the pad, in that same path.
     pub pad: Option<Tap>,
+}
+
+/// White noise that comes in behind the console's input, referred to it, V²/Hz.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Behind {
+    /// Of what follows the gain in the console.
+    pub output: f64,
+    /// Of the converter.
+    pub converter: f64,
 }
 
 /// Noise at the console's input by where it is made, V²/Hz.
@@ -98,6 +109,10 @@ pub struct NoiseByCause {
     pub console_voltage: f64,
     /// Its noise current.
     pub console_current: f64,
+    /// What follows its gain in the console.
+    pub console_output: f64,
+    /// The converter.
+    pub converter: f64,
 }
 
 impl NoiseByCause {
@@ -106,14 +121,14 @@ impl NoiseByCause {
         self.box_resistance + self.box_voltage + self.box_current + self.box_output
     }
 
-    /// All that the console's input makes.
+    /// All that the console makes, its converter left out.
     pub fn of_console(&self) -> f64 {
-        self.console_resistance + self.console_voltage + self.console_current
+        self.console_resistance + self.console_voltage + self.console_current + self.console_output
     }
 
     /// All of it.
     pub fn sum(&self) -> f64 {
-        self.source + self.passive + self.of_box() + self.of_console()
+        self.source + self.passive + self.of_box() + self.of_console() + self.converter
     }
 }
 
@@ -194,6 +209,7 @@ impl Rig {
                 console: self.console,
                 primary: None,
                 before_run: Node::SOURCE,
+                behind: Behind::default(),
                 pad,
             };
         }
@@ -218,6 +234,7 @@ impl Rig {
             console: self.console,
             primary,
             before_run,
+            behind: Behind::default(),
             pad,
         }
     }
@@ -263,6 +280,8 @@ impl Chain {
                     console_resistance: console.resistance,
                     console_voltage: console.voltage,
                     console_current: console.current,
+                    console_output: self.behind.output,
+                    converter: self.behind.converter,
                 }
             }
             Some((active, second)) => {
@@ -280,6 +299,8 @@ impl Chain {
                     console_resistance: console.resistance,
                     console_voltage: console.voltage,
                     console_current: console.current,
+                    console_output: self.behind.output,
+                    converter: self.behind.converter,
                 }
             }
         }

@@ -4,8 +4,8 @@
 use super::hum::{Hum, Loops};
 use super::rig::{check, rig};
 use crate::calculator::ground_loop::is_faulty;
-use crate::calculator::level_chain::{Point, noise_by_point, points, tightest};
-use crate::calculator::noise_floor::{Floor, Signal, floor, signal};
+use crate::calculator::level_chain::{Point, behind_the_input, noise_by_point, points, tightest};
+use crate::calculator::noise_floor::{Floor, arriving, distances, floor};
 use crate::calculator::phantom::{adaptor, voltage, whole_r};
 use crate::fault::Fault;
 use crate::field::Values;
@@ -13,6 +13,7 @@ use crate::field::console::console;
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, POWERED};
 use crate::field::lead::SHIELD_R;
 use crate::field::phantom::{CURRENT, LEAST, PHANTOM, Supply};
+use crate::field::preamp::{SET_GAIN, behind};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
@@ -32,6 +33,8 @@ pub(in crate::calculator) struct Line {
     pub tone: ToneLoss,
     pub floor: Floor,
     pub signal: Signal,
+    /// Of the console's input, dB: what is set, or what keeps the headroom.
+    pub gain: f64,
     pub loops: Loops,
     pub hum: Hum,
     pub points: Vec<Point>,
@@ -52,6 +55,18 @@ pub(in crate::calculator) struct ToneLoss {
     pub bass: f64,
     /// The greater of them, dB, and its frequency, Hz.
     pub worse: (f64, f64),
+}
+
+/// The signal at the console's input and its distance from noise.
+pub(in crate::calculator) struct Signal {
+    /// From the e.m.f. to there, dB.
+    pub gain: f64,
+    /// dBu.
+    pub signal: f64,
+    /// dB.
+    pub snr: f64,
+    /// From A-weighted noise, dB.
+    pub snr_a: f64,
 }
 
 /// What phantom does on a line.
@@ -122,17 +137,26 @@ impl Line {
         check(values)?;
         let console = console(values, false, working)?;
         let rig = rig(values, working, console)?;
-        let chain = rig.chain();
+        let mut chain = rig.chain();
         let loops = Loops::new(values, &chain)?;
         let alone = rig.source.clone();
         let tone = tone(values, working, &alone, &chain)?;
+        let [through, signal] = arriving(working, &chain, emf(values)?)?;
+        chain.behind = behind(values, working)?;
+        let [gain, full_scale] = ["g_K", "a_FS"].map(|symbol| working.value_of(symbol).re);
         let floor = floor(working, &chain, ROOM, &AUDIO_BAND)?;
-        let signal = signal(working, &chain, emf(values)?)?;
+        let [snr, snr_a] = distances(working)?;
+        let signal = Signal { gain: through, signal, snr, snr_a };
         loops.working(values, working, &chain)?;
         let hum = loops.hum(&chain, working)?;
         working.given("c", values.number(CREST)?, Unit::Decibel);
         let noise = if pictured { noise_by_point(&chain) } else { UNPICTURED };
-        let points = points(values, working, &chain, noise)?;
+        let mut points = points(values, working, &chain, noise)?;
+        // A gain that follows from the headroom keeps it.
+        if values.optional(SET_GAIN)?.is_some() {
+            working.given("g", gain, Unit::Decibel);
+            behind_the_input(values, working, &mut points, gain, full_scale)?;
+        }
         let (tightest, margin) = tightest(&points);
         let phantom = phantom(values, working, &chain)?;
         let margin = margin.unwrap_or(f64::NAN);
@@ -143,6 +167,7 @@ impl Line {
             tone,
             floor,
             signal,
+            gain,
             loops,
             hum,
             points,

@@ -19,6 +19,7 @@ use crate::field::connection::PIN_1_R;
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs,
 };
+use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
@@ -29,6 +30,7 @@ use crate::field::pad::{PAD, PAD_R};
 use crate::field::phantom::{CURRENT, ConsolePhantom, LEAST, PHANTOM};
 use crate::field::pickup::{COIL_C, COIL_L, COIL_R, PICKUP, TONE_C};
 use crate::field::piezo::PIEZO_C;
+use crate::field::preamp::{GAIN_CLIP, OUTPUT_NOISE, SET_GAIN};
 use crate::field::question::{BASS, HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, TREBLE};
 use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
 use crate::field::run::{RUN, RUN_C, RUN_L, RUN_LENGTH, RUN_R, Run};
@@ -120,9 +122,11 @@ const CONSOLE: [Field; 11] = [
     C_IMBALANCE.when(RUN, BALANCED).at("console"),
 ];
 
+const BEHIND: [Field; 6] = [SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail().field(), FULL_SCALE.detail(), RANGE];
+
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
-    fields: &joined::<99>(&[
+    fields: &joined::<105>(&[
         &SOURCES,
         &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
@@ -132,6 +136,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &THRU_BRANCH,
         &RUNS,
         &CONSOLE,
+        &BEHIND,
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE, BASS],
         &EARTHS,
         &[MAINS.field()],
@@ -328,6 +333,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         "source-levels",
         "source-practice",
     ] {
+        sheet.source(source);
+    }
+    if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
     }
     if values.choice(POWERED)? == BoxSupply::Phantom && values.choice(BOX)? == BoxKind::Active {

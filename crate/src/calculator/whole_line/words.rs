@@ -66,6 +66,7 @@ fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("noise", line.floor.noise, Unit::DecibelU, &[]);
     sheet.further("noise_a", line.floor.noise_a, Unit::DecibelU, &[]);
     sheet.further("snr_a", line.signal.snr_a, Unit::Decibel, &[]);
+    sheet.further("input_gain", line.gain, Unit::Decibel, &[]);
     links::noise(values, sheet, line)
 }
 
