@@ -166,11 +166,11 @@ fn noise() {
     // With −95 dBu of output noise behind the gain: sums of powers, computed.
     let chain = report(&[&rig[..], &[("output_noise", "-95")]].concat());
     check(&chain, "noise_console_input", -125.692_809, 1e-5);
-    check(&chain, "noise_gain", -94.963131, 1e-5);
-    check(&chain, "noise_converter", -90.223308, 1e-5);
+    check(&chain, "noise_gain", -94.963_131, 1e-5);
+    check(&chain, "noise_converter", -90.223_308, 1e-5);
     // Without a converter's noise that of the gain is all.
     let chain = report(&[&rig[..4], &[("console_c", "0"), ("output_noise", "-95"), ("range", "")]].concat());
-    check(&chain, "noise_converter", -94.963131, 1e-5);
+    check(&chain, "noise_converter", -94.963_131, 1e-5);
 }
 
 /// A source without resistance makes no noise, before a pad either: 1 kΩ and

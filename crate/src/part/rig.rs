@@ -26,6 +26,10 @@ pub struct Thru {
 }
 
 impl Thru {
+    fn grown(self, share: f64) -> Option<Self> {
+        (share > 0.0).then(|| Self { lead: self.lead.grown(share), input: self.input.times(1.0 / share) })
+    }
+
     fn element(&self) -> Element {
         let lead = self.lead.added_to(Path::new(OnePort::SHORT, OnePort::OPEN), "part-lead");
         Element::Branch(lead.chain, self.input.clone())
@@ -49,6 +53,23 @@ pub struct Rig {
     pub pad: Option<Arms>,
     /// The console's input.
     pub console: Input,
+}
+
+/// A part of a rig behind its source.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RigPart {
+    /// The first lead.
+    Lead,
+    /// The thru with what it leads to.
+    Thru,
+    /// The box.
+    Box,
+    /// The run.
+    Run,
+    /// The pad.
+    Pad,
+    /// The console's input.
+    Console,
 }
 
 /// A rig as paths, each from an e.m.f. into an amplifier's input.
@@ -163,26 +184,37 @@ impl Tap {
 }
 
 impl Rig {
-    /// The same rig without each of its parts in turn, by the name of the part: a
-    /// lead of no length, an input that loads nothing, an ideal transformer.
-    pub fn without_each(&self) -> Vec<(&'static str, Self)> {
-        let light = Input { r: f64::INFINITY, c: 0.0, ..self.console };
-        let mut all = vec![
-            ("lead", Self { lead: Lead::NONE, ..self.clone() }),
-            ("thru", Self { thru: None, ..self.clone() }),
-            ("run", Self { run: Lead::NONE, ..self.clone() }),
-            ("console", Self { console: light, ..self.clone() }),
+    /// The parts behind the source, in order.
+    pub fn parts(&self) -> Vec<RigPart> {
+        let there = |there: bool, part: RigPart| there.then_some(part);
+        let parts = [
+            there(self.lead.length > 0.0, RigPart::Lead),
+            there(self.thru.is_some(), RigPart::Thru),
+            there(self.between != Between::Nothing, RigPart::Box),
+            there(self.run.length > 0.0, RigPart::Run),
+            there(self.pad.is_some(), RigPart::Pad),
+            Some(RigPart::Console),
         ];
-        let between = match self.between {
-            Between::Nothing => return all,
-            Between::Passive(Transformer { ratio, .. }) => Between::Passive(Transformer::ideal(ratio)),
-            Between::Active(mut active) => {
-                (active.input.r, active.input.c) = (f64::INFINITY, 0.0);
-                Between::Active(active)
-            }
-        };
-        all.push(("box", Self { between, ..self.clone() }));
-        all
+        parts.into_iter().flatten().collect()
+    }
+
+    /// The same rig with so much of a part: of the length of a lead, of the load of an
+    /// input, of what makes a transformer other than ideal. Nothing of it at 0.
+    #[must_use]
+    pub fn grown(mut self, part: RigPart, share: f64) -> Self {
+        match part {
+            RigPart::Lead => self.lead = self.lead.grown(share),
+            RigPart::Thru => self.thru = self.thru.and_then(|thru| thru.grown(share)),
+            RigPart::Box => match &mut self.between {
+                Between::Nothing => {}
+                Between::Passive(transformer) => *transformer = transformer.grown(share),
+                Between::Active(active) => active.input = active.input.grown(share),
+            },
+            RigPart::Run => self.run = self.run.grown(share),
+            RigPart::Pad => self.pad = self.pad.and_then(|pad| pad.grown(share)),
+            RigPart::Console => self.console = self.console.grown(share),
+        }
+        self
     }
 
     /// The rig as paths.

@@ -212,23 +212,11 @@ impl Line {
         }
         Ok(limits)
     }
-
-    /// The part without which the least would be lost at a frequency in Hz.
-    pub(crate) fn what_takes(&self, frequency: f64, loss: f64) -> &'static str {
-        if loss < HEARD {
-            return "nothing";
-        }
-        let variants = self.rig.without_each();
-        let gains = variants.iter().map(|(name, rig)| (*name, loss - lost(&self.alone, &rig.chain(), frequency)));
-        let heard = gains.filter(|(_, gain)| *gain > HEARD);
-        heard.max_by(|a, b| a.1.total_cmp(&b.1)).map_or("nothing", |(name, _)| name)
-    }
 }
 
-/// Less than this is no part's doing, dB (common practice, no source).
-const HEARD: f64 = 0.05;
-
-fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
+/// How much more than the source alone a chain loses at a frequency in Hz, each re
+/// its own level at 1 kHz, dB.
+pub(super) fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
     alone.level(frequency) - alone.level(MIDBAND) - chain.level(frequency) + chain.level(MIDBAND)
 }
 

@@ -5,6 +5,7 @@
 //! noise, hum, headroom and supply in [`line`], with the functions of the
 //! calculators that show the working of each, and every answer links there.
 
+mod blame;
 mod hum;
 pub(super) mod line;
 mod links;
