@@ -226,6 +226,12 @@ fn hum_with_ground_loop() {
     let single =
         json!({ "connection": "balanced", "rejection": rejection, "lead_length": 30.0, "signal": 0.5, "mains": "60" });
     agree("ground-loop", single, &line, &[("signal_to_hum", "signal_to_hum_a"), ("current", "current")], 1e-9);
+    // The worst sides of all that is out of balance are the same in both, though the
+    // capacitances count as much as the resistances here.
+    let far = json!({ "leg_c": 10e-9, "c_imbalance": 4e-9, "input_r": 1e6, "imbalance": 30.0 });
+    let line = report("whole-line", merge(&merge(&flat, &rig), &far));
+    let balance = merge(&json!({ "leg_r": 500.0, "mains": "60" }), &far);
+    agree("balance", balance, &line, &[("rejection", "rejection")], 1e-9);
     // A transformer with nothing metallic across into an unbalanced input.
     let rig = json!({
         "power": "earthed", "box": "passive", "ground": "lifted", "run": "unbalanced", "ratio": 1.0, "r1": 0.0, "r2": 0.0,

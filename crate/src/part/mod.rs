@@ -26,6 +26,7 @@ mod phantom;
 mod pickup;
 mod rig;
 mod transformer;
+mod worst_line;
 
 pub use active_box::ActiveBox;
 pub use balanced_line::{Balance, BalancedLine, Drive, Leg, OwnError, Receiver};
@@ -42,3 +43,4 @@ pub use pickup::{Coils, Pickup, Pot, Taper, ToneControl};
 pub use rig::{Behind, Between, Chain, NoiseByCause, NoiseByPoint, Rig, RigPart, Tap, Thru};
 pub(crate) use transformer::LARGEST_AT;
 pub use transformer::Transformer;
+pub use worst_line::WorstLine;
