@@ -23,6 +23,7 @@ const REASONS = [
       'ask/tolerance/layout.rs': ['SEARCHED'],
       'ask/tolerance/search.rs': ['ROUNDS'],
       'numeric/highest.rs': ['GOLDEN'],
+      'numeric/shares.rs': ['STEPS'],
       'network/feature.rs': ['SEARCHED', 'STEPS', 'H', 'AWAY'],
       'network/noise.rs': ['PANELS'],
       'network/path.rs': ['WIDTH'],

@@ -124,6 +124,80 @@ fn noise_with_noise_floor() {
     }
 }
 
+/// The distance from noise in the three calculators that give it, of one rig with
+/// these more values; `gain` is that of the level chain.
+fn distances(more: &Value, gain: f64) -> [(&'static str, Report); 3] {
+    let rig = merge(
+        &json!({ "emf": 0.1, "crest": 15.0, "source_r": 1e3, "lead_length": 0.0, "box": "none", "console_r": 10e3,
+            "console_c": 0.0, "ein": -128.0, "ein_r": 150.0, "console_in": 0.0, "output_noise": -95.0 }),
+        more,
+    );
+    let of = |calculator| report(calculator, merge(&of_calculator(calculator, &rig), &json!({ "source": "output" })));
+    let chain = merge(&of_calculator("level-chain", &rig), &json!({ "gain": gain }));
+    let line = report("whole-line", output(&rig));
+    [("whole line", line), ("noise floor", of("noise-floor")), ("level chain", report("level-chain", chain))]
+}
+
+/// An input of 10 kΩ on 1 kΩ by hand: 4·k·T·R of the source behind the divider; an EIN
+/// of −128 dBu at 150 Ω without the 4·k·T·R of those, behind the divider of both; −95 dBu
+/// behind the gain; and a converter of 110 dB under +18 dBu (EBU R 68, 0 dBu at
+/// −18 dBFS). All add as powers; dBu are 10·log10 of V²/0.6.
+#[test]
+fn one_distance_from_noise() {
+    let thermal = |r: f64| 4.0 * 1.380_649e-23 * 293.15 * r * 19_980.0;
+    let square = |dbu: f64| 0.6 * 10_f64.powf(dbu / 10.0);
+    let dbu = |square: f64| 10.0 * (square / 0.6).log10();
+    let level = dbu((0.1 * 10.0_f64 / 11.0).powi(2));
+    let source = thermal(1e3) * (10.0_f64 / 11.0).powi(2);
+    let input = (square(-128.0) - thermal(150.0)) * (10e3_f64 / 10_150.0).powi(2);
+    let by_hand = |gain: f64| level - dbu(source + input + square(-95.0 - gain) + square(18.0 - 110.0 - gain));
+    // At full gain the input makes it, at none what is behind it: 28 dB more.
+    within("full gain", by_hand(60.0), level - dbu(source + input), 0.01);
+    within("no gain", by_hand(0.0), level - dbu(square(-95.0) + square(-92.0)), 0.01);
+    for gain in [0.0, 20.0, 60.0] {
+        for (name, report) in distances(&json!({ "console_gain": gain }), gain) {
+            within(&format!("{name} at {gain} dB"), reading(&report, "snr"), by_hand(gain), 1e-4);
+        }
+    }
+    // Left open, it is the gain that keeps 6 dB under full scale: a sine has its peaks
+    // 3.01 dB over its level.
+    let gain = 18.0 - 6.0 - (level + 15.0 - 10.0 * 2_f64.log10());
+    for (name, report) in distances(&json!({}), gain) {
+        within(name, reading(&report, "snr"), by_hand(gain), 1e-4);
+    }
+}
+
+/// Whoever follows a link from one to another is told the same, whatever is set.
+#[test]
+fn links_keep_the_distance_from_noise() {
+    let own = json!({ "console_gain": 3.0, "gain_clip": 30.0, "alignment": "own", "full_scale": 22.0, "range": 100.0 });
+    for more in [json!({}), json!({ "console_gain": 12.0, "alignment": "rp155" }), own] {
+        for (from, report) in distances(&more, 12.0) {
+            let mut followed = 0;
+            for link in &report.links {
+                let filled: std::collections::BTreeMap<_, _> = link.values.iter().cloned().collect();
+                if !["noise-floor", "level-chain"].contains(&link.calculator) {
+                    continue;
+                }
+                let to = common::report(link.calculator, json!(filled));
+                let name = format!("{more}: {from} to {}", link.calculator);
+                within(&name, reading(&to, "snr"), reading(&report, "snr"), 0.01);
+                followed += 1;
+            }
+            assert!(followed > 0, "{from}");
+        }
+    }
+}
+
+/// What clips behind a gain that is set is seen in the whole line too.
+#[test]
+fn a_gain_that_clips() {
+    for gain in [10.0, 40.0] {
+        let [(_, line), _, (_, chain)] = distances(&json!({ "console_gain": gain }), gain);
+        within("margin", reading(&line, "margin"), reading(&chain, "margin"), 1e-9);
+    }
+}
+
 /// Leads of pure shield: the signal's way is the same at every frequency, as a
 /// ground loop takes it to be.
 const FLAT: &str = r#"{ "lead_c": 0.0, "lead_r": 0.0, "lead_l": 0.0, "run_c": 0.0, "run_r": 0.0, "run_l": 0.0, "console_c": 0.0,
@@ -153,6 +227,12 @@ fn hum_with_ground_loop() {
     let single =
         json!({ "connection": "balanced", "rejection": rejection, "lead_length": 30.0, "signal": 0.5, "mains": "60" });
     agree("ground-loop", single, &line, &[("signal_to_hum", "signal_to_hum_a"), ("current", "current")], 1e-9);
+    // The worst sides of all that is out of balance are the same in both, though the
+    // capacitances count as much as the resistances here.
+    let far = json!({ "leg_c": 10e-9, "c_imbalance": 4e-9, "input_r": 1e6, "imbalance": 30.0 });
+    let line = report("whole-line", merge(&merge(&flat, &rig), &far));
+    let balance = merge(&json!({ "leg_r": 500.0, "mains": "60" }), &far);
+    agree("balance", balance, &line, &[("rejection", "rejection")], 1e-9);
     // A transformer with nothing metallic across into an unbalanced input.
     let rig = json!({
         "power": "earthed", "box": "passive", "ground": "lifted", "run": "unbalanced", "ratio": 1.0, "r1": 0.0, "r2": 0.0,

@@ -5,6 +5,7 @@
 mod common;
 
 use serde_json::json;
+use stageohm::Complex64;
 use stageohm::answer::Answer;
 
 fn ask(values: serde_json::Value) -> Answer {
@@ -148,4 +149,57 @@ fn danger_comes_first() {
     let answer = ask(json!({ "difference": "60" }));
     assert!(answer.report.is_none());
     assert!(answer.fields.get("difference").unwrap().problem.as_ref().unwrap().message.contains("danger to life"));
+}
+
+/// A line out of balance in four ways, each on a side of its own.
+struct FourWays {
+    /// Ω and F of a leg, Ω and F from it to earth.
+    mean: [f64; 4],
+    /// What its two are apart, re their mean; of the coupling capacitors in reactance.
+    apart: [f64; 4],
+}
+
+impl FourWays {
+    /// The rejection where these sides, +1 or −1, have more of each, in dB, from
+    /// V_cm·[Z_I+/(Z_I+ + Z_S+) − Z_I−/(Z_I− + Z_S−)] (Whitlock 1995).
+    fn rejection(&self, f: f64, sides: [f64; 4]) -> f64 {
+        let omega = std::f64::consts::TAU * f;
+        let [r, farads, input, c] = self.mean;
+        let share = |leg: f64| {
+            let more = |i: usize| 1.0 + leg * sides[i] * self.apart[i] / 2.0;
+            let z = Complex64::new(r * more(0), -more(1) / (omega * farads));
+            let y = Complex64::new(1.0 / (input * more(2)), omega * c * more(3));
+            1.0 / (1.0 + z * y)
+        };
+        -20.0 * (share(1.0) - share(-1.0)).norm().log10()
+    }
+
+    /// The least over all sixteen.
+    fn worst(&self, f: f64) -> f64 {
+        let sides = (0..16).map(|set| [1, 2, 4, 8].map(|bit| if set & bit == 0 { 1.0 } else { -1.0 }));
+        sides.map(|sides| self.rejection(f, sides)).fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// Which sides are the worst hangs on the frequency where capacitors couple the legs:
+/// with one leg heavier in all four the line is 0.014 dB better at 350 Hz than it may be,
+/// and with a larger difference of the capacitances to earth 0.5 dB.
+#[test]
+fn the_worst_of_all_sides() {
+    for (mean, apart, missed) in [
+        ([75.0, 10e-6, 10e3, 1e-9], [10.0 / 75.0, 0.4, 0.01, 0.02], 0.0144),
+        ([75.0, 22e-6, 20e3, 1e-9], [10.0 / 75.0, 0.4, 0.0, 0.2], 0.5407),
+    ] {
+        let line = FourWays { mean, apart };
+        let values = json!({
+            "leg_r": mean[0], "imbalance": 10.0, "coupling_c": mean[1], "coupling_spread": apart[1], "input_r": mean[2],
+            "input_spread": apart[2], "leg_c": mean[3], "c_imbalance": apart[3] * mean[3]
+        });
+        for (id, order) in [("rejection", 1.0), ("rejection_3", 3.0), ("rejection_5", 5.0), ("rejection_7", 7.0)] {
+            close(reading(values.clone(), id), line.worst(order * 50.0), 1e-8);
+        }
+        close(reading(values.clone(), "rejection_1k"), line.worst(1e3), 1e-8);
+        close(reading(values, "rejection_20k"), line.worst(20e3), 1e-8);
+        close(line.rejection(350.0, [1.0, 1.0, -1.0, 1.0]) - line.worst(350.0), missed, 1e-4);
+    }
 }

@@ -147,7 +147,7 @@ fn pad() {
 /// 110 dB under +18 dBu, computed.
 #[test]
 fn noise() {
-    let chain = report(&[
+    let rig = [
         ("emf", "-20 dBu"),
         ("source_r", "1k"),
         ("lead_length", "0"),
@@ -155,13 +155,22 @@ fn noise() {
         ("console_c", "0"),
         ("gain", "10"),
         ("range", "110"),
-    ]);
+    ];
+    let chain = report(&[&rig[..], &[("output_noise", "")]].concat());
     check(&chain, "noise_source", -122.683_226, 1e-5);
     check(&chain, "noise_console_input", -125.692_809, 1e-5);
     check(&chain, "noise_gain", -115.692_809, 1e-5);
     check(&chain, "noise_converter", -91.981_483, 1e-5);
     // 20·log10(1500/2500) = −4.436975 dB.
     check(&chain, "snr", -20.0 - 4.436_975 + 10.0 + 91.981_483, 1e-5);
+    // With −95 dBu of output noise behind the gain: sums of powers, computed.
+    let chain = report(&[&rig[..], &[("output_noise", "-95")]].concat());
+    check(&chain, "noise_console_input", -125.692_809, 1e-5);
+    check(&chain, "noise_gain", -94.963_131, 1e-5);
+    check(&chain, "noise_converter", -90.223_308, 1e-5);
+    // Without a converter's noise that of the gain is all.
+    let chain = report(&[&rig[..4], &[("console_c", "0"), ("output_noise", "-95"), ("range", "")]].concat());
+    check(&chain, "noise_converter", -94.963_131, 1e-5);
 }
 
 /// A source without resistance makes no noise, before a pad either: 1 kΩ and

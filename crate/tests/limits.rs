@@ -603,6 +603,21 @@ fn what_takes_a_loss() {
     }
 }
 
+/// A part is named alone where it has more than 60 % of a loss: of 40 m of nothing but
+/// capacitance as much as it has of the length.
+#[test]
+fn who_is_named_alone() {
+    for (share, alone) in [(0.59, false), (0.61, true)] {
+        let values = json!({
+            "source": "output", "source_r": 10e3, "box": "none", "phantom": "off", "console_r": 1e12, "console_c": 0.0,
+            "lead_c": 100e-12, "lead_r": 0.0, "lead_l": 0.0, "run_c": 100e-12, "run_r": 0.0, "run_l": 0.0,
+            "lead_length": 40.0 * (1.0 - share), "run_length": 40.0 * share
+        });
+        let (_, text) = verdict(&report("whole-line", values), "loss");
+        assert_eq!(text.contains("most of it is taken by the run"), alone, "{share}: {text}");
+    }
+}
+
 /// Most of a phantom supply is lost where most of the resistance is: in the feed
 /// resistors (3.4 kΩ together, IEC 61938, from memory) or in the run.
 #[test]

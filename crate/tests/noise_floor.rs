@@ -21,8 +21,13 @@ fn check(report: &Report, id: &str, expected: f64, tolerance: f64) {
     within(id, reading(report, id), expected, tolerance);
 }
 
+/// Nothing behind the console's input makes noise.
+const AT_THE_INPUT: [(&str, &str); 2] = [("range", ""), ("output_noise", "")];
+
 /// A resistor on a console that neither loads nor makes noise.
 const ALONE: &[(&str, &str)] = &[
+    AT_THE_INPUT[0],
+    AT_THE_INPUT[1],
     ("source", "output"),
     ("box", "none"),
     ("lead_length", "0"),
@@ -54,6 +59,8 @@ fn johnson_nyquist() {
 #[test]
 fn pickup_rig() {
     let rig = report(&[
+        AT_THE_INPUT[0],
+        AT_THE_INPUT[1],
         ("source", "pickup"),
         ("box", "none"),
         ("lead_r", "0"),
@@ -119,6 +126,8 @@ fn white_noise_weighted() {
 #[test]
 fn active_box() {
     let chain = report(&[
+        AT_THE_INPUT[0],
+        AT_THE_INPUT[1],
         ("source", "output"),
         ("source_r", "10k"),
         ("emf", "0.2"),
@@ -142,6 +151,8 @@ fn active_box() {
 #[test]
 fn passive_box() {
     let chain = report(&[
+        AT_THE_INPUT[0],
+        AT_THE_INPUT[1],
         ("source", "output"),
         ("source_r", "10k"),
         ("lead_length", "0"),

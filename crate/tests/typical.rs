@@ -205,6 +205,11 @@ fn rigs_to_begin_with() {
     for calculator in ["whole-line", "box-or-straight"] {
         begins(calculator, "active", &kept);
     }
+    begins(
+        "noise-floor",
+        "active",
+        &[("output_noise", -100.0), ("range", 110.0), ("gain_clip", 24.0), ("crest", 15.0)],
+    );
     begins("noise-floor", "active", &[("snr_least", 60.0), ("band_from", 20.0), ("band_to", 20e3)]);
     begins("level-chain", "active", &[("headroom", 6.0), ("distance", 60.0), ("range", 110.0)]);
     let ground_loop = [("loudness", 95.0), ("room", 40.0), ("screened_c", 2e-12), ("rejection", 60.0)];

@@ -14,7 +14,7 @@ use crate::field::source::COUPLING_C;
 use crate::field::transformer::WINDING_C;
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, decibels_of_transfer, log_sweep, log_sweep_with};
-use crate::part::{Balance, BalancedLine, Drive, OwnError};
+use crate::part::{Balance, BalancedLine, Drive, OwnError, WorstLine};
 use crate::quantity::Unit;
 use crate::quantity::level::ratio;
 use crate::report::{Sheet, Tone, finite};
@@ -124,15 +124,16 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let f = mains(values)?;
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
     let line = line(values, values.choice(INPUT)?)?;
-    let here = line.at(f);
+    let worst = line.at(f);
+    let here = worst.at(f);
     let u_cm = earth_volts(values, EARTH_VOLTS)?;
     if is_faulty_difference(u_cm) {
         sheet.warn("stop", &[]);
     }
 
     let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);
-    let error = error(sheet, &line, &here, f)?;
-    let gain = gain(sheet, &line, &here)?;
+    let error = error(sheet, worst, &here, f)?;
+    let gain = gain(sheet, worst, &here)?;
     sheet.working.given("U_cm", u_cm, Unit::Volt);
     let rejection = sheet.working.step("rejection_step", "a", "-20*log10(e)", Unit::Decibel)?;
     let level = sheet.working.dbu("error_level_step", "a_e", "U_cm*e")?;
@@ -231,13 +232,13 @@ fn link(values: &Values, sheet: &mut Sheet, rejection: f64, at_f: Args) -> Resul
     Ok(())
 }
 
-fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, rejection: f64) -> Result<(), Fault> {
+fn plots(values: &Values, sheet: &mut Sheet, line: &WorstLine, f: f64, rejection: f64) -> Result<(), Fault> {
     if !sheet.wants_plots() {
         return Ok(());
     }
     let harmonics = HARMONICS.map(|(_, order)| order * f);
     let x = log_sweep_with(&AUDIO_BAND, POINTS, &[f, harmonics[0], harmonics[1], harmonics[2], MIDBAND]);
-    let over = |line: &BalancedLine| x.iter().map(|f| finite(line.rejection(*f))).collect::<Vec<_>>();
+    let over = |line: &WorstLine| x.iter().map(|f| finite(line.rejection(*f))).collect::<Vec<_>>();
     let mut traces = vec![sheet.trace("curve", false, x.clone(), over(line))];
     // An imbalance that this input has may be impossible with the other one.
     let (input, other, id) = match values.choice(INPUT)? {
@@ -245,7 +246,7 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &BalancedLine, f: f64, reject
         here @ ReceiverKind::Transformer => (here, ReceiverKind::Electronic, "curve-electronic"),
     };
     if let Ok(other) = self::line(values, other) {
-        traces.push(sheet.trace(id, true, x.clone(), over(&BalancedLine { own: None, ..other })));
+        traces.push(sheet.trace(id, true, x.clone(), over(&other.without_own())));
     }
     let marks = [("f", Arg::Quantity(f, Unit::Hertz)), ("rejection", Arg::Quantity(rejection, Unit::Decibel))];
     let marker = sheet.marker("marker-mains", &marks, f, rejection);
@@ -285,24 +286,32 @@ fn whole_span(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
     Some(((least / 10.0).floor() * 10.0, (most / 10.0).ceil() * 10.0 + 10.0))
 }
 
-/// The line of the fields, into one kind of input or the other. What is out of
-/// balance is put on the leg with the larger source impedance, so that it adds:
-/// the worst case.
-fn line(values: &Values, input: ReceiverKind) -> Result<BalancedLine, Fault> {
-    let (r_h, r_c) = legs(values)?;
+/// The line of the fields, into one kind of input or the other, with every
+/// imbalance on either side.
+fn line(values: &Values, input: ReceiverKind) -> Result<WorstLine, Fault> {
+    let [hot, cold] = legs(values)?;
     let drive = values.choice(DRIVE)?;
-    let grounded = match drive {
-        DriveKind::Grounded | DriveKind::Unbalanced | DriveKind::FloatingGrounded => true,
-        DriveKind::Both | DriveKind::One | DriveKind::Floating => false,
-    };
-    let sides = if r_c > r_h && !grounded { [-1.0, 1.0] } else { [1.0, -1.0] };
     let (coupling, coupling_spread) = (values.optional(COUPLING_C)?, values.number(COUPLING_SPREAD)?);
     let source = |r: f64, side: f64| OnePort::SeriesRlc {
         r,
         l: 0.0,
         elastance: coupling.map_or(0.0, |c| (1.0 + side * coupling_spread / 2.0) / c),
     };
-    let legs = [source(r_h, sides[0]), source(r_c, sides[1])];
+    let pair = |hot: f64, cold: f64, side: f64| [source(hot, side), source(cold, -side)];
+    let mut others = vec![];
+    if coupling.is_some() {
+        others.push(pair(hot, cold, -1.0));
+    }
+    // A whole line has the same error as its mirror image, so the leg with more
+    // resistance may stay the hot one, but where the cold one does not count.
+    let one_leg = match drive {
+        DriveKind::Grounded | DriveKind::Unbalanced => true,
+        DriveKind::Both | DriveKind::One | DriveKind::Floating | DriveKind::FloatingGrounded => false,
+    };
+    if one_leg && values.choice(LEGS)? == Stated::Mean {
+        others.push(pair(cold, hot, 1.0));
+        others.push(pair(cold, hot, -1.0));
+    }
     let drive = match drive {
         DriveKind::Both => Drive::Both,
         DriveKind::One => Drive::One,
@@ -318,20 +327,20 @@ fn line(values: &Values, input: ReceiverKind) -> Result<BalancedLine, Fault> {
     };
     let rising = input == ReceiverKind::Transformer;
     receiver.own = values.optional(OWN)?.map(|level| OwnError { at_1_khz: ratio(-level), rising });
-    Ok(BalancedLine::new(drive, legs, &receiver, sides))
+    Ok(WorstLine::new(&drive, &pair(hot, cold, 1.0), &others, &receiver))
 }
 
 /// The source resistances of the hot and the cold leg, Ω.
-fn legs(values: &Values) -> Result<(f64, f64), Fault> {
+fn legs(values: &Values) -> Result<[f64; 2], Fault> {
     match values.choice(LEGS)? {
-        Stated::Each => Ok((values.number(LEG_HOT)?, values.number(LEG_COLD)?)),
+        Stated::Each => Ok([values.number(LEG_HOT)?, values.number(LEG_COLD)?]),
         Stated::Mean => {
             let (mean, imbalance) = (values.number(LEG_R)?, values.number(IMBALANCE)?);
             // At the most that there can be, the last printed digits may say more.
             if imbalance > 2.0 * mean * (1.0 + 1e-5) {
                 return Err(IMBALANCE.fault("fault-imbalance").with("most", Arg::AtMost(2.0 * mean, Unit::Ohm)));
             }
-            Ok((mean + imbalance / 2.0, (mean - imbalance / 2.0).max(0.0)))
+            Ok([mean + imbalance / 2.0, (mean - imbalance / 2.0).max(0.0)])
         }
     }
 }

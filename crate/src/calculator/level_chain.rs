@@ -13,10 +13,11 @@ use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG,
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, console,
 };
-use crate::field::converter::{ALIGNMENT, FULL_SCALE, full_scale};
+use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE, full_scale};
 use crate::field::direct_box::{BOX, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
+use crate::field::preamp::{GAIN_CLIP, INPUT_GAIN, OUTPUT_NOISE, SET_GAIN};
 use crate::field::question::{HEADROOM, SNR_LEAST};
 use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
@@ -32,21 +33,12 @@ use crate::working::Working;
 
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
 
-/// Gain of the console's input, dB.
-const INPUT_GAIN: Field =
-    Field::number("gain", "g", Unit::Decibel, 10.0, (0.0, 60.0)).limits(-40.0, 100.0).at("console");
-/// The largest sine behind that gain, dBu.
-const GAIN_CLIP: Field =
-    Field::number("gain_clip", "a_CG", Unit::DecibelU, 24.0, (18.0, 28.0)).limits(-60.0, 60.0).detail().at("console");
-/// Dynamic range of the converter, dB.
-const RANGE: Field =
-    Field::number("range", "D", Unit::Decibel, 110.0, (90.0, 125.0)).limits(0.0, 200.0).detail().at("converter");
 /// The least distance of the signal from noise at the converter, dB.
 const DISTANCE: Field = SNR_LEAST.named("distance", "S_min").detail();
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
-    fields: &joined::<42>(&[
+    fields: &joined::<43>(&[
         &[
             EMF.starting(MINUS_10_DBV),
             CREST,
@@ -80,6 +72,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             EIN_R,
             CONSOLE_E.detail(),
             CONSOLE_I,
+            OUTPUT_NOISE,
             ALIGNMENT.field(),
             FULL_SCALE,
             RANGE,
@@ -206,7 +199,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for (symbol, value, unit) in [
         ("c", values.number(CREST)?, Unit::Decibel),
         ("g", values.number(INPUT_GAIN)?, Unit::Decibel),
-        ("D", values.number(RANGE)?, Unit::Decibel),
         ("h", values.number(HEADROOM)?, Unit::Decibel),
         ("a_CK", values.number(CONSOLE_MOST)?, Unit::DecibelU),
         ("a_CG", values.number(GAIN_CLIP)?, Unit::DecibelU),
@@ -219,7 +211,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let full_scale = full_scale(values, &mut sheet.working)?;
     let noise = noise_by_point(&chain);
     let mut points = points(values, &mut sheet.working, &chain, noise)?;
-    behind_the_input(values, sheet, &mut points, full_scale)?;
+    let gain = values.number(INPUT_GAIN)?;
+    behind_the_input(values, &mut sheet.working, &mut points, gain, full_scale)?;
     let headroom = values.number(HEADROOM)?;
 
     let (tightest, margin) = tightest(&points);
@@ -300,13 +293,9 @@ fn readings(sheet: &mut Sheet, point: &Point) {
 
 /// Points to the noise of the same line.
 fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let mut filling = noise_floor::CALCULATOR.filling();
+    let mut filling = noise_floor::CALCULATOR.filling_from(&CALCULATOR, values)?;
     filling.choose(SOURCE, SourceKind::Output);
-    filling.put(EMF, values.number(EMF)?);
-    filling.put(SOURCE_R, values.number(SOURCE_R)?);
-    filling.choose(BOX, values.choice(BOX)?);
-    filling.put(BOX_GAIN, values.number(BOX_GAIN)?);
-    filling.put(CONSOLE_R, values.number(CONSOLE_R)?);
+    filling.put(SET_GAIN, values.number(INPUT_GAIN)?);
     sheet.link_to("link-noise-floor", &[], &filling);
     Ok(())
 }
@@ -368,15 +357,33 @@ pub(super) fn points(
     Ok(points)
 }
 
-/// The points behind the console's input: its gain and the converter.
-fn behind_the_input(values: &Values, sheet: &mut Sheet, points: &mut Vec<Point>, full_scale: f64) -> Result<(), Fault> {
-    let gain = power_ratio(values.number(INPUT_GAIN)?);
-    let noise = gain * points.last().map_or(0.0, |console| console.noise);
-    points.push(point(&mut sheet.working, GAIN, 5, "a_4 + g", Some(values.number(GAIN_CLIP)?), noise)?);
-    sheet.working.given("U_N", noise.sqrt(), Unit::Volt);
-    sheet.working.step("converter_noise", "U_D", "U_0*10^((a_FS - D)/20)", Unit::Volt)?;
-    let noise = sheet.working.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
-    points.push(point(&mut sheet.working, CONVERTER, 6, "a_5", Some(full_scale), noise.powi(2))?);
+/// The points behind the console's input, of this gain in dB, which is `g` in the
+/// scope: that gain, and the converter.
+pub(super) fn behind_the_input(
+    values: &Values,
+    working: &mut Working,
+    points: &mut Vec<Point>,
+    gain: f64,
+    full_scale: f64,
+) -> Result<(), Fault> {
+    let arriving = power_ratio(gain) * points.last().map_or(0.0, |console| console.noise);
+    working.given("U_I", arriving.sqrt(), Unit::Volt);
+    let mut own = |field: Field, id: &str, symbol: &str, given: &str, formula: &str| match values.optional(field)? {
+        None => {
+            working.given(symbol, 0.0, Unit::Volt);
+            Ok(())
+        }
+        Some(value) => {
+            working.given(given, value, field.unit());
+            working.step(id, symbol, formula, Unit::Volt).map(drop)
+        }
+    };
+    own(OUTPUT_NOISE, "output_noise_step", "U_O", "a_O", "U_0*10^(a_O/20)")?;
+    own(RANGE, "converter_noise", "U_D", "D", "U_0*10^((a_FS - D)/20)")?;
+    let noise = working.step("gain_noise", "U_N", "sqrt(U_I^2 + U_O^2)", Unit::Volt)?;
+    points.push(point(working, GAIN, 5, "a_4 + g", Some(values.number(GAIN_CLIP)?), noise.powi(2))?);
+    let noise = working.step("total_noise", "U_C", "sqrt(U_N^2 + U_D^2)", Unit::Volt)?;
+    points.push(point(working, CONVERTER, 6, "a_5", Some(full_scale), noise.powi(2))?);
     Ok(())
 }
 

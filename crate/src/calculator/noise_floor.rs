@@ -14,12 +14,15 @@ use crate::field::active_box::{BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs, console,
 };
+use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
 use crate::field::direct_box::{BOX, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
 use crate::field::pickup::PICKUP;
 use crate::field::piezo::PIEZO_C;
-use crate::field::question::SNR_LEAST;
+use crate::field::preamp::{GAIN_CLIP, INPUT_GAIN, OUTPUT_NOISE, SET_GAIN, behind};
+use crate::field::question::{HEADROOM, SNR_LEAST};
+use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
 use crate::field::transformer::TRANSFORMER;
 use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
@@ -70,7 +73,7 @@ const BAND_TO: Field = Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
-    fields: &joined::<52>(&[
+    fields: &joined::<60>(&[
         &[
             SOURCES.field(),
             EMF.when(SOURCE, &[SourceKind::Pickup.id(), SourceKind::Output.id(), SourceKind::Piezo.id()]),
@@ -78,13 +81,15 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             SOURCE_R.starting(1e3).when(SOURCE, &[SourceKind::Output.id()]),
             PIEZO_C,
             MICROPHONE_R,
+            CREST.starting(15.0).detail(),
         ],
         &only_when(PICKUP, SOURCE, &[SourceKind::Pickup.id()]),
         &[LEAD_LENGTH, LEAD_C, LEAD_R, LEAD_L],
         &[BOX.field(), BOX_R, BOX_C, BOX_GAIN, BOX_E, BOX_I, BOX_LEG],
         &only_when(TRANSFORMER, BOX, PASSIVE),
         &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE.field(), EIN, EIN_R, CONSOLE_E, CONSOLE_I],
-        &[INPUT_NOISE.field(), SNR_LEAST, TEMPERATURE, BAND_FROM, BAND_TO],
+        &[SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail().field(), FULL_SCALE.detail(), RANGE],
+        &[HEADROOM.detail(), INPUT_NOISE.field(), SNR_LEAST, TEMPERATURE, BAND_FROM, BAND_TO],
     ]),
     presets: &[
         Preset {
@@ -132,7 +137,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
 const ELSEWHERE: f64 = 10.0;
 
 /// Where noise is made, by the words for it.
-fn by_word(noise: &NoiseByCause) -> [(&'static str, f64); 9] {
+fn by_word(noise: &NoiseByCause) -> [(&'static str, f64); 11] {
     [
         ("cause-source", noise.source),
         ("cause-transformer", noise.passive),
@@ -143,6 +148,8 @@ fn by_word(noise: &NoiseByCause) -> [(&'static str, f64); 9] {
         ("cause-console-resistance", noise.console_resistance),
         ("cause-console-voltage", noise.console_voltage),
         ("cause-console-current", noise.console_current),
+        ("cause-console-output", noise.console_output),
+        ("cause-converter", noise.converter),
     ]
 }
 
@@ -153,12 +160,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let emf = emf(values)?;
     let thermal = values.choice(INPUT_NOISE)? == NoiseOrigin::Resistor;
-    let chain = chain(values, thermal, &mut sheet.working)?;
+    let mut chain = chain(values, thermal, &mut sheet.working)?;
     let temperature = values.number(TEMPERATURE)?;
 
+    let [gain, signal] = arriving(&mut sheet.working, &chain, emf)?;
+    chain.behind = behind(values, &mut sheet.working)?;
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
     let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, &chain, temperature, &band)?;
-    let Signal { gain, signal, snr, snr_a } = signal(&mut sheet.working, &chain, emf)?;
+    let [snr, snr_a] = distances(&mut sheet.working)?;
     let referred = sheet.working.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
     let added =
         (total > 0.0).then(|| sheet.working.step("added", "a_add", "20*log10(U_N/U_S)", Unit::Decibel)).transpose()?;
@@ -185,7 +194,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("signal", signal, Unit::DecibelU, &[]);
     sheet.further("gain", gain, Unit::Decibel, &[]);
     sheet.further("referred", referred, Unit::DecibelU, &[]);
-    for (part, id) in parts.into_iter().zip(["of_source", "of_transformer", "of_box", "of_console"]) {
+    for (part, id) in parts.into_iter().zip(["of_source", "of_transformer", "of_box", "of_console", "of_converter"]) {
         sheet.further(id, dbu_of_square(part.power), Unit::DecibelU, &[]);
     }
     sheet.further("density", density, Unit::VoltPerRootHertz, &[]);
@@ -194,6 +203,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
     }
     for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
+        sheet.source(source);
+    }
+    if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
     }
     link(values, sheet, emf)
@@ -241,12 +253,10 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
 fn link(values: &Values, sheet: &mut Sheet, emf: f64) -> Result<(), Fault> {
     // A chain of levels takes the source as a resistance: its size at 1 kHz.
     let source_r = source(values)?.output_impedance(MIDBAND).norm();
-    let mut filling = level_chain::CALCULATOR.filling();
+    let mut filling = level_chain::CALCULATOR.filling_from(&CALCULATOR, values)?;
     filling.put(EMF, emf);
     filling.put(SOURCE_R, source_r);
-    filling.choose(BOX, values.choice(BOX)?);
-    filling.put(BOX_GAIN, values.number(BOX_GAIN)?);
-    filling.put(CONSOLE_R, values.number(CONSOLE_R)?);
+    filling.put(INPUT_GAIN, sheet.working.value_of("g_K").re);
     sheet.link_to("link-level-chain", &[], &filling);
     Ok(())
 }
@@ -265,21 +275,13 @@ pub(super) struct Share {
 /// The noise at the console's input.
 pub(super) struct Floor {
     /// By the part of the line that makes it.
-    pub parts: [Share; 4],
+    pub parts: [Share; 5],
     /// V.
     pub total: f64,
     /// dBu.
     pub noise: f64,
     /// A-weighted, dBu.
     pub noise_a: f64,
-}
-
-/// The signal at the console's input, dBu, and its distance from the noise, dB.
-pub(super) struct Signal {
-    pub gain: f64,
-    pub signal: f64,
-    pub snr: f64,
-    pub snr_a: f64,
 }
 
 /// Adds up the noise over a band in Hz; leaves `U_N` and `a_N` in the scope, and
@@ -290,11 +292,11 @@ pub(super) fn floor(
     temperature: f64,
     band: &RangeInclusive<f64>,
 ) -> Result<Floor, Fault> {
-    let [of_source, passive, of_box, of_console, weighted] = band_powers(
+    let [of_source, passive, of_box, of_console, of_converter, weighted] = band_powers(
         |f| {
             let noise = chain.noise_by_cause(f, temperature);
             let weighted = noise.sum() * power_ratio(a_weighting(f));
-            [noise.source, noise.passive, noise.of_box(), noise.of_console(), weighted]
+            [noise.source, noise.passive, noise.of_box(), noise.of_console(), noise.converter, weighted]
         },
         band,
     );
@@ -303,11 +305,12 @@ pub(super) fn floor(
         Share { part: "transformer", symbol: "U_T", power: passive },
         Share { part: "box", symbol: "U_B", power: of_box },
         Share { part: "console", symbol: "U_K", power: of_console },
+        Share { part: "converter", symbol: "U_D", power: of_converter },
     ];
     for Share { symbol, power, .. } in parts {
         working.given(symbol, power.sqrt(), Unit::Volt);
     }
-    let total = working.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2)", Unit::Volt)?;
+    let total = working.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2 + U_D^2)", Unit::Volt)?;
     let noise = working.dbu("noise", "a_N", "U_N")?;
     working.given("U_A", weighted.sqrt(), Unit::Volt);
     let noise_a = working.dbu("noise_a", "a_A", "U_A")?;
@@ -316,22 +319,29 @@ pub(super) fn floor(
 
 /// The part that makes most of the noise, and its share of it to a
 /// whole percent; all of it only where there is no other.
-pub(super) fn loudest(parts: &[Share; 4]) -> (&'static str, f64) {
+pub(super) fn loudest(parts: &[Share; 5]) -> (&'static str, f64) {
     let loudest = parts.iter().fold(parts[0], |most, part| if part.power > most.power { *part } else { most });
     let share = loudest.power / parts.iter().map(|part| part.power).sum::<f64>();
     let at_most = if share < 1.0 { 0.99 } else { 1.0 };
     (loudest.part, f64::min((100.0 * share).round() / 100.0, at_most))
 }
 
-/// The signal of an e.m.f. in V beside the noise that [`floor`] left.
-pub(super) fn signal(working: &mut Working, chain: &Chain, emf: f64) -> Result<Signal, Fault> {
+/// What an e.m.f. in V becomes at the console's input: the gain to there, dB, and
+/// the level, dBu, which is `a_S` in the scope.
+pub(super) fn arriving(working: &mut Working, chain: &Chain, emf: f64) -> Result<[f64; 2], Fault> {
     working.given("E", emf, Unit::Volt);
     working.given("H", chain.transfer(MIDBAND).norm(), Unit::One);
     let gain = working.step("gain", "g", "20*log10(H)", Unit::Decibel)?;
     let signal = working.step("signal", "a_S", "20*log10(E/U_0) + g", Unit::DecibelU)?;
+    Ok([gain, signal])
+}
+
+/// How far the signal of [`arriving`] is from the noise that [`floor`] left, and from
+/// it A-weighted, dB.
+pub(super) fn distances(working: &mut Working) -> Result<[f64; 2], Fault> {
     let snr = working.step("snr", "S", "a_S - a_N", Unit::Decibel)?;
     let snr_a = working.step("snr_a", "S_A", "a_S - a_A", Unit::Decibel)?;
-    Ok(Signal { gain, signal, snr, snr_a })
+    Ok([snr, snr_a])
 }
 
 /// The working of the density at 1 kHz, V/√Hz.
@@ -366,6 +376,9 @@ fn input(working: &mut Working, at: &str, path: &Path, input: &Input, arriving: 
         Unit::VoltPerRootHertz,
     )?;
     let mut sum = format!("e_t^2 + {e}^2 + ({i}*abs(Z_k))^2");
+    if at == "console" {
+        sum.push_str(" + e_O^2 + e_D^2");
+    }
     if arriving != "0" {
         sum = format!("{arriving}^2 + {sum}");
     }

@@ -1,4 +1,4 @@
-//! The converter: which level is full scale.
+//! The converter: which level is full scale, and how far its noise is under it.
 
 use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::typical::alignment;
@@ -35,6 +35,12 @@ pub(crate) const ALIGNMENT: ChoiceField<Alignment> = Alignment::field("alignment
 pub(crate) const FULL_SCALE: Field = Field::number("full_scale", "a_FS", Unit::DecibelU, 20.0, (0.0, 28.0))
     .limits(-60.0, 60.0)
     .when(ALIGNMENT, &[Alignment::Own.id()])
+    .at("converter");
+/// Dynamic range of the converter, dB.
+pub(crate) const RANGE: Field = Field::number("range", "D", Unit::Decibel, 110.0, (90.0, 125.0))
+    .limits(0.0, 200.0)
+    .optional()
+    .detail()
     .at("converter");
 
 /// The level of full scale, dBu, and `a_FS` in the scope.

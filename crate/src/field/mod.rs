@@ -41,6 +41,7 @@ pub(crate) mod pad;
 pub(crate) mod phantom;
 pub(crate) mod pickup;
 pub(crate) mod piezo;
+pub(crate) mod preamp;
 pub(crate) mod question;
 pub(crate) mod receiver;
 pub(crate) mod run;

@@ -69,6 +69,22 @@ impl OnePort {
         Self::ParallelRlc { g: 1.0 / r, c: 0.0, reluctance: 1.0 / l }
     }
 
+    /// The same with so many times its impedance at every frequency.
+    #[must_use]
+    pub fn times(&self, factor: f64) -> Self {
+        let all = |parts: &[Self]| parts.iter().map(|part| part.times(factor)).collect();
+        match self {
+            Self::SeriesRlc { r, l, elastance } => {
+                Self::SeriesRlc { r: r * factor, l: l * factor, elastance: elastance * factor }
+            }
+            Self::ParallelRlc { g, c, reluctance } => {
+                Self::ParallelRlc { g: g / factor, c: c / factor, reluctance: reluctance / factor }
+            }
+            Self::Series(parts) => Self::Series(all(parts)),
+            Self::Parallel(parts) => Self::Parallel(all(parts)),
+        }
+    }
+
     /// The resistance of a plain resistor, which needs no complex arithmetic.
     #[inline]
     pub(crate) fn resistance(&self) -> Option<f64> {
@@ -132,6 +148,18 @@ mod tests {
         for f in [0.01, 1e3, 1e7] {
             assert_eq!(OnePort::SHORT.impedance(f), Complex64::ZERO);
             assert_eq!(OnePort::OPEN.admittance(f), Complex64::ZERO);
+        }
+    }
+
+    /// A factor on the impedance of every kind.
+    #[test]
+    fn times() {
+        let series = OnePort::SeriesRlc { r: 100.0, l: 10e-3, elastance: 1e6 };
+        let parallel = OnePort::ParallelRlc { g: 0.01, c: 1e-6, reluctance: 10.0 };
+        let parts = vec![series.clone(), parallel.clone()];
+        for one in [series, parallel, OnePort::Series(parts.clone()), OnePort::Parallel(parts)] {
+            let z = one.impedance(1e3);
+            assert!((one.times(2.5).impedance(1e3) - z * 2.5).norm() < 1e-12 * z.norm(), "{one:?}");
         }
     }
 

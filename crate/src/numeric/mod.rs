@@ -20,9 +20,11 @@ mod highest;
 mod interpolate;
 mod root;
 mod samples;
+mod shares;
 
 pub use draws::Draws;
 pub use highest::highest;
 pub use interpolate::interpolate;
 pub use root::bracketed_root;
 pub use samples::{Extremes, Samples};
+pub use shares::shares;

@@ -87,9 +87,10 @@ impl Receiver {
         Self { r: 1.0 / g, spread: (own * self.spread + feed * spread) / g, ..self }
     }
 
-    /// From a leg to earth; `side` is +1 for the leg that is loaded more.
-    fn leg(&self, side: f64) -> OnePort {
-        OnePort::parallel_rc(self.r * (1.0 - side * self.spread / 2.0), self.c + side * self.c_imbalance / 2.0)
+    /// From a leg to earth; `sides` are +1 for the leg that is loaded more by the
+    /// resistance and by the capacitance.
+    fn leg(&self, [of_r, of_c]: [f64; 2]) -> OnePort {
+        OnePort::parallel_rc(self.r * (1.0 - of_r * self.spread / 2.0), self.c + of_c * self.c_imbalance / 2.0)
     }
 }
 
@@ -113,9 +114,8 @@ pub struct Balance {
 
 impl BalancedLine {
     /// A line of the source impedances of its hot and cold leg. The receiver's
-    /// heavier side is put on the leg of side +1, the hot one first: where that
-    /// is the leg with the larger source impedance, the errors add, which is the
-    /// worst case.
+    /// resistance and its capacitance load the hot leg more where their side is +1,
+    /// and the cold one where it is −1.
     pub fn new(drive: Drive, legs: [OnePort; 2], receiver: &Receiver, sides: [f64; 2]) -> Self {
         let (legs, emf, floating) = match drive {
             Drive::Both => (legs, [0.5, -0.5], None),
@@ -131,8 +131,13 @@ impl BalancedLine {
             Drive::Floating(float) => (legs, [0.5, -0.5], Some(float)),
         };
         let [hot, cold] = legs;
-        let leg = |source, i: usize| Leg { source, input: receiver.leg(sides[i]), emf: emf[i] };
-        Self { hot: leg(hot, 0), cold: leg(cold, 1), floating, own: receiver.own }
+        let [hot_emf, cold_emf] = emf;
+        Self {
+            hot: Leg { source: hot, input: receiver.leg(sides), emf: hot_emf },
+            cold: Leg { source: cold, input: receiver.leg(sides.map(|side| -side)), emf: cold_emf },
+            floating,
+            own: receiver.own,
+        }
     }
 
     /// What both legs together are between the source's earth and the receiver's

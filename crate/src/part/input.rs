@@ -42,6 +42,12 @@ impl Input {
         OnePort::parallel_rc(self.r, self.c)
     }
 
+    /// The same with so much of its load.
+    #[must_use]
+    pub fn grown(self, share: f64) -> Self {
+        Self { r: self.r / share, c: self.c * share, ..self }
+    }
+
     /// What it adds with `node`, everything at its terminals in parallel and
     /// itself too, Ω, at a temperature in K.
     pub fn noise(&self, node: Complex64, temperature: f64) -> InputNoise {

@@ -21,6 +21,12 @@ impl Lead {
     /// No lead.
     pub const NONE: Self = Self { length: 0.0, r: 0.0, l: 0.0, c: 0.0 };
 
+    /// So much of its length.
+    #[must_use]
+    pub fn grown(self, share: f64) -> Self {
+        Self { length: self.length * share, ..self }
+    }
+
     /// The lead as an exact uniform line; leakage is below notice in dry leads.
     pub fn element(&self) -> Element {
         Element::Line(Line { length: self.length, r: self.r, l: self.l, g: 0.0, c: self.c })

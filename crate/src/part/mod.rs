@@ -27,6 +27,7 @@ mod pickup;
 mod rig;
 mod stray;
 mod transformer;
+mod worst_line;
 
 pub use active_box::ActiveBox;
 pub use balanced_line::{Balance, BalancedLine, Drive, Leg, OwnError, Receiver};
@@ -40,7 +41,8 @@ pub(crate) use pad::LPad;
 pub use pad::{Arms, Pad, Place};
 pub(crate) use phantom::{Feeding, PhantomFeed};
 pub use pickup::{Coils, Pickup, Pot, Taper, ToneControl};
-pub use rig::{Between, Chain, NoiseByCause, NoiseByPoint, Rig, Tap, Thru};
+pub use rig::{Behind, Between, Chain, NoiseByCause, NoiseByPoint, Rig, RigPart, Tap, Thru};
 pub use stray::Stray;
 pub(crate) use transformer::LARGEST_AT;
 pub use transformer::Transformer;
+pub use worst_line::WorstLine;

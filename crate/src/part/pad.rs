@@ -58,6 +58,13 @@ pub struct Arms {
     pub shunt: OnePort,
 }
 
+impl Arms {
+    /// So much of both; nothing at 0.
+    pub(super) fn grown(&self, share: f64) -> Option<Self> {
+        (share > 0.0).then(|| Self { series: self.series.times(share), shunt: self.shunt.times(1.0 / share) })
+    }
+}
+
 /// The formulas of an L pad, its series resistor towards the source: what it
 /// shows there, the voltage into it over that out of it, and the load that it is
 /// made for, each a formula too.

@@ -26,6 +26,10 @@ pub struct Thru {
 }
 
 impl Thru {
+    fn grown(self, share: f64) -> Option<Self> {
+        (share > 0.0).then(|| Self { lead: self.lead.grown(share), input: self.input.times(1.0 / share) })
+    }
+
     fn element(&self) -> Element {
         let lead = self.lead.added_to(Path::new(OnePort::SHORT, OnePort::OPEN), "part-lead");
         Element::Branch(lead.chain, self.input.clone())
@@ -49,6 +53,23 @@ pub struct Rig {
     pub pad: Option<Arms>,
     /// The console's input.
     pub console: Input,
+}
+
+/// A part of a rig behind its source.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RigPart {
+    /// The first lead.
+    Lead,
+    /// The thru with what it leads to.
+    Thru,
+    /// The box.
+    Box,
+    /// The run.
+    Run,
+    /// The pad.
+    Pad,
+    /// The console's input.
+    Console,
 }
 
 /// A rig as paths, each from an e.m.f. into an amplifier's input.
@@ -75,8 +96,19 @@ pub struct Chain {
     pub before_run: Node,
     /// In that same path, where the run ends.
     pub behind_run: Node,
+    /// What comes in behind the console's input.
+    pub behind: Behind,
     /// The node before the pad, in that same path.
     pub pad: Option<Tap>,
+}
+
+/// White noise that comes in behind the console's input, referred to it, V²/Hz.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Behind {
+    /// Of what follows the gain in the console.
+    pub output: f64,
+    /// Of the converter.
+    pub converter: f64,
 }
 
 /// Noise at the console's input by where it is made, V²/Hz.
@@ -100,6 +132,10 @@ pub struct NoiseByCause {
     pub console_voltage: f64,
     /// Its noise current.
     pub console_current: f64,
+    /// What follows its gain in the console.
+    pub console_output: f64,
+    /// The converter.
+    pub converter: f64,
 }
 
 impl NoiseByCause {
@@ -108,14 +144,14 @@ impl NoiseByCause {
         self.box_resistance + self.box_voltage + self.box_current + self.box_output
     }
 
-    /// All that the console's input makes.
+    /// All that the console makes, its converter left out.
     pub fn of_console(&self) -> f64 {
-        self.console_resistance + self.console_voltage + self.console_current
+        self.console_resistance + self.console_voltage + self.console_current + self.console_output
     }
 
     /// All of it.
     pub fn sum(&self) -> f64 {
-        self.source + self.passive + self.of_box() + self.of_console()
+        self.source + self.passive + self.of_box() + self.of_console() + self.converter
     }
 }
 
@@ -150,26 +186,37 @@ impl Tap {
 }
 
 impl Rig {
-    /// The same rig without each of its parts in turn, by the name of the part: a
-    /// lead of no length, an input that loads nothing, an ideal transformer.
-    pub fn without_each(&self) -> Vec<(&'static str, Self)> {
-        let light = Input { r: f64::INFINITY, c: 0.0, ..self.console };
-        let mut all = vec![
-            ("lead", Self { lead: Lead::NONE, ..self.clone() }),
-            ("thru", Self { thru: None, ..self.clone() }),
-            ("run", Self { run: Lead::NONE, ..self.clone() }),
-            ("console", Self { console: light, ..self.clone() }),
+    /// The parts behind the source, in order.
+    pub fn parts(&self) -> Vec<RigPart> {
+        let there = |there: bool, part: RigPart| there.then_some(part);
+        let parts = [
+            there(self.lead.length > 0.0, RigPart::Lead),
+            there(self.thru.is_some(), RigPart::Thru),
+            there(self.between != Between::Nothing, RigPart::Box),
+            there(self.run.length > 0.0, RigPart::Run),
+            there(self.pad.is_some(), RigPart::Pad),
+            Some(RigPart::Console),
         ];
-        let between = match self.between {
-            Between::Nothing => return all,
-            Between::Passive(Transformer { ratio, .. }) => Between::Passive(Transformer::ideal(ratio)),
-            Between::Active(mut active) => {
-                (active.input.r, active.input.c) = (f64::INFINITY, 0.0);
-                Between::Active(active)
-            }
-        };
-        all.push(("box", Self { between, ..self.clone() }));
-        all
+        parts.into_iter().flatten().collect()
+    }
+
+    /// The same rig with so much of a part: of the length of a lead, of the load of an
+    /// input, of what makes a transformer other than ideal. Nothing of it at 0.
+    #[must_use]
+    pub fn grown(mut self, part: RigPart, share: f64) -> Self {
+        match part {
+            RigPart::Lead => self.lead = self.lead.grown(share),
+            RigPart::Thru => self.thru = self.thru.and_then(|thru| thru.grown(share)),
+            RigPart::Box => match &mut self.between {
+                Between::Nothing => {}
+                Between::Passive(transformer) => *transformer = transformer.grown(share),
+                Between::Active(active) => active.input = active.input.grown(share),
+            },
+            RigPart::Run => self.run = self.run.grown(share),
+            RigPart::Pad => self.pad = self.pad.and_then(|pad| pad.grown(share)),
+            RigPart::Console => self.console = self.console.grown(share),
+        }
+        self
     }
 
     /// The rig as paths.
@@ -197,6 +244,7 @@ impl Rig {
                 primary: None,
                 before_run: Node::SOURCE,
                 behind_run,
+                behind: Behind::default(),
                 pad,
             };
         }
@@ -223,6 +271,7 @@ impl Rig {
             primary,
             before_run,
             behind_run,
+            behind: Behind::default(),
             pad,
         }
     }
@@ -300,6 +349,8 @@ impl Chain {
                     console_resistance: console.resistance,
                     console_voltage: console.voltage,
                     console_current: console.current,
+                    console_output: self.behind.output,
+                    converter: self.behind.converter,
                 }
             }
             Some((active, second)) => {
@@ -317,6 +368,8 @@ impl Chain {
                     console_resistance: console.resistance,
                     console_voltage: console.voltage,
                     console_current: console.current,
+                    console_output: self.behind.output,
+                    converter: self.behind.converter,
                 }
             }
         }

@@ -34,6 +34,24 @@ impl Transformer {
         Self { ratio, r1: 0.0, r2: 0.0, leakage: 0.0, magnetising: None, core_loss: None, c1: 0.0, c2: 0.0 }
     }
 
+    /// So much of what it has besides its turns ratio; nothing at 0, where it is ideal.
+    #[must_use]
+    pub fn grown(&self, share: f64) -> Self {
+        if share == 0.0 {
+            return Self::ideal(self.ratio);
+        }
+        Self {
+            ratio: self.ratio,
+            r1: self.r1 * share,
+            r2: self.r2 * share,
+            leakage: self.leakage * share,
+            magnetising: self.magnetising.map(|l| l / share),
+            core_loss: self.core_loss.map(|r| r / share),
+            c1: self.c1 * share,
+            c2: self.c2 * share,
+        }
+    }
+
     /// Adds the transformer to a path.
     #[must_use]
     pub fn added_to(&self, mut path: Path) -> Path {

@@ -25,6 +25,7 @@ use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, Node, OnePort, Path, a_weighting};
 use crate::part::{
     BalancedLine, Between, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig, Spectrum, Stray,
+    WorstLine,
 };
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, power_ratio};
@@ -212,7 +213,7 @@ impl Loops {
         }
     }
 
-    /// The balanced run at a frequency in Hz, and its legs' source impedance, Ω.
+    /// The balanced run at a frequency in Hz, at its worst there, and its legs' source impedance, Ω.
     pub(crate) fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
         let RunConnection::Balanced { drive, receiver, imbalance, .. } = &self.run else { return None };
         let z = chain.last().looking_back(chain.before_run, frequency);
@@ -222,7 +223,8 @@ impl Loops {
             let apart = imbalance.min(z.re) / 2.0;
             [fixed(z / 2.0 + apart, frequency), fixed(z / 2.0 - apart, frequency)]
         };
-        Some((BalancedLine::new(drive.clone(), legs, receiver, [1.0, -1.0]), z))
+        // With legs as with their mirror image: only the receiver's sides are open.
+        Some((WorstLine::new(drive, &legs, &[], receiver).at(frequency).clone(), z))
     }
 
     fn at(&self, chain: &Chain, frequency: f64) -> At {

@@ -4,8 +4,8 @@
 use super::hum::{Hum, Loops};
 use super::rig::{check, rig};
 use crate::calculator::ground_loop::is_faulty;
-use crate::calculator::level_chain::{Point, noise_by_point, points, tightest};
-use crate::calculator::noise_floor::{Floor, Signal, floor, signal};
+use crate::calculator::level_chain::{Point, behind_the_input, noise_by_point, points, tightest};
+use crate::calculator::noise_floor::{Floor, arriving, distances, floor};
 use crate::calculator::phantom::{adaptor, voltage, whole_r};
 use crate::fault::Fault;
 use crate::field::Values;
@@ -15,6 +15,7 @@ use crate::field::lead::{LEAD_LENGTH, SHIELD_R};
 use crate::field::loudspeaker::{POWER_AMPLIFIER, PowerAmplifier};
 use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_KIND, MICROPHONE_LEAST, MicrophoneKind};
 use crate::field::phantom::{CURRENT, LEAST, PHANTOM, Supply};
+use crate::field::preamp::{SET_GAIN, behind};
 use crate::field::question::{
     BASS, ENOUGH, HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, TREBLE, UNBALANCED_MOST,
 };
@@ -39,6 +40,8 @@ pub(in crate::calculator) struct Line {
     pub tone: ToneLoss,
     pub floor: Floor,
     pub signal: Signal,
+    /// Of the console's input, dB: what is set, or what keeps the headroom.
+    pub gain: f64,
     pub loops: Loops,
     pub hum: Hum,
     pub points: Vec<Point>,
@@ -63,6 +66,18 @@ pub(in crate::calculator) struct ToneLoss {
     pub bass: f64,
     /// The greater of them, dB, and its frequency, Hz.
     pub worse: (f64, f64),
+}
+
+/// The signal at the console's input and its distance from noise.
+pub(in crate::calculator) struct Signal {
+    /// From the e.m.f. to there, dB.
+    pub gain: f64,
+    /// dBu.
+    pub signal: f64,
+    /// dB.
+    pub snr: f64,
+    /// From A-weighted noise, dB.
+    pub snr_a: f64,
 }
 
 /// What phantom does on a line.
@@ -177,19 +192,28 @@ impl Line {
         check(values)?;
         let console = console(values, false, working)?;
         let rig = rig(values, working, console)?;
-        let chain = rig.chain();
+        let mut chain = rig.chain();
         let loops = Loops::new(values, &chain)?;
         let alone = rig.source.clone();
         let tone = tone(values, working, &alone, &chain)?;
+        let [through, signal] = arriving(working, &chain, emf(values)?)?;
+        chain.behind = behind(values, working)?;
+        let [gain, full_scale] = ["g_K", "a_FS"].map(|symbol| working.value_of(symbol).re);
         let floor = floor(working, &chain, ROOM, &AUDIO_BAND)?;
-        let signal = signal(working, &chain, emf(values)?)?;
+        let [snr, snr_a] = distances(working)?;
+        let signal = Signal { gain: through, signal, snr, snr_a };
         loops.working(values, working, &chain)?;
         let mut hum = loops.hum(&chain, working)?;
         let volts = emf(values)?;
         hum.amplifier = loops.in_amplifier(&rig, &chain).map(|distance| distance + decibels(volts));
         working.given("c", values.number(CREST)?, Unit::Decibel);
         let noise = if pictured { noise_by_point(&chain) } else { UNPICTURED };
-        let points = points(values, working, &chain, noise)?;
+        let mut points = points(values, working, &chain, noise)?;
+        // A gain that follows from the headroom keeps it.
+        if values.optional(SET_GAIN)?.is_some() {
+            working.given("g", gain, Unit::Decibel);
+            behind_the_input(values, working, &mut points, gain, full_scale)?;
+        }
         let (tightest, margin) = tightest(&points);
         let phantom = phantom(values, working, &chain)?;
         let margin = margin.unwrap_or(f64::NAN);
@@ -205,6 +229,7 @@ impl Line {
             tone,
             floor,
             signal,
+            gain,
             loops,
             hum,
             points,
@@ -284,17 +309,6 @@ impl Line {
         };
         (length > 0.0).then_some(length)
     }
-
-    /// The part without which the least would be lost at a frequency in Hz.
-    pub(crate) fn what_takes(&self, frequency: f64, loss: f64) -> &'static str {
-        if loss < HEARD {
-            return "nothing";
-        }
-        let variants = self.rig.without_each();
-        let gains = variants.iter().map(|(name, rig)| (*name, loss - lost(&self.alone, &rig.chain(), frequency)));
-        let heard = gains.filter(|(_, gain)| *gain > HEARD);
-        heard.max_by(|a, b| a.1.total_cmp(&b.1)).map_or("nothing", |(name, _)| name)
-    }
 }
 
 /// Whether something other than a transformer ties one of the two live outputs of
@@ -304,10 +318,9 @@ pub(super) fn shorts_bridge(values: &Values) -> Result<bool, Fault> {
     Ok(values.choice(POWER_AMPLIFIER)? == PowerAmplifier::Bridged && !apart)
 }
 
-/// Less than this is no part's doing, dB (common practice, no source).
-const HEARD: f64 = 0.05;
-
-fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
+/// How much more than the source alone a chain loses at a frequency in Hz, each re
+/// its own level at 1 kHz, dB.
+pub(super) fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
     alone.level(frequency) - alone.level(MIDBAND) - chain.level(frequency) + chain.level(MIDBAND)
 }
 

@@ -21,6 +21,7 @@ use crate::field::mains::mains;
 use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_LEAST, MICROPHONE_R};
 use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
 use crate::field::piezo::PIEZO_C;
+use crate::field::preamp::INPUT_GAIN;
 use crate::field::question::FREQUENCY;
 use crate::field::receiver::{INPUT_R, INPUT_SPREAD};
 use crate::field::run::{RUN_LENGTH, RUN_R};
@@ -117,6 +118,7 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
         return Ok(());
     }
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
+    filling.put(INPUT_GAIN, line.gain);
     match line.rig.source.source.resistance() {
         Some(r) if line.rig.thru.is_none() && line.rig.source.chain.is_empty() => {
             filling.put(EMF, line.open_volts);

@@ -5,6 +5,7 @@
 //! noise, hum, headroom and supply in [`line`], with the functions of the
 //! calculators that show the working of each, and every answer links there.
 
+mod blame;
 mod hum;
 pub(super) mod line;
 mod links;
@@ -19,6 +20,7 @@ use crate::field::connection::PIN_1_R;
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs,
 };
+use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
@@ -30,6 +32,7 @@ use crate::field::pad::{PAD, PAD_R};
 use crate::field::phantom::{CURRENT, ConsolePhantom, LEAST, PHANTOM};
 use crate::field::pickup::{COIL_C, COIL_L, COIL_R, PICKUP, TONE_C};
 use crate::field::piezo::PIEZO_C;
+use crate::field::preamp::{GAIN_CLIP, OUTPUT_NOISE, SET_GAIN};
 use crate::field::question::{
     BASS, ENOUGH, HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, TREBLE, UNBALANCED_MOST,
 };
@@ -136,9 +139,11 @@ const CONSOLE: [Field; 11] = [
     C_IMBALANCE.when(RUN, BALANCED).at("console"),
 ];
 
+const BEHIND: [Field; 6] = [SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail().field(), FULL_SCALE.detail(), RANGE];
+
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
-    fields: &joined::<120>(&[
+    fields: &joined::<126>(&[
         &SOURCES,
         &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
@@ -149,6 +154,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &RUNS,
         &CONSOLE,
         &[SPLIT.field(), SECOND_DIFFERENCE, SECOND_EARTH_R],
+        &BEHIND,
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE, BASS],
         &[UNBALANCED_MOST, LOAD_RATIO, LEVEL_LEAST, ENOUGH],
         &EARTHS,
@@ -347,6 +353,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         "source-levels",
         "source-practice",
     ] {
+        sheet.source(source);
+    }
+    if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
     }
     if values.choice(POWERED)? == BoxSupply::Phantom && values.choice(BOX)? == BoxKind::Active {

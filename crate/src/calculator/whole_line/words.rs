@@ -1,6 +1,7 @@
 //! A line in words: what was found held against what is asked of it, each with
 //! a link to the calculator that shows the working.
 
+use super::blame::Blame;
 use super::hum::RunConnection;
 use super::line::{Fed, Line, Phantom, shorts_bridge};
 use super::links;
@@ -45,12 +46,18 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (treble, bass, most) = (values.number(TREBLE)?, values.number(BASS)?, values.number(LOSS_MOST)?);
     let (worse, f) = line.tone.worse;
     sheet.headline("loss", line.tone.treble, Unit::Decibel, &[("f", Arg::Quantity(treble, Unit::Hertz))]);
-    let by = if sheet.wants_words() { line.what_takes(f, worse) } else { "" };
+    let by = if sheet.wants_words() {
+        let blame = Blame::new(line, f);
+        blame.working(&mut sheet.working, f)?;
+        vec![blame.words(worse)]
+    } else {
+        vec![]
+    };
     let args = [
         ("limit", Arg::Quantity(most, Unit::Decibel)),
         ("loss", Arg::Quantity(worse, Unit::Decibel)),
         ("f", Arg::Quantity(f, Unit::Hertz)),
-        ("by", Arg::Key(format!("whole-line-by-{by}"))),
+        ("by", Arg::Messages(by)),
     ];
     let (tone, word) = match worse {
         worse if worse > most => (Tone::Trouble, "verdict-tone-lost"),
@@ -75,6 +82,7 @@ fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("noise", line.floor.noise, Unit::DecibelU, &[]);
     sheet.further("noise_a", line.floor.noise_a, Unit::DecibelU, &[]);
     sheet.further("snr_a", line.signal.snr_a, Unit::Decibel, &[]);
+    sheet.further("input_gain", line.gain, Unit::Decibel, &[]);
     links::noise(values, sheet, line)
 }
 
