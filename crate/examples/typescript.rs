@@ -3,7 +3,7 @@
 
 use stageohm::answer::{Answer, Backwards, FoundText, Question, Wanted};
 use stageohm::ask::{
-    ChoiceDescription, Constants, Description, DrawCount, Echo, Entry, FieldDescription, MarkDescription,
+    ChoiceDescription, Constants, Cure, Description, DrawCount, Echo, Entry, FieldDescription, MarkDescription,
     NumberDescription, OptionDescription, PlotSpread, Prefix, PresetDescription, PrintedUnit, Problem, ReadingSpread,
     Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Translation, Varied,
 };
@@ -38,6 +38,7 @@ fn main() -> ExitCode {
         Answer,
         Backwards,
         FoundText,
+        Cure,
         Translation,
         Spread,
         SpreadKind,

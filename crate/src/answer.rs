@@ -11,7 +11,7 @@
 
 pub use crate::ask::{Backwards, FoundText, Question, Wanted};
 
-use crate::ask::{Description, Echo, Problem, Spread, backwards, solve_tolerances};
+use crate::ask::{Cure, Description, Echo, Problem, Spread, backwards, cures, solve_tolerances};
 use crate::calculator::{Calculator, REGISTER};
 use crate::fault::Fault;
 use crate::field::Values;
@@ -39,6 +39,8 @@ pub struct Answer {
     pub report: Option<Report>,
     /// What was found backwards, if it was asked.
     pub backwards: Option<Backwards>,
+    /// What would mend the limits that are missed, if it was asked.
+    pub cures: Option<Vec<Cure>>,
     /// What tolerances do, if it was asked.
     pub tolerances: Option<Spread>,
 }
@@ -73,8 +75,14 @@ pub fn answer(question: &Question) -> Answer {
         message: words.text(key, args, settings),
         offers: Vec::new(),
     };
-    let mut answer =
-        Answer { fields: Named::default(), problems: Vec::new(), report: None, backwards: None, tolerances: None };
+    let mut answer = Answer {
+        fields: Named::default(),
+        problems: Vec::new(),
+        report: None,
+        backwards: None,
+        cures: None,
+        tolerances: None,
+    };
     let Some(calculator) = Calculator::find(&question.calculator) else {
         let known: Vec<_> = REGISTER.iter().map(|calculator| calculator.id).collect();
         answer.problems.push(problem(
@@ -103,6 +111,7 @@ pub fn answer(question: &Question) -> Answer {
             if let Some(wanted) = &question.backwards {
                 answer.backwards = Some(backwards(calculator, &values, &report, wanted, settings));
             }
+            answer.cures = question.cures.then(|| cures(calculator, &values, settings));
             answer.tolerances = question
                 .tolerances
                 .as_ref()

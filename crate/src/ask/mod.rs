@@ -14,6 +14,7 @@
 
 mod backwards;
 mod constants;
+mod cure;
 mod description;
 mod entry;
 mod question;
@@ -24,6 +25,8 @@ mod wanted;
 
 pub use backwards::{Outcome, Solved, solve_backwards};
 pub use constants::{Constants, DrawCount, Prefix, PrintedUnit};
+pub use cure::Cure;
+pub(crate) use cure::cures;
 pub use description::{
     ChoiceDescription, Description, FieldDescription, MarkDescription, NumberDescription, OptionDescription,
     PresetDescription,

@@ -25,6 +25,9 @@ pub struct Question {
     /// A reading to meet by one field, if the question is asked backwards.
     #[serde(default)]
     pub backwards: Option<Wanted>,
+    /// Whether to find what would mend the limits that are missed.
+    #[serde(default)]
+    pub cures: bool,
     /// The tolerances of parts, if what they do is asked too.
     #[serde(default)]
     pub tolerances: Option<Tolerances>,

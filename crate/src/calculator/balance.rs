@@ -3,7 +3,7 @@
 
 use super::ground_loop;
 use super::ground_loop::is_faulty_difference;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::connection::{CONNECTION, ConnectionKind, REJECTION};
 use crate::field::earth::{EARTH_VOLTS, earth_volts};
@@ -117,6 +117,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {

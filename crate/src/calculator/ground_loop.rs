@@ -2,7 +2,7 @@
 //! signal, and what the connection leaves of it.
 
 use super::balance;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::connection::{
     CIRCUIT_R, CONNECTION, ConnectionKind, ISOLATED_C, PIN_1_R, REJECTION, SCREENED_C, connection, pin_1_r,
@@ -136,6 +136,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 /// A loop, whatever else hums in the same line, and the spectrum of both.

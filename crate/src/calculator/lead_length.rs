@@ -7,7 +7,7 @@
 //! the longest length is where it first reaches what is accepted.
 
 use super::{pickup, source_load};
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::typical::{self, BALANCED_LINE, INSTRUMENT_LEAD};
 use crate::fault::Fault;
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, LONGEST_LEAD};
@@ -121,6 +121,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         Preset { id: "landline", values: &[LeadSource::Balanced.to(SOURCE), LEAD_LENGTH.typed("600 m")], held: &[] },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 /// A source, its lead and its load, the length of the lead left open, and what

@@ -6,7 +6,7 @@
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
 use super::noise_floor;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
@@ -22,7 +22,7 @@ use crate::field::question::{HEADROOM, SNR_LEAST};
 use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
-use crate::field::{Field, Values, joined, only_when};
+use crate::field::{Bound, Change, Field, Requirement, Step, Values, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Chain, LARGEST_AT, Lead, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
@@ -35,6 +35,28 @@ const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
 
 /// The least distance of the signal from noise at the converter, dB.
 const DISTANCE: Field = SNR_LEAST.named("distance", "S_min").detail();
+
+const REQUIREMENTS: &[Requirement] = &[
+    Requirement {
+        reading: "margin",
+        bound: Bound::at_least(HEADROOM),
+        changes: &[
+            Change::less(INPUT_GAIN, Step::Of(1.0)),
+            Change::more(PAD, Step::Of(10.0)),
+            Change::less(BOX_GAIN, Step::Of(20.0)),
+            Change::less(EMF, Step::Decibels),
+        ],
+    },
+    Requirement {
+        reading: "snr",
+        bound: Bound::at_least(DISTANCE),
+        changes: &[
+            Change::more(INPUT_GAIN, Step::Of(1.0)),
+            Change::less(PAD, Step::Of(10.0)),
+            Change::more(EMF, Step::Decibels),
+        ],
+    },
+];
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
@@ -109,6 +131,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::These(REQUIREMENTS),
 };
 
 /// The names of a point of the chain: its word and its readings.

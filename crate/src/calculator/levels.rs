@@ -1,6 +1,6 @@
 //! Levels: the same voltage in every unit of the trade.
 
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::converter::{ALIGNMENT, Alignment, FULL_SCALE, full_scale};
 use crate::field::signal::CREST;
@@ -65,6 +65,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         Preset { id: "speech", values: &[LEVEL.typed("-18 dBFS"), CREST.typed("12")], held: &[] },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {

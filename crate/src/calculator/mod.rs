@@ -36,7 +36,7 @@ pub(crate) mod transformer;
 pub(crate) mod whole_line;
 
 use crate::fault::Fault;
-use crate::field::{Field, Filling, Values};
+use crate::field::{Field, Filling, Requirement, Values};
 use crate::report::{Depth, Made, Report, Sheet, Solution};
 use crate::settings::Settings;
 
@@ -53,6 +53,20 @@ pub struct Calculator {
     pub presets: &'static [Preset],
     /// From values to the answer.
     pub solve: fn(&Values, &mut Sheet) -> Result<(), Fault>,
+    /// What the answer has to keep.
+    pub(crate) keeps: Keeps,
+}
+
+/// What the answer of a calculator has to keep.
+#[derive(Debug)]
+pub(crate) enum Keeps {
+    /// Nothing that could be missed.
+    Nothing,
+    /// These.
+    These(&'static [Requirement]),
+    /// What the answer of another calculator has to keep, filled in by this one; no
+    /// filling where nothing is to be mended.
+    Those(&'static Calculator, fn(&Values) -> Result<Option<Filling>, Fault>),
 }
 
 /// A filling to start from. Its name is the message `<calculator>-preset-<id>`.

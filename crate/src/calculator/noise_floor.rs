@@ -8,7 +8,7 @@
 //! correlated and add as powers.
 
 use super::level_chain;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
 use crate::field::console::{
@@ -129,6 +129,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 /// A source of more than this many times the resistance at which an equivalent

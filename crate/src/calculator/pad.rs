@@ -6,7 +6,7 @@
 //! voltage out of it. Resistors are numbered from the source to the load.
 
 use super::source_load;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::Series;
 use crate::catalogue::tolerance::PartKind;
 use crate::catalogue::typical::PLUS_4_DBU;
@@ -160,6 +160,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {

@@ -1,14 +1,14 @@
 //! Phantom supply: what of it reaches a device, and what a wrong lead makes of it.
 
 use super::balance;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::phantom::{FEED_MATCH, PhantomSupply};
 use crate::fault::Fault;
 use crate::field::lead::{LEAD_LENGTH, LONGEST_LEAD, SHIELD_R};
 use crate::field::leg::LEG_R;
-use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY};
+use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
 use crate::field::receiver::INPUT_R;
-use crate::field::{ChoiceField, Field, Values, choice};
+use crate::field::{Bound, Change, ChoiceField, Field, Requirement, Step, Values, choice};
 use crate::part::{Feeding, PhantomFeed};
 use crate::quantity::Unit;
 use crate::report::{Band, Sheet, Tone};
@@ -50,6 +50,16 @@ const DRAWS: ChoiceField<Draws> = Draws::field("draws", Draws::Current).at("devi
 /// What a second device beside it takes, A.
 const SECOND: Field = CURRENT.named("second", "I_2").limits(0.0, 1.0).absent().detail();
 
+const REQUIREMENTS: &[Requirement] = &[Requirement {
+    reading: "voltage",
+    bound: Bound::at_least(LEAST),
+    changes: &[
+        Change::to(PATH, PhantomPath::Straight.id()),
+        Change::less(LEAD_LENGTH, Step::Of(1.0)),
+        Change::to(SUPPLY, Supply::P48.id()),
+    ],
+}];
+
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "phantom",
     fields: &[
@@ -90,6 +100,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::These(REQUIREMENTS),
 };
 
 /// What reaches a device, and what the supply pays for it.

@@ -1,6 +1,6 @@
 //! Pickup, lead and load: what a passive pickup makes of what it is plugged into.
 
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::load::{LOAD_C, LOAD_R};
@@ -64,6 +64,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 /// A resonance that stands out, dB over 1 kHz (common practice, no source).

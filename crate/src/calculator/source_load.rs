@@ -6,7 +6,7 @@
 //! IEC 60050-131.
 
 use crate::Complex64;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
 use crate::fault::Fault;
 use crate::field::Values;
@@ -48,6 +48,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {

@@ -1,6 +1,6 @@
 //! Transformer: what turns ratio and a real core do to impedance, level and band.
 
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::source::{SOURCE_L, SOURCE_R};
@@ -46,6 +46,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Nothing,
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {

@@ -108,7 +108,7 @@ impl<T: Answers> ChoiceField<T> {
     }
 
     /// Whether every one of these is an answer. For the compiler only.
-    pub(super) const fn has(answers: &[&str]) -> bool {
+    pub(crate) const fn has(answers: &[&str]) -> bool {
         let mut i = 0;
         while i < answers.len() {
             let mut known = false;

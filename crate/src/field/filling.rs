@@ -18,6 +18,15 @@ pub(crate) struct Filling {
     cut: Vec<&'static str>,
 }
 
+/// What a field is changed to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Changed {
+    /// A number in its unit.
+    Number(f64),
+    /// An answer.
+    Answer(&'static str),
+}
+
 /// A number for a field, in its unit.
 #[derive(Clone, Copy, Debug)]
 pub struct Put {
@@ -102,6 +111,15 @@ impl Filling {
         let is_whole = (put - value).abs() <= 1e-9 * size.abs();
         if !is_whole {
             self.cut.push(id);
+        }
+    }
+
+    /// Changes what stands in a field, by its identifier.
+    pub(crate) fn change(&mut self, id: &'static str, to: &Changed) {
+        match (to, self.fields.iter().find(|field| field.id == id)) {
+            (Changed::Number(value), Some(field)) => self.put_within(f64::INFINITY, id, Some(*value), field.unit()),
+            (Changed::Answer(answer), Some(_)) => self.set(id, Arg::Text((*answer).to_owned())),
+            (_, None) => {}
         }
     }
 

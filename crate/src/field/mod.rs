@@ -23,6 +23,7 @@ mod choice;
 mod filling;
 mod kind;
 mod list;
+mod requirement;
 mod values;
 
 pub(crate) mod active_box;
@@ -54,7 +55,8 @@ pub(crate) mod transformer;
 
 pub(crate) use choice::choice;
 pub use choice::{Answers, ChoiceField};
-pub(crate) use filling::{Filling, Put};
+pub(crate) use filling::{Changed, Filling, Put};
 pub use kind::{Choice, ChoiceOption, Field, Kind, Number};
 pub(crate) use list::{folded, joined, only_when};
+pub use requirement::{Bound, Change, Requirement, Step};
 pub use values::Values;

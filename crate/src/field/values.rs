@@ -1,6 +1,6 @@
 //! What was put into the fields of a calculator, checked.
 
-use super::{Answers, ChoiceField, Field};
+use super::{Answers, Changed, ChoiceField, Field};
 use crate::fault::Fault;
 use crate::named::Named;
 
@@ -65,6 +65,23 @@ impl Values {
 
     fn number_in(&self, id: &'static str) -> Result<Option<f64>, Fault> {
         self.numbers.get(id).copied().ok_or_else(|| Fault::internal(id))
+    }
+
+    /// The same values with a field changed.
+    pub(crate) fn changed(&self, id: &'static str, to: &Changed) -> Self {
+        let mut values = self.clone();
+        match to {
+            Changed::Number(value) => values.put(id, *value),
+            Changed::Answer(answer) => {
+                values.choices.insert(id, answer);
+            }
+        }
+        values
+    }
+
+    /// What stands in a number field by its identifier; nothing where there is none.
+    pub(crate) fn stands_in(&self, id: &str) -> Option<f64> {
+        self.numbers.get(id).copied().flatten()
     }
 
     /// The identifier of the answer to any choice.

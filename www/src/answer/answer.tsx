@@ -1,5 +1,6 @@
 import type { Description } from '../../generated/contract'
 import { Backwards } from './backwards'
+import { Cures } from './cures'
 import { GLANCED } from './glance'
 import { Cautions, Warnings } from '../base/warnings'
 import { Ranking } from './ranking'
@@ -41,6 +42,7 @@ export function Answer({ description }: { readonly description: Description }) {
           ))}
         </dl>
       )}
+      <Cures />
       <Ranking />
       {!first && <Cautions texts={cautions} />}
       <Warnings texts={warnings} />

@@ -51,7 +51,7 @@ export function translateQuestion(question: Question, settings: Settings): Trans
 type Reply = (answer: Answer) => void
 
 /** What is asked at length; the first goes first. */
-const KINDS = ['backwards', 'tolerances'] as const
+const KINDS = ['backwards', 'cures', 'tolerances'] as const
 type Kind = (typeof KINDS)[number]
 
 interface Job {

@@ -1,6 +1,6 @@
 // How the engine is asked for what is on the screen, and its answers follow.
 
-import type { Backwards, Entry, Question, Settings, Spread } from '../../generated/contract'
+import type { Backwards, Entry, Question, Report, Settings, Spread } from '../../generated/contract'
 import { shareStructure } from '../base/structural-sharing'
 import { answer, answerLong, dropLong } from '../engine/engine'
 import * as address from './address'
@@ -17,6 +17,8 @@ let frame = 0
 
 let thinking: ReturnType<typeof setTimeout> | undefined
 
+let mending: ReturnType<typeof setTimeout> | undefined
+
 let drawing: ReturnType<typeof setTimeout> | undefined
 
 /** What the band on the screen, or the one that is being drawn, was drawn of. */
@@ -28,7 +30,7 @@ const PAUSE = 150
 export function question(texts: Readonly<Record<string, Entry>>): Question {
   const { settings, working } = getState()
   const calculator = filling()?.calculator ?? ''
-  return { calculator, values: { ...texts }, settings, working, backwards: null, tolerances: null }
+  return { calculator, values: { ...texts }, settings, working, backwards: null, cures: false, tolerances: null }
 }
 
 /** Learns how the empty calculator reads, which tells what need not be in a link. */
@@ -71,6 +73,7 @@ export function refresh(): void {
     ),
   })
   ask()
+  mend()
   draw()
 }
 
@@ -106,6 +109,32 @@ function ask(): void {
       if (filling()?.want === want && filling()?.current === shown.current) setState({ backwards, asking: false })
     })
   }, PAUSE)
+}
+
+/** Asks what would mend the limits that are missed, once nothing more is typed for a moment. */
+function mend(): void {
+  clearTimeout(mending)
+  const { answer, good, cures } = getState()
+  const shown = filling()
+  const missed = good !== null && isMissing(good.report)
+  if (!missed || shown === null) {
+    dropLong('cures')
+    if (cures.length > 0) setState({ cures: [] })
+    return
+  }
+  // Of values that make no sense nothing can be mended; the last good ones still stand.
+  if (answer?.report === null) return
+  mending = setTimeout(() => {
+    const { current } = shown
+    answerLong('cures', { ...question(current), working: false, cures: true }, ({ cures }) => {
+      if (filling()?.current === current) setState({ cures: cures ?? [] })
+    })
+  }, PAUSE)
+}
+
+function isMissing({ headline, further, ranking }: Report): boolean {
+  const told = [...headline, ...further].some(({ verdict }) => verdict?.tone === 'trouble')
+  return told || ranking.some(({ place, verdict }) => place === 1 && verdict.tone === 'watch')
 }
 
 /** Draws rigs within the tolerances, once nothing more is typed for a moment. */

@@ -32,6 +32,7 @@ export function start(): void {
     held: [],
     working: false,
     backwards: null,
+    cures: [],
     asking: false,
     spread: null,
     spreading: false,
@@ -75,7 +76,7 @@ function open(place: Place): void {
     place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
   stopDrawing()
   noteVisit()
-  setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, asking: false, full: false })
+  setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, cures: [], asking: false, full: false })
   showBlank()
   refresh()
 }

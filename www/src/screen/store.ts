@@ -1,7 +1,7 @@
 // The one place where the page's state lives, and how views listen to it.
 
 import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
-import type { Answer, Backwards, Echo, Report, Settings, Spread } from '../../generated/contract'
+import type { Answer, Backwards, Cure, Echo, Report, Settings, Spread } from '../../generated/contract'
 import type { Embed } from './embed'
 import type { Place, Texts } from './link'
 import type { Theme } from './theme'
@@ -34,6 +34,8 @@ export interface State {
   /** Whether the working is open. */
   readonly working: boolean
   readonly backwards: Backwards | null
+  /** What would mend the limits that are missed. */
+  readonly cures: readonly Cure[]
   /** Whether an answer backwards is being looked for. */
   readonly asking: boolean
   /** What tolerances do, of the values of `good` unless it is being looked for. */

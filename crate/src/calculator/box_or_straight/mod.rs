@@ -9,7 +9,7 @@ mod rank;
 mod way;
 mod words;
 
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset, whole_line};
 use crate::fault::Fault;
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
 use crate::field::lead::LEAD_LENGTH;
@@ -23,8 +23,8 @@ use crate::field::signal::CREST;
 use crate::field::source::{EMF, OUTPUT_C, SMALLEST_LOAD, SOURCE_R, SourceKind};
 use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R};
 use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
-use crate::field::{ChoiceField, Field, Values, choice, joined};
-use crate::report::Sheet;
+use crate::field::{ChoiceField, Field, Filling, Values, choice, joined};
+use crate::report::{Depth, Sheet};
 pub(crate) use instrument::Instrument;
 use instrument::{MICROPHONES, OUTPUTS, STEREO, WITH_LEVEL, WITH_SUPPLY};
 use rank::{Tried, ranked};
@@ -179,6 +179,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::Those(&whole_line::CALCULATOR, to_mend),
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
@@ -192,20 +193,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if values.choice(THRU)? != ThruLoad::None && !asked.thru {
         sheet.warn("no-thru", &[]);
     }
-    let mut tried: Vec<Tried> = Vec::new();
-    // How much too hot the last way without a pad was.
-    let mut excess = 0.0;
-    for way in WAYS.iter().filter(|way| asked.makes_sense(way)) {
-        if way.pad && excess <= 0.0 {
-            continue;
-        }
-        let line = Tried::new(values, sheet, &asked, way, excess)?;
-        if !way.pad {
-            excess = line.excess;
-        }
-        tried.push(line);
-    }
-    let tried = ranked(tried);
+    let tried = ways(values, &asked, sheet.depth())?;
     words::headlines(values, sheet, &asked, &tried)?;
     let all_refused = tried.iter().all(|line| line.refused.is_some());
     for line in &tried {
@@ -229,6 +217,32 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.source(source);
     }
     Ok(())
+}
+
+/// Every way that makes sense, in its order.
+fn ways(values: &Values, asked: &Asked, depth: Depth) -> Result<Vec<Tried>, Fault> {
+    let mut tried: Vec<Tried> = Vec::new();
+    // How much too hot the last way without a pad was.
+    let mut excess = 0.0;
+    for way in WAYS.iter().filter(|way| asked.makes_sense(way)) {
+        if way.pad && excess <= 0.0 {
+            continue;
+        }
+        let line = Tried::new(values, depth, asked, way, excess)?;
+        if !way.pad {
+            excess = line.excess;
+        }
+        tried.push(line);
+    }
+    Ok(ranked(tried))
+}
+
+/// The whole line of the best way, where it misses a limit and nothing is wrong with
+/// the earths.
+fn to_mend(values: &Values) -> Result<Option<Filling>, Fault> {
+    let best = ways(values, &Asked::new(values)?, Depth::Readings)?.into_iter().next();
+    let missing = best.filter(|best| !best.stop && (best.broken > 0 || best.refused.is_some()));
+    Ok(missing.map(|best| best.filling))
 }
 
 impl Asked {

@@ -53,7 +53,7 @@ impl Tried {
     /// Solves the whole line of a way. A padded one takes off at least `excess` dB.
     pub(super) fn new(
         values: &Values,
-        sheet: &Sheet,
+        depth: Depth,
         asked: &Asked,
         way: &'static Way,
         excess: f64,
@@ -61,7 +61,7 @@ impl Tried {
         let filling = asked.filling(values, way, excess)?;
         let line_values = filling.to_values();
         // The working of a way is that of its whole line.
-        let mut page = Sheet::new(whole_line::CALCULATOR.id, sheet.depth().min(Depth::Plots));
+        let mut page = Sheet::new(whole_line::CALCULATOR.id, depth.min(Depth::Plots));
         let line = Line::solve(&line_values, &mut page.working, false)?;
         words::write(&line_values, &line, &mut page)?;
         let limits = || line.limits.iter().filter_map(|limit| Some((limit.id, limit.margin?)));

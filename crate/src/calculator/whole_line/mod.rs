@@ -9,11 +9,12 @@ mod blame;
 mod hum;
 pub(super) mod line;
 mod links;
+mod requirements;
 mod rig;
 pub(super) mod words;
 
 use super::level_chain::picture;
-use crate::calculator::{Calculator, Preset};
+use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
 use crate::field::connection::PIN_1_R;
@@ -53,6 +54,7 @@ use crate::quantity::level::power_ratio;
 use crate::report::{Drawn, Sheet};
 use crate::words::Arg;
 use line::Line;
+use requirements::REQUIREMENTS;
 
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
 const BOXES: &[&str] = &[BoxKind::Passive.id(), BoxKind::Active.id()];
@@ -310,6 +312,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
+    keeps: Keeps::These(REQUIREMENTS),
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {

@@ -1,0 +1,109 @@
+//! What a line has to keep, and what one would change for it, the sooner the less it
+//! takes (common practice, no source).
+
+use crate::field::active_box::{BOX_GAIN, BOX_R};
+use crate::field::console::CONSOLE_R;
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::lead::LEAD_LENGTH;
+use crate::field::loudspeaker::TAKE_OFF;
+use crate::field::pad::PAD;
+use crate::field::phantom::{ConsolePhantom, LEAST, PHANTOM};
+use crate::field::question::{HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
+use crate::field::run::RUN_LENGTH;
+use crate::field::source::{EMF, SMALLEST_LOAD};
+use crate::field::{Bound, Change, Requirement, Step};
+
+const METRES: Step = Step::Of(0.1);
+const PADS: Step = Step::Of(10.0);
+
+const TONE: &[Change] = &[
+    Change::less(LEAD_LENGTH, METRES),
+    Change::less(RUN_LENGTH, METRES),
+    Change::more(BOX_R, Step::Sold),
+    Change::to(BOX, BoxKind::Active.id()),
+    Change::to(BOX, BoxKind::Passive.id()),
+    Change::more(CONSOLE_R, Step::Sold),
+];
+
+const HUM: &[Change] = &[
+    Change::to(GROUND, Ground::Lifted.id()),
+    Change::to(BOX, BoxKind::Passive.id()),
+    Change::less(LEAD_LENGTH, METRES),
+    Change::less(RUN_LENGTH, METRES),
+];
+
+const LOAD: &[Change] = &[
+    Change::to(BOX, BoxKind::Passive.id()),
+    Change::to(BOX, BoxKind::Active.id()),
+    Change::more(CONSOLE_R, Step::Sold),
+];
+
+const fn keep(reading: &'static str, bound: Bound, changes: &'static [Change]) -> Requirement {
+    Requirement { reading, bound, changes }
+}
+
+/// What a line has to keep.
+pub(super) const REQUIREMENTS: &[Requirement] = &[
+    keep("loss", Bound::at_most(LOSS_MOST), TONE),
+    keep("loss_bass", Bound::at_most(LOSS_MOST), TONE),
+    keep(
+        "snr",
+        Bound::at_least(SNR_LEAST),
+        &[
+            Change::more(EMF, Step::Decibels),
+            Change::less(PAD, PADS),
+            Change::to(BOX, BoxKind::Active.id()),
+            Change::less(LEAD_LENGTH, METRES),
+        ],
+    ),
+    keep("signal_to_hum", Bound::at_least(HUM_LEAST), HUM),
+    keep("amplifier_hum", Bound::at_least(HUM_LEAST), HUM),
+    keep(
+        "margin",
+        Bound::at_least(HEADROOM),
+        &[
+            Change::less(BOX_GAIN, Step::Of(20.0)),
+            Change::more(TAKE_OFF, PADS),
+            Change::more(PAD, PADS),
+            Change::less(EMF, Step::Decibels),
+            Change::to(BOX, BoxKind::Passive.id()),
+        ],
+    ),
+    keep(
+        "level",
+        Bound::at_least(LEVEL_LEAST),
+        &[Change::less(PAD, PADS), Change::more(EMF, Step::Decibels), Change::to(BOX, BoxKind::Active.id())],
+    ),
+    keep(
+        "unbalanced",
+        Bound::at_most(UNBALANCED_MOST),
+        &[
+            Change::to(BOX, BoxKind::Passive.id()),
+            Change::to(BOX, BoxKind::Active.id()),
+            Change::less(RUN_LENGTH, METRES),
+            Change::less(LEAD_LENGTH, METRES),
+        ],
+    ),
+    keep("load_ratio", Bound::at_least(LOAD_RATIO), LOAD),
+    keep("impedance", Bound::at_least(SMALLEST_LOAD), LOAD),
+    keep(
+        "supply",
+        Bound::at_least(LEAST),
+        &[
+            Change::to(PHANTOM, ConsolePhantom::P48.id()),
+            Change::to(POWERED, BoxSupply::Battery.id()),
+            Change::less(RUN_LENGTH, METRES),
+            Change::to(BOX, BoxKind::Passive.id()),
+            Change::to(BOX, BoxKind::None.id()),
+        ],
+    ),
+    keep(
+        "supply_on_source",
+        Bound::Absent,
+        &[
+            Change::to(PHANTOM, ConsolePhantom::Off.id()),
+            Change::to(BOX, BoxKind::Passive.id()),
+            Change::to(BOX, BoxKind::Active.id()),
+        ],
+    ),
+];
