@@ -122,14 +122,22 @@ fn what_nobody_hears_decides_nothing() {
         assert_eq!(candidate(&report, way).place, Some(1), "{way}");
     }
     assert_eq!(first(&report), "passive");
-    // Half a decibel over the loss that is allowed is no reason to carry more.
-    let loss = |report: &Report| reason(candidate(report, "passive"), "loss").unwrap();
-    let bass = json!({ "source": "guitar", "run_length": 30.0, "phantom": "none" });
-    let lost = loss(&ranked(bass.clone()));
-    let mut just = bass;
-    just["loss_most"] = json!(lost - 0.5);
-    let report = ranked(just);
-    assert_eq!((first(&report), candidate(&report, "passive").verdict.tone), ("passive", Tone::Watch));
+    // Two that are half a decibel apart, with the limit in between, are as good.
+    let apart = |least: f64| {
+        ranked(
+            json!({ "source": "guitar", "loss_most": 9.0, "snr_least": least, "enough": 110.0, "phantom": "always" }),
+        )
+    };
+    let snr = |way: &str| reason(candidate(&apart(60.0), way), "snr").unwrap();
+    let (passive, phantom) = (snr("passive"), snr("phantom"));
+    assert!((phantom - passive).abs() < 1.0 && phantom > passive, "{passive} {phantom}");
+    let between = apart(0.5 * (passive + phantom));
+    assert_eq!(candidate(&between, "passive").place, candidate(&between, "phantom").place);
+    assert_eq!(candidate(&between, "passive").verdict.tone, Tone::Watch);
+    // A limit that one misses by as little and another keeps by far does decide.
+    let loss = reason(candidate(&ranked(json!({ "source": "guitar" })), "passive"), "loss").unwrap();
+    let report = ranked(json!({ "source": "guitar", "loss_most": loss - 0.3 }));
+    assert!(candidate(&report, "passive").place > candidate(&report, "phantom").place);
 }
 
 /// A laptop whose switching supply has an earth pin, into a microphone input:

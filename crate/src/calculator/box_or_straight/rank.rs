@@ -21,9 +21,10 @@ pub(super) struct Tried {
     pub filling: Filling,
     pub solution: Solution,
     pub line: Line,
-    /// Limits that are missed by more than what decides nothing, and all of them.
-    pub missed: usize,
+    /// Limits that are missed, and those of them that decide: missed by more than
+    /// what decides nothing, or kept by another way that is so much better.
     pub broken: usize,
+    pub missed: usize,
     /// The finding for which it is refused.
     pub refused: Option<&'static str>,
     /// The finding that has least left re its limit, and what it has left.
@@ -74,7 +75,7 @@ impl Tried {
         Ok(Self {
             way,
             filling,
-            missed: limits().filter(|(_, margin)| margin.left < -ALIKE).count(),
+            missed: 0,
             broken: limits().filter(|(_, margin)| margin.left < 0.0).count(),
             refused: line.limits.iter().find(|limit| limit.refused).map(|limit| limit.id),
             tightest,
@@ -90,6 +91,22 @@ impl Tried {
     /// What decides on its place.
     pub(super) fn rank(&self) -> Rank {
         Rank { refused: self.refused.is_some(), missed: self.missed, class: self.class, parts: self.way.parts }
+    }
+
+    /// How many limits it misses that decide beside the others.
+    fn misses(&self, others: &[Self]) -> usize {
+        let decides = |id: &str, left: f64| {
+            let better = |other: &&Self| other.refused.is_none() && other.left_of(id) > left + ALIKE;
+            left < -ALIKE || others.iter().find(better).is_some()
+        };
+        let missed = self.line.limits.iter().filter_map(|limit| Some((limit.id, limit.margin?.left)));
+        missed.filter(|(id, left)| *left < 0.0 && decides(id, *left)).count()
+    }
+
+    /// What is left of a limit, dB: no end of one that is not there.
+    fn left_of(&self, id: &str) -> f64 {
+        let limit = self.line.limits.iter().find(|limit| limit.id == id);
+        limit.and_then(|limit| limit.margin).map_or(f64::INFINITY, |margin| margin.left)
     }
 
     /// How much its worst limit has left, dB.
@@ -128,6 +145,10 @@ impl Tried {
 
 /// Puts ways into their order.
 pub(super) fn ranked(mut tried: Vec<Tried>) -> Vec<Tried> {
+    let missed: Vec<_> = tried.iter().map(|line| line.misses(&tried)).collect();
+    for (line, missed) in tried.iter_mut().zip(missed) {
+        line.missed = missed;
+    }
     let before = |line: &Tried| (line.refused.is_some(), line.missed);
     tried.sort_by(|a, b| before(a).cmp(&before(b)).then(b.worst().total_cmp(&a.worst())));
     let mut first: Option<((bool, usize), f64, u32)> = None;
