@@ -57,7 +57,7 @@ choice! {
 
 choice! {
     /// Whether its series resistors are split over two legs.
-    enum Legs {
+    pub(crate) enum Legs {
         /// They are.
         Balanced = "balanced",
         /// They are not.
@@ -80,7 +80,8 @@ const CHOSEN: &[&str] = &[Design::Bridging.id(), Design::Matched.id()];
 
 const DESIGN: ChoiceField<Design> = Design::field("design", Design::Bridging).at("pad");
 const FORM: ChoiceField<Form> = Form::field("form", Form::L).when(DESIGN, CHOSEN).at("pad");
-const LEGS: ChoiceField<Legs> = Legs::field("legs", Legs::Balanced).at("pad");
+/// Whether its series resistors are split over two legs.
+pub(crate) const LEGS: ChoiceField<Legs> = Legs::field("legs", Legs::Balanced).at("pad");
 /// What the pad takes off, dB.
 pub(crate) const LOSS: Field =
     Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0)).limits(0.01, 120.0).when(DESIGN, CHOSEN).at("pad");

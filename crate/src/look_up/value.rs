@@ -32,6 +32,10 @@ pub(super) static ITEMS: &[Item] = &[
         .shows(Shown::Table(|print| levels(print, typical::SOURCE_LEVEL)))
         .links(&[To::calculator(&levels::CALCULATOR), To::calculator(&level_chain::CALCULATOR)])
         .see(&["value-microphone-level", "value-crest", "level-units"]),
+    Item::new("value-line-level", &["source-practice", "source-levels"])
+        .shows(Shown::Table(|print| levels(print, typical::LINE_LEVEL)))
+        .links(&[To::filled(&levels::CALCULATOR, &[Put::number(levels::INTO, typical::MINUS_10_DBV)])])
+        .see(&["value-level", "level-units"]),
     Item::new("value-microphone-level", &["source-practice", "source-levels"])
         .shows(Shown::Table(|print| levels(print, typical::MICROPHONE_LEVEL)))
         .cautions(&["caution-hearing"])
