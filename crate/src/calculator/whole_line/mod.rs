@@ -19,7 +19,7 @@ use crate::field::connection::PIN_1_R;
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs,
 };
-use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, LIFTED_SUPPLY, POWERED};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
 use crate::field::leg::IMBALANCE;
@@ -78,8 +78,9 @@ const THRU_BRANCH: [Field; 5] = [
     AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]),
 ];
 
-const BOX_DETAILS: [Field; 11] = [
+const BOX_DETAILS: [Field; 12] = [
     GROUND.field(),
+    LIFTED_SUPPLY.detail().field(),
     BOX_R.detail(),
     BOX_C,
     BOX_GAIN.detail(),
@@ -122,7 +123,7 @@ const CONSOLE: [Field; 11] = [
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
-    fields: &joined::<99>(&[
+    fields: &joined::<100>(&[
         &SOURCES,
         &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
