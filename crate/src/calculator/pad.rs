@@ -28,6 +28,12 @@ const POWER_LIMIT: f64 = 0.125;
 /// still of use, dB (common practice, no source).
 const AS_ASKED: f64 = 0.25;
 const OFF: f64 = 1.0;
+/// What line outputs give at most, dBu (common practice, no source): above it is an
+/// amplifier for loudspeakers.
+const LINE_MOST: f64 = 24.0;
+/// A source of less than this, Ω, that gives more than professional line level is
+/// such an amplifier too (common practice, no source).
+const AMPLIFIER_R: f64 = 1.0;
 /// Resistances this near to each other need no pad between them, re one.
 const EQUAL: f64 = 1e-6;
 
@@ -203,6 +209,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     levels(sheet, &ends, &exact, &rounded, emf)?;
     noise(sheet, &ends, &exact)?;
     phantom(values, sheet, &exact)?;
+    if dbu(emf) > LINE_MOST || r_s < AMPLIFIER_R && emf > PLUS_4_DBU {
+        sheet.caution("caution-bridged");
+        sheet.caution("caution-valve");
+        sheet.cautions_first();
+    }
     plot(sheet, &ends, &exact, &rounded);
 
     let behind = ends.chain(&exact);

@@ -116,7 +116,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["term-ground-loop", "term-safety-earth"]),
     Item::new("value-leakage", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ampere, typical::LEAKAGE)))
-        .cautions(&["caution-earth", "caution-electrician"])
+        .cautions(&["caution-earth", "caution-electrician", "caution-rcd"])
         .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(CauseKind::Leakage.to(CAUSE))])])
         .see(&["term-leakage", "term-safety-earth"]),
     Item::new("value-phantom-current", &["source-practice", "source-phantom"])

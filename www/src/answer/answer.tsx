@@ -1,7 +1,7 @@
 import type { Description } from '../../generated/contract'
 import { Backwards } from './backwards'
 import { GLANCED } from './glance'
-import { Cautions, Warnings } from '../base/warnings'
+import { FoldedCautions, Warnings } from '../base/warnings'
 import { Ranking } from './ranking'
 import { ReadingView } from './reading'
 import { spreadOf } from '../plot/spread'
@@ -33,7 +33,7 @@ export function Answer({ description }: { readonly description: Description }) {
           )}
         </p>
       )}
-      {first && <Cautions texts={cautions} />}
+      {first && <FoldedCautions texts={cautions} open />}
       {headline !== undefined && (
         <dl class="headline" id={GLANCED} data-spreading={spreading}>
           {headline.map((reading, index) => (
@@ -42,7 +42,7 @@ export function Answer({ description }: { readonly description: Description }) {
         </dl>
       )}
       <Ranking />
-      {!first && <Cautions texts={cautions} />}
+      {!first && <FoldedCautions texts={cautions} open={false} />}
       <Warnings texts={warnings} />
       <Backwards description={description} />
     </section>
