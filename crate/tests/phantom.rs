@@ -127,3 +127,30 @@ fn what_cannot_be_is_explained_at_its_field() {
         assert!(answer.fields.get(field).unwrap().problem.is_some(), "{values}: {:?}", answer.fields);
     }
 }
+
+/// Lifted, a DI loses the way back of its phantom current, unless an output
+/// transformer or an isolated converter keeps it (common practice, no source). What
+/// is kept is what it had with the grounds joined.
+#[test]
+fn a_lifted_ground_and_its_supply() {
+    let ask = |values: Value| common::ask(json!({ "calculator": "whole-line", "values": values }));
+    let lost = ask(json!({ "ground": "lifted" }));
+    let problem = lost.fields.get("ground").unwrap().problem.as_ref().unwrap();
+    assert!(lost.report.is_none() && problem.message.contains("output transformer"), "{}", problem.message);
+    let kept = ask(json!({ "ground": "lifted", "lifted_supply": "kept" })).report.unwrap();
+    let joined = ask(json!({})).report.unwrap();
+    assert_eq!(kept.reading("supply").unwrap().value, joined.reading("supply").unwrap().value);
+    // A battery asks for neither.
+    assert!(ask(json!({ "powered": "battery", "ground": "lifted" })).report.is_some());
+}
+
+/// Phantom is on XLR contacts only, and that is said where phantom is asked for.
+#[test]
+fn no_phantom_on_a_jack() {
+    for (calculator, field) in [("phantom", "supply"), ("whole-line", "phantom")] {
+        let calculator = stageohm::calculator::Calculator::find(calculator).unwrap();
+        let described = calculator.describe(&stageohm::settings::Settings::default());
+        let help = described.fields.iter().find(|described| described.id == field).unwrap().help.clone();
+        assert!(help.contains("XLR contacts only") && help.contains("line input"), "{help}");
+    }
+}

@@ -75,7 +75,7 @@ fn inputs() {
         &[from_to(1.5e3, 1e3, 2.4e3), from_to(10e3, 10e3, 20e3), one(180e3), one(1e6)],
     );
     are("common mode", typical::COMMON_MODE_R, &[one(6.8e3), from_to(10e3, 5e3, 20e3), one(20e3), one(10e6)]);
-    assert_eq!(typical::LINE_INPUT_GAIN, 20.0);
+    assert_eq!((typical::LINE_INPUT_GAIN, typical::LINE_INPUT_R), (20.0, 10e3));
 }
 
 /// Single coils of 2 to 4 H and 5 to 8 kΩ, two coils of 4 to 8 H and 7 to 15 kΩ,
@@ -119,6 +119,7 @@ fn levels() {
             one(PLUS_4_DBU),
         ],
     );
+    are("line", typical::LINE_LEVEL, &[one(MINUS_10_DBV), one(PLUS_4_DBU)]);
     are("microphone", typical::MICROPHONE_LEVEL, &[one(2e-3), one(20e-3)]);
 }
 

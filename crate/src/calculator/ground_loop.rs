@@ -167,9 +167,9 @@ impl HumSources {
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    sheet.cautions_first();
     sheet.caution("caution-earth");
     sheet.caution("caution-electrician");
+    sheet.caution("caution-rcd");
     sheet.caution("caution-hearing");
     let hum = HumSources {
         ground_loop: ground_loop(values)?,
@@ -334,6 +334,7 @@ fn warnings(sheet: &mut Sheet, hum: &HumSources, connection: &Connection, curren
     let cause = &hum.ground_loop.cause;
     if is_faulty(cause, &hum.spectrum, current) {
         sheet.warn("stop", &[]);
+        sheet.cautions_first();
     }
     if let (Cause::Leakage { other_r: None, .. }, Connection::Isolated { .. }) = (cause, connection) {
         sheet.warn("floats", &[]);

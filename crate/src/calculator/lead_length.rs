@@ -16,15 +16,15 @@ use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE, TONE_C, TONE_R, ToneKin
 use crate::field::question::{FREQUENCY, LIMIT, TREBLE};
 use crate::field::source::{SOURCE_C, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::network::{Features, OnePort, Path, Response as _, features, log_sweep, slope};
+use crate::network::{Features, OnePort, Path, features, log_sweep, slope};
 use crate::numeric::bracketed_root;
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use crate::quantity::Unit;
-use crate::report::{Drawn, Sheet, Tone, span};
+use crate::report::{Drawn, Sheet, Tone, span, treble};
 use crate::words::Arg;
 
-/// Less than this nobody hears, dB: a top so flat is no resonance, and a lead
-/// that raises the level by no more raises nothing (common practice, no source).
+/// Less than this nobody hears, dB: a line that raises the level by no more raises
+/// nothing (common practice, no source).
 const HEARD: f64 = 0.1;
 
 /// A source resistance times the capacitance of a metre, s/m, under which nobody
@@ -143,7 +143,7 @@ impl AnyLength {
 
     /// How much lower the level at `frequency` is with this length than without.
     fn loss_at(&self, length: f64, frequency: f64) -> f64 {
-        self.start.level(frequency) - self.at(length).level(frequency)
+        Lead { length, ..self.lead }.loss(&self.start, frequency)
     }
 
     /// The loss that counts.
@@ -175,6 +175,16 @@ impl AnyLength {
         None
     }
 
+    /// The longest length that keeps the resonance of a pickup above a frequency.
+    /// There the response stops rising: its slope over frequency, followed along the
+    /// length, passes zero downwards. A very short lead may leave the top so flat that
+    /// it has no resonance yet; that is no end.
+    fn longest_resonant(&self, least: f64) -> Option<f64> {
+        // What does not stand out there is no resonance any more.
+        let stands_out = |length: &f64| features(&self.at(*length)).peak.is_some();
+        self.first_end(least, |length| slope(&self.at(length), least)).filter(stands_out)
+    }
+
     /// The longest length looked at for a frequency.
     fn farthest(&self, frequency: f64) -> f64 {
         LONGEST_LEAD.min(16.0 * self.lead.wavelength(frequency))
@@ -195,36 +205,33 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let found = features(&line.at(length));
     let longest = line.first_end(f, |length| line.limit - line.loss(length));
 
-    let resonant = match &pickup {
-        Some(pickup) => resonance(values, sheet, &line, pickup)?,
-        None => None,
-    };
     let asked = [
         ("f", Arg::Quantity(f, Unit::Hertz)),
         ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
         ("most", Arg::Quantity(line.farthest(f), Unit::Metre)),
     ];
-    sheet.headline("longest_loss", longest, Unit::Metre, &asked);
-    let (tone, verdict) = what_limits(kind, length, longest);
-    sheet.verdict(tone, verdict, &[allowed(longest)]);
-    if pickup.is_some() {
-        sheet.headline("resonance", peak(&found), Unit::Hertz, &[]);
-    }
     let at_length = |f| [("f", Arg::Quantity(f, Unit::Hertz)), ("length", Arg::Quantity(length, Unit::Metre))];
-    sheet.headline("loss", line.loss(length), Unit::Decibel, &at_length(f));
-    if line.loss(length) < -HEARD {
-        sheet.verdict(Tone::Watch, "verdict-gain", &[]);
-    }
-    if pickup.is_none() {
-        sheet.headline("high_corner", found.high_corner, Unit::Hertz, &[]);
+    sheet.headline_loss("loss", line.loss(length), &at_length(f));
+    let least = values.number(RESONANCE_LEAST)?;
+    let resonant = if pickup.is_some() { line.longest_resonant(least) } else { None };
+    let tone = of_length(sheet, &line, longest, resonant.map(|resonant| (resonant, least)));
+    sheet.headline("longest_loss", longest, Unit::Metre, &asked);
+    let (tone, verdict) = what_limits(kind, length, longest, tone);
+    sheet.verdict(tone, verdict, &[allowed(longest)]);
+    match &pickup {
+        Some(pickup) => {
+            sheet.headline("resonance", peak(&found), Unit::Hertz, &[]);
+            resonance(values, sheet, &line, pickup, resonant)?;
+        }
+        None => sheet.headline("high_corner", found.high_corner, Unit::Hertz, &[]),
     }
 
     working(values, sheet, &line, longest.unwrap_or(length))?;
     if pickup.is_some() {
         sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     }
-    sheet.further("loss_10k", line.loss_at(length, 10e3), Unit::Decibel, &at_length(10e3));
-    sheet.further("loss_20k", line.loss_at(length, 20e3), Unit::Decibel, &at_length(20e3));
+    sheet.further_loss("loss_10k", line.loss_at(length, 10e3), &at_length(10e3));
+    sheet.further_loss("loss_20k", line.loss_at(length, 20e3), &at_length(20e3));
     sheet.further("capacitance", line.lead.capacitance(), Unit::Farad, &[]);
     sheet.further("wavelength", line.lead.wavelength(f), Unit::Metre, &asked);
     let nearest = [longest, resonant].into_iter().flatten().reduce(f64::min);
@@ -247,17 +254,51 @@ fn peak(found: &Features) -> Option<f64> {
     found.peak.map(|peak| peak.frequency)
 }
 
+/// A loss is down, a gain is up.
+fn way(loss: f64) -> &'static str {
+    if loss < 0.0 { "common-up" } else { "common-down" }
+}
+
 /// A computed length for the words, or that there is none.
 fn allowed(longest: Option<f64>) -> (&'static str, Arg) {
     let any = Arg::Key("lead-length-any".into());
     ("longest", longest.map_or(any, |longest| Arg::Quantity(longest, Unit::Metre)))
 }
 
-/// What sets the limit, in words: tone, hum or neither. An unbalanced lead that
-/// tone would allow to be longer than practice has it is limited by hum.
-fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>) -> (Tone, &'static str) {
+/// Says what to make of the length that there is, and which one would do. A pickup's
+/// treble is judged as it is on its own page; nobody calls an output dark for what
+/// it lost at the end of the band. `resonant` is the longest lead that keeps the
+/// resonance of a pickup, and above what.
+fn of_length(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant: Option<(f64, f64)>) -> Tone {
+    let loss = line.loss(line.lead.length);
+    let past = longest.filter(|longest| line.lead.length > *longest);
+    let sunk = resonant.filter(|(resonant, _)| line.lead.length > *resonant);
+    let (tone, treble) = treble(loss);
+    let args = [
+        ("treble", Arg::Key(format!("common-{treble}"))),
+        ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
+        longest.map_or(allowed(None), |longest| ("longest", Arg::AtMost(longest, Unit::Metre))),
+        ("resonant", Arg::AtMost(sunk.map_or(0.0, |(resonant, _)| resonant), Unit::Metre)),
+        ("least", Arg::Quantity(sunk.map_or(0.0, |(_, least)| least), Unit::Hertz)),
+    ];
+    let (tone, verdict) = match (line.kind, past) {
+        (LeadSource::Pickup, Some(_)) if sunk.is_some() => (tone, "verdict-treble-sunk"),
+        (LeadSource::Pickup, Some(_)) => (tone, "verdict-treble-past"),
+        (LeadSource::Pickup, None) => (tone, "verdict-treble-kept"),
+        (LeadSource::Unbalanced | LeadSource::Balanced, Some(_)) => (Tone::Trouble, "verdict-loss-past"),
+        (LeadSource::Unbalanced | LeadSource::Balanced, None) if loss < -HEARD => (Tone::Watch, "verdict-gain"),
+        (LeadSource::Unbalanced | LeadSource::Balanced, None) => (Tone::Fine, "verdict-loss-kept"),
+    };
+    sheet.verdict(tone, verdict, &args);
+    tone
+}
+
+/// What sets the limit, in words: tone, hum or neither; `past` is how bad a lead
+/// is that is longer. An unbalanced lead that tone would allow to be longer than
+/// practice has it is limited by hum.
+fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>, past: Tone) -> (Tone, &'static str) {
     match (kind, longest) {
-        (_, Some(longest)) if length > longest => (Tone::Trouble, "verdict-past"),
+        (_, Some(longest)) if length > longest => (past, "verdict-past"),
         (LeadSource::Balanced, _) => (Tone::Fine, "verdict-neither"),
         (LeadSource::Pickup, Some(_)) => (Tone::Fine, "verdict-tone"),
         (LeadSource::Unbalanced, Some(longest)) if longest <= INSTRUMENT_LEAD => (Tone::Fine, "verdict-tone"),
@@ -266,17 +307,16 @@ fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>) -> (Tone, &'
     }
 }
 
-/// Writes the longest lead that keeps the resonance of a pickup above a
-/// frequency. There the response stops rising: its slope over frequency,
-/// followed along the length, passes zero downwards. A very short lead may leave
-/// the top so flat that it has no resonance yet; that is no end.
-fn resonance(values: &Values, sheet: &mut Sheet, line: &AnyLength, pickup: &Pickup) -> Result<Option<f64>, Fault> {
+/// Writes the longest lead that keeps the resonance of a pickup above a frequency.
+fn resonance(
+    values: &Values,
+    sheet: &mut Sheet,
+    line: &AnyLength,
+    pickup: &Pickup,
+    longest: Option<f64>,
+) -> Result<(), Fault> {
     let least = values.number(RESONANCE_LEAST)?;
-    let rise = |length: f64| slope(&line.at(length), least);
-    // What does not stand out there is no resonance any more.
-    let stands_out = |length: &f64| features(&line.at(*length)).peak.is_some();
-    let longest = line.first_end(least, rise).filter(stands_out);
-    let always = longest.is_none() && rise(line.farthest(least)) > 0.0;
+    let always = longest.is_none() && slope(&line.at(line.farthest(least)), least) > 0.0;
     let why = if always { "lead-length-always" } else { "lead-length-never" };
     let args = [("f", Arg::Quantity(least, Unit::Hertz)), ("why", Arg::Key(why.into()))];
     sheet.headline("longest_resonance", longest, Unit::Metre, &args);
@@ -303,7 +343,7 @@ fn resonance(values: &Values, sheet: &mut Sheet, line: &AnyLength, pickup: &Pick
     if let Some(longest) = longest {
         sheet.working.walk(&line.at(longest), least)?;
     }
-    Ok(longest)
+    Ok(())
 }
 
 /// The working: the lumped estimate of an active source, then the exact line at
@@ -343,14 +383,15 @@ fn practice(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>) {
         ("kind", Arg::Key(format!("lead-length-kind-{}", kind.id()))),
         ("f", Arg::Quantity(line.f, Unit::Hertz)),
         ("length", Arg::Quantity(practice, Unit::Metre)),
-        ("loss", Arg::Quantity(loss, Unit::Decibel)),
+        ("loss", Arg::Quantity(loss.abs(), Unit::Decibel)),
+        ("way", Arg::Key(way(loss).into())),
         ("side", Arg::Key(format!("lead-length-{side}"))),
         ("reason", Arg::Key(format!("lead-length-{side}-{}", kind.id()))),
         allowed(longest),
     ];
     sheet.further("practice", practice, Unit::Metre, &args);
     sheet.verdict(Tone::Fine, "verdict-practice", &args);
-    sheet.further("loss_practice", loss, Unit::Decibel, &args);
+    sheet.further_loss("loss_practice", loss, &args);
 }
 
 fn plots(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant: Option<f64>, found: &Features) {
@@ -378,7 +419,8 @@ fn plots(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant: Op
         ("f", Arg::Quantity(line.f, Unit::Hertz)),
         ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
         ("length", Arg::Quantity(length, Unit::Metre)),
-        ("loss", Arg::Quantity(line.loss(length), Unit::Decibel)),
+        ("loss", Arg::Quantity(line.loss(length).abs(), Unit::Decibel)),
+        ("way", Arg::Key(way(line.loss(length)).into())),
     ];
     let x = sheet.axis("axis-length", Unit::Metre, true, from, to);
     let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
@@ -460,6 +502,7 @@ fn link_to_pickup(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (volume, tone) = (values.optional(VOLUME_R)?, values.optional(TONE_C)?);
     filling.choose(VOLUME, if volume.is_some() { VolumeKind::Fitted } else { VolumeKind::None });
     filling.choose(TONE, if tone.is_some() { ToneKind::Before } else { ToneKind::None });
+    filling.put(FREQUENCY, values.number(TREBLE)?);
     filling.put(LOAD_R, values.number(INSTRUMENT_R)?);
     filling.put(LOAD_C, values.number(LOAD_C)?);
     filling.put(COIL_L, values.number(COIL_L)?);

@@ -1,17 +1,27 @@
-//! Levels: the same voltage in every unit of the trade.
+//! Levels: the same voltage in every unit of the trade, and what is between it and
+//! the level that an input is made for.
 
+use super::pad;
 use crate::calculator::{Calculator, Keeps, Preset};
+use crate::catalogue::typical::{LINE_INPUT_R, LINE_LEVEL};
 use crate::fault::Fault;
 use crate::field::converter::{ALIGNMENT, Alignment, FULL_SCALE, full_scale};
+use crate::field::load::LOAD_R;
 use crate::field::signal::CREST;
+use crate::field::source::EMF;
 use crate::field::{ChoiceField, Field, Values, choice};
 use crate::quantity::Unit;
 use crate::quantity::level::HALF_POWER;
 use crate::report::{Sheet, Tone};
+use crate::words::Arg;
 
 /// Peaks this near to full scale are worth a look, dBFS (common practice, no
 /// source).
 const NEAR: f64 = -3.0;
+
+/// Levels this near to each other are one: a trim takes up the rest, dB (common
+/// practice, no source).
+const SAME: f64 = 1.0;
 
 /// 0 dBu is the voltage that puts this power, W, into this resistance, Ω (IEC
 /// 60027-3).
@@ -46,6 +56,12 @@ pub(crate) const UNIT: ChoiceField<LevelUnit> = LevelUnit::field("unit", LevelUn
 /// The level.
 pub(crate) const LEVEL: Field =
     Field::number("level", "a", Unit::DecibelU, 4.0, (0.0, 0.0)).limits(-200.0, 10e3).unit_from(UNIT).at("level");
+/// The level that an input is made for, V; none where that is not asked.
+pub(crate) const INTO: Field = Field::number("into", "U_I", Unit::Volt, 0.0, (10e-3, 12.3))
+    .limits(1e-9, 10e3)
+    .marks(LINE_LEVEL)
+    .absent()
+    .at("level");
 const POWER_R: Field =
     Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal");
 
@@ -54,6 +70,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
     fields: &[
         LEVEL,
         UNIT.field(),
+        INTO,
         CREST.starting(HALF_POWER).usual(0.0, 20.0).marks(&[]).at("signal"),
         POWER_R,
         ALIGNMENT.field(),
@@ -62,6 +79,11 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
     presets: &[
         Preset { id: "consumer", values: &[LEVEL.typed("-10 dBV")], held: &[] },
         Preset { id: "professional", values: &[LEVEL.typed("+4 dBu"), Alignment::Rp155.to(ALIGNMENT)], held: &[] },
+        Preset {
+            id: "into",
+            values: &[LEVEL.typed("+4 dBu"), INTO.typed("-10 dBV")],
+            held: &[&[LEVEL.typed("-10 dBV"), INTO.typed("+4 dBu")]],
+        },
         Preset { id: "speech", values: &[LEVEL.typed("-18 dBFS"), CREST.typed("12")], held: &[] },
     ],
     solve,
@@ -109,6 +131,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let peak_to_peak = sheet.working.step("volts_peak_to_peak", "U_pp", "2*U_p", Unit::VoltPeakToPeak)?;
     let peak_level = sheet.working.step("peak_level", "d_p", "d + c - 10*log10(2)", Unit::DecibelFullScale)?;
 
+    if let Some(into) = values.optional(INTO)? {
+        into_input(sheet, into, volts)?;
+    }
     sheet.headline("dbu", dbu, Unit::DecibelU, &[]);
     sheet.headline("dbv", dbv, Unit::DecibelV, &[]);
     sheet.headline("volts", volts, Unit::Volt, &[]);
@@ -127,5 +152,29 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("dbm", dbm, Unit::DecibelM, &[]);
     sheet.further("power", power, Unit::Watt, &[]);
     sheet.source("source-levels");
+    Ok(())
+}
+
+/// How much hotter the level `a_u` of `volts` is than an input is made for, and what
+/// to do about it.
+fn into_input(sheet: &mut Sheet, into: f64, volts: f64) -> Result<(), Fault> {
+    sheet.working.given("U_I", into, Unit::Volt);
+    sheet.working.step("into_dbu", "a_I", "20*log10(U_I/U_0)", Unit::DecibelU)?;
+    let hotter = sheet.working.step("hotter_step", "a_D", "a_u - a_I", Unit::Decibel)?;
+    sheet.headline_loss("hotter", hotter, &[]);
+    let (tone, verdict) = match hotter {
+        hotter if hotter.abs() < SAME => (Tone::Fine, "verdict-same"),
+        hotter if hotter > 0.0 => (Tone::Watch, "verdict-down"),
+        _ => (Tone::Watch, "verdict-up"),
+    };
+    sheet.verdict(tone, verdict, &[("step", Arg::Quantity(hotter.abs(), Unit::Decibel))]);
+    if hotter >= SAME {
+        let mut filling = pad::CALCULATOR.filling();
+        filling.choose(pad::LEGS, pad::Legs::Unbalanced);
+        filling.put(pad::LOSS, hotter);
+        filling.put(EMF, volts);
+        filling.put(LOAD_R, LINE_INPUT_R);
+        sheet.link_to("link-pad", &[], &filling);
+    }
     Ok(())
 }

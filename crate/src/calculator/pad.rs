@@ -28,6 +28,12 @@ const POWER_LIMIT: f64 = 0.125;
 /// still of use, dB (common practice, no source).
 const AS_ASKED: f64 = 0.25;
 const OFF: f64 = 1.0;
+/// What line outputs give at most, dBu (common practice, no source): above it is an
+/// amplifier for loudspeakers.
+const LINE_MOST: f64 = 24.0;
+/// A source of less than this, Ω, that gives more than professional line level is
+/// such an amplifier too (common practice, no source).
+const AMPLIFIER_R: f64 = 1.0;
 /// Resistances this near to each other need no pad between them, re one.
 const EQUAL: f64 = 1e-6;
 
@@ -57,7 +63,7 @@ choice! {
 
 choice! {
     /// Whether its series resistors are split over two legs.
-    enum Legs {
+    pub(crate) enum Legs {
         /// They are.
         Balanced = "balanced",
         /// They are not.
@@ -80,7 +86,8 @@ const CHOSEN: &[&str] = &[Design::Bridging.id(), Design::Matched.id()];
 
 const DESIGN: ChoiceField<Design> = Design::field("design", Design::Bridging).at("pad");
 const FORM: ChoiceField<Form> = Form::field("form", Form::L).when(DESIGN, CHOSEN).at("pad");
-const LEGS: ChoiceField<Legs> = Legs::field("legs", Legs::Balanced).at("pad");
+/// Whether its series resistors are split over two legs.
+pub(crate) const LEGS: ChoiceField<Legs> = Legs::field("legs", Legs::Balanced).at("pad");
 /// What the pad takes off, dB.
 pub(crate) const LOSS: Field =
     Field::number("loss", "a", Unit::Decibel, 20.0, (1.0, 40.0)).limits(0.01, 120.0).when(DESIGN, CHOSEN).at("pad");
@@ -203,6 +210,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     levels(sheet, &ends, &exact, &rounded, emf)?;
     noise(sheet, &ends, &exact)?;
     phantom(values, sheet, &exact)?;
+    if dbu(emf) > LINE_MOST || r_s < AMPLIFIER_R && emf > PLUS_4_DBU {
+        sheet.caution("caution-bridged");
+        sheet.caution("caution-valve");
+        sheet.cautions_first();
+    }
     plot(sheet, &ends, &exact, &rounded);
 
     let behind = ends.chain(&exact);

@@ -9,15 +9,12 @@ use crate::field::pickup::{
 };
 use crate::field::question::FREQUENCY;
 use crate::field::{Values, joined};
-use crate::network::{MIDBAND, OnePort, Peak, Response as _, features};
-use crate::part::{Coils, Lead, Pickup, Pot};
+use crate::network::{Features, MIDBAND, OnePort, Path, Peak, Response as _, features};
+use crate::part::{Coils, Lead, Pickup};
 use crate::quantity::Unit;
-use crate::report::{Drawn, Sheet, Tone};
-use crate::words::Arg;
+use crate::report::{Drawn, Sheet, Tone, treble};
+use crate::words::{Arg, Message};
 use std::f64::consts::TAU;
-
-/// The load that stands for none in the reference curve, Ω.
-const UNLOADED: f64 = 10e6;
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "pickup",
@@ -73,65 +70,109 @@ const HEARD: f64 = 1.0;
 /// control's (common practice, no source).
 const MOVED: f64 = 0.6;
 
-/// What a load takes off at the frequency in question without being heard, and
-/// without being missed, dB (common practice, no source).
-const LIGHT: f64 = 1.0;
-const AUDIBLE: f64 = 3.0;
+/// A pickup with its lead and its load, and where its treble counts, Hz.
+struct Played {
+    pickup: Pickup,
+    lead: Lead,
+    load: OnePort,
+    f: f64,
+    /// Its level there at its own best, and its plateau, dB.
+    best: [f64; 2],
+}
 
-/// The first of controls, load and lead without which the pickup's resonance
-/// would stand out.
-fn what_dulls(pickup: &Pickup, lead: &Lead, r_l: f64, c_l: f64) -> &'static str {
-    let load = OnePort::parallel_rc(r_l, c_l);
-    let stands = |pickup: &Pickup, lead: &Lead, load: &OnePort| {
-        let path = lead.added_to(pickup.path(load.clone()), "part-lead");
-        features(&path).peak.is_some_and(|peak| peak.height >= HEARD)
-    };
-    let full = |pot: &Pot| pot.turn >= 1.0;
-    if stands(&Pickup { volume: None, tone: None, ..*pickup }, lead, &load) {
-        let up = pickup.volume.as_ref().is_none_or(full) && pickup.tone.as_ref().is_none_or(|tone| full(&tone.pot));
-        if up { "pots" } else { "controls" }
-    } else if stands(pickup, lead, &OnePort::resistor(UNLOADED)) {
-        "load"
-    } else if stands(pickup, &Lead::NONE, &load) {
-        "lead"
-    } else {
-        "together"
+impl Played {
+    fn new(pickup: Pickup, lead: Lead, load: OnePort, f: f64) -> Self {
+        let best = pickup.at_its_best();
+        Self { pickup, lead, load, f, best: [best.level(f), features(&best).plateau] }
     }
+
+    fn path(&self) -> Path {
+        self.lead.added_to(self.pickup.path(self.load.clone()), "part-lead")
+    }
+
+    /// The same lead into next to no load.
+    fn unloaded(&self) -> Path {
+        self.lead.added_to(self.pickup.path(Pickup::no_load()), "part-lead")
+    }
+
+    /// How far this response is below that of the pickup at its own best where the
+    /// treble counts, each re its plateau: what is lost of the level is no tone.
+    fn tone_loss(&self, path: &Path, plateau: f64) -> f64 {
+        let [level, best_plateau] = self.best;
+        (level - best_plateau) - (path.level(self.f) - plateau)
+    }
+
+    /// The parts without which it would be, and each with what is left of the rig.
+    fn without(&self) -> [(&'static str, Path); 4] {
+        let Self { pickup, lead, load, .. } = self;
+        let other = |pickup: Pickup| lead.added_to(pickup.path(load.clone()), "part-lead");
+        [
+            ("tone", other(pickup.with_full_tone())),
+            ("volume", other(pickup.with_full_volume())),
+            ("lead", pickup.path(load.clone())),
+            ("load", self.unloaded()),
+        ]
+    }
+
+    /// Each part without which at least half of a loss of tone would not be; all
+    /// of them where none is such a part.
+    fn what_darkens(&self, lost: f64) -> Vec<&'static str> {
+        let parts = self.without().into_iter();
+        let parts = parts.filter(|(_, path)| lost - self.tone_loss(path, features(path).plateau) >= lost / 2.0);
+        let parts: Vec<_> = parts.map(|(part, _)| part).collect();
+        if parts.is_empty() { vec!["together"] } else { parts }
+    }
+
+    /// What keeps the resonance from standing out: the pickup itself, its pots though
+    /// they are full up, or the first part without which it would. The lead stays on:
+    /// where its capacitance puts the resonance lower, the pots damp it less.
+    fn what_damps(&self) -> &'static str {
+        let stands = |path: &Path| features(path).peak.is_some_and(|peak| peak.height >= HEARD);
+        let unloaded = |pickup: Pickup| self.lead.added_to(pickup.path(Pickup::no_load()), "part-lead");
+        if !stands(&unloaded(Pickup { volume: None, tone: None, ..self.pickup })) {
+            return "coil";
+        }
+        if !stands(&unloaded(self.pickup.with_full_volume().with_full_tone())) {
+            return "pots";
+        }
+        self.without().into_iter().find(|(_, path)| stands(path)).map_or("together", |(part, _)| part)
+    }
+}
+
+/// A part in words.
+fn by(part: &str) -> Message {
+    Message::whole(format!("pickup-by-{part}"))
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (pickup, lead) = (pickup(values)?, lead(values)?);
     let (r_l, c_l, f) = (values.number(LOAD_R)?, values.number(LOAD_C)?, values.number(FREQUENCY)?);
-    let into = |load: OnePort| lead.added_to(pickup.path(load), "part-lead");
-    let rig = into(OnePort::parallel_rc(r_l, c_l));
-    let unloaded = into(OnePort::resistor(UNLOADED));
+    let played = Played::new(pickup, lead, OnePort::parallel_rc(r_l, c_l), f);
+    let (rig, unloaded) = (played.path(), played.unloaded());
     let found = features(&rig);
     let peak = found.peak;
     let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
     sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
-    let (_, l_whole, c_whole, _) = pickup.whole();
-    let own = 1.0 / (TAU * (l_whole * (c_whole + lead.capacitance() + c_l)).sqrt());
-    let (tone, verdict) = match peak {
-        None => (Tone::Trouble, "verdict-none"),
-        Some(peak) if peak.height < HEARD => (Tone::Watch, "verdict-flat"),
-        Some(peak) if peak.frequency < MOVED * own => (Tone::Watch, "verdict-moved"),
-        Some(_) => (Tone::Fine, "verdict-open"),
-    };
-    let dull = matches!(verdict, "verdict-none" | "verdict-flat");
-    let by = if dull && sheet.wants_words() { what_dulls(&pickup, &lead, r_l, c_l) } else { "" };
-    sheet.verdict(tone, verdict, &[("by", Arg::Key(format!("pickup-by-{by}")))]);
+    of_resonance(sheet, &played, peak, c_l);
+    of_tone(sheet, &played, &rig, found.plateau);
+    let lead_loss = lead.loss(&pickup.path(played.load.clone()), f);
+    sheet.headline_loss("lead_loss", lead_loss, &at_f);
+    let (tone, verdict) = treble(lead_loss);
+    sheet.verdict(tone, verdict, &[]);
     let load_loss = unloaded.level(f) - rig.level(f);
-    sheet.headline("load_loss", load_loss, Unit::Decibel, &at_f);
-    let (tone, verdict) = verdict_of_load(load_loss);
+    sheet.headline_loss("load_loss", load_loss, &at_f);
+    let (tone, verdict) = treble(load_loss);
     sheet.verdict(tone, verdict, &[]);
 
     let level = rig.level(f);
     let [total, free] = resonance(sheet, &pickup, &lead, c_l)?;
     sheet.working.walk(&rig, f)?;
     if sheet.wants_working() {
-        last_steps(sheet, unloaded.level(f), peak, found.midband)?;
+        let without_lead = pickup.path(played.load.clone());
+        last_steps(sheet, [unloaded.level(f), without_lead.level(f)], &found)?;
+        tone_step(sheet, &played, found.plateau)?;
     }
     sheet.further("level_at", level, Unit::Decibel, &at_f);
     sheet.further("change_at", level - found.midband, Unit::Decibel, &at_f);
@@ -146,7 +187,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.warn("out-of-phase", &[]);
     }
 
-    let summary = summary(load_loss, f, peak);
+    let summary = summary(level, f, peak);
     sheet.response_plot(
         "response",
         &summary,
@@ -162,26 +203,63 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-/// What to make of what a load takes off, dB.
-fn verdict_of_load(loss: f64) -> (Tone, &'static str) {
-    match loss {
-        loss if loss < LIGHT => (Tone::Fine, "verdict-light"),
-        loss if loss < AUDIBLE => (Tone::Watch, "verdict-audible"),
-        _ => (Tone::Trouble, "verdict-heavy"),
+/// What to make of the resonance. None is not dull: a pickup on small pots, or one
+/// with much loss of its own, has none at its best.
+fn of_resonance(sheet: &mut Sheet, played: &Played, peak: Option<Peak>, c_l: f64) {
+    let (_, l_whole, c_whole, _) = played.pickup.whole();
+    let own = 1.0 / (TAU * (l_whole * (c_whole + played.lead.capacitance() + c_l)).sqrt());
+    let (tone, verdict) = match peak {
+        None => (Tone::Watch, "verdict-none"),
+        Some(peak) if peak.height < HEARD => (Tone::Watch, "verdict-flat"),
+        Some(peak) if peak.frequency < MOVED * own => (Tone::Watch, "verdict-moved"),
+        Some(_) => (Tone::Fine, "verdict-open"),
+    };
+    let damped = matches!(verdict, "verdict-none" | "verdict-flat");
+    let part = if damped && sheet.wants_words() { played.what_damps() } else { "" };
+    let tone = if matches!(part, "coil" | "pots") { Tone::Fine } else { tone };
+    sheet.verdict(tone, verdict, &[("by", Arg::Messages(vec![by(part)]))]);
+}
+
+/// How much darker the pickup is than at its own best, and by what. Controls are
+/// set as their player likes them.
+fn of_tone(sheet: &mut Sheet, played: &Played, rig: &Path, plateau: f64) {
+    let lost = played.tone_loss(rig, plateau);
+    sheet.headline_loss("tone_loss", lost, &[("f", Arg::Quantity(played.f, Unit::Hertz))]);
+    let (tone, words) = treble(lost);
+    if tone == Tone::Fine || lost < 0.0 || !sheet.wants_words() {
+        return sheet.verdict(tone, words, &[]);
     }
+    let parts = played.what_darkens(lost);
+    let chosen = parts.iter().all(|part| matches!(*part, "tone" | "volume"));
+    let args =
+        [("treble", Arg::Key(format!("common-{words}"))), ("by", Arg::Messages(parts.into_iter().map(by).collect()))];
+    sheet.verdict(if chosen { Tone::Watch } else { tone }, "verdict-darker", &args);
 }
 
 /// What the headlines take from the curves, behind the walk, which left `a` and
-/// does the same at any frequency; `reference` is the level that a peak is over.
-fn last_steps(sheet: &mut Sheet, unloaded: f64, peak: Option<Peak>, reference: f64) -> Result<(), Fault> {
-    sheet.working.given("a_U", unloaded, Unit::Decibel);
+/// does the same at any frequency: `without` are the levels without the load and
+/// without the lead.
+fn last_steps(sheet: &mut Sheet, without: [f64; 2], found: &Features) -> Result<(), Fault> {
+    sheet.working.given("a_U", without[0], Unit::Decibel);
     sheet.working.step("load_loss_step", "a_L", "a_U - a", Unit::Decibel)?;
-    if let Some(peak) = peak {
+    sheet.working.given("a_0", without[1], Unit::Decibel);
+    sheet.working.step("lead_loss_step", "a_l", "a_0 - a", Unit::Decibel)?;
+    if let Some(peak) = found.peak {
         sheet.working.given("a_p", peak.level, Unit::Decibel);
-        sheet.working.given("a_1", reference, Unit::Decibel);
+        sheet.working.given("a_1", found.midband, Unit::Decibel);
         let at = [("f", Arg::Quantity(peak.frequency, Unit::Hertz))];
         sheet.working.step_with("height_step", &at, "h", "a_p - a_1", Unit::Decibel)?;
     }
+    Ok(())
+}
+
+/// What is lost of the tone, from the levels that are searched for and `a`.
+fn tone_step(sheet: &mut Sheet, played: &Played, plateau: f64) -> Result<(), Fault> {
+    let [level, best_plateau] = played.best;
+    sheet.working.given("a_B", level, Unit::Decibel);
+    sheet.working.given("a_Bp", best_plateau, Unit::Decibel);
+    sheet.working.given("a_pl", plateau, Unit::Decibel);
+    sheet.working.step("tone_loss_step", "a_T", "(a_B - a_Bp) - (a - a_pl)", Unit::Decibel)?;
     Ok(())
 }
 
@@ -198,18 +276,18 @@ fn resonance(sheet: &mut Sheet, pickup: &Pickup, lead: &Lead, c_l: f64) -> Resul
     Ok([total, free])
 }
 
-/// What the picture shows: what the load takes off at `f` Hz, and the peak.
-fn summary(load_loss: f64, f: f64, peak: Option<Peak>) -> [(&'static str, Arg); 4] {
-    let loss_arg = ("loss", Arg::Quantity(load_loss, Unit::Decibel));
+/// What the picture shows: the level at `f` Hz, and the peak.
+fn summary(level: f64, f: f64, peak: Option<Peak>) -> [(&'static str, Arg); 4] {
+    let level_arg = ("level", Arg::Quantity(level, Unit::Decibel));
     match peak {
         Some(peak) => [
-            loss_arg,
+            level_arg,
             ("f", Arg::Quantity(f, Unit::Hertz)),
             ("peak", Arg::Quantity(peak.frequency, Unit::Hertz)),
             ("height", Arg::Quantity(peak.height, Unit::Decibel)),
         ],
         None => [
-            loss_arg,
+            level_arg,
             ("f", Arg::Quantity(f, Unit::Hertz)),
             ("peak", Arg::Key("pickup-peak.none".into())),
             ("height", Arg::Key("pickup-peak_height.none".into())),

@@ -20,11 +20,13 @@ use crate::report::{Drawn, Sheet, Tone, span};
 use crate::words::{Arg, Args};
 
 /// Loads that stand for these, in source impedances: one that takes next to
-/// nothing off, one that takes a little, and one of the source's own size
-/// (common practice, no source).
+/// nothing off, and one half of the source's own size, from which on most is lost
+/// (common practice, no source). What is judged is the loss that was computed: a
+/// coil and a capacitance may pass more into a load than its size lets expect.
 const BRIDGING: f64 = 10.0;
-const HALF_BRIDGING: f64 = 2.0;
 const MATCHED: f64 = 0.5;
+/// A gain of less than this nobody hears, dB (common practice, no source).
+const HEARD: f64 = 0.1;
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "source-load",
@@ -67,7 +69,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.working.walk(&rig, f)?;
     let transfer = rig.transfer(f);
     let loss = -decibels_of_transfer(transfer);
-    sheet.headline("loss", loss, Unit::Decibel, &at_f);
+    sheet.headline_loss("loss", loss, &at_f);
+    let (tone, verdict) = match loss {
+        loss if loss < -HEARD => (Tone::Fine, "verdict-gain"),
+        loss if loss <= loss_into(BRIDGING) => (Tone::Fine, "verdict-bridging"),
+        loss if loss <= loss_into(MATCHED) => (Tone::Watch, "verdict-loaded"),
+        _ => (Tone::Trouble, "verdict-overload"),
+    };
+    sheet.verdict(tone, verdict, &[("loss", Arg::Quantity(loss.abs(), Unit::Decibel))]);
     if sheet.wants_working() {
         sheet.working.step("loss_step", "a_L", "-a", Unit::Decibel)?;
     }
@@ -80,14 +89,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let z_source = sheet.working.step_with("z_source_step", &[], "Z_Q", "Z_S/(1 + Z_S*Y_S)", Unit::Ohm)?.norm();
     let ratio = sheet.working.step("ratio", "r", "abs(Z_in)/abs(Z_Q)", Unit::One)?;
     sheet.headline("ratio", ratio, Unit::Ratio, &[]);
-    // A coil and a capacitance may pass more into a load than its size lets expect.
-    let (tone, verdict) = match loss {
-        loss if loss <= loss_into(BRIDGING) => (Tone::Fine, "verdict-bridging"),
-        loss if loss <= loss_into(HALF_BRIDGING) => (Tone::Watch, "verdict-half-bridging"),
-        loss if loss <= loss_into(MATCHED) => (Tone::Watch, "verdict-matched"),
-        _ => (Tone::Trouble, "verdict-overload"),
-    };
-    sheet.verdict(tone, verdict, &[("loss", Arg::Quantity(loss, Unit::Decibel))]);
 
     least_load(sheet, z_s, OnePort::capacitor(c_s + c_l).admittance(f), limit)?;
     sheet.working.given("E", emf, Unit::Volt);

@@ -32,7 +32,7 @@ pub const SOURCE_RESISTANCE: &[Mark] = &[
 /// Resistances of inputs, Ω (common practice, no source).
 pub const LOAD_RESISTANCE: &[Mark] = &[
     ranged(1.5e3, 1e3, 2.4e3, "mark-microphone-input"),
-    ranged(10e3, 10e3, 20e3, "mark-line-input"),
+    ranged(LINE_INPUT_R, LINE_INPUT_R, 20e3, "mark-line-input"),
     mark(180e3, "mark-passive-box"),
     mark(1e6, "mark-instrument-input"),
 ];
@@ -64,6 +64,9 @@ pub const TRACK: &[Mark] =
 pub const TONE_C: &[Mark] =
     &[mark(10e-9, "mark-tone-small"), mark(22e-9, "mark-tone-usual"), mark(47e-9, "mark-tone-large")];
 
+/// Of a line input, Ω (common practice, no source).
+pub const LINE_INPUT_R: f64 = 10e3;
+
 /// Capacitances of instrument leads, F/m (common practice, no source).
 pub const LEAD_C: &[Mark] =
     &[mark(60e-12, "mark-lead-low"), mark(100e-12, "mark-lead-usual"), mark(160e-12, "mark-lead-high")];
@@ -72,6 +75,9 @@ pub const LEAD_C: &[Mark] =
 pub const MINUS_10_DBV: f64 = 0.316_227_766_016_837_94;
 /// +4 dBu, the studio line level, V rms (common practice, no source).
 pub const PLUS_4_DBU: f64 = 1.227_652_987_983_88;
+
+/// Levels that line inputs are made for, V rms (common practice, no source).
+pub const LINE_LEVEL: &[Mark] = &[mark(MINUS_10_DBV, "mark-consumer-level"), mark(PLUS_4_DBU, "mark-line-level")];
 
 /// A laptop while playing, V rms: a sine at its full scale is about 1 V, and music
 /// has 12 dB of crest (common practice, no source).

@@ -38,6 +38,16 @@ choice! {
     }
 }
 
+choice! {
+    /// What becomes of a phantom supply whose way back is lifted.
+    pub(crate) enum LiftedSupply {
+        /// Its current has no way back.
+        Lost = "lost",
+        /// An output transformer or an isolated converter gives it one.
+        Kept = "kept",
+    }
+}
+
 /// Which box there is, if any.
 pub(crate) const BOX: ChoiceField<BoxKind> = BoxKind::field("box", BoxKind::Active).at("box");
 /// The supply of an active box.
@@ -46,6 +56,10 @@ pub(crate) const POWERED: ChoiceField<BoxSupply> =
 /// The ground switch of a box.
 pub(crate) const GROUND: ChoiceField<Ground> =
     Ground::field("ground", Ground::Joined).when(BOX, &[BoxKind::Passive.id(), BoxKind::Active.id()]).at("box");
+
+/// The supply of an active box on phantom whose ground is lifted.
+pub(crate) const LIFTED_SUPPLY: ChoiceField<LiftedSupply> =
+    LiftedSupply::field("lifted_supply", LiftedSupply::Lost).when(POWERED, &[BoxSupply::Phantom.id()]).at("box");
 
 /// The box, the input resistance of an active one with or without noise of its own.
 pub(crate) fn between(values: &Values, thermal: bool) -> Result<Between, Fault> {

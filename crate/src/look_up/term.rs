@@ -13,7 +13,7 @@ use crate::field::connection::{CONNECTION, ConnectionKind};
 use crate::field::direct_box::{BOX, BoxKind};
 use crate::field::earth::{CAUSE, CauseKind};
 use crate::field::leg::{DRIVE, DriveKind};
-use crate::field::source::{SOURCE, SourceKind};
+use crate::field::source::{EMF, SOURCE, SourceKind};
 use crate::quantity::level::HALF_POWER;
 use crate::quantity::{Unit, VOLTS_AT_0_DBU};
 
@@ -151,7 +151,7 @@ pub(super) static ITEMS: &[Item] =
             .links(&[To::calculator(&lead_length::CALCULATOR), To::calculator(&pickup::CALCULATOR)])
             .see(&["value-lead", "lead-by-length"]),
         Item::new("term-leakage", &["source-trade"])
-            .cautions(&["caution-earth", "caution-electrician"])
+            .cautions(&["caution-earth", "caution-electrician", "caution-rcd"])
             .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(CauseKind::Leakage.to(CAUSE))])])
             .see(&["value-leakage", "term-safety-earth"]),
         Item::new("term-leakage-inductance", &["source-chain"])
@@ -161,8 +161,8 @@ pub(super) static ITEMS: &[Item] =
             .links(&[To::calculator(&levels::CALCULATOR)])
             .see(&["value-level", "term-instrument-level", "term-microphone-level"]),
         Item::new("term-loudspeaker-level", &["source-trade"])
-            .cautions(&["caution-hearing"])
-            .links(&[To::filled(&pad::CALCULATOR, &[Put::number(LOSS, 40.0)])])
+            .cautions(&["caution-bridged", "caution-valve", "caution-hearing"])
+            .links(&[To::filled(&pad::CALCULATOR, &[Put::number(LOSS, 40.0), Put::number(EMF, 20.0)])])
             .see(&["value-pad", "term-pad", "lead-jack"]),
         Item::new("term-magnetising-inductance", &["source-chain"])
             .links(&[To::calculator(&transformer::CALCULATOR)])
@@ -205,11 +205,9 @@ pub(super) static ITEMS: &[Item] =
         Item::new("term-resonance", &["source-pickup"])
             .links(&[To::calculator(&pickup::CALCULATOR)])
             .see(&["value-pickup", "term-lead-capacitance"]),
-        Item::new("term-safety-earth", &["source-trade"]).cautions(&["caution-earth", "caution-electrician"]).see(&[
-            "term-ground-loop",
-            "term-ground-lift",
-            "term-leakage",
-        ]),
+        Item::new("term-safety-earth", &["source-trade"])
+            .cautions(&["caution-earth", "caution-electrician", "caution-rcd"])
+            .see(&["term-ground-loop", "term-ground-lift", "term-leakage"]),
         Item::new("term-saturation", &["source-chain"])
             .links(&[To::calculator(&transformer::CALCULATOR)])
             .see(&["term-magnetising-inductance", "term-passive-box"]),

@@ -32,6 +32,10 @@ pub(super) static ITEMS: &[Item] = &[
         .shows(Shown::Table(|print| levels(print, typical::SOURCE_LEVEL)))
         .links(&[To::calculator(&levels::CALCULATOR), To::calculator(&level_chain::CALCULATOR)])
         .see(&["value-microphone-level", "value-crest", "level-units"]),
+    Item::new("value-line-level", &["source-practice", "source-levels"])
+        .shows(Shown::Table(|print| levels(print, typical::LINE_LEVEL)))
+        .links(&[To::filled(&levels::CALCULATOR, &[Put::number(levels::INTO, typical::MINUS_10_DBV)])])
+        .see(&["value-level", "level-units"]),
     Item::new("value-microphone-level", &["source-practice", "source-levels"])
         .shows(Shown::Table(|print| levels(print, typical::MICROPHONE_LEVEL)))
         .cautions(&["caution-hearing"])
@@ -112,7 +116,7 @@ pub(super) static ITEMS: &[Item] = &[
         .see(&["term-ground-loop", "term-safety-earth"]),
     Item::new("value-leakage", &["source-practice"])
         .shows(Shown::Table(|print| values(print, Unit::Ampere, typical::LEAKAGE)))
-        .cautions(&["caution-earth", "caution-electrician"])
+        .cautions(&["caution-earth", "caution-electrician", "caution-rcd"])
         .links(&[To::filled(&ground_loop::CALCULATOR, &[Put::answer(CauseKind::Leakage.to(CAUSE))])])
         .see(&["term-leakage", "term-safety-earth"]),
     Item::new("value-phantom-current", &["source-practice", "source-phantom"])

@@ -1,7 +1,7 @@
 //! A lead or a line.
 
 use crate::Complex64;
-use crate::network::{Element, Line, Path};
+use crate::network::{Element, Line, Path, Response as _};
 use std::f64::consts::TAU;
 
 /// A lead or a line, by length and by what a metre of it has.
@@ -36,6 +36,12 @@ impl Lead {
     #[must_use]
     pub fn added_to(&self, path: Path, name: &'static str) -> Path {
         if self.length > 0.0 { path.with(name, self.element()) } else { path }
+    }
+
+    /// What the lead takes behind `path` at a frequency in Hz, dB: the level without
+    /// it less the level with it (its insertion loss); below zero it gains.
+    pub fn loss(&self, path: &Path, frequency: f64) -> f64 {
+        path.level(frequency) - self.added_to(path.clone(), "part-lead").level(frequency)
     }
 
     /// The whole capacitance, F.

@@ -62,6 +62,9 @@ pub struct ToneControl {
     pub before_volume: bool,
 }
 
+/// The load that stands for none, Ω.
+const NO_LOAD: f64 = 10e6;
+
 /// A passive magnetic pickup with its controls.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pickup {
@@ -94,6 +97,30 @@ impl Pickup {
             Coils::Series => (2.0 * self.r, 2.0 * l, self.c / 2.0, self.loss.map(|r| 2.0 * r)),
             Coils::Parallel => (self.r / 2.0, l / 2.0, 2.0 * self.c, self.loss.map(|r| r / 2.0)),
         }
+    }
+
+    /// The same with its volume control full up.
+    #[must_use]
+    pub fn with_full_volume(self) -> Self {
+        Self { volume: self.volume.map(|pot| Pot { turn: 1.0, ..pot }), ..self }
+    }
+
+    /// The same with its tone control full up.
+    #[must_use]
+    pub fn with_full_tone(self) -> Self {
+        let full = |tone: ToneControl| ToneControl { pot: Pot { turn: 1.0, ..tone.pot }, ..tone };
+        Self { tone: self.tone.map(full), ..self }
+    }
+
+    /// The pickup at its own best, from which its tone is judged: both controls full
+    /// up, no lead, and a load that is next to none.
+    pub fn at_its_best(&self) -> Path {
+        self.with_full_volume().with_full_tone().path(Self::no_load())
+    }
+
+    /// A load that is next to none.
+    pub fn no_load() -> OnePort {
+        OnePort::resistor(NO_LOAD)
     }
 
     /// The coil and the controls as a source; what follows is added behind.

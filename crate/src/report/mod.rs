@@ -17,6 +17,7 @@ mod plot;
 mod reading;
 mod response_plot;
 mod sheet;
+mod treble;
 mod wording;
 
 pub use candidate::{Candidate, Link, Reason};
@@ -26,6 +27,7 @@ pub use response_plot::Drawn;
 pub(crate) use response_plot::{finite, span};
 pub(crate) use sheet::Made;
 pub use sheet::{Depth, Sheet};
+pub(crate) use treble::treble;
 
 use crate::words::Message;
 use crate::working::Step;

@@ -121,6 +121,33 @@ impl Sheet {
         self.solution.further.push(reading);
     }
 
+    /// Writes a loss, dB, as one of the answers to read first. Below zero it is a
+    /// gain and is told as one, under the name `<id>.gain`.
+    pub fn headline_loss(&mut self, id: &'static str, loss: f64, args: Args) {
+        self.headline(id, loss, Unit::Decibel, args);
+        let gain = self.gain(id, loss, args);
+        Self::tell(self.solution.headline.last_mut(), gain);
+    }
+
+    /// The same among what else was computed.
+    pub fn further_loss(&mut self, id: &'static str, loss: f64, args: Args) {
+        self.further(id, loss, Unit::Decibel, args);
+        let gain = self.gain(id, loss, args);
+        Self::tell(self.solution.further.last_mut(), gain);
+    }
+
+    /// Name and text of a loss that is a gain.
+    fn gain(&self, id: &'static str, loss: f64, args: Args) -> Option<(Message, Message)> {
+        let text = || if self.wants_words() { Message::Quantity(-loss, Unit::Decibel) } else { Message::Nothing };
+        (loss < 0.0).then(|| (self.word(format!("{id}.gain"), args), text()))
+    }
+
+    fn tell(reading: Option<&mut Reading<Message>>, words: Option<(Message, Message)>) {
+        if let (Some(reading), Some((name, text))) = (reading, words) {
+            (reading.name, reading.text) = (name, text);
+        }
+    }
+
     fn reading(&self, id: &'static str, value: Option<f64>, unit: Unit, args: Args) -> Reading<Message> {
         let endless = value == Some(f64::INFINITY);
         let value = value.filter(|value| value.is_finite());

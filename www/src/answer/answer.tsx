@@ -2,7 +2,7 @@ import type { Description } from '../../generated/contract'
 import { Backwards } from './backwards'
 import { Cures } from './cures'
 import { GLANCED } from './glance'
-import { Cautions, Warnings } from '../base/warnings'
+import { FoldedCautions, Warnings } from '../base/warnings'
 import { Ranking } from './ranking'
 import { ReadingView } from './reading'
 import { spreadOf } from '../plot/spread'
@@ -34,7 +34,7 @@ export function Answer({ description }: { readonly description: Description }) {
           )}
         </p>
       )}
-      {first && <Cautions texts={cautions} />}
+      {first && <FoldedCautions texts={cautions} open />}
       {headline !== undefined && (
         <dl class="headline" id={GLANCED} data-spreading={spreading}>
           {headline.map((reading, index) => (
@@ -44,7 +44,7 @@ export function Answer({ description }: { readonly description: Description }) {
       )}
       <Cures />
       <Ranking />
-      {!first && <Cautions texts={cautions} />}
+      {!first && <FoldedCautions texts={cautions} open={false} />}
       <Warnings texts={warnings} />
       <Backwards description={description} />
     </section>

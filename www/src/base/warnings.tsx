@@ -4,6 +4,10 @@ interface Properties {
   readonly texts: readonly string[]
 }
 
+interface Folding extends Properties {
+  readonly open: boolean
+}
+
 /** What can go wrong. */
 export function Warnings({ texts }: Properties) {
   return texts.map(text => (
@@ -20,4 +24,19 @@ export function Cautions({ texts }: Properties) {
       <strong>{say('caution')}</strong> {text}
     </p>
   ))
+}
+
+/** The same in one line each, the first sentence, that unfolds. */
+export function FoldedCautions({ texts, open }: Folding) {
+  return texts.map(text => {
+    const end = text.indexOf('. ') + 1 || text.length
+    return (
+      <details key={text} class="mind caution" data-caution open={open}>
+        <summary>
+          <strong>{say('caution')}</strong> {text.slice(0, end)}
+        </summary>
+        {text.slice(end)}
+      </details>
+    )
+  })
 }

@@ -11,6 +11,7 @@ mod words;
 
 use crate::calculator::{Calculator, Keeps, Preset, whole_line};
 use crate::fault::Fault;
+use crate::field::direct_box::LIFTED_SUPPLY;
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
 use crate::field::lead::LEAD_LENGTH;
 use crate::field::loudspeaker::POWER_AMPLIFIER;
@@ -86,6 +87,8 @@ pub(crate) const INSTRUMENT: ChoiceField<Instrument> = Instrument::field("source
 const INPUT: ChoiceField<InputKind> = InputKind::field("input", InputKind::Microphone).at("console");
 const SUPPLIED: ChoiceField<Supplied> = Supplied::field("phantom", Supplied::Switched).at("console");
 
+/// Where phantom can be: on the contacts of an XLR.
+const WITH_PHANTOM: &[&str] = &[InputKind::Microphone.id(), InputKind::Either.id()];
 const MICROPHONE_LEVEL: Field =
     EMF.named("microphone_emf", "E").absent().usual(0.1e-3, 0.1).when(INSTRUMENT, MICROPHONES).detail();
 const CHANNELS: ChoiceField<Channels> =
@@ -95,7 +98,7 @@ const SECOND: ChoiceField<Second> =
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "box-or-straight",
-    fields: &joined::<37>(&[
+    fields: &joined::<38>(&[
         &[
             INSTRUMENT.field(),
             POWER_AMPLIFIER.when(INSTRUMENT, &[Instrument::Loudspeaker.id()]).field(),
@@ -103,7 +106,8 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             LEAD_LENGTH,
             RUN_LENGTH,
             INPUT.field(),
-            SUPPLIED.when(INPUT, &[InputKind::Microphone.id(), InputKind::Either.id()]).field(),
+            SUPPLIED.when(INPUT, WITH_PHANTOM).field(),
+            LIFTED_SUPPLY.when(INPUT, WITH_PHANTOM).detail().field(),
             THRU.field(),
             THRU_LENGTH.detail(),
             CHANNELS.field(),
@@ -183,17 +187,17 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    for caution in ["caution-earth", "caution-electrician", "caution-phantom", "caution-hearing"] {
+    for caution in ["caution-earth", "caution-electrician", "caution-rcd", "caution-phantom", "caution-hearing"] {
         sheet.caution(caution);
     }
     let asked = Asked::new(values)?;
-    if asked.earthed || asked.power == Power::Leaking {
-        sheet.cautions_first();
-    }
     if values.choice(THRU)? != ThruLoad::None && !asked.thru {
         sheet.warn("no-thru", &[]);
     }
     let tried = ways(values, &asked, sheet.depth())?;
+    if tried.iter().any(|line| line.stop) {
+        sheet.cautions_first();
+    }
     words::headlines(values, sheet, &asked, &tried)?;
     let all_refused = tried.iter().all(|line| line.refused.is_some());
     for line in &tried {
@@ -267,6 +271,7 @@ impl Asked {
             far: values.optional(UNBALANCED_MOST)?.is_some_and(|most| lead_and_run > most),
             emf: values.optional(emf)?.unwrap_or(usual.emf),
             channels: if instrument.is_stereo() { values.choice(CHANNELS)? } else { Channels::One },
+            lifted_supply: values.choice(LIFTED_SUPPLY)?,
             notes: instrument.notes(),
             usual,
         })

@@ -9,7 +9,7 @@ use crate::field::active_box::BOX_GAIN;
 use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, NoiseStatedAs,
 };
-use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, LiftedSupply, POWERED};
 use crate::field::earth::{POWER, Power};
 use crate::field::loudspeaker::{SPEAKER_EMF, TAKE_OFF};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_KIND};
@@ -110,6 +110,8 @@ pub(super) struct Asked {
     pub far: bool,
     /// The level of the source, V.
     pub emf: f64,
+    /// Whether an active box keeps its phantom supply when its ground is lifted.
+    pub lifted_supply: LiftedSupply,
     /// How many channels there are at the two ends.
     pub channels: Channels,
     /// What to mind with such a source.
@@ -259,7 +261,8 @@ impl Asked {
         filling.choose(SPLIT, way.split);
         filling.choose(PHANTOM, if self.has_phantom(way, input) { ConsolePhantom::P48 } else { ConsolePhantom::Off });
         filling.choose(POWERED, if way.by_phantom { BoxSupply::Phantom } else { BoxSupply::Battery });
-        filling.choose(GROUND, if self.earthed && !way.by_phantom { Ground::Lifted } else { Ground::Joined });
+        let may_lift = !way.by_phantom || self.lifted_supply == LiftedSupply::Kept;
+        filling.choose(GROUND, if self.earthed && may_lift { Ground::Lifted } else { Ground::Joined });
     }
 
     /// Whether phantom stands on the input: it is on the contacts of its XLR only,

@@ -22,7 +22,7 @@ use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs,
 };
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
-use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, LIFTED_SUPPLY, POWERED};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
 use crate::field::leg::IMBALANCE;
@@ -99,8 +99,9 @@ const THRU_BRANCH: [Field; 5] = [
     AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]),
 ];
 
-const BOX_DETAILS: [Field; 11] = [
+const BOX_DETAILS: [Field; 12] = [
     GROUND.field(),
+    LIFTED_SUPPLY.detail().field(),
     BOX_R.detail(),
     BOX_C,
     BOX_GAIN.detail(),
@@ -145,7 +146,7 @@ const BEHIND: [Field; 6] = [SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail(
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
-    fields: &joined::<126>(&[
+    fields: &joined::<127>(&[
         &SOURCES,
         &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
@@ -326,6 +327,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     words::write(values, &line, sheet)?;
     if line.loops.star.is_driven() {
         sheet.caution("caution-electrician");
+        sheet.caution("caution-rcd");
+    }
+    if line.must_stop() {
         sheet.cautions_first();
     }
     let found = features(&line.chain);

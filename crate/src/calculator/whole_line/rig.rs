@@ -2,7 +2,9 @@
 
 use crate::fault::Fault;
 use crate::field::Values;
-use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED, between};
+use crate::field::direct_box::{
+    BOX, BoxKind, BoxSupply, GROUND, Ground, LIFTED_SUPPLY, LiftedSupply, POWERED, between,
+};
 use crate::field::lead::lead;
 use crate::field::pad::pad;
 use crate::field::run::{RUN, Run, run};
@@ -17,9 +19,10 @@ pub(super) fn check(values: &Values) -> Result<(), Fault> {
     if values.choice(BOX)? != BoxKind::Active {
         return Ok(());
     }
+    let starves = values.choice(LIFTED_SUPPLY)? == LiftedSupply::Lost;
     match (values.choice(POWERED)?, values.choice(RUN)?, values.choice(GROUND)?) {
         (BoxSupply::Phantom, Run::Unbalanced, _) => Err(RUN.fault("fault-phantom-run")),
-        (BoxSupply::Phantom, Run::Balanced, Ground::Lifted) => Err(GROUND.fault("fault-phantom-lift")),
+        (BoxSupply::Phantom, Run::Balanced, Ground::Lifted) if starves => Err(GROUND.fault("fault-phantom-lift")),
         (BoxSupply::Battery, Run::Unbalanced, Ground::Lifted) => Err(GROUND.fault("fault-lift-run")),
         (_, Run::Balanced, _) | (BoxSupply::Battery, Run::Unbalanced, Ground::Joined) => Ok(()),
     }
