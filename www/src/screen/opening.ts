@@ -76,7 +76,17 @@ function open(place: Place): void {
     place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
   stopDrawing()
   noteVisit()
-  setState({ place: next, blank: {}, answer: null, good: null, held: [], backwards: null, cures: [], asking: false, full: false })
+  setState({
+    place: next,
+    blank: {},
+    answer: null,
+    good: null,
+    held: [],
+    backwards: null,
+    cures: [],
+    asking: false,
+    full: false,
+  })
   showBlank()
   refresh()
 }

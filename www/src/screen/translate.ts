@@ -13,7 +13,15 @@ interface Written {
 export function translate(calculator: string, { texts, want }: Written, from: Settings, to: Settings): Written {
   if (from === to) return { texts, want }
   const backwards = want === null ? null : { reading: want.reading, value: want.text, field: want.field }
-  const asked = { calculator, values: { ...texts }, settings: from, working: false, backwards, cures: false, tolerances: null }
+  const asked = {
+    calculator,
+    values: { ...texts },
+    settings: from,
+    working: false,
+    backwards,
+    cures: false,
+    tolerances: null,
+  }
   const { values, wanted } = translateQuestion(asked, to)
   return {
     texts: Object.keys(values).length === 0 ? texts : { ...texts, ...values },
