@@ -2094,6 +2094,11 @@ box-or-straight-preset-laptop = Laptop on its supply
 box-or-straight-preset-bass = Bass with its amplifier on the thru
 box-or-straight-preset-acoustic = Piezo guitar, phantom on for all
 box-or-straight-preset-speech = Dynamic microphone
+box-or-straight-preset-playback = Playback mixer twelve metres away, left and right
+box-or-straight-preset-projector = Laptop with a projector plugged in
+box-or-straight-preset-split = One microphone, two consoles
+box-or-straight-preset-reamp = Re-amping: console into a guitar amplifier
+box-or-straight-preset-take-off = Loudspeaker terminals
 
 ## Look-up
 

@@ -7,11 +7,13 @@ export function Cures() {
   const cures = useStore(({ cures }) => cures)
   const settings = useStore(({ settings }) => settings)
   const stale = useStore(({ answer }) => answer?.report === null)
-  if (cures.length === 0 || stale) return null
+  // A lesson asks its reader for them, and has values that are locked or hidden.
+  const inLesson = useStore(({ place }) => place.kind === 'calculator' && place.filling.embed !== null)
+  if (cures.length === 0 || stale || inLesson) return null
   return (
     <section class="cures" aria-labelledby="cures">
       <h3 id="cures">{say('cures')}</h3>
-      <ul>
+      <ul class="chips">
         {cures.map(({ reading, link }) => (
           <li key={`${reading} ${link.text}`}>
             <a class="chip" href={writeLink(link, settings)}>
