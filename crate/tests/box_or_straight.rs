@@ -182,11 +182,7 @@ fn refused() {
         let refused = candidate(report, id);
         assert_eq!(refused.place, None, "{id}");
         assert_eq!(refused.verdict.tone, Tone::Trouble);
-        assert!(
-            refused.verdict.text.starts_with("not this") && refused.verdict.text.contains(word),
-            "{}",
-            refused.verdict.text
-        );
+        assert!(refused.verdict.text.contains(word), "{}", refused.verdict.text);
         let last = report.ranking.iter().rposition(|candidate| candidate.place.is_some()).unwrap();
         assert!(report.ranking.iter().position(|candidate| candidate.id == id).unwrap() > last);
     }

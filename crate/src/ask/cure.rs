@@ -91,8 +91,11 @@ impl Case {
             return None;
         }
         match (change, &field.kind) {
-            (Change::To(id, answer), Kind::Choice(_)) => {
+            (Change::To(id, answer, only), Kind::Choice(_)) => {
                 let to = Changed::Answer(answer);
+                if only.is_some_and(|(id, there)| self.values.answer_to(id).is_ok_and(|now| now != there)) {
+                    return None;
+                }
                 let differs = self.values.answer_to(id).is_ok_and(|now| now != *answer);
                 (differs && self.is_mended(requirement, &self.values.changed(id, &to))).then_some(to)
             }
@@ -172,17 +175,27 @@ impl Case {
                 let from = self.values.stands_in(id)?;
                 let by = match change {
                     Change::Less(_, Step::Decibels) | Change::More(_, Step::Decibels) => {
-                        Arg::Quantity(decibels(value / from).abs(), Unit::Decibel)
+                        rounded(decibels(value / from).abs(), Unit::Decibel)
                     }
                     _ => Arg::Quantity((value - from).abs(), field.unit()),
                 };
                 let way = if value < from { "less" } else { "more" };
-                (format!("cure-{id}-{way}"), vec![("value", Arg::Quantity(value, field.unit())), ("by", by)])
+                (format!("cure-{id}-{way}"), vec![("value", rounded(value, field.unit())), ("by", by)])
             }
         };
         let values = filling.entries().into_iter().map(|(id, entry)| (id, entry.text(settings))).collect();
         let text = Message::of(self.calculator.id, key, &args).text(settings);
         Some(Link { text, calculator: calculator.id, values })
+    }
+}
+
+/// Whole decibels are told without places: nobody sets hundredths.
+fn rounded(value: f64, unit: Unit) -> Arg {
+    let whole = value.round();
+    if unit == Unit::Decibel && (value - whole).abs() < 1e-6 {
+        Arg::Text(format!("{whole}\u{a0}dB").replace('-', "\u{2212}"))
+    } else {
+        Arg::Quantity(value, unit)
     }
 }
 

@@ -60,7 +60,7 @@ const LOUDNESS: Field =
 const ROOM_NOISE: Field =
     Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal");
 /// Hum from elsewhere at the mains frequency, V.
-const OTHER_HUM: Field = Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3))
+pub(super) const OTHER_HUM: Field = Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3))
     .limits(1e-12, 10.0)
     .absent()
     .detail()

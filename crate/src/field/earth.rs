@@ -113,7 +113,7 @@ pub(crate) const EARTHS: [Field; 6] = [
     LEAKAGE_VOLTS.when(POWER, LEAKING),
     OTHER_R.when(POWER, LEAKING),
     EARTH_R.limits(1e-6, 1e6).when(POWER, EARTHED).detail(),
-    AMP_EARTH_R.when(THRU, &[ThruLoad::Earthed.id()]),
+    AMP_EARTH_R.when(THRU, &[ThruLoad::Earthed.id(), ThruLoad::Same.id()]),
     LOOP_L,
 ];
 

@@ -31,8 +31,9 @@ pub enum Change {
     Less(&'static str, Step),
     /// More.
     More(&'static str, Step),
-    /// Another answer to a choice.
-    To(&'static str, &'static str),
+    /// Another answer to a choice, as long as another choice has that answer, if that
+    /// is told.
+    To(&'static str, &'static str, Option<(&'static str, &'static str)>),
 }
 
 /// In what steps a number is changed.
@@ -76,13 +77,27 @@ impl Change {
     /// While it is being compiled, where the answer is none.
     pub const fn to<T: Answers>(choice: ChoiceField<T>, answer: &'static str) -> Self {
         assert!(ChoiceField::<T>::has(&[answer]), "not an answer to this choice");
-        Self::To(choice.id(), answer)
+        Self::To(choice.id(), answer, None)
+    }
+
+    /// The same where another choice has this answer.
+    ///
+    /// # Panics
+    /// As [`Change::to`].
+    pub const fn to_if<T: Answers, U: Answers>(
+        choice: ChoiceField<T>,
+        answer: &'static str,
+        other: ChoiceField<U>,
+        there: &'static str,
+    ) -> Self {
+        assert!(ChoiceField::<T>::has(&[answer]) && ChoiceField::<U>::has(&[there]), "not an answer to this choice");
+        Self::To(choice.id(), answer, Some((other.id(), there)))
     }
 
     /// The field that is changed.
     pub fn field(&self) -> &'static str {
         match self {
-            Self::Less(id, _) | Self::More(id, _) | Self::To(id, _) => id,
+            Self::Less(id, _) | Self::More(id, _) | Self::To(id, ..) => id,
         }
     }
 }

@@ -14,13 +14,25 @@ choice! {
         None = "none",
         /// An amplifier on a safety earth.
         Earthed = "earthed",
+        /// One on the safety earth of the source, from the same distribution.
+        Same = "same",
         /// One without any way to earth.
         Floating = "floating",
     }
 }
 
+impl ThruLoad {
+    /// Whether it ties another earth to the line.
+    pub(crate) fn is_earthed(self) -> bool {
+        match self {
+            Self::Earthed | Self::Same => true,
+            Self::None | Self::Floating => false,
+        }
+    }
+}
+
 /// Where something is plugged in.
-pub(crate) const FEEDING: &[&str] = &[ThruLoad::Earthed.id(), ThruLoad::Floating.id()];
+pub(crate) const FEEDING: &[&str] = &[ThruLoad::Earthed.id(), ThruLoad::Same.id(), ThruLoad::Floating.id()];
 
 /// What the thru feeds.
 pub(crate) const THRU: ChoiceField<ThruLoad> = ThruLoad::field("thru", ThruLoad::None).at("thru");
@@ -44,7 +56,7 @@ pub(crate) const AMP_C: Field = Field::number("amp_c", "C_A", Unit::Farad, 50e-1
 pub(crate) fn thru(values: &Values, lead: Lead) -> Result<Option<part::Thru>, Fault> {
     Ok(match values.choice(THRU)? {
         ThruLoad::None => None,
-        ThruLoad::Earthed | ThruLoad::Floating => Some(part::Thru {
+        ThruLoad::Earthed | ThruLoad::Same | ThruLoad::Floating => Some(part::Thru {
             lead: Lead { length: values.number(THRU_LENGTH)?, ..lead },
             input: OnePort::parallel_rc(values.number(AMP_R)?, values.number(AMP_C)?),
         }),

@@ -12,6 +12,8 @@ pub struct EarthStar {
     pub source: Option<GroundLoop>,
     /// The amplifier's earth and the shield of its lead; none without one.
     pub amplifier: Option<GroundLoop>,
+    /// Whether both stand on the same earth: then their voltages are one and the same.
+    pub same_earth: bool,
 }
 
 /// Sizes of currents, A.
@@ -32,8 +34,8 @@ impl EarthStar {
     }
 
     /// The currents at a frequency in Hz, with `onward` from the meeting place
-    /// on to the console's earth, Ω. The phase between two causes is not known:
-    /// their sizes are added, as if they were in phase, the worst case.
+    /// on to the console's earth, Ω. The phase between two causes is not known
+    /// unless they stand on the same earth: their sizes are added, the worst case.
     pub fn currents(&self, onward: Complex64, frequency: f64) -> StarCurrents {
         let arm = |arm: &Option<GroundLoop>| {
             arm.map(|arm| {
@@ -41,21 +43,20 @@ impl EarthStar {
                 (emf, z + arm.shield_r)
             })
         };
-        let mut sum = StarCurrents { source: 0.0, onward: 0.0, amplifier: 0.0 };
         let (source, amplifier) = (arm(&self.source), arm(&self.amplifier));
-        if let Some((emf, z)) = source {
-            let (current, share) = divided(emf, z, amplifier.map(|(_, z)| z), onward);
-            sum.source += current.norm();
-            sum.onward += (current * share).norm();
-            sum.amplifier += (current * (1.0 - share)).norm();
+        let driven = |own: Option<(Complex64, Complex64)>, other: Option<(Complex64, Complex64)>| {
+            own.map_or((Complex64::ZERO, Complex64::ONE), |(emf, z)| divided(emf, z, other.map(|(_, z)| z), onward))
+        };
+        let (by_source, by_amplifier) = (driven(source, amplifier), driven(amplifier, source));
+        // What one arm drives and does not go onward comes back through the other.
+        let back = |(current, share): (Complex64, Complex64)| -current * (1.0 - share);
+        let on = |(current, share): (Complex64, Complex64)| current * share;
+        let both = |a: Complex64, b: Complex64| if self.same_earth { (a + b).norm() } else { a.norm() + b.norm() };
+        StarCurrents {
+            source: both(by_source.0, back(by_amplifier)),
+            onward: both(on(by_source), on(by_amplifier)),
+            amplifier: both(by_amplifier.0, back(by_source)),
         }
-        if let Some((emf, z)) = amplifier {
-            let (current, share) = divided(emf, z, source.map(|(_, z)| z), onward);
-            sum.amplifier += current.norm();
-            sum.source += (current * (1.0 - share)).norm();
-            sum.onward += (current * share).norm();
-        }
-        sum
     }
 }
 
@@ -83,7 +84,7 @@ mod tests {
     /// With one arm it is the plain loop.
     #[test]
     fn one_arm_is_a_loop() {
-        let star = EarthStar { source: Some(arm(0.1, 0.5, 0.12)), amplifier: None };
+        let star = EarthStar { source: Some(arm(0.1, 0.5, 0.12)), amplifier: None, same_earth: false };
         let currents = star.currents(0.62.into(), 50.0);
         let ground_loop = GroundLoop { shield_r: 0.12 + 0.62, ..arm(0.1, 0.5, 0.0) };
         assert!((currents.source - ground_loop.current(&Connection::Unbalanced, 50.0)).abs() < 1e-15);
@@ -95,9 +96,25 @@ mod tests {
     /// of the second 6/11 V too.
     #[test]
     fn two_arms() {
-        let star = EarthStar { source: Some(arm(1.0, 0.5, 0.5)), amplifier: Some(arm(2.0, 1.5, 0.5)) };
+        let star =
+            EarthStar { source: Some(arm(1.0, 0.5, 0.5)), amplifier: Some(arm(2.0, 1.5, 0.5)), same_earth: false };
         let currents = star.currents(3.0.into(), 50.0);
         assert!((currents.source - (5.0 / 11.0 + 6.0 / 11.0)).abs() < 1e-12, "{currents:?}");
         assert!((currents.onward - (2.0 / 11.0 + 2.0 / 11.0)).abs() < 1e-12, "{currents:?}");
+    }
+
+    /// On the same earth, with arms alike, nothing flows between the two, and half of
+    /// the current goes through each: 0.1 V behind (0.5 + 0.12)/2 + 0.62 Ω.
+    #[test]
+    fn the_same_earth() {
+        let alike = Some(arm(0.1, 0.5, 0.12));
+        let star = EarthStar { source: alike, amplifier: alike, same_earth: true };
+        let currents = star.currents(0.62.into(), 50.0);
+        let onward = 0.1 / (0.31 + 0.62);
+        assert!((currents.onward - onward).abs() < 1e-12);
+        assert!((currents.source - onward / 2.0).abs() < 1e-12);
+        assert!((currents.amplifier - onward / 2.0).abs() < 1e-12);
+        let lifted = star.currents(1e9.into(), 50.0);
+        assert!(lifted.source < 1e-9 && lifted.amplifier < 1e-9);
     }
 }

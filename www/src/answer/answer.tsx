@@ -42,10 +42,10 @@ export function Answer({ description }: { readonly description: Description }) {
           ))}
         </dl>
       )}
+      <Warnings texts={warnings} />
       <Cures />
       <Ranking />
       {!first && <FoldedCautions texts={cautions} open={false} />}
-      <Warnings texts={warnings} />
       <Backwards description={description} />
     </section>
   )

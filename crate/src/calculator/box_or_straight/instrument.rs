@@ -86,6 +86,15 @@ pub(super) const OUTPUTS: &[&str] = &[
 pub(super) const MICROPHONES: &[&str] =
     &[Instrument::Microphone.id(), Instrument::Condenser.id(), Instrument::Ribbon.id()];
 
+/// Those that two consoles may share as they are: balanced ones.
+pub(super) const BALANCED: &[&str] = &[
+    Instrument::Microphone.id(),
+    Instrument::Condenser.id(),
+    Instrument::Ribbon.id(),
+    Instrument::Receiver.id(),
+    Instrument::Line.id(),
+];
+
 /// All others.
 pub(super) const WITH_LEVEL: &[&str] = &[
     Instrument::Guitar.id(),
@@ -114,8 +123,10 @@ pub(super) const STEREO: &[&str] = &[
     Instrument::Headphones.id(),
     Instrument::Playback.id(),
     Instrument::Turntable.id(),
-    Instrument::Line.id(),
 ];
+
+/// A stereo plug where a balanced one is expected.
+pub(super) const STEREO_JACK: &str = "stereo-jack";
 
 /// What stands for a source where nothing else is said.
 pub(super) struct Usual {
@@ -150,7 +161,7 @@ impl Instrument {
             Self::Guitar => usual(Pickup, 0.2, 15.0, PLUCKED, vec![]),
             Self::Bass => {
                 let coil = vec![COIL_L.to(BASS_COIL_L), COIL_R.to(BASS_COIL_R), COIL_C.to(150e-12), TONE_C.to(47e-9)];
-                usual(Pickup, 0.2, 18.0, DEEP, coil)
+                usual(Pickup, 0.2, 16.0, DEEP, coil)
             }
             // The active box is one for a piezo; its noise current is that of its 10 MΩ.
             Self::Piezo => usual(Piezo, 0.3, 15.0, PLUCKED, vec![BOX_R.to(10e6), BOX_I.to(0.04e-12)]),
@@ -185,7 +196,7 @@ impl Instrument {
     /// What to mind with it: words to warn with.
     pub(super) fn notes(self) -> &'static [&'static str] {
         match self {
-            Self::Laptop | Self::Headphones => &["stereo-jack"],
+            Self::Laptop | Self::Headphones => &[STEREO_JACK],
             Self::Turntable => &["phono-preamplifier"],
             Self::Amplifier => &["still-loaded"],
             _ => &[],

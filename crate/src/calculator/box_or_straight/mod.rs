@@ -27,7 +27,7 @@ use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::{ChoiceField, Field, Filling, Values, choice, joined};
 use crate::report::{Depth, Sheet};
 pub(crate) use instrument::Instrument;
-use instrument::{MICROPHONES, OUTPUTS, STEREO, WITH_LEVEL, WITH_SUPPLY};
+use instrument::{BALANCED, MICROPHONES, OUTPUTS, STEREO, WITH_LEVEL, WITH_SUPPLY};
 use rank::{Tried, ranked};
 use way::{Asked, WAYS};
 
@@ -94,7 +94,7 @@ const MICROPHONE_LEVEL: Field =
 const CHANNELS: ChoiceField<Channels> =
     Channels::field("channels", Channels::One).when(INSTRUMENT, STEREO).detail().at("source");
 const SECOND: ChoiceField<Second> =
-    Second::field("second", Second::None).when(INSTRUMENT, MICROPHONES).detail().at("console");
+    Second::field("second", Second::None).when(INSTRUMENT, BALANCED).detail().at("console");
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "box-or-straight",
@@ -275,10 +275,12 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// Every way that makes sense, in its order.
 fn ways(values: &Values, asked: &Asked, depth: Depth) -> Result<Vec<Tried>, Fault> {
     let mut tried: Vec<Tried> = Vec::new();
+    // A pad loads a pickup: only what clips is worth one.
+    let spare = if asked.usual.source.is_resistive() { 0.0 } else { values.number(HEADROOM)? };
     // How much too hot the last way without a pad was.
     let mut excess = 0.0;
     for way in WAYS.iter().filter(|way| asked.makes_sense(way)) {
-        if way.pad && excess <= 0.0 {
+        if way.pad && excess <= spare {
             continue;
         }
         let line = Tried::new(values, depth, asked, way, excess)?;
@@ -287,14 +289,28 @@ fn ways(values: &Values, asked: &Asked, depth: Depth) -> Result<Vec<Tried>, Faul
         }
         tried.push(line);
     }
+    // What is wrong with the earths is wrong whatever connects the source.
+    let stop = tried.iter().any(|line| line.line.is_faulty());
+    for line in &mut tried {
+        line.stop = stop;
+    }
     Ok(ranked(tried))
+}
+
+/// Whether changing a number may make up for what a way is refused for: nothing does
+/// where somebody or something may be harmed.
+fn may_be_mended(refused: &str) -> bool {
+    matches!(refused, "margin" | "supply" | "supply_on_source")
 }
 
 /// The whole line of the best way, where it misses a limit and nothing is wrong with
 /// the earths.
 fn to_mend(values: &Values) -> Result<Option<Filling>, Fault> {
-    let best = ways(values, &Asked::new(values)?, Depth::Readings)?.into_iter().next();
-    let missing = best.filter(|best| !best.stop && (best.broken > 0 || best.refused.is_some()));
+    let asked = Asked::new(values)?;
+    let best = ways(values, &asked, Depth::Readings)?.into_iter().next();
+    let missing = best.filter(|best| !best.stop && (best.broken > 0 || best.refused.is_some_and(may_be_mended)));
+    // Phantom is on the contacts of an XLR only: no switch brings it to another input.
+    let missing = missing.filter(|best| best.refused != Some("supply") || asked.has_microphone_input());
     Ok(missing.map(|best| best.filling))
 }
 
@@ -308,14 +324,14 @@ impl Asked {
         let (input, thru) = (values.choice(INPUT)?, values.choice(THRU)?);
         let boxed = !source.is_balanced() && !matches!(input, InputKind::Instrument | InputKind::Amplifier);
         let emf = if source == SourceKind::Microphone { MICROPHONE_LEVEL } else { EMF };
-        let second = if source == SourceKind::Microphone { values.choice(SECOND)? } else { Second::None };
+        let second = if source.is_balanced() { values.choice(SECOND)? } else { Second::None };
         let lead_and_run = values.number(LEAD_LENGTH)? + values.number(RUN_LENGTH)?;
         Ok(Self {
             input,
             second,
             phantom: values.choice(SUPPLIED)?,
             power,
-            earthed: power.is_earthed() || boxed && thru == ThruLoad::Earthed,
+            earthed: power.is_earthed() || boxed && thru.is_earthed(),
             thru: boxed && thru != ThruLoad::None,
             far: values.optional(UNBALANCED_MOST)?.is_some_and(|most| lead_and_run > most),
             emf: values.optional(emf)?.unwrap_or(usual.emf),

@@ -1,7 +1,8 @@
 //! The ways in their order.
 
 use super::way::{Asked, Way};
-use crate::calculator::whole_line::line::{Limit, Line, Margin};
+use crate::calculator::whole_line::hum::RunConnection;
+use crate::calculator::whole_line::line::{Limit, Line, Margin, Phantom};
 use crate::calculator::whole_line::{self, words};
 use crate::fault::Fault;
 use crate::field::question::HEADROOM;
@@ -33,6 +34,8 @@ pub(super) struct Tried {
     pub excess: f64,
     /// Whether it is a case for an electrician first.
     pub stop: bool,
+    /// On what it hangs that nobody has measured or asked.
+    pub risk: Option<&'static str>,
     /// What one reaches for, the lower the sooner, where nothing else decides.
     habit: u32,
     /// Its place among those that miss as many limits, by how far: those that miss
@@ -46,6 +49,8 @@ pub(super) struct Rank {
     refused: bool,
     missed: usize,
     class: u32,
+    /// Whether it hangs on what nobody has measured or asked.
+    risky: bool,
     /// What has to be brought.
     parts: u32,
 }
@@ -68,6 +73,7 @@ impl Tried {
         let limits = || line.limits.iter().filter_map(|limit| Some((limit.id, limit.margin?)));
         let tightest = limits().min_by(|a, b| a.1.share.total_cmp(&b.1.share));
         let headroom = values.number(HEADROOM)?;
+        let overloaded = (line.must_stop() && !line.is_faulty()).then_some("current");
         // A core does not saturate less for a pad behind it, but for one in front.
         let in_front = asked.usual.source == SourceKind::Loudspeaker;
         let hot = line.points.iter().filter(|point| in_front || !point.is_box_input());
@@ -77,10 +83,12 @@ impl Tried {
             filling,
             missed: 0,
             broken: limits().filter(|(_, margin)| margin.left < 0.0).count(),
-            refused: line.limits.iter().find(|limit| limit.refused).map(|limit| limit.id),
+            // Too much in a shield is a fault of this way, not of the earths.
+            refused: line.limits.iter().find(|limit| limit.refused).map(|limit| limit.id).or(overloaded),
+            risk: risk(asked, way, &line),
             tightest,
             excess,
-            stop: line.must_stop(),
+            stop: false,
             habit: asked.habit(way),
             class: 0,
             solution: page.finish(),
@@ -90,7 +98,13 @@ impl Tried {
 
     /// What decides on its place.
     pub(super) fn rank(&self) -> Rank {
-        Rank { refused: self.refused.is_some(), missed: self.missed, class: self.class, parts: self.way.parts }
+        Rank {
+            refused: self.refused.is_some(),
+            missed: self.missed,
+            class: self.class,
+            risky: self.risk.is_some(),
+            parts: self.way.parts,
+        }
     }
 
     /// How many limits it misses that decide beside the others.
@@ -140,6 +154,23 @@ impl Tried {
     /// What it was asked to keep, in the order of the report.
     pub(super) fn limits(&self) -> &[Limit] {
         &self.line.limits
+    }
+}
+
+/// With less than this left of the distance from hum, it hangs on a voltage between
+/// two earths that may well be three times as much at the next outlet, dB (common
+/// practice, no source).
+const MEASURED: f64 = 10.0;
+
+/// On what a way hangs that nobody has measured or asked.
+fn risk(asked: &Asked, way: &Way, line: &Line) -> Option<&'static str> {
+    let hum = line.limits.iter().find(|limit| limit.id == "signal_to_hum").and_then(|limit| limit.margin);
+    let close = hum.is_some_and(|hum| hum.left < MEASURED);
+    let joined = matches!(line.loops.run, RunConnection::Unbalanced | RunConnection::Balanced { lifted: false, .. });
+    match line.phantom {
+        Phantom::OnOutput => Some("phantom"),
+        _ if asked.earthed && close && joined && !way.isolator => Some("difference"),
+        _ => None,
     }
 }
 

@@ -45,6 +45,10 @@ const INSTRUMENT_INPUT: &[Put] =
 const AMPLIFIER_INPUT: &[Put] =
     &[CONSOLE_R.to(1e6), CONSOLE_C.to(50e-12), CONSOLE_MOST.to(8.0), CONSOLE_E.to(10e-9), CONSOLE_I.to(0.1e-12)];
 
+/// What an instrument input can bring up, dBu: a tenth of a quiet pickup (common
+/// practice, no source).
+const INSTRUMENT_LEAST: f64 = -40.0;
+
 /// Pads come in steps of this, dB; that of an active box takes off at least so
 /// much, one at loudspeaker terminals too, and one of its own at most (common
 /// practice, no source).
@@ -139,7 +143,7 @@ impl Asked {
             (SourceKind::Balanced, BoxKind::Passive) => !way.pad && self.input == InputKind::Amplifier,
             (SourceKind::Output, BoxKind::Passive) if way.isolator => !self.thru,
             _ if way.isolator => false,
-            (SourceKind::Loudspeaker, _) => self.has_microphone_input(),
+            (SourceKind::Loudspeaker, _) => self.has_microphone_input() || self.input == InputKind::Line,
             (SourceKind::Balanced | SourceKind::Microphone, BoxKind::Active) => false,
             (_, BoxKind::Passive) => {
                 !way.pad && (self.has_microphone_input() || self.input == InputKind::Line || self.for_amplifier())
@@ -148,8 +152,13 @@ impl Asked {
         }
     }
 
-    fn has_microphone_input(&self) -> bool {
+    pub(super) fn has_microphone_input(&self) -> bool {
         matches!(self.input, InputKind::Microphone | InputKind::Either)
+    }
+
+    /// Whether the input would take a stereo plug for a balanced one.
+    pub(super) fn takes_balanced(&self) -> bool {
+        matches!(self.input, InputKind::Microphone | InputKind::Line | InputKind::Either)
     }
 
     /// Whether an output is to be brought down to an amplifier's input.
@@ -243,8 +252,10 @@ impl Asked {
             InputKind::Instrument => INSTRUMENT_INPUT,
             InputKind::Amplifier => AMPLIFIER_INPUT,
         });
-        if input == InputKind::Line {
-            filling.put(LEVEL_LEAST, dbu(MINUS_10_DBV) - LINE_INPUT_GAIN);
+        match input {
+            InputKind::Line => filling.put(LEVEL_LEAST, dbu(MINUS_10_DBV) - LINE_INPUT_GAIN),
+            InputKind::Instrument | InputKind::Amplifier => filling.put(LEVEL_LEAST, INSTRUMENT_LEAST),
+            InputKind::Microphone | InputKind::Either => {}
         }
         if way.isolator {
             filling.put_all(ISOLATOR);
@@ -262,7 +273,9 @@ impl Asked {
         filling.choose(PHANTOM, if self.has_phantom(way, input) { ConsolePhantom::P48 } else { ConsolePhantom::Off });
         filling.choose(POWERED, if way.by_phantom { BoxSupply::Phantom } else { BoxSupply::Battery });
         let may_lift = !way.by_phantom || self.lifted_supply == LiftedSupply::Kept;
-        filling.choose(GROUND, if self.earthed && may_lift { Ground::Lifted } else { Ground::Joined });
+        // What a transformer keeps apart is not joined again at loudspeaker terminals.
+        let lifts = self.earthed || self.usual.source == SourceKind::Loudspeaker;
+        filling.choose(GROUND, if lifts && may_lift { Ground::Lifted } else { Ground::Joined });
     }
 
     /// Whether phantom stands on the input: it is on the contacts of its XLR only,

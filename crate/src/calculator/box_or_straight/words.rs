@@ -1,19 +1,20 @@
 //! The order in words: what to take, and why each stands where it does.
 
+use super::instrument::STEREO_JACK;
 use super::rank::Tried;
 use super::way::Asked;
-use super::{Channels, InputKind};
+use super::{Channels, InputKind, Second};
+use crate::calculator::whole_line::hum::RunConnection;
 use crate::catalogue::typical::LINE_INPUT_GAIN;
 use crate::fault::Fault;
 use crate::field::Values;
-use crate::field::console::CONSOLE_R;
 use crate::field::direct_box::BoxKind;
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, Power, SUPPLY_LEAKAGE};
+use crate::field::microphone::MicrophoneKind;
 use crate::field::question::{HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
 use crate::field::source::SourceKind;
 use crate::network::MIDBAND;
 use crate::quantity::Unit;
-use crate::quantity::level::decibels;
 use crate::report::{Candidate, Reason, Sheet, Tone, Verdict};
 use crate::words::{Arg, Message};
 
@@ -30,12 +31,34 @@ fn way(sheet: &Sheet, asked: &Asked, line: &Tried) -> Message {
     if asked.input == InputKind::Amplifier && line.way.between == BoxKind::Passive && !line.way.isolator {
         return sheet.word("way-reamp", &[]);
     }
+    let lift = lift(asked, line);
     if asked.input != InputKind::Either {
-        return sheet.word(format!("way-{}", line.way.id), &[]);
+        let id = format!("way-{}", line.way.id);
+        return match lift {
+            Some(lift) => sheet.word("way-lift", &[("way", name(line.way.id)), ("lift", lift)]),
+            None => sheet.word(id, &[]),
+        };
     }
     let into = if asked.input_of(line.way) == InputKind::Line { "line" } else { "microphone" };
     let into = Arg::Key(format!("box-or-straight-into-{into}"));
-    sheet.word("way-into", &[("way", name(line.way.id)), ("into", into)])
+    let called = name(line.way.id);
+    match lift {
+        Some(lift) => sheet.word("way-lift-into", &[("way", called), ("lift", lift), ("into", into)]),
+        None => sheet.word("way-into", &[("way", called), ("into", into)]),
+    }
+}
+
+/// How the ground lift of a box is to stand, where it makes a difference.
+fn lift(asked: &Asked, line: &Tried) -> Option<Arg> {
+    let has_lift = line.way.between != BoxKind::None && !line.way.isolator;
+    let matters = asked.earthed || asked.usual.source == SourceKind::Loudspeaker;
+    (has_lift && matters).then(|| {
+        let on = matches!(
+            line.line.loops.run,
+            RunConnection::Isolated { .. } | RunConnection::Balanced { lifted: true, .. }
+        );
+        Arg::Key(format!("box-or-straight-lift-{}", if on { "on" } else { "off" }))
+    })
 }
 
 /// What to take, how it stands, and what the next would be.
@@ -54,13 +77,16 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         ("broken", count(best.broken)),
         ("others", Arg::Messages(others)),
         ("at", best.at()),
-        ("by", by(best)),
+        ("by", by(sheet, best)),
     ];
     let take = if best.stop { name("nothing") } else { called };
     sheet.headline("take", None, Unit::One, &[("best", take)]);
+    if best.stop {
+        // Nobody is to plug anything in there, and no figure invites anybody to.
+        sheet.verdict(Tone::Trouble, "verdict-stop", &args);
+        return working(values, sheet, tried);
+    }
     match (best.broken, best.missed, tied.len()) {
-        // Nobody is to plug anything in there.
-        _ if best.stop => sheet.verdict(Tone::Trouble, "verdict-stop", &args),
         (0, _, 0) => sheet.verdict(Tone::Fine, "verdict-take", &args),
         (0, _, _) => sheet.verdict(Tone::Fine, "verdict-take-tied", &args),
         (_, 0, _) => sheet.verdict(Tone::Watch, "verdict-take-just", &args),
@@ -74,7 +100,7 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
     sheet.headline("parts", f64::from(boxes * best.way.parts), Unit::One, &args);
     let nearest = tried.iter().filter(|line| line.refused.is_none()).max_by(|a, b| a.share().total_cmp(&b.share()));
     if let Some(nearest) = nearest.filter(|nearest| best.missed > 0 && nearest.share() > best.share()) {
-        sheet.warn("nearest", &[("nearest", name(nearest.way.id)), ("by", by(nearest))]);
+        sheet.warn("nearest", &[("nearest", name(nearest.way.id)), ("by", by(sheet, nearest))]);
     }
     let next = tried.iter().skip(1).find(|line| line.refused.is_none());
     if let Some(next) = next {
@@ -91,9 +117,14 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
 }
 
 /// By how much a way keeps or misses its tightest limit.
-fn by(line: &Tried) -> Arg {
-    let (left, unit) = line.left();
-    Arg::Quantity(left.abs(), unit)
+fn by(sheet: &Sheet, line: &Tried) -> Arg {
+    match line.left() {
+        (left, Unit::One) => {
+            let times = Arg::Quantity((10.0 * left.abs()).round() / 10.0, Unit::One);
+            Arg::Messages(vec![sheet.word("times", &[("times", times)])])
+        }
+        (left, unit) => Arg::Quantity(left.abs(), unit),
+    }
 }
 
 /// What to mind whatever is taken.
@@ -102,18 +133,23 @@ pub(super) fn mind(sheet: &mut Sheet, asked: &Asked, best: Option<&Tried>) {
     match (asked.channels, source_r) {
         (Channels::Two, _) if best.is_some_and(|best| best.way.parts > 0) => sheet.warn("two-channels", &[]),
         (Channels::Summed, Some(r)) => {
-            // Each output works into the other's, and half of its voltage is lost.
             let args = [
                 ("r", Arg::Quantity(r, Unit::Ohm)),
-                ("loss", Arg::Quantity(decibels(2.0), Unit::Decibel)),
-                ("resistor", Arg::Quantity(SUMMING * r, Unit::Ohm)),
+                ("resistor", Arg::Quantity((SUMMING * r).max(LEAST_SUMMING), Unit::Ohm)),
             ];
             sheet.warn("y-lead", &args);
         }
         _ => {}
     }
-    for note in asked.notes {
+    for note in asked.notes.iter().filter(|note| **note != STEREO_JACK || asked.takes_balanced()) {
         sheet.warn(note, &[]);
+    }
+    if asked.second != Second::None {
+        match asked.usual.microphone {
+            MicrophoneKind::Condenser => sheet.warn("split-fed", &[]),
+            MicrophoneKind::Ribbon => sheet.warn("split-unfed", &[]),
+            MicrophoneKind::Dynamic => {}
+        }
     }
     let Some(best) = best else { return };
     if asked.earthed && best.way.between == BoxKind::None && asked.usual.source != SourceKind::Microphone {
@@ -124,6 +160,8 @@ pub(super) fn mind(sheet: &mut Sheet, asked: &Asked, best: Option<&Tried>) {
 /// Two outputs are summed by resistors of so many times their own (common practice,
 /// no source: then neither loads the other to speak of).
 const SUMMING: f64 = 10.0;
+/// And of no less than this, Ω.
+const LEAST_SUMMING: f64 = 1e3;
 
 /// What every way has left of its tightest limit.
 fn working(values: &Values, sheet: &mut Sheet, tried: &[Tried]) -> Result<(), Fault> {
@@ -188,6 +226,7 @@ pub(super) fn candidate(
         // Nobody is to plug anything in there.
         _ if line.stop => (Tone::Trouble, "place-stop".to_owned()),
         (Some(finding), ..) => (Tone::Trouble, format!("refused-{finding}")),
+        (None, 0, 0) if line.risk.is_some() => (Tone::Watch, format!("risk-{}", line.risk.unwrap_or_default())),
         (None, 0, 1..) => (Tone::Watch, "place-just".to_owned()),
         (None, 0, 0) if better == 0 && same == 1 => (Tone::Fine, "place-best".to_owned()),
         (None, 0, 0) if same > 1 => (Tone::Fine, "place-tied".to_owned()),
@@ -200,7 +239,7 @@ pub(super) fn candidate(
         ("broken", count(line.broken)),
         ("parts", count(line.way.parts as usize)),
         ("at", line.at()),
-        ("by", by(line)),
+        ("by", by(sheet, line)),
         ("hangs", Arg::Messages(deciding(values, sheet, asked, line)?.into_iter().collect())),
     ];
     let mut links = line.solution.links.iter();
@@ -241,6 +280,9 @@ fn deciding(values: &Values, sheet: &Sheet, asked: &Asked, line: &Tried) -> Resu
             ("hangs-on-difference", vec![("volts", volts(AMP_DIFFERENCE)?)])
         }
         "signal_to_hum" => match asked.power {
+            _ if line.line.hum.weighted[3] >= line.line.hum.weighted[1].max(line.line.hum.weighted[2]) => {
+                return Ok(None);
+            }
             Power::Earthed | Power::Linked => ("hangs-on-difference", vec![("volts", volts(EARTH_VOLTS)?)]),
             Power::Leaking => {
                 let amperes = line_values.number(SUPPLY_LEAKAGE)?;
@@ -252,11 +294,11 @@ fn deciding(values: &Values, sheet: &Sheet, asked: &Asked, line: &Tried) -> Resu
             let Some(most) = values.optional(UNBALANCED_MOST)? else { return Ok(None) };
             ("hangs-on-length", vec![("most", Arg::Quantity(most, Unit::Metre))])
         }
-        "load_ratio" => {
-            let r = Arg::Quantity(line_values.number(CONSOLE_R)?, Unit::Ohm);
-            ("hangs-on-load", vec![("r", r)])
+        "load_ratio" => ("hangs-on-load", vec![("r", Arg::Quantity(line.line.load, Unit::Ohm))]),
+        "level" if asked.input_of(line.way) == InputKind::Line => {
+            ("hangs-on-gain", vec![("gain", Arg::Quantity(LINE_INPUT_GAIN, Unit::Decibel))])
         }
-        "level" => ("hangs-on-gain", vec![("gain", Arg::Quantity(LINE_INPUT_GAIN, Unit::Decibel))]),
+        "supply" if asked.usual.source == SourceKind::Microphone => ("hangs-on-phantom", vec![]),
         "supply" => ("hangs-on-supply", vec![]),
         _ => return Ok(None),
     };

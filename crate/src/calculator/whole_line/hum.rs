@@ -121,6 +121,13 @@ fn console(values: &Values) -> Result<Receiver, Fault> {
     Ok(supply.map_or(receiver, |supply| receiver.fed_through(supply.values().feed_r, FEED_MATCH)))
 }
 
+/// Whether source and amplifier stand on the same earth; without one of its own the
+/// source stands on none.
+fn on_the_same_earth(values: &Values) -> Result<bool, Fault> {
+    let earthed = values.choice(SOURCE)?.has_supply() && values.choice(POWER)?.is_earthed();
+    Ok(earthed && values.choice(THRU)? == ThruLoad::Same)
+}
+
 /// What ties another earth to the line: an amplifier on the thru, or a second console
 /// joined by a lead; and the resistance of the shield that does, Ω.
 fn other_earth(values: &Values) -> Result<Option<(Cause, f64)>, Fault> {
@@ -128,8 +135,9 @@ fn other_earth(values: &Values) -> Result<Option<(Cause, f64)>, Fault> {
         BoxKind::None if values.choice(SOURCE)?.is_balanced() && values.choice(SPLIT)? == Split::Direct => {
             (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH)
         }
-        BoxKind::Passive | BoxKind::Active if values.choice(THRU)? == ThruLoad::Earthed => {
-            (AMP_DIFFERENCE, AMP_EARTH_R, THRU_LENGTH)
+        BoxKind::Passive | BoxKind::Active if values.choice(THRU)?.is_earthed() => {
+            let volts = if on_the_same_earth(values)? { EARTH_VOLTS } else { AMP_DIFFERENCE };
+            (volts, AMP_EARTH_R, THRU_LENGTH)
         }
         BoxKind::None | BoxKind::Passive | BoxKind::Active => return Ok(None),
     };
@@ -186,7 +194,7 @@ impl Loops {
         };
         let there = |is_there, length: f64| if is_there { length } else { 0.0 };
         let loops = Self {
-            star: EarthStar { source, amplifier },
+            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)? },
             stray: stray(values)?,
             unbalanced: [there(in_lead, values.number(LEAD_LENGTH)?), there(in_run, values.number(RUN_LENGTH)?)],
             run,
@@ -393,7 +401,11 @@ impl Loops {
                 working.step_with("share_amplifier", &[], "s_2", "Z_l1/(Z_l1 + Z_l3)", Unit::One)?;
                 working.step_with("current_source", &[], "I_S", "E_1/(Z_l1 + Z_l3*s_1)", Unit::Ampere)?;
                 working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_l2 + Z_l3*s_2)", Unit::Ampere)?;
-                ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
+                if self.star.same_earth {
+                    ("abs(I_S - I_A*(1 - s_2))", "abs(I_S*s_1 + I_A*s_2)")
+                } else {
+                    ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
+                }
             }
         };
         working.step("current_lead", "I_s1", lead, Unit::Ampere)?;

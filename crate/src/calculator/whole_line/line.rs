@@ -22,6 +22,7 @@ use crate::field::question::{
 use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
 use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind, emf};
+use crate::field::split::{SPLIT, Split};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
 use crate::part::{Between, Chain, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
@@ -252,8 +253,17 @@ impl Line {
 
     /// Whether it is a case for an electrician first.
     pub(crate) fn must_stop(&self) -> bool {
+        self.is_faulty_at(self.hum.current)
+    }
+
+    /// The same whatever connects the source: by the earths and the leakage alone.
+    pub(crate) fn is_faulty(&self) -> bool {
+        self.is_faulty_at(0.0)
+    }
+
+    fn is_faulty_at(&self, current: f64) -> bool {
         let arms = [self.loops.star.source, self.loops.star.amplifier].into_iter().flatten();
-        arms.into_iter().any(|arm| is_faulty(&arm.cause, &self.loops.spectrum, self.hum.current))
+        arms.into_iter().any(|arm| is_faulty(&arm.cause, &self.loops.spectrum, current))
     }
 
     fn held(&self, values: &Values) -> Result<Vec<Limit>, Fault> {
@@ -263,15 +273,22 @@ impl Line {
         let amplifier = self.hum.amplifier.and_then(|distance| Margin::distance(distance, hum, enough));
         let level =
             values.optional(LEVEL_LEAST)?.and_then(|least| Margin::decibels(self.signal.signal - least, BY_GAIN));
-        let mut limits = vec![
-            Limit::new(tone, Margin::decibels(most - self.tone.worse.0, most)).linked(),
+        let mut limits = Vec::new();
+        // What must not be for safety's sake goes before all that is told of sound.
+        if values.choice(SOURCE)? == SourceKind::Loudspeaker {
+            limits.push(Limit::new("bridged", None).refused(shorts_bridge(values)?));
+            limits.push(Limit::new("bare_terminals", None).refused(values.choice(BOX)? == BoxKind::None));
+        }
+        limits.extend([
+            Limit::new(tone, Margin::decibels(most - self.tone.worse.0, most).filter(|_| self.tone.worse.0 >= HEARD))
+                .linked(),
             Limit::new("snr", Margin::distance(self.signal.snr, snr, enough)).linked(),
             Limit::new("signal_to_hum", Margin::distance(self.hum.distance, hum, enough)).linked(),
             Limit::new("margin", Margin::decibels(self.margin - headroom, headroom))
                 .linked()
                 .refused(self.margin < 0.0),
             Limit::new("level", level),
-        ];
+        ]);
         if self.hum.amplifier.is_some() {
             limits.push(Limit::new("amplifier_hum", amplifier));
         }
@@ -285,8 +302,8 @@ impl Line {
         if let Some(least) = values.optional(SMALLEST_LOAD)? {
             limits.push(Limit::new("impedance", Margin::at_least(self.load, least, Unit::Ohm)));
         }
-        if values.choice(SOURCE)? == SourceKind::Loudspeaker && shorts_bridge(values)? {
-            limits.push(Limit::new("bridged", None).refused(true));
+        if self.phantom_meets_phantom(values)? {
+            limits.push(Limit::new("phantom_twice", None).refused(true));
         }
         let supply = |id, refused| Limit::new(id, None).linked().refused(refused);
         match self.phantom {
@@ -297,6 +314,12 @@ impl Line {
             Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => {}
         }
         Ok(limits)
+    }
+
+    /// Whether a lead joins the phantom of two consoles, of which one has to be on.
+    fn phantom_meets_phantom(&self, values: &Values) -> Result<bool, Fault> {
+        let joined = self.rig.between == Between::Nothing && values.choice(SPLIT)? == Split::Direct;
+        Ok(joined && matches!(self.phantom, Phantom::Feeds { fed: Fed::Microphone, .. }))
     }
 
     /// How much unbalanced line lies before the console, m: a lead to a box is judged
@@ -412,6 +435,9 @@ pub(super) fn givens(values: &Values, working: &mut Working, supply: Supply) -> 
     working.given("l", values.number(RUN_LENGTH)?, Unit::Metre);
     Ok(())
 }
+
+/// Less than this is no loss of tone, dB (common practice, no source).
+const HEARD: f64 = 0.1;
 
 /// A gain that is no small matter, dB: what a level misses is weighed by it.
 const BY_GAIN: f64 = 20.0;

@@ -6,7 +6,8 @@ use super::hum::RunConnection;
 use super::line::{Fed, Line, givens};
 use crate::calculator::Calculator;
 use crate::calculator::{
-    balance, ground_loop, level_chain, noise_floor, phantom as phantom_supply, pickup, source_load,
+    balance, ground_loop, ground_loop::OTHER_HUM, level_chain, noise_floor, phantom as phantom_supply, pickup,
+    source_load,
 };
 use crate::fault::Fault;
 use crate::field::active_box::BOX_R;
@@ -30,8 +31,8 @@ use crate::field::source::{COUPLING_C, EMF, OUTPUT_C, SOURCE, SOURCE_C, SOURCE_R
 use crate::field::thru::{AMP_C, AMP_R};
 use crate::field::transformer::WINDING_C;
 use crate::field::{Filling, Values};
-use crate::network::MIDBAND;
-use crate::part::{Cause, Drive, PhantomFeed};
+use crate::network::{MIDBAND, a_weighting};
+use crate::part::{Cause, Drive, Lead, PhantomFeed, Rig};
 use crate::quantity::Unit;
 use crate::report::Sheet;
 use crate::words::Arg;
@@ -54,7 +55,10 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
         copied(if kind == SourceKind::Pickup { &pickup::CALCULATOR } else { &source_load::CALCULATOR }, values)?;
     filling.put(LOAD_R, 1.0 / y.re.max(0.0));
     filling.put(LOAD_C, y.im.max(0.0) / (TAU * frequency));
-    filling.put(FREQUENCY, frequency);
+    // A pickup's own page asks for its treble.
+    if kind != SourceKind::Pickup || frequency > MIDBAND {
+        filling.put(FREQUENCY, frequency);
+    }
     if kind != SourceKind::Pickup {
         filling.put(EMF, line.open_volts);
         filling.put(SOURCE_C, line.rig.lead.capacitance());
@@ -121,7 +125,10 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
     filling.put(INPUT_GAIN, line.gain);
     match line.rig.source.source.resistance() {
         Some(r) if line.rig.thru.is_none() && line.rig.source.chain.is_empty() => {
-            filling.put(EMF, line.open_volts);
+            // A chain of levels has no run: what it takes is taken off the source.
+            let without = Rig { run: Lead::NONE, ..line.rig.clone() }.chain();
+            let taken = (line.chain.transfer(MIDBAND) / without.transfer(MIDBAND)).norm();
+            filling.put(EMF, line.open_volts * taken);
             filling.put(SOURCE_R, r);
         }
         // A chain of levels takes a source as a resistance: what else it is, and
@@ -185,6 +192,9 @@ pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool
         if in_lead { chain.transfer(MIDBAND) } else { chain.last().transfer_behind(chain.before_run, MIDBAND) };
     let signal = emf(values)? * (chain.transfer(MIDBAND) / behind).norm();
     filling.put(SIGNAL, signal);
+    // What the mains around puts in, as so much at every harmonic: the same A-weighted.
+    let flat = loops.spectrum.sum(|_| 1.0, a_weighting);
+    filling.put(OTHER_HUM, Some(line.hum.weighted[3] / flat / behind.norm()).filter(|volts| *volts > 0.0));
     let mains = mains(values)?;
     match (&loops.run, loops.line(chain, mains)) {
         (RunConnection::Isolated { circuit_r, .. }, _) if !in_lead => {

@@ -6,7 +6,7 @@
 //! calculators that show the working of each, and every answer links there.
 
 mod blame;
-mod hum;
+pub(super) mod hum;
 pub(super) mod line;
 mod links;
 mod requirements;

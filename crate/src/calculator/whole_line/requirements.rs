@@ -9,8 +9,9 @@ use crate::field::loudspeaker::TAKE_OFF;
 use crate::field::pad::PAD;
 use crate::field::phantom::{ConsolePhantom, LEAST, PHANTOM};
 use crate::field::question::{HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
-use crate::field::run::RUN_LENGTH;
+use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{EMF, SMALLEST_LOAD};
+use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::{Bound, Change, Requirement, Step};
 
 const METRES: Step = Step::Of(0.1);
@@ -18,23 +19,25 @@ const PADS: Step = Step::Of(10.0);
 
 const TONE: &[Change] = &[
     Change::less(LEAD_LENGTH, METRES),
+    Change::less(THRU_LENGTH, METRES),
     Change::less(RUN_LENGTH, METRES),
     Change::more(BOX_R, Step::Sold),
-    Change::to(BOX, BoxKind::Active.id()),
-    Change::to(BOX, BoxKind::Passive.id()),
+    Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
+    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
     Change::more(CONSOLE_R, Step::Sold),
 ];
 
 const HUM: &[Change] = &[
     Change::to(GROUND, Ground::Lifted.id()),
-    Change::to(BOX, BoxKind::Passive.id()),
+    Change::to(THRU, ThruLoad::Same.id()),
+    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
     Change::less(LEAD_LENGTH, METRES),
     Change::less(RUN_LENGTH, METRES),
 ];
 
 const LOAD: &[Change] = &[
-    Change::to(BOX, BoxKind::Passive.id()),
-    Change::to(BOX, BoxKind::Active.id()),
+    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
+    Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
     Change::more(CONSOLE_R, Step::Sold),
 ];
 
@@ -52,7 +55,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         &[
             Change::more(EMF, Step::Decibels),
             Change::less(PAD, PADS),
-            Change::to(BOX, BoxKind::Active.id()),
+            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
             Change::less(LEAD_LENGTH, METRES),
         ],
     ),
@@ -66,20 +69,24 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
             Change::more(TAKE_OFF, PADS),
             Change::more(PAD, PADS),
             Change::less(EMF, Step::Decibels),
-            Change::to(BOX, BoxKind::Passive.id()),
+            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
         ],
     ),
     keep(
         "level",
         Bound::at_least(LEVEL_LEAST),
-        &[Change::less(PAD, PADS), Change::more(EMF, Step::Decibels), Change::to(BOX, BoxKind::Active.id())],
+        &[
+            Change::less(PAD, PADS),
+            Change::more(EMF, Step::Decibels),
+            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
+        ],
     ),
     keep(
         "unbalanced",
         Bound::at_most(UNBALANCED_MOST),
         &[
-            Change::to(BOX, BoxKind::Passive.id()),
-            Change::to(BOX, BoxKind::Active.id()),
+            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
+            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
             Change::less(RUN_LENGTH, METRES),
             Change::less(LEAD_LENGTH, METRES),
         ],
@@ -93,7 +100,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
             Change::to(PHANTOM, ConsolePhantom::P48.id()),
             Change::to(POWERED, BoxSupply::Battery.id()),
             Change::less(RUN_LENGTH, METRES),
-            Change::to(BOX, BoxKind::Passive.id()),
+            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
             Change::to(BOX, BoxKind::None.id()),
         ],
     ),
@@ -102,8 +109,8 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         Bound::Absent,
         &[
             Change::to(PHANTOM, ConsolePhantom::Off.id()),
-            Change::to(BOX, BoxKind::Passive.id()),
-            Change::to(BOX, BoxKind::Active.id()),
+            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
+            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
         ],
     ),
 ];

@@ -9,6 +9,7 @@ use crate::calculator::level_chain::Point;
 use crate::calculator::noise_floor::loudest;
 use crate::fault::Fault;
 use crate::field::Values;
+use crate::field::direct_box::{GROUND, Ground};
 use crate::field::earth::{POWER, Power};
 use crate::field::loudspeaker::{POWER_AMPLIFIER, PowerAmplifier, SPEAKER_EMF, TAKE_OFF, TAKE_OFF_R};
 use crate::field::mains::mains;
@@ -19,7 +20,7 @@ use crate::field::question::{
 };
 use crate::field::signal::CREST;
 use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind};
-use crate::field::thru::{THRU, ThruLoad};
+use crate::field::thru::THRU;
 use crate::part::Feeding;
 use crate::quantity::Unit;
 use crate::quantity::level::{HALF_POWER, dbu, ratio};
@@ -112,7 +113,9 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if let Some(distance) = hum.amplifier {
         sheet.further("amplifier_hum", distance, Unit::Decibel, &[]);
         let args = [("limit", Arg::Quantity(least, Unit::Decibel))];
-        keep(sheet, distance, least, ["verdict-amplifier-quiet", "verdict-amplifier-hums"], &args);
+        let lifted = values.choice(GROUND)? == Ground::Lifted;
+        let hums = if lifted { "verdict-amplifier-loop" } else { "verdict-amplifier-hums" };
+        keep(sheet, distance, least, ["verdict-amplifier-quiet", hums], &args);
     }
     if line.loops.star.is_driven() {
         loops(values, line, sheet)?;
@@ -134,7 +137,7 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.warn("stop", &[]);
     }
     let apart = matches!(line.loops.run, RunConnection::Isolated { .. } | RunConnection::Balanced { lifted: true, .. });
-    if apart && values.choice(POWER)? == Power::Leaking && values.choice(THRU)? != ThruLoad::Earthed {
+    if apart && values.choice(POWER)? == Power::Leaking && !values.choice(THRU)?.is_earthed() {
         sheet.warn("floats", &[]);
     }
     Ok(())
