@@ -16,6 +16,8 @@ use serde::Serialize;
 const MOST: usize = 3;
 /// So many places are looked at on the way from what is there.
 const PLACES: usize = 24;
+/// No lead is made shorter, m (common practice, no source).
+const LEAST_LEAD: f64 = 1.0;
 /// How closely a place is found, as a share of the way.
 const FINE: f64 = 1e-6;
 
@@ -43,9 +45,13 @@ pub(crate) fn cures(calculator: &'static Calculator, values: &Values, settings: 
     let Ok(Some(case)) = Case::of(calculator, values) else { return Vec::new() };
     let mut cures: Vec<Cure> = Vec::new();
     for (requirement, _) in case.requirements.iter().zip(&case.kept).filter(|(_, kept)| !**kept) {
+        let mut done: Vec<(&str, Changed)> = Vec::new();
         let found = requirement.changes.iter().filter_map(|change| {
             let to = case.smallest(requirement, change)?;
-            case.link((calculator, values), change, to, settings)
+            // What does by itself needs nothing with it.
+            let new = !done.contains(&(change.field(), to));
+            done.push((change.field(), to));
+            if new { case.link((calculator, values), change, to, settings) } else { None }
         });
         cures.extend(found.take(MOST).map(|link| Cure { reading: requirement.reading, link }));
     }
@@ -80,6 +86,10 @@ impl Case {
     /// Whether all that was kept and this requirement are kept by other values.
     fn is_mended(&self, requirement: &Requirement, values: &Values) -> bool {
         let Ok(solution) = self.calculator.solution(values, Depth::Readings) else { return false };
+        // What can harm somebody now is no cure.
+        if solution.cautions_first {
+            return false;
+        }
         let mut others = self.requirements.iter().zip(&self.kept).filter(|(_, kept)| **kept);
         is_kept(requirement, &solution, values) && others.all(|(other, _)| is_kept(other, &solution, values))
     }
@@ -91,13 +101,15 @@ impl Case {
             return None;
         }
         match (change, &field.kind) {
-            (Change::To(id, answer, only), Kind::Choice(_)) => {
-                let to = Changed::Answer(answer);
-                if only.is_some_and(|(id, there)| self.values.answer_to(id).is_ok_and(|now| now != there)) {
-                    return None;
+            (Change::To(to), Kind::Choice(_)) => {
+                let now = |id| self.values.answer_to(id).unwrap_or_default();
+                let fits = to.only.is_none_or(|(id, there)| now(id) == there) && now(to.choice) != to.answer;
+                let changed = Changed::Answer(to.answer);
+                let mut values = self.values.changed(to.choice, &changed);
+                if let Some((id, answer)) = to.also {
+                    values = values.changed(id, &Changed::Answer(answer));
                 }
-                let differs = self.values.answer_to(id).is_ok_and(|now| now != *answer);
-                (differs && self.is_mended(requirement, &self.values.changed(id, &to))).then_some(to)
+                (fits && self.is_mended(requirement, &values)).then_some(changed)
             }
             (Change::Less(_, step), Kind::Number(number)) => self.number(requirement, field.id, number, *step, false),
             (Change::More(_, step), Kind::Number(number)) => self.number(requirement, field.id, number, *step, true),
@@ -136,7 +148,9 @@ impl Case {
             Step::Decibels => edge * 10_f64.powf(if upwards { 0.05 } else { -0.05 }),
             Step::Sold => step.next(edge * if upwards { 1.01 } else { 0.99 }, from, upwards),
         };
-        let within = |value: &f64| *value >= number.limits.0 && *value <= number.limits.1;
+        // Nobody plays on less than a metre of lead.
+        let least = if number.unit == Unit::Metre { LEAST_LEAD } else { number.limits.0 };
+        let within = |value: &f64| *value >= least && *value <= number.limits.1;
         let mends = |value: &f64| self.is_mended(requirement, &self.values.changed(id, &Changed::Number(*value)));
         [edge, beside].into_iter().filter(within).find(mends).map(Changed::Number)
     }
@@ -169,8 +183,18 @@ impl Case {
         let (calculator, values) = if same.is_some() { (asked, asked_values) } else { (self.calculator, &self.values) };
         let mut filling = filled(calculator, values).ok()?;
         filling.change(id, &to);
+        let also = match change {
+            Change::To(to) => to.also,
+            Change::Less(..) | Change::More(..) => None,
+        };
+        if let Some((id, answer)) = also {
+            filling.change(id, &Changed::Answer(answer));
+        }
         let (key, args) = match to {
-            Changed::Answer(answer) => (format!("cure-{id}-{answer}"), Vec::new()),
+            Changed::Answer(answer) => {
+                let with = also.map_or(String::new(), |(_, answer)| format!("-{answer}"));
+                (format!("cure-{id}-{answer}{with}"), Vec::new())
+            }
             Changed::Number(value) => {
                 let from = self.values.stands_in(id)?;
                 let by = match change {

@@ -273,6 +273,7 @@ fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
         source: Path::new(OnePort::resistor(values.number(SOURCE_R)?), OnePort::OPEN),
         lead: lead(values)?,
         thru: None,
+        take_off: None,
         between: between(values, false)?,
         run: Lead::NONE,
         pad: pad(values, working)?,

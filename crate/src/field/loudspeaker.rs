@@ -4,7 +4,8 @@
 use super::source::{SOURCE, SourceKind};
 use super::{ChoiceField, Field, Values, choice};
 use crate::fault::Fault;
-use crate::network::{Element, OnePort, Path};
+use crate::network::{OnePort, Path};
+use crate::part::Arms;
 use crate::quantity::Unit;
 use crate::quantity::level::ratio;
 
@@ -46,21 +47,18 @@ pub(crate) const TAKE_OFF_R: Field = Field::number("take_off_r", "R_TO", Unit::O
     .detail()
     .at("source");
 
-/// What an open divider of the resistance `R_TO` that takes off `a_TO` has in its
-/// upper and its lower arm, Ω.
-fn arms(values: &Values) -> Result<Option<(f64, f64)>, Fault> {
+/// The pad in front of the box: an open divider of the resistance `R_TO` that takes
+/// off `a_TO`.
+pub(crate) fn take_off(values: &Values) -> Result<Option<Arms>, Fault> {
+    if values.choice(SOURCE)? != SourceKind::Loudspeaker {
+        return Ok(None);
+    }
     let (loss, r) = (values.number(TAKE_OFF)?, values.number(TAKE_OFF_R)?);
     let lower = r / ratio(loss);
-    Ok((loss > 0.0).then_some((r - lower, lower)))
+    Ok((loss > 0.0).then(|| Arms { series: OnePort::resistor(r - lower), shunt: OnePort::resistor(lower) }))
 }
 
-/// The terminals behind the pad.
+/// The terminals.
 pub(crate) fn loudspeaker(values: &Values) -> Result<Path, Fault> {
-    let terminals = Path::new(OnePort::resistor(values.number(SPEAKER_R)?), OnePort::OPEN);
-    Ok(match arms(values)? {
-        None => terminals,
-        Some((upper, lower)) => terminals
-            .with("part-take-off", Element::Series(OnePort::resistor(upper)))
-            .with("part-take-off", Element::Shunt(OnePort::resistor(lower))),
-    })
+    Ok(Path::new(OnePort::resistor(values.number(SPEAKER_R)?), OnePort::OPEN))
 }

@@ -58,5 +58,5 @@ pub use choice::{Answers, ChoiceField};
 pub(crate) use filling::{Changed, Filling, Put};
 pub use kind::{Choice, ChoiceOption, Field, Kind, Number};
 pub(crate) use list::{folded, joined, only_when};
-pub use requirement::{Bound, Change, Requirement, Step};
+pub use requirement::{Answered, Bound, Change, Requirement, Step};
 pub use values::Values;

@@ -25,15 +25,27 @@ pub enum Bound {
 }
 
 /// What one may change.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Change {
     /// Less in a number field.
     Less(&'static str, Step),
     /// More.
     More(&'static str, Step),
-    /// Another answer to a choice, as long as another choice has that answer, if that
-    /// is told.
-    To(&'static str, &'static str, Option<(&'static str, &'static str)>),
+    /// Another answer to a choice.
+    To(Answered),
+}
+
+/// Another answer to a choice, each as the identifiers of field and answer.
+#[derive(Clone, Copy, Debug)]
+pub struct Answered {
+    /// The choice.
+    pub choice: &'static str,
+    /// Its new answer.
+    pub answer: &'static str,
+    /// Makes sense only while another choice has this answer.
+    pub only: Option<(&'static str, &'static str)>,
+    /// Another choice that changes with it.
+    pub also: Option<(&'static str, &'static str)>,
 }
 
 /// In what steps a number is changed.
@@ -77,7 +89,7 @@ impl Change {
     /// While it is being compiled, where the answer is none.
     pub const fn to<T: Answers>(choice: ChoiceField<T>, answer: &'static str) -> Self {
         assert!(ChoiceField::<T>::has(&[answer]), "not an answer to this choice");
-        Self::To(choice.id(), answer, None)
+        Self::To(Answered { choice: choice.id(), answer, only: None, also: None })
     }
 
     /// The same where another choice has this answer.
@@ -91,13 +103,27 @@ impl Change {
         there: &'static str,
     ) -> Self {
         assert!(ChoiceField::<T>::has(&[answer]) && ChoiceField::<U>::has(&[there]), "not an answer to this choice");
-        Self::To(choice.id(), answer, Some((other.id(), there)))
+        Self::To(Answered { choice: choice.id(), answer, only: Some((other.id(), there)), also: None })
+    }
+
+    /// The same together with an answer to another choice.
+    ///
+    /// # Panics
+    /// As [`Change::to`].
+    #[must_use]
+    pub const fn and<T: Answers>(self, other: ChoiceField<T>, answer: &'static str) -> Self {
+        assert!(ChoiceField::<T>::has(&[answer]), "not an answer to this choice");
+        match self {
+            Self::To(to) => Self::To(Answered { also: Some((other.id(), answer)), ..to }),
+            number => number,
+        }
     }
 
     /// The field that is changed.
     pub fn field(&self) -> &'static str {
         match self {
-            Self::Less(id, _) | Self::More(id, _) | Self::To(id, ..) => id,
+            Self::Less(id, _) | Self::More(id, _) => id,
+            Self::To(to) => to.choice,
         }
     }
 }

@@ -29,7 +29,7 @@ pub(crate) const SPLIT: ChoiceField<Split> =
     Split::field("split", Split::None).when(SOURCE, SPLITS).detail().at("console");
 /// Voltage between the two consoles' earths, V.
 pub(crate) const SECOND_DIFFERENCE: Field =
-    EARTH_VOLTS.named("second_difference", "E_2K").starting(0.0).when(SPLIT, JOINED).detail().at("console");
+    EARTH_VOLTS.named("second_difference", "E_2K").when(SPLIT, JOINED).detail().at("console");
 /// Resistance of the path of the second console's earth, Ω.
 pub(crate) const SECOND_EARTH_R: Field = AMP_EARTH_R.named("second_earth_r", "R_E2K").when(SPLIT, JOINED).at("console");
 

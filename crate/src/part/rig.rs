@@ -45,6 +45,8 @@ pub struct Rig {
     pub lead: Lead,
     /// At the end of that lead, if there is one.
     pub thru: Option<Thru>,
+    /// In front of the box, if there is one: for the terminals of a loudspeaker.
+    pub take_off: Option<Arms>,
     /// The box.
     pub between: Between,
     /// On to the console.
@@ -83,6 +85,8 @@ pub struct Chain {
     pub behind_lead: Node,
     /// In the first path, behind the thru too: where the box stands.
     pub before_box: Node,
+    /// In the first path, behind the pad of the box too: where its input is.
+    pub at_box: Node,
     /// In the first path, where noise ceases to be that of source and leads:
     /// without a box the run counts to the leads.
     pub behind_leads: Node,
@@ -228,6 +232,11 @@ impl Rig {
             first = first.with("part-thru", thru.element());
         }
         let before_box = first.end();
+        if let Some(arms) = &self.take_off {
+            let series = Element::Series(arms.series.clone());
+            first = first.with("part-take-off", series).with("part-take-off", Element::Shunt(arms.shunt.clone()));
+        }
+        let at_box = first.end();
         if let Between::Active(active) = self.between {
             let first = Path { load: active.input.load(), ..first };
             let (second, behind_run) = self.to_console(Path::new(active.output(), OnePort::OPEN));
@@ -238,6 +247,7 @@ impl Rig {
                 at_source,
                 behind_lead,
                 before_box,
+                at_box,
                 behind_leads: before_box,
                 active,
                 console: self.console,
@@ -254,7 +264,7 @@ impl Rig {
         let before_run = first.end();
         let (first, behind_run) = self.to_console(first);
         let pad = self.pad.as_ref().map(|_| behind_run);
-        let primary = matches!(self.between, Between::Passive(_)).then(|| Tap::new(&first, before_box));
+        let primary = matches!(self.between, Between::Passive(_)).then(|| Tap::new(&first, at_box));
         let behind_leads = match primary {
             Some(_) => before_box,
             None => pad.unwrap_or(first.end()),
@@ -265,6 +275,7 @@ impl Rig {
             at_source,
             behind_lead,
             before_box,
+            at_box,
             behind_leads,
             active: None,
             console: self.console,

@@ -39,6 +39,14 @@ impl Verdict<Message> {
     }
 }
 
+impl Verdict {
+    /// Without what a message leaves behind where its last part says nothing.
+    fn trimmed(mut self) -> Self {
+        self.text.truncate(self.text.trim_end().len());
+        self
+    }
+}
+
 impl Plot<Message> {
     fn worded(self, settings: &Settings) -> Plot {
         let Self { id, title, summary, x, y, traces, markers, bands, stops } = self;
@@ -102,7 +110,7 @@ impl Candidate<Message> {
             id,
             name: name.text(settings),
             place,
-            verdict: verdict.worded(settings),
+            verdict: verdict.worded(settings).trimmed(),
             reasons: reasons.into_iter().map(reason).collect(),
             link: link.worded(settings),
         }

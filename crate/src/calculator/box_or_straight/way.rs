@@ -19,7 +19,7 @@ use crate::field::question::{BASS, LEVEL_LEAST, TREBLE, UNBALANCED_MOST};
 use crate::field::run::{RUN, Run};
 use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
-use crate::field::split::{SPLIT, Split};
+use crate::field::split::{SECOND_DIFFERENCE, SPLIT, Split};
 use crate::field::transformer::{C1, CORE_LOSS, LARGEST, LEAKAGE, MAGNETISING, R1, R2, RATIO};
 use crate::field::{Filling, Put, Values};
 use crate::quantity::level::dbu;
@@ -137,6 +137,7 @@ impl Asked {
             (SourceKind::Microphone, BoxKind::Passive) => {
                 way.isolator && !way.pad && self.usual.microphone.suffers() && self.phantom == Supplied::Always
             }
+            (SourceKind::Loudspeaker, BoxKind::None) => !way.pad && !self.thru,
             (_, BoxKind::None) => !self.thru && (!way.pad || source.is_resistive()),
             (SourceKind::Balanced, BoxKind::Passive) if way.isolator => true,
             // A passive box brings a line down to what a guitar's amplifier expects.
@@ -270,6 +271,9 @@ impl Asked {
         }
         filling.choose(BOX, way.between);
         filling.choose(SPLIT, way.split);
+        if self.second == Second::Near {
+            filling.put(SECOND_DIFFERENCE, 0.0);
+        }
         filling.choose(PHANTOM, if self.has_phantom(way, input) { ConsolePhantom::P48 } else { ConsolePhantom::Off });
         filling.choose(POWERED, if way.by_phantom { BoxSupply::Phantom } else { BoxSupply::Battery });
         let may_lift = !way.by_phantom || self.lifted_supply == LiftedSupply::Kept;

@@ -152,7 +152,11 @@ pub(super) fn mind(sheet: &mut Sheet, asked: &Asked, best: Option<&Tried>) {
         }
     }
     let Some(best) = best else { return };
-    if asked.earthed && best.way.between == BoxKind::None && asked.usual.source != SourceKind::Microphone {
+    if best.broken == 0
+        && asked.earthed
+        && best.way.between == BoxKind::None
+        && asked.usual.source != SourceKind::Microphone
+    {
         sheet.warn("earthed", &[]);
     }
 }

@@ -69,7 +69,7 @@ pub(in crate::calculator) struct Loops {
     pub pin_1_r: f64,
     pub spectrum: Spectrum,
     stray: Stray,
-    /// How much of the first lead and of the run is unbalanced, m.
+    /// How much of the first lead, with that of a thru, and of the run is unbalanced, m.
     pub unbalanced: [f64; 2],
 }
 
@@ -119,6 +119,13 @@ fn console(values: &Values) -> Result<Receiver, Fault> {
     let receiver = electronic(values)?;
     let supply = values.choice(PHANTOM)?.supply();
     Ok(supply.map_or(receiver, |supply| receiver.fed_through(supply.values().feed_r, FEED_MATCH)))
+}
+
+/// How much lead hangs on the thru of a box, m: as open to the mains around as the
+/// first lead, and at the same node.
+fn thru_length(values: &Values) -> Result<f64, Fault> {
+    let is_there = values.choice(BOX)? != BoxKind::None && values.choice(THRU)? != ThruLoad::None;
+    if is_there { values.number(THRU_LENGTH) } else { Ok(0.0) }
 }
 
 /// Whether source and amplifier stand on the same earth; without one of its own the
@@ -196,7 +203,10 @@ impl Loops {
         let loops = Self {
             star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)? },
             stray: stray(values)?,
-            unbalanced: [there(in_lead, values.number(LEAD_LENGTH)?), there(in_run, values.number(RUN_LENGTH)?)],
+            unbalanced: [
+                there(in_lead, values.number(LEAD_LENGTH)?) + thru_length(values)?,
+                there(in_run, values.number(RUN_LENGTH)?),
+            ],
             run,
             through,
             in_lead,

@@ -18,6 +18,7 @@ use crate::field::earth::{
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_LENGTH, SHIELD_R};
 use crate::field::leg::{DRIVE, DriveKind, FLOATING_C, IMBALANCE, LEG_R};
 use crate::field::load::{LOAD_C, LOAD_R};
+use crate::field::loudspeaker::SPEAKER_R;
 use crate::field::mains::mains;
 use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_LEAST, MICROPHONE_R};
 use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
@@ -69,7 +70,7 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
             filling.put(COUPLING_C, values.number(PIEZO_C)?);
         }
         SourceKind::Microphone => filling.put(SOURCE_R, values.number(MICROPHONE_R)?),
-        SourceKind::Loudspeaker => terminals(&mut filling, line),
+        SourceKind::Loudspeaker => filling.put(SOURCE_R, values.number(SPEAKER_R)?),
         SourceKind::Output | SourceKind::Balanced => filling.put(COUPLING_C, values.optional(OUTPUT_C)?),
         SourceKind::Pickup => {}
     }
@@ -78,11 +79,15 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     Ok(())
 }
 
-/// Loudspeaker terminals behind their pad, as a plain source.
-fn terminals(filling: &mut Filling, line: &Line) {
-    let (volts, r) = (line.open_volts, line.alone.output_impedance(MIDBAND).norm());
-    filling.put(EMF, volts);
-    filling.put(SOURCE_R, r);
+/// Loudspeaker terminals as a plain source at the input of the box, behind the pad.
+fn behind_pad(filling: &mut Filling, values: &Values, line: &Line) -> Result<(), Fault> {
+    let first = &line.chain.first;
+    let through = first.tapped(line.chain.at_box).transfer(MIDBAND).norm();
+    let (back, on) = (first.looking_back(line.chain.at_box, MIDBAND), first.looking_on(line.chain.at_box, MIDBAND));
+    filling.put(EMF, emf(values)? * through * ((back + on) / on).norm());
+    filling.put(SOURCE_R, back.re);
+    filling.put(LEAD_LENGTH, 0.0);
+    Ok(())
 }
 
 /// The same rig, without a run and a pad; a thru counts as more capacitance of
@@ -95,7 +100,7 @@ pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(
     let kind = match values.choice(SOURCE)? {
         SourceKind::Balanced => SourceKind::Output,
         SourceKind::Loudspeaker => {
-            terminals(&mut filling, line);
+            behind_pad(&mut filling, values, line)?;
             SourceKind::Output
         }
         kind => kind,
@@ -124,7 +129,7 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
     filling.put(INPUT_GAIN, line.gain);
     match line.rig.source.source.resistance() {
-        Some(r) if line.rig.thru.is_none() && line.rig.source.chain.is_empty() => {
+        Some(r) if line.rig.thru.is_none() && line.rig.take_off.is_none() && line.rig.source.chain.is_empty() => {
             // A chain of levels has no run: what it takes is taken off the source.
             let without = Rig { run: Lead::NONE, ..line.rig.clone() }.chain();
             let taken = (line.chain.transfer(MIDBAND) / without.transfer(MIDBAND)).norm();
@@ -135,7 +140,7 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
         // what a thru takes, is counted up to the first input.
         _ => {
             let chain = &line.chain;
-            let first = chain.first.tapped(chain.before_box).transfer(MIDBAND).norm();
+            let first = chain.first.tapped(chain.at_box).transfer(MIDBAND).norm();
             filling.put(EMF, emf(values)? * first);
             filling.put(SOURCE_R, 0.0);
             filling.put(LEAD_LENGTH, 0.0);

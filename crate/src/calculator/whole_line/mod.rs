@@ -53,7 +53,7 @@ use crate::quantity::Unit;
 use crate::quantity::level::power_ratio;
 use crate::report::{Drawn, Sheet};
 use crate::words::Arg;
-use line::Line;
+use line::{Line, shorts_bridge};
 use requirements::REQUIREMENTS;
 
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
@@ -329,7 +329,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.caution("caution-electrician");
         sheet.caution("caution-rcd");
     }
-    if line.must_stop() {
+    let bare = values.choice(SOURCE)? == SourceKind::Loudspeaker
+        && (values.choice(BOX)? == BoxKind::None || shorts_bridge(values)?);
+    if line.must_stop() || bare {
         sheet.cautions_first();
     }
     let found = features(&line.chain);

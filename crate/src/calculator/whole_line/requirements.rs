@@ -11,35 +11,44 @@ use crate::field::phantom::{ConsolePhantom, LEAST, PHANTOM};
 use crate::field::question::{HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{EMF, SMALLEST_LOAD};
+use crate::field::split::{SPLIT, Split};
 use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::{Bound, Change, Requirement, Step};
 
 const METRES: Step = Step::Of(0.1);
 const PADS: Step = Step::Of(10.0);
 
+/// Boxes, where the run is balanced.
+const ACTIVE: Change = Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id());
+const ACTIVE_ON_BATTERY: Change = ACTIVE.and(POWERED, BoxSupply::Battery.id());
+const PASSIVE: Change = Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id());
+const PASSIVE_LIFTED: Change = PASSIVE.and(GROUND, Ground::Lifted.id());
+/// One where it was not.
+const ON_A_BALANCED_RUN: Change = Change::to(BOX, BoxKind::Passive.id()).and(RUN, Run::Balanced.id());
+
 const TONE: &[Change] = &[
     Change::less(LEAD_LENGTH, METRES),
     Change::less(THRU_LENGTH, METRES),
     Change::less(RUN_LENGTH, METRES),
     Change::more(BOX_R, Step::Sold),
-    Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
-    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
+    ACTIVE,
+    ACTIVE_ON_BATTERY,
+    PASSIVE,
+    PASSIVE_LIFTED,
     Change::more(CONSOLE_R, Step::Sold),
 ];
 
 const HUM: &[Change] = &[
     Change::to(GROUND, Ground::Lifted.id()),
+    Change::to(SPLIT, Split::Transformer.id()),
     Change::to(THRU, ThruLoad::Same.id()),
-    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
+    PASSIVE,
+    PASSIVE_LIFTED,
     Change::less(LEAD_LENGTH, METRES),
     Change::less(RUN_LENGTH, METRES),
 ];
 
-const LOAD: &[Change] = &[
-    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
-    Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
-    Change::more(CONSOLE_R, Step::Sold),
-];
+const LOAD: &[Change] = &[PASSIVE, PASSIVE_LIFTED, ACTIVE, ACTIVE_ON_BATTERY, Change::more(CONSOLE_R, Step::Sold)];
 
 const fn keep(reading: &'static str, bound: Bound, changes: &'static [Change]) -> Requirement {
     Requirement { reading, bound, changes }
@@ -55,7 +64,8 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         &[
             Change::more(EMF, Step::Decibels),
             Change::less(PAD, PADS),
-            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
+            ACTIVE,
+            ACTIVE_ON_BATTERY,
             Change::less(LEAD_LENGTH, METRES),
         ],
     ),
@@ -69,24 +79,24 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
             Change::more(TAKE_OFF, PADS),
             Change::more(PAD, PADS),
             Change::less(EMF, Step::Decibels),
-            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
+            PASSIVE,
+            PASSIVE_LIFTED,
         ],
     ),
     keep(
         "level",
         Bound::at_least(LEVEL_LEAST),
-        &[
-            Change::less(PAD, PADS),
-            Change::more(EMF, Step::Decibels),
-            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
-        ],
+        &[Change::less(PAD, PADS), Change::more(EMF, Step::Decibels), ACTIVE, ACTIVE_ON_BATTERY],
     ),
     keep(
         "unbalanced",
         Bound::at_most(UNBALANCED_MOST),
         &[
-            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
-            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
+            ON_A_BALANCED_RUN,
+            PASSIVE,
+            PASSIVE_LIFTED,
+            ACTIVE,
+            ACTIVE_ON_BATTERY,
             Change::less(RUN_LENGTH, METRES),
             Change::less(LEAD_LENGTH, METRES),
         ],
@@ -100,17 +110,14 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
             Change::to(PHANTOM, ConsolePhantom::P48.id()),
             Change::to(POWERED, BoxSupply::Battery.id()),
             Change::less(RUN_LENGTH, METRES),
-            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
+            PASSIVE,
+            PASSIVE_LIFTED,
             Change::to(BOX, BoxKind::None.id()),
         ],
     ),
     keep(
         "supply_on_source",
         Bound::Absent,
-        &[
-            Change::to(PHANTOM, ConsolePhantom::Off.id()),
-            Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id()),
-            Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanced.id()),
-        ],
+        &[Change::to(PHANTOM, ConsolePhantom::Off.id()), PASSIVE, PASSIVE_LIFTED, ACTIVE, ACTIVE_ON_BATTERY],
     ),
 ];

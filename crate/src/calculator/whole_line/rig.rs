@@ -6,6 +6,7 @@ use crate::field::direct_box::{
     BOX, BoxKind, BoxSupply, GROUND, Ground, LIFTED_SUPPLY, LiftedSupply, POWERED, between,
 };
 use crate::field::lead::lead;
+use crate::field::loudspeaker::take_off;
 use crate::field::pad::pad;
 use crate::field::run::{RUN, Run, run};
 use crate::field::source::{SOURCE, coupled, source};
@@ -43,6 +44,7 @@ pub(super) fn rig(values: &Values, working: &mut Working, console: Input) -> Res
         }
         Between::Passive(_) | Between::Active(_) => thru(values, lead)?,
     };
+    let take_off = if between == Between::Nothing { None } else { take_off(values)? };
     let (source, pad) = (coupled(values, source(values)?)?, pad(values, working)?);
-    Ok(Rig { source, lead, thru, between, run: run(values)?, pad, console })
+    Ok(Rig { source, lead, thru, take_off, between, run: run(values)?, pad, console })
 }

@@ -21,7 +21,7 @@ use crate::field::question::{
 use crate::field::signal::CREST;
 use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind};
 use crate::field::thru::THRU;
-use crate::part::Feeding;
+use crate::part::{Between, Feeding};
 use crate::quantity::Unit;
 use crate::quantity::level::{HALF_POWER, dbu, ratio};
 use crate::report::{Sheet, Tone};
@@ -65,8 +65,18 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         worse if worse > CLOSE * most => (Tone::Watch, "verdict-tone-kept"),
         _ => (Tone::Fine, "verdict-tone-kept"),
     };
-    sheet.verdict(tone, word, &args);
-    sheet.further("loss_bass", line.tone.bass, Unit::Decibel, &[("f", Arg::Quantity(bass, Unit::Hertz))]);
+    let at_bass = [("f", Arg::Quantity(bass, Unit::Hertz))];
+    if line.tone.bass > line.tone.treble && worse > most {
+        // What is missed is told of the end at which it is.
+        let treble =
+            if line.tone.treble > most { (Tone::Trouble, "verdict-too") } else { (Tone::Fine, "verdict-treble-kept") };
+        sheet.verdict(treble.0, treble.1, &args);
+        sheet.headline("loss_bass", line.tone.bass, Unit::Decibel, &at_bass);
+        sheet.verdict(tone, word, &args);
+    } else {
+        sheet.verdict(tone, word, &args);
+        sheet.further("loss_bass", line.tone.bass, Unit::Decibel, &at_bass);
+    }
     links::tone(values, sheet, line, f)
 }
 
@@ -170,11 +180,25 @@ fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> 
     links::levels(values, sheet, line)
 }
 
+/// Writes a reading with those to read first where it misses its limit.
+fn written(sheet: &mut Sheet, missed: bool, id: &'static str, value: f64, unit: Unit) {
+    if missed {
+        sheet.headline(id, value, unit, &[]);
+    } else {
+        sheet.further(id, value, unit, &[]);
+    }
+}
+
 /// How much unbalanced line lies before the console.
 fn unbalanced(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let Some(length) = line.unbalanced() else { return Ok(()) };
-    sheet.further("unbalanced", length, Unit::Metre, &[]);
-    let Some(most) = values.optional(UNBALANCED_MOST)? else { return Ok(()) };
+    let most = values.optional(UNBALANCED_MOST)?;
+    let parts = if line.rig.between == Between::Nothing { line.loops.unbalanced } else { [0.0, length] };
+    sheet.working.given("l_1u", parts[0], Unit::Metre);
+    sheet.working.given("l_3u", parts[1], Unit::Metre);
+    let length = sheet.working.step("unbalanced", "l_u", "l_1u + l_3u", Unit::Metre)?;
+    written(sheet, most.is_some_and(|most| length > most), "unbalanced", length, Unit::Metre);
+    let Some(most) = most else { return Ok(()) };
     let args = [("most", Arg::Quantity(most, Unit::Metre))];
     let (tone, word) = if length > most {
         (Tone::Trouble, "verdict-unbalanced-long")
@@ -189,8 +213,11 @@ fn unbalanced(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fau
 fn load(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if let Some(ratio) = line.load_ratio {
         let least = values.number(LOAD_RATIO)?;
+        sheet.working.given("Z_ld", line.load, Unit::Ohm);
+        sheet.working.given("Z_so", line.load / ratio, Unit::Ohm);
+        let ratio = sheet.working.step("load_ratio", "k", "Z_ld/Z_so", Unit::One)?;
         let args = [("least", Arg::Quantity(least, Unit::One)), ("load", Arg::Quantity(line.load, Unit::Ohm))];
-        sheet.further("load_ratio", ratio, Unit::One, &[]);
+        written(sheet, ratio < least, "load_ratio", ratio, Unit::One);
         let (tone, word) =
             if ratio < least { (Tone::Trouble, "verdict-load-low") } else { (Tone::Fine, "verdict-load-high") };
         sheet.verdict(tone, word, &args);
@@ -208,6 +235,9 @@ fn load(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
+/// What usual resistors in a box stand, W (common practice, no source).
+const MOST_HEAT: f64 = 0.5;
+
 /// What a take-off from loudspeaker terminals gets, and what must not be done there.
 fn take_off(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if values.choice(SOURCE)? != SourceKind::Loudspeaker {
@@ -216,7 +246,15 @@ fn take_off(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if values.number(TAKE_OFF)? > 0.0 {
         // A pad that stands the amplifier's largest sine stands its music.
         let peak = values.number(SPEAKER_EMF)? * ratio(values.number(CREST)? - HALF_POWER);
-        sheet.further("take_off_heat", peak.powi(2) / values.number(TAKE_OFF_R)?, Unit::Watt, &[]);
+        let heat = peak.powi(2) / values.number(TAKE_OFF_R)?;
+        let args = [("most", Arg::Quantity(MOST_HEAT, Unit::Watt))];
+        let (tone, word) = if heat > MOST_HEAT {
+            (Tone::Trouble, "verdict-take-off-hot")
+        } else {
+            (Tone::Fine, "verdict-take-off-cool")
+        };
+        sheet.further("take_off_heat", heat, Unit::Watt, &[]);
+        sheet.verdict(tone, word, &args);
     }
     match values.choice(POWER_AMPLIFIER)? {
         _ if shorts_bridge(values)? => sheet.warn("bridged-shorted", &[]),
