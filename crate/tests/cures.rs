@@ -128,3 +128,40 @@ fn presets_may_be_asked() {
         }
     }
 }
+
+/// Nothing that can harm is a cure: what ties a live output of a bridged amplifier to
+/// ground, and what hums because of a fault (common practice, no source).
+#[test]
+fn no_cure_can_harm() {
+    for values in [
+        json!({ "source": "loudspeaker", "amplifier": "bridged", "box": "none", "phantom": "p48", "run_length": 0.0 }),
+        json!({ "source": "output", "power": "leaking", "leakage_current": "3 mA", "run_length": 60.0, "box": "none" }),
+    ] {
+        for cure in cures("whole-line", &values) {
+            let after = report(cure.link.calculator, filled(&cure));
+            let harm =
+                after.warnings.iter().find(|warning| warning.starts_with("Stop") || warning.starts_with("Do not"));
+            assert!(harm.is_none(), "{values}: {}: {harm:?}", cure.link.text);
+        }
+    }
+    for amplifier in ["bridged", "grounded", "valve"] {
+        for input in ["line", "instrument", "amplifier"] {
+            let values = json!({ "source": "loudspeaker", "amplifier": amplifier, "input": input });
+            let found = cures("box-or-straight", &values);
+            assert!(texts(&found).iter().all(|text| !text.contains("pad") || text.contains("loudspeaker")), "{values}");
+        }
+    }
+}
+
+/// A pickup straight into a microphone input wants a DI, on a battery where there is no
+/// phantom; a leak or an earth wants a transformer (common practice, no source).
+#[test]
+fn boxes_are_cures() {
+    let has = |values: Value, text: &str| {
+        let found = cures("whole-line", &values);
+        assert!(texts(&found).contains(&text), "{values}: {:?}", texts(&found));
+    };
+    has(json!({ "box": "none", "phantom": "off", "run_length": 0.0 }), "Use an active DI on a battery");
+    let earthed = json!({ "source": "output", "power": "earthed", "emf": 0.3, "difference": 0.5 });
+    has(earthed, "Use a passive DI, ground lift on");
+}

@@ -404,3 +404,38 @@ fn shares_add_up() {
     }
     assert_eq!(parts, 6);
 }
+
+/// The loudspeaker's pad is in the box, and what falls along the shield of the lead to
+/// it is taken off as the signal is: 0.1 V through 0.5 Ω of earth, 0.12 Ω of lead and
+/// 0.62 Ω of run make 80.6 mA and 9.677 mV beside 10 V, 60.28 dB, and 30.27 dB more by
+/// the A-weighting at 50 Hz (IEC 61672-1, from memory). By hand.
+#[test]
+fn hum_before_the_loudspeaker_pad() {
+    let terminals = json!({
+        "source": "loudspeaker", "speaker_emf": 10.0, "speaker_r": 0.0, "powered": "battery", "phantom": "off",
+        "run_r": 0.0, "imbalance": 0.0, "input_spread": 0.0
+    });
+    let line = report("whole-line", with(keyboard(), terminals));
+    let volts = 0.1 / (0.5 + 0.12 + 0.62) * 0.12;
+    within("to hum", reading(&line, "signal_to_hum"), 20.0 * (10.0_f64 / volts).log10() + 30.27, 0.02);
+    // The amplifier sees the pad.
+    within("load", reading(&line, "impedance"), 10e3, 2.0);
+}
+
+/// A thru of 15 m beside a lead of 5 m takes up four times as much: 12.04 dB. By hand.
+#[test]
+fn a_thru_takes_up_the_mains_around() {
+    let stray = json!({ "power": "floating", "stray_density": 0.0, "stray_c": 1e-15, "amp_r": 1e12, "amp_c": 0.0 });
+    let hum = |more: Value| reading(&report("whole-line", with(with(keyboard(), stray.clone()), more)), "hum");
+    let thru = hum(json!({ "thru": "floating", "thru_length": 15.0 }));
+    within("thru", thru - hum(json!({})), 20.0 * 4.0_f64.log10(), 1e-6);
+}
+
+/// What burns is told: 28.15 V of sine in 1 kΩ are 0.79 W. By hand.
+#[test]
+fn a_loudspeaker_pad_that_burns() {
+    let values = json!({ "source": "loudspeaker", "speaker_emf": 10.0, "crest": 12.0, "take_off_r": 1e3 });
+    let line = report("whole-line", with(keyboard(), values));
+    within("heat", reading(&line, "take_off_heat"), 0.7924, 1e-3);
+    assert_eq!(line.reading("take_off_heat").unwrap().verdict.as_ref().unwrap().tone, Tone::Trouble);
+}
