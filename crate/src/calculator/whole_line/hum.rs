@@ -128,6 +128,16 @@ fn thru_length(values: &Values) -> Result<f64, Fault> {
     if is_there { values.number(THRU_LENGTH) } else { Ok(0.0) }
 }
 
+/// How much of the first lead, with that of a thru, and of the run is unbalanced, m.
+fn unbalanced(values: &Values, in_lead: bool, run: &RunConnection) -> Result<[f64; 2], Fault> {
+    let in_run = match run {
+        RunConnection::Unbalanced | RunConnection::Isolated { .. } => true,
+        RunConnection::Balanced { drive, .. } => *drive == Drive::Unbalanced,
+    };
+    let there = |is_there, length: f64| if is_there { length } else { 0.0 };
+    Ok([there(in_lead, values.number(LEAD_LENGTH)?) + thru_length(values)?, there(in_run, values.number(RUN_LENGTH)?)])
+}
+
 /// Whether source and amplifier stand on the same earth; without one of its own the
 /// source stands on none.
 fn on_the_same_earth(values: &Values) -> Result<bool, Fault> {
@@ -195,18 +205,10 @@ impl Loops {
             },
         };
         let in_lead = !(through || boxed == BoxKind::Passive && balanced_source);
-        let in_run = match &run {
-            RunConnection::Unbalanced | RunConnection::Isolated { .. } => true,
-            RunConnection::Balanced { drive, .. } => *drive == Drive::Unbalanced,
-        };
-        let there = |is_there, length: f64| if is_there { length } else { 0.0 };
         let loops = Self {
             star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)? },
             stray: stray(values)?,
-            unbalanced: [
-                there(in_lead, values.number(LEAD_LENGTH)?) + thru_length(values)?,
-                there(in_run, values.number(RUN_LENGTH)?),
-            ],
+            unbalanced: unbalanced(values, in_lead, &run)?,
             run,
             through,
             in_lead,
