@@ -3,7 +3,7 @@
 
 use crate::calculator::{Calculator, Keeps};
 use crate::fault::Fault;
-use crate::field::{Bound, Change, Changed, Field, Filling, Kind, Number, Requirement, Step, Values};
+use crate::field::{Bound, Change, Changed, Field, Kind, Number, Requirement, Step, Values};
 use crate::numeric::bracketed_root;
 use crate::quantity::Unit;
 use crate::quantity::level::decibels;
@@ -127,13 +127,11 @@ impl Case {
         upwards: bool,
     ) -> Option<Changed> {
         let from = self.values.stands_in(id)?;
-        let (least, most) = (number.limits.0.max(number.usual.0.min(0.0)), number.usual.1.max(from));
         let to = match (upwards, step) {
             (true, Step::Decibels) => from * 1e3,
-            (true, _) => most,
+            (true, Step::Of(_) | Step::Sold) => number.usual.1.max(from),
             (false, Step::Decibels) => from * 1e-3,
-            (false, Step::Sold) => number.usual.0,
-            (false, Step::Of(_)) => least.min(number.usual.0),
+            (false, Step::Of(_) | Step::Sold) => number.usual.0,
         };
         let is_log = matches!(step, Step::Decibels | Step::Sold);
         let at = |x: f64| if is_log { from * (to / from).powf(x) } else { from + (to - from) * x };
@@ -181,7 +179,7 @@ impl Case {
         let field = self.calculator.field(id)?;
         let same = asked.field(id).filter(|own| own.unit() == field.unit() && !matches!(own.kind, Kind::Choice(_)));
         let (calculator, values) = if same.is_some() { (asked, asked_values) } else { (self.calculator, &self.values) };
-        let mut filling = filled(calculator, values).ok()?;
+        let mut filling = calculator.filling_from(calculator, values).ok()?;
         filling.change(id, &to);
         let also = match change {
             Change::To(to) => to.also,
@@ -221,11 +219,6 @@ fn rounded(value: f64, unit: Unit) -> Arg {
     } else {
         Arg::Quantity(value, unit)
     }
-}
-
-/// All that stands in the fields of a calculator.
-fn filled(calculator: &'static Calculator, values: &Values) -> Result<Filling, Fault> {
-    calculator.filling_from(calculator, values)
 }
 
 fn is_kept(requirement: &Requirement, solution: &Solution, values: &Values) -> bool {

@@ -68,7 +68,7 @@ pub(super) const OTHER_HUM: Field = Field::number("other_hum", "U_H", Unit::Volt
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "ground-loop",
-    fields: &joined::<29>(&[
+    fields: &joined::<_, 29>(&[
         &[CAUSE.field()],
         &CAUSES,
         &[

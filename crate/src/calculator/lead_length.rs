@@ -20,12 +20,8 @@ use crate::network::{Features, OnePort, Path, features, log_sweep, slope};
 use crate::numeric::bracketed_root;
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use crate::quantity::Unit;
-use crate::report::{Drawn, Sheet, Tone, span, treble};
+use crate::report::{Drawn, HEARD, Sheet, Tone, span, treble};
 use crate::words::Arg;
-
-/// Less than this nobody hears, dB: a line that raises the level by no more raises
-/// nothing (common practice, no source).
-const HEARD: f64 = 0.1;
 
 /// A source resistance times the capacitance of a metre, s/m, under which nobody
 /// needs an estimate: no lead on earth would be long enough.

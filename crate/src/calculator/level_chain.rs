@@ -60,7 +60,7 @@ const REQUIREMENTS: &[Requirement] = &[
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
-    fields: &joined::<43>(&[
+    fields: &joined::<_, 43>(&[
         &[
             EMF.starting(MINUS_10_DBV),
             CREST,

@@ -73,7 +73,7 @@ const BAND_TO: Field = Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
-    fields: &joined::<60>(&[
+    fields: &joined::<_, 60>(&[
         &[
             SOURCES.field(),
             EMF.when(SOURCE, &[SourceKind::Pickup.id(), SourceKind::Output.id(), SourceKind::Piezo.id()]),

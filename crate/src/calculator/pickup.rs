@@ -18,7 +18,7 @@ use std::f64::consts::TAU;
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "pickup",
-    fields: &joined::<22>(&[
+    fields: &joined::<_, 22>(&[
         &PICKUP,
         &[
             LEAD_LENGTH,

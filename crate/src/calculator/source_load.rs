@@ -16,7 +16,7 @@ use crate::field::source::{COUPLING_C, EMF, SOURCE_C, SOURCE_L, SOURCE_R};
 use crate::network::{Element, OnePort, Path, decibels_of_transfer, features, log_sweep};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, ratio};
-use crate::report::{Drawn, Sheet, Tone, span};
+use crate::report::{Drawn, HEARD, Sheet, Tone, span};
 use crate::words::{Arg, Args};
 
 /// Loads that stand for these, in source impedances: one that takes next to
@@ -25,8 +25,6 @@ use crate::words::{Arg, Args};
 /// coil and a capacitance may pass more into a load than its size lets expect.
 const BRIDGING: f64 = 10.0;
 const MATCHED: f64 = 0.5;
-/// A gain of less than this nobody hears, dB (common practice, no source).
-const HEARD: f64 = 0.1;
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "source-load",

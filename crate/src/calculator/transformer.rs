@@ -21,7 +21,7 @@ const LOADING: f64 = 2.0;
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "transformer",
-    fields: &joined::<13>(&[
+    fields: &joined::<_, 13>(&[
         &[SOURCE_R.starting(10e3), SOURCE_L],
         &TRANSFORMER,
         &[LARGEST, LOAD_R.starting(1500.0), LOAD_C],

@@ -2,22 +2,22 @@
 
 use super::{Answers, ChoiceField, Field};
 
-/// The fields of several lists in one, `N` of them. For the compiler only: a
-/// wrong count does not build.
-pub(crate) const fn joined<const N: usize>(lists: &[&[Field]]) -> [Field; N] {
-    let mut fields = [lists[0][0]; N];
+/// What stands in several lists in one, `N` of it. For the compiler only: a wrong
+/// count does not build.
+pub(crate) const fn joined<T: Copy, const N: usize>(lists: &[&[T]]) -> [T; N] {
+    let mut all = [lists[0][0]; N];
     let (mut list, mut count) = (0, 0);
     while list < lists.len() {
         let mut i = 0;
         while i < lists[list].len() {
-            fields[count] = lists[list][i];
+            all[count] = lists[list][i];
             count += 1;
             i += 1;
         }
         list += 1;
     }
     assert!(count == N);
-    fields
+    all
 }
 
 /// The fields of a part that is there only under these answers. Fields that

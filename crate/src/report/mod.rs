@@ -27,7 +27,7 @@ pub use response_plot::Drawn;
 pub(crate) use response_plot::{finite, span};
 pub(crate) use sheet::Made;
 pub use sheet::{Depth, Sheet};
-pub(crate) use treble::treble;
+pub(crate) use treble::{HEARD, treble};
 
 use crate::words::Message;
 use crate::working::Step;

@@ -2,6 +2,10 @@
 
 use super::Tone;
 
+/// Less than this nobody hears, dB: neither as a loss nor as a gain (common practice,
+/// no source).
+pub(crate) const HEARD: f64 = 0.1;
+
 /// From these losses on treble is missed a little, audibly, clearly, and mostly,
 /// dB (common practice, no source).
 const SLIGHT: f64 = 1.0;

@@ -7,7 +7,7 @@ use crate::field::loudspeaker::SPEAKER_R;
 use crate::field::microphone::{MICROPHONE_R, MicrophoneKind};
 use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE_C};
 use crate::field::source::{SOURCE_R, SourceKind};
-use crate::field::{Put, choice};
+use crate::field::{Put, choice, joined};
 
 choice! {
     /// What is to be connected.
@@ -51,69 +51,6 @@ choice! {
     }
 }
 
-/// Those that may run on the mains.
-pub(super) const WITH_SUPPLY: &[&str] = &[
-    Instrument::Active.id(),
-    Instrument::Pedalboard.id(),
-    Instrument::Keyboard.id(),
-    Instrument::Drums.id(),
-    Instrument::Laptop.id(),
-    Instrument::Headphones.id(),
-    Instrument::Playback.id(),
-    Instrument::Turntable.id(),
-    Instrument::Receiver.id(),
-    Instrument::Line.id(),
-    Instrument::Amplifier.id(),
-    Instrument::Loudspeaker.id(),
-];
-
-/// Those that have outputs of their own, of a stated resistance.
-pub(super) const OUTPUTS: &[&str] = &[
-    Instrument::Active.id(),
-    Instrument::Pedalboard.id(),
-    Instrument::Keyboard.id(),
-    Instrument::Drums.id(),
-    Instrument::Laptop.id(),
-    Instrument::Headphones.id(),
-    Instrument::Playback.id(),
-    Instrument::Turntable.id(),
-    Instrument::Receiver.id(),
-    Instrument::Line.id(),
-    Instrument::Amplifier.id(),
-];
-
-/// Those whose level is that of a microphone.
-pub(super) const MICROPHONES: &[&str] =
-    &[Instrument::Microphone.id(), Instrument::Condenser.id(), Instrument::Ribbon.id()];
-
-/// Those that two consoles may share as they are: balanced ones.
-pub(super) const BALANCED: &[&str] = &[
-    Instrument::Microphone.id(),
-    Instrument::Condenser.id(),
-    Instrument::Ribbon.id(),
-    Instrument::Receiver.id(),
-    Instrument::Line.id(),
-];
-
-/// All others.
-pub(super) const WITH_LEVEL: &[&str] = &[
-    Instrument::Guitar.id(),
-    Instrument::Bass.id(),
-    Instrument::Piezo.id(),
-    Instrument::Active.id(),
-    Instrument::Pedalboard.id(),
-    Instrument::Keyboard.id(),
-    Instrument::Drums.id(),
-    Instrument::Laptop.id(),
-    Instrument::Headphones.id(),
-    Instrument::Playback.id(),
-    Instrument::Turntable.id(),
-    Instrument::Receiver.id(),
-    Instrument::Line.id(),
-    Instrument::Amplifier.id(),
-    Instrument::Loudspeaker.id(),
-];
-
 /// Those that have a left and a right.
 pub(super) const STEREO: &[&str] = &[
     Instrument::Pedalboard.id(),
@@ -124,6 +61,27 @@ pub(super) const STEREO: &[&str] = &[
     Instrument::Playback.id(),
     Instrument::Turntable.id(),
 ];
+
+/// Those that are balanced lines.
+const BALANCED_LINES: &[&str] = &[Instrument::Receiver.id(), Instrument::Line.id()];
+
+/// Those that have outputs of their own, of a stated resistance.
+pub(super) const OUTPUTS: &[&str] =
+    &joined::<_, 11>(&[STEREO, BALANCED_LINES, &[Instrument::Active.id(), Instrument::Amplifier.id()]]);
+
+/// Those that may run on the mains.
+pub(super) const WITH_SUPPLY: &[&str] = &joined::<_, 12>(&[OUTPUTS, &[Instrument::Loudspeaker.id()]]);
+
+/// Those whose level is that of a microphone.
+pub(super) const MICROPHONES: &[&str] =
+    &[Instrument::Microphone.id(), Instrument::Condenser.id(), Instrument::Ribbon.id()];
+
+/// Those that two consoles may share as they are: balanced ones.
+pub(super) const BALANCED: &[&str] = &joined::<_, 5>(&[MICROPHONES, BALANCED_LINES]);
+
+/// All that are no microphones.
+pub(super) const WITH_LEVEL: &[&str] =
+    &joined::<_, 15>(&[&[Instrument::Guitar.id(), Instrument::Bass.id(), Instrument::Piezo.id()], WITH_SUPPLY]);
 
 /// A stereo plug where a balanced one is expected.
 pub(super) const STEREO_JACK: &str = "stereo-jack";

@@ -98,7 +98,7 @@ const SECOND: ChoiceField<Second> =
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "box-or-straight",
-    fields: &joined::<38>(&[
+    fields: &joined::<_, 38>(&[
         &[
             INSTRUMENT.field(),
             POWER_AMPLIFIER.when(INSTRUMENT, &[Instrument::Loudspeaker.id()]).field(),

@@ -110,8 +110,8 @@ impl Tried {
     /// How many limits it misses that decide beside the others.
     fn misses(&self, others: &[Self]) -> usize {
         let decides = |id: &str, left: f64| {
-            let better = |other: &&Self| other.refused.is_none() && other.left_of(id) > left + ALIKE;
-            left < -ALIKE || others.iter().find(better).is_some()
+            let better = |other: &Self| other.refused.is_none() && other.left_of(id) > left + ALIKE;
+            left < -ALIKE || others.iter().any(better)
         };
         let missed = self.line.limits.iter().filter_map(|limit| Some((limit.id, limit.margin?.left)));
         missed.filter(|(id, left)| *left < 0.0 && decides(id, *left)).count()

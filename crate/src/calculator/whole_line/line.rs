@@ -27,6 +27,7 @@ use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
 use crate::part::{Between, Chain, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::decibels;
+use crate::report::HEARD;
 use crate::words::Arg;
 use crate::working::Working;
 
@@ -435,9 +436,6 @@ pub(super) fn givens(values: &Values, working: &mut Working, supply: Supply) -> 
     working.given("l", values.number(RUN_LENGTH)?, Unit::Metre);
     Ok(())
 }
-
-/// Less than this is no loss of tone, dB (common practice, no source).
-const HEARD: f64 = 0.1;
 
 /// A gain that is no small matter, dB: what a level misses is weighed by it.
 const BY_GAIN: f64 = 20.0;

@@ -146,7 +146,7 @@ const BEHIND: [Field; 6] = [SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail(
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
-    fields: &joined::<127>(&[
+    fields: &joined::<_, 127>(&[
         &SOURCES,
         &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
