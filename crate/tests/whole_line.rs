@@ -240,20 +240,20 @@ fn loudspeaker_take_off() {
     assert!(report("whole-line", lifted).warnings.iter().all(|warning| !warning.starts_with("Do not connect")));
 }
 
-/// 1 µF in series with 1 kΩ into 1.5 kΩ: a corner of 63.7 Hz, at 40 Hz 5.48 dB under
-/// 1 kHz. By hand, from the divider.
+/// 1 µF in series with 1 kΩ into 1.5 kΩ: a corner of 63.7 Hz, at 40 Hz 5.48 dB under the
+/// highest frequencies. By hand, from the divider.
 #[test]
 fn output_capacitor() {
     let values = json!({
         "power": "floating", "box": "none", "lead_length": 0.0, "run": "unbalanced", "run_length": 0.0, "output_c": 1e-6,
-        "phantom": "off", "bass": 40.0, "smallest_load": 10e3
+        "phantom": "off", "bass": 40.0, "smallest_load": 10e3, "console_c": 0.0
     });
     let line = report("whole-line", with(keyboard(), values));
     let at = |f: f64| {
         let x = 1.0 / (std::f64::consts::TAU * f * 1e-6);
         20.0 * (1500.0 / (2500.0_f64.powi(2) + x * x).sqrt()).log10()
     };
-    within("bass", reading(&line, "loss_bass"), at(1e3) - at(40.0), 1e-6);
+    within("bass", reading(&line, "loss_bass"), at(20e3) - at(40.0), 1e-6);
     assert_eq!(line.reading("impedance").unwrap().verdict.as_ref().unwrap().tone, Tone::Trouble);
 }
 
@@ -342,7 +342,8 @@ fn blame(values: Value) -> (String, f64, Vec<(String, f64)>, f64) {
 /// A pickup into 1.5 kΩ at the end of 35 m: without the input the leads would take more
 /// than all of it takes now, and without the run next to nothing is gained, but it is the
 /// input that damps the coil: 2.5 H have 78 kΩ at 5 kHz, 3.5 nF of lead 9 kΩ. The same of
-/// a bass, where leaving out any one part alone makes it no better.
+/// a bass, where leaving out any one part alone makes it no better. What is lost: chain
+/// matrices of both, multiplied apart from this project.
 #[test]
 fn a_low_input_is_to_blame() {
     let straight = json!({ "box": "none", "run": "unbalanced", "phantom": "off", "console_r": 1500.0 });
@@ -350,7 +351,7 @@ fn a_low_input_is_to_blame() {
         "console_r": 2000.0, "lead_length": 15.0, "coil_l": 5.0, "coil_r": 9e3, "coil_c": 150e-12, "tone_c": 47e-9,
         "bass": 40.0, "treble": 2e3
     });
-    for (values, lost) in [(straight.clone(), 13.43), (with(straight.clone(), bass), 5.60)] {
+    for (values, lost) in [(straight.clone(), 20.19), (with(straight.clone(), bass), 15.12)] {
         let (text, loss, shares, _) = blame(values);
         within("loss", loss, lost, 0.01);
         assert!(text.contains("taken by the console's input"), "{text}");
@@ -362,7 +363,7 @@ fn a_low_input_is_to_blame() {
 }
 
 /// 10 kΩ into leads of nothing but capacitance: each has as much of the loss as it has
-/// of the capacitance, 10·log10((1 + (ω·R·C)²)/(1 + (ω₁·R·C)²)) together.
+/// of the capacitance, 10·log10((1 + (ω·R·C)²)/(1 + (ω₁·R·C)²)) together, ω₁ at 20 Hz.
 #[test]
 fn capacitances_share_a_loss() {
     let lines = json!({
@@ -371,7 +372,7 @@ fn capacitances_share_a_loss() {
     });
     let by_hand = |metres: f64| {
         let wrc = |f: f64| std::f64::consts::TAU * f * 10e3 * 100e-12 * metres;
-        10.0 * ((1.0 + wrc(5e3).powi(2)) / (1.0 + wrc(1e3).powi(2))).log10()
+        10.0 * ((1.0 + wrc(5e3).powi(2)) / (1.0 + wrc(20.0).powi(2))).log10()
     };
     let (text, loss, shares, sum) = blame(with(lines.clone(), json!({ "lead_length": 10.0, "run_length": 30.0 })));
     within("loss", loss, by_hand(40.0), 1e-6);

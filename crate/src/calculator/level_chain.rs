@@ -5,7 +5,7 @@
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
-use super::noise_floor;
+use super::noise_floor::{self, BOXES, SOURCES, WITH_EMF};
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
 use crate::fault::Fault;
@@ -16,15 +16,20 @@ use crate::field::console::{
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE, full_scale};
 use crate::field::direct_box::{BOX, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
+use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
 use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
+use crate::field::pickup::PICKUP;
+use crate::field::piezo::PIEZO_C;
 use crate::field::preamp::{GAIN_CLIP, INPUT_GAIN, OUTPUT_NOISE, SET_GAIN};
 use crate::field::question::{HEADROOM, SNR_LEAST};
+use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R, run};
 use crate::field::signal::CREST;
-use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind};
+use crate::field::source::{EMF, SOURCE_R, SourceKind, emf, source};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, thru};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
-use crate::field::{Bound, Change, Field, Requirement, Step, Values, joined, only_when};
+use crate::field::{Bound, Change, ChoiceField, Field, Requirement, Step, Values, folded, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Chain, LARGEST_AT, Lead, NoiseByPoint, Rig, Tap, Transformer};
+use crate::part::{Chain, LARGEST_AT, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone, finite};
@@ -32,6 +37,9 @@ use crate::words::Arg;
 use crate::working::Working;
 
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
+
+/// What drives the chain.
+const SOURCE: ChoiceField<SourceKind> = SOURCES.starting(SourceKind::Output.id());
 
 /// The least distance of the signal from noise at the converter, dB.
 const DISTANCE: Field = SNR_LEAST.named("distance", "S_min").detail();
@@ -60,11 +68,18 @@ const REQUIREMENTS: &[Requirement] = &[
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "level-chain",
-    fields: &joined::<_, 43>(&[
+    fields: &joined::<_, 70>(&[
         &[
-            EMF.starting(MINUS_10_DBV),
+            SOURCE.field(),
+            EMF.starting(MINUS_10_DBV).when(SOURCE, WITH_EMF),
+            MICROPHONE_EMF,
             CREST,
-            SOURCE_R.starting(1e3).detail(),
+            SOURCE_R.starting(1e3).when(SOURCE, &[SourceKind::Output.id()]).detail(),
+            PIEZO_C.detail(),
+            MICROPHONE_R.detail(),
+        ],
+        &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
+        &[
             LEAD_LENGTH.detail(),
             LEAD_C.detail(),
             LEAD_R,
@@ -82,6 +97,14 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &[
             LARGEST.when(BOX, PASSIVE),
             LOWEST,
+            THRU.when(BOX, BOXES).detail().field(),
+            THRU_LENGTH.detail(),
+            AMP_R,
+            AMP_C,
+            RUN_LENGTH.starting(0.0).detail(),
+            RUN_C,
+            RUN_R,
+            RUN_L,
             PAD,
             PAD_R,
             CONSOLE_R,
@@ -218,7 +241,7 @@ fn point(
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let chain = chain(values, &mut sheet.working)?;
-    sheet.working.given("E", values.number(EMF)?, Unit::Volt);
+    sheet.working.given("E", emf(values)?, Unit::Volt);
     for (symbol, value, unit) in [
         ("c", values.number(CREST)?, Unit::Decibel),
         ("g", values.number(INPUT_GAIN)?, Unit::Decibel),
@@ -269,13 +292,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// The chain of the fields.
 fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
     let console = console(values, false, working)?;
+    let (lead, between) = (lead(values)?, between(values, false)?);
     let rig = Rig {
-        source: Path::new(OnePort::resistor(values.number(SOURCE_R)?), OnePort::OPEN),
-        lead: lead(values)?,
-        thru: None,
+        source: source(values)?,
+        lead,
+        thru: thru(values, lead, &between)?,
         take_off: None,
-        between: between(values, false)?,
-        run: Lead::NONE,
+        between,
+        run: run(values)?,
         pad: pad(values, working)?,
         console,
     };
@@ -318,7 +342,6 @@ fn readings(sheet: &mut Sheet, point: &Point) {
 /// Points to the noise of the same line.
 fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let mut filling = noise_floor::CALCULATOR.filling_from(&CALCULATOR, values)?;
-    filling.choose(SOURCE, SourceKind::Output);
     filling.put(SET_GAIN, values.number(INPUT_GAIN)?);
     sheet.link_to("link-noise-floor", &[], &filling);
     Ok(())

@@ -18,16 +18,19 @@ use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
 use crate::field::direct_box::{BOX, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
+use crate::field::pad::{PAD, PAD_R, pad};
 use crate::field::pickup::PICKUP;
 use crate::field::piezo::PIEZO_C;
 use crate::field::preamp::{GAIN_CLIP, INPUT_GAIN, OUTPUT_NOISE, SET_GAIN, behind};
 use crate::field::question::{HEADROOM, SNR_LEAST};
+use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R, run};
 use crate::field::signal::CREST;
 use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, thru};
 use crate::field::transformer::TRANSFORMER;
 use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibels_of_transfer, log_sweep_with};
-use crate::part::{Chain, EquivalentNoise, Input, Lead, NoiseByCause, Rig};
+use crate::part::{Chain, EquivalentNoise, Input, NoiseByCause, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone};
@@ -46,12 +49,16 @@ choice! {
 }
 
 /// The sources that there are here; a balanced one makes the noise of an output.
-const SOURCES: ChoiceField<SourceKind> = SOURCE.among(&[
+pub(super) const SOURCES: ChoiceField<SourceKind> = SOURCE.among(&[
     SourceKind::Pickup.answer(),
     SourceKind::Output.answer(),
     SourceKind::Piezo.answer(),
     SourceKind::Microphone.answer(),
 ]);
+/// The boxes that there are.
+pub(super) const BOXES: &[&str] = &[BoxKind::Passive.id(), BoxKind::Active.id()];
+/// Those whose level is an e.m.f. of its own.
+pub(super) const WITH_EMF: &[&str] = &[SourceKind::Pickup.id(), SourceKind::Output.id(), SourceKind::Piezo.id()];
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
 
 /// Where the noise of an input comes from.
@@ -73,10 +80,10 @@ const BAND_TO: Field = Field::number("band_to", "f_2", Unit::Hertz, *AUDIO_BAND.
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "noise-floor",
-    fields: &joined::<_, 60>(&[
+    fields: &joined::<_, 70>(&[
         &[
             SOURCES.field(),
-            EMF.when(SOURCE, &[SourceKind::Pickup.id(), SourceKind::Output.id(), SourceKind::Piezo.id()]),
+            EMF.when(SOURCE, WITH_EMF),
             MICROPHONE_EMF,
             SOURCE_R.starting(1e3).when(SOURCE, &[SourceKind::Output.id()]),
             PIEZO_C,
@@ -87,6 +94,8 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &[LEAD_LENGTH, LEAD_C, LEAD_R, LEAD_L],
         &[BOX.field(), BOX_R, BOX_C, BOX_GAIN, BOX_E, BOX_I, BOX_LEG],
         &only_when(TRANSFORMER, BOX, PASSIVE),
+        &[THRU.when(BOX, BOXES).detail().field(), THRU_LENGTH.detail(), AMP_R, AMP_C],
+        &[RUN_LENGTH.starting(0.0).detail(), RUN_C, RUN_R, RUN_L, PAD.detail(), PAD_R],
         &[CONSOLE_R, CONSOLE_C, CONSOLE_NOISE.field(), EIN, EIN_R, CONSOLE_E, CONSOLE_I],
         &[SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail().field(), FULL_SCALE.detail(), RANGE],
         &[HEADROOM.detail(), INPUT_NOISE.field(), SNR_LEAST, TEMPERATURE, BAND_FROM, BAND_TO],
@@ -209,20 +218,21 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
     }
-    link(values, sheet, emf)
+    link(values, sheet)
 }
 
 /// The chain of the fields, input resistances with or without noise of their own.
 fn chain(values: &Values, thermal: bool, working: &mut Working) -> Result<Chain, Fault> {
     let console = console(values, thermal, working)?;
+    let (lead, between) = (lead(values)?, between(values, thermal)?);
     let rig = Rig {
         source: source(values)?,
-        lead: lead(values)?,
-        thru: None,
+        lead,
+        thru: thru(values, lead, &between)?,
         take_off: None,
-        between: between(values, thermal)?,
-        run: Lead::NONE,
-        pad: None,
+        between,
+        run: run(values)?,
+        pad: pad(values, working)?,
         console,
     };
     Ok(rig.chain())
@@ -252,12 +262,8 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
 }
 
 /// Points to the levels of the same line.
-fn link(values: &Values, sheet: &mut Sheet, emf: f64) -> Result<(), Fault> {
-    // A chain of levels takes the source as a resistance: its size at 1 kHz.
-    let source_r = source(values)?.output_impedance(MIDBAND).norm();
+fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let mut filling = level_chain::CALCULATOR.filling_from(&CALCULATOR, values)?;
-    filling.put(EMF, emf);
-    filling.put(SOURCE_R, source_r);
     filling.put(INPUT_GAIN, sheet.working.value_of("g_K").re);
     sheet.link_to("link-level-chain", &[], &filling);
     Ok(())

@@ -9,7 +9,7 @@ use crate::field::pickup::{
 };
 use crate::field::question::FREQUENCY;
 use crate::field::{Values, joined};
-use crate::network::{Features, MIDBAND, OnePort, Path, Peak, Response as _, features};
+use crate::network::{Features, MIDBAND, OnePort, Path, Peak, Response as _, features, level_place, lost};
 use crate::part::{Coils, Lead, Pickup};
 use crate::quantity::Unit;
 use crate::report::{Drawn, Sheet, Tone, treble};
@@ -76,14 +76,13 @@ struct Played {
     lead: Lead,
     load: OnePort,
     f: f64,
-    /// Its level there at its own best, and its plateau, dB.
-    best: [f64; 2],
+    /// At its own best.
+    best: Path,
 }
 
 impl Played {
     fn new(pickup: Pickup, lead: Lead, load: OnePort, f: f64) -> Self {
-        let best = pickup.at_its_best();
-        Self { pickup, lead, load, f, best: [best.level(f), features(&best).plateau] }
+        Self { pickup, lead, load, f, best: pickup.at_its_best() }
     }
 
     fn path(&self) -> Path {
@@ -95,11 +94,10 @@ impl Played {
         self.lead.added_to(self.pickup.path(Pickup::no_load()), "part-lead")
     }
 
-    /// How far this response is below that of the pickup at its own best where the
-    /// treble counts, each re its plateau: what is lost of the level is no tone.
-    fn tone_loss(&self, path: &Path, plateau: f64) -> f64 {
-        let [level, best_plateau] = self.best;
-        (level - best_plateau) - (path.level(self.f) - plateau)
+    /// How much more than the pickup at its own best this response loses where the treble
+    /// counts, each re its own plateau: what is lost of the level is no tone.
+    fn tone_loss(&self, path: &Path) -> f64 {
+        lost(&self.best, path, level_place(path), self.f)
     }
 
     /// The parts without which it would be, and each with what is left of the rig.
@@ -118,7 +116,7 @@ impl Played {
     /// of them where none is such a part.
     fn what_darkens(&self, lost: f64) -> Vec<&'static str> {
         let parts = self.without().into_iter();
-        let parts = parts.filter(|(_, path)| lost - self.tone_loss(path, features(path).plateau) >= lost / 2.0);
+        let parts = parts.filter(|(_, path)| lost - self.tone_loss(path) >= lost / 2.0);
         let parts: Vec<_> = parts.map(|(part, _)| part).collect();
         if parts.is_empty() { vec!["together"] } else { parts }
     }
@@ -156,7 +154,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
     sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
     of_resonance(sheet, &played, peak, c_l);
-    of_tone(sheet, &played, &rig, found.plateau);
+    of_tone(sheet, &played, &rig);
     let lead_loss = lead.loss(&pickup.path(played.load.clone()), f);
     sheet.headline_loss("lead_loss", lead_loss, &at_f);
     let (tone, verdict) = treble(lead_loss);
@@ -172,7 +170,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if sheet.wants_working() {
         let without_lead = pickup.path(played.load.clone());
         last_steps(sheet, [unloaded.level(f), without_lead.level(f)], &found)?;
-        tone_step(sheet, &played, found.plateau)?;
+        tone_step(sheet, &played, &rig)?;
     }
     sheet.further("level_at", level, Unit::Decibel, &at_f);
     sheet.further("change_at", level - found.midband, Unit::Decibel, &at_f);
@@ -222,8 +220,8 @@ fn of_resonance(sheet: &mut Sheet, played: &Played, peak: Option<Peak>, c_l: f64
 
 /// How much darker the pickup is than at its own best, and by what. Controls are
 /// set as their player likes them.
-fn of_tone(sheet: &mut Sheet, played: &Played, rig: &Path, plateau: f64) {
-    let lost = played.tone_loss(rig, plateau);
+fn of_tone(sheet: &mut Sheet, played: &Played, rig: &Path) {
+    let lost = played.tone_loss(rig);
     sheet.headline_loss("tone_loss", lost, &[("f", Arg::Quantity(played.f, Unit::Hertz))]);
     let (tone, words) = treble(lost);
     if tone == Tone::Fine || lost < 0.0 || !sheet.wants_words() {
@@ -253,13 +251,17 @@ fn last_steps(sheet: &mut Sheet, without: [f64; 2], found: &Features) -> Result<
     Ok(())
 }
 
-/// What is lost of the tone, from the levels that are searched for and `a`.
-fn tone_step(sheet: &mut Sheet, played: &Played, plateau: f64) -> Result<(), Fault> {
-    let [level, best_plateau] = played.best;
-    sheet.working.given("a_B", level, Unit::Decibel);
-    sheet.working.given("a_Bp", best_plateau, Unit::Decibel);
-    sheet.working.given("a_pl", plateau, Unit::Decibel);
-    sheet.working.step("tone_loss_step", "a_T", "(a_B - a_Bp) - (a - a_pl)", Unit::Decibel)?;
+/// The working of what is lost of the tone, from the levels that are searched for and `a`.
+fn tone_step(sheet: &mut Sheet, played: &Played, rig: &Path) -> Result<(), Fault> {
+    let place = level_place(rig);
+    sheet.working.given("f_pl", place, Unit::Hertz);
+    for (symbol, level) in
+        [("a_B", played.best.level(played.f)), ("a_Bp", played.best.level(place)), ("a_pl", rig.level(place))]
+    {
+        sheet.working.given(symbol, level, Unit::Decibel);
+    }
+    let at = [("place", Arg::Quantity(place, Unit::Hertz))];
+    sheet.working.step_with("tone_loss_step", &at, "a_T", "(a_B - a_Bp) - (a - a_pl)", Unit::Decibel)?;
     Ok(())
 }
 

@@ -4,7 +4,7 @@ use super::lead::LEAD_LENGTH;
 use super::{ChoiceField, Field, Values, choice};
 use crate::fault::Fault;
 use crate::network::OnePort;
-use crate::part::{self, Lead};
+use crate::part::{self, Between, Lead};
 use crate::quantity::Unit;
 
 choice! {
@@ -52,13 +52,16 @@ pub(crate) const AMP_C: Field = Field::number("amp_c", "C_A", Unit::Farad, 50e-1
     .detail()
     .at("thru");
 
-/// The thru of a box, with a lead like `lead`; nothing where it feeds nothing.
-pub(crate) fn thru(values: &Values, lead: Lead) -> Result<Option<part::Thru>, Fault> {
-    Ok(match values.choice(THRU)? {
-        ThruLoad::None => None,
-        ThruLoad::Earthed | ThruLoad::Same | ThruLoad::Floating => Some(part::Thru {
-            lead: Lead { length: values.number(THRU_LENGTH)?, ..lead },
-            input: OnePort::parallel_rc(values.number(AMP_R)?, values.number(AMP_C)?),
-        }),
+/// The thru of a box, with a lead like `lead`; nothing where it feeds nothing, or where
+/// there is no box to have one.
+pub(crate) fn thru(values: &Values, lead: Lead, between: &Between) -> Result<Option<part::Thru>, Fault> {
+    Ok(match (values.choice(THRU)?, between) {
+        (ThruLoad::None, _) | (_, Between::Nothing) => None,
+        (ThruLoad::Earthed | ThruLoad::Same | ThruLoad::Floating, Between::Passive(_) | Between::Active(_)) => {
+            Some(part::Thru {
+                lead: Lead { length: values.number(THRU_LENGTH)?, ..lead },
+                input: OnePort::parallel_rc(values.number(AMP_R)?, values.number(AMP_C)?),
+            })
+        }
     })
 }

@@ -1,6 +1,6 @@
 //! What an engineer reads off a response: resonance and corners.
 
-use super::sweep::log_sweep;
+use super::sweep::{AUDIO_BAND, log_sweep};
 use crate::numeric::bracketed_root;
 use crate::quantity::level::{HALF_POWER, decibels_of_power};
 use std::ops::RangeInclusive;
@@ -72,6 +72,32 @@ pub struct Features {
     pub high_corner: Option<f64>,
 }
 
+/// How much more than `reference` a response loses at a frequency in Hz, each re its own
+/// level where the response has its [`level_place`], Hz, dB; below zero it gains. What both
+/// lose alike is level, and no tone.
+pub fn lost(reference: &dyn Response, response: &dyn Response, place: f64, frequency: f64) -> f64 {
+    let tone = |response: &dyn Response| response.level(frequency) - response.level(place);
+    tone(reference) - tone(response)
+}
+
+/// Where in the audio band a response has its plateau, Hz: the highest of the places that
+/// are flat over an octave; where none is, the flattest of all.
+pub fn level_place(response: &dyn Response) -> f64 {
+    const STEPS: usize = 121;
+    let grid = log_sweep(&AUDIO_BAND, STEPS);
+    let levels = levels(response, &grid);
+    plateau(response, &grid, &levels, STEPS / 20).1
+}
+
+fn levels(response: &dyn Response, grid: &[f64]) -> Vec<f64> {
+    let mut levels = vec![0.0; grid.len()];
+    response.powers(grid, &mut levels);
+    for power in &mut levels {
+        *power = decibels_of_power(*power);
+    }
+    levels
+}
+
 /// Finds plateau, resonance and corners of `response`.
 ///
 /// A log grid from 0.01 Hz to 10 MHz brackets every extremum and crossing;
@@ -80,13 +106,10 @@ pub struct Features {
 /// beside the ripple of a long line at radio frequencies, to a thousandth.
 pub fn features(response: &dyn Response) -> Features {
     let grid = log_sweep(&SEARCHED, STEPS);
-    let mut levels = vec![0.0; grid.len()];
-    response.powers(&grid, &mut levels);
-    for power in &mut levels {
-        *power = decibels_of_power(*power);
-    }
+    let levels = levels(response, &grid);
     let midband = response.level(MIDBAND);
-    let (middle, plateau) = plateau(response, &grid, &levels);
+    let (middle, place) = plateau(response, &grid, &levels, HALF_OCTAVE);
+    let plateau = response.level(place);
     let corner_level = plateau - HALF_POWER;
     let corner = |bracket: (f64, f64)| {
         let offset = |x: f64| response.level(x.exp()) - corner_level;
@@ -112,14 +135,15 @@ pub fn features(response: &dyn Response) -> Features {
     }
 }
 
-/// Where on the grid the plateau is, and its level.
-fn plateau(response: &dyn Response, grid: &[f64], levels: &[f64]) -> (usize, f64) {
+/// Where on the grid the plateau is, and its frequency, Hz. Half an octave are so many
+/// steps of the grid.
+fn plateau(response: &dyn Response, grid: &[f64], levels: &[f64], half_octave: usize) -> (usize, f64) {
     let last = grid.len() - 1;
     let rise = |i: usize| levels[i + 1] - levels[i];
     // The steepest step within half an octave to either side, dB an octave.
     let steepness = |i: usize| {
-        let around = i.saturating_sub(HALF_OCTAVE)..(i + HALF_OCTAVE).min(last);
-        around.map(|k| rise(k).abs()).fold(0.0, f64::max) * (2 * HALF_OCTAVE) as f64
+        let around = i.saturating_sub(half_octave)..(i + half_octave).min(last);
+        around.map(|k| rise(k).abs()).fold(0.0, f64::max) * (2 * half_octave) as f64
     };
     // Where a response turns, or rises or falls least.
     let is_flattest = |i: &usize| {
@@ -138,9 +162,9 @@ fn plateau(response: &dyn Response, grid: &[f64], levels: &[f64]) -> (usize, f64
             _ => best,
         }
     };
-    let Some((place, _)) = places.reduce(better) else { return (0, f64::NEG_INFINITY) };
+    let Some((place, _)) = places.reduce(better) else { return (0, grid[0]) };
     let refined = (place > 0 && place < last).then(|| flattest(response, grid[place - 1], grid[place + 1])).flatten();
-    (place, refined.map_or(levels[place], |frequency| response.level(frequency)))
+    (place, refined.unwrap_or(grid[place]))
 }
 
 /// Where a response turns between two frequencies, else where its slope does.

@@ -35,7 +35,7 @@ mod two_port;
 mod weighting;
 
 pub use element::{Element, Section};
-pub use feature::{Features, MIDBAND, Peak, Response, features, slope};
+pub use feature::{Features, MIDBAND, Peak, Response, features, level_place, lost, slope};
 pub use line::Line;
 pub(crate) use line::MOST_LOSS;
 pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};

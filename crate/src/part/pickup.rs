@@ -113,9 +113,9 @@ impl Pickup {
     }
 
     /// The pickup at its own best, from which its tone is judged: both controls full
-    /// up, no lead, and a load that is next to none.
+    /// up, and nothing connected.
     pub fn at_its_best(&self) -> Path {
-        self.with_full_volume().with_full_tone().path(Self::no_load())
+        self.with_full_volume().with_full_tone().path(OnePort::OPEN)
     }
 
     /// A load that is next to none.

@@ -108,8 +108,10 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         sheet.headline("next_broken", next.broken as f64, Unit::One, &args);
     }
     for id in ["loss", "loss_bass", "snr", "signal_to_hum", "margin", "level"] {
-        if let Some(reading) = best.solution.reading(id) {
-            sheet.further(id, reading.value, reading.unit, &args);
+        let Some(reading) = best.solution.reading(id) else { continue };
+        match (id, reading.value) {
+            ("loss" | "loss_bass", Some(loss)) => sheet.further_loss(id, loss, &args),
+            (_, value) => sheet.further(id, value, reading.unit, &args),
         }
     }
     sheet.link_to("link-best", &args, &best.filling);

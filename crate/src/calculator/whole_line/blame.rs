@@ -5,8 +5,9 @@
 //! one part at a time says little then. So all parts grow at once from nothing to what
 //! they are, and each is given what it adds on the way.
 
-use super::line::{Line, lost};
+use super::line::Line;
 use crate::fault::Fault;
+use crate::network::lost;
 use crate::numeric::shares;
 use crate::part::RigPart;
 use crate::quantity::Unit;
@@ -27,7 +28,7 @@ impl Blame {
         let parts = line.rig.parts();
         let shares = shares(parts.len(), |sizes| {
             let rig = parts.iter().zip(sizes).fold(line.rig.clone(), |rig, (part, size)| rig.grown(*part, *size));
-            lost(&line.alone, &rig.chain(), frequency)
+            lost(&line.alone, &rig.chain(), line.tone.place, frequency)
         });
         let mut shares: Vec<_> = parts.into_iter().zip(shares).collect();
         shares.sort_by(|a, b| b.1.total_cmp(&a.1));

@@ -23,7 +23,7 @@ use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
 use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind, emf};
 use crate::field::split::{SPLIT, Split};
-use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response as _};
+use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response, level_place, lost};
 use crate::part::{Between, Chain, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::decibels;
@@ -60,8 +60,10 @@ pub(in crate::calculator) struct Line {
 }
 
 /// How much more than the source alone the line loses at the ends of its range,
-/// each re its own level at 1 kHz.
+/// each re its own plateau.
 pub(in crate::calculator) struct ToneLoss {
+    /// Where that is, Hz.
+    pub place: f64,
     /// At the treble, dB.
     pub treble: f64,
     /// At the bass, dB.
@@ -247,9 +249,9 @@ impl Line {
     }
 
     /// How much more than the source alone the line loses at a frequency in Hz,
-    /// each re its own level at 1 kHz, dB.
+    /// each re its own plateau, dB.
     pub(crate) fn loss(&self, frequency: f64) -> f64 {
-        lost(&self.alone, &self.chain, frequency)
+        lost(&self.alone, &self.chain, self.tone.place, frequency)
     }
 
     /// Whether it is a case for an electrician first.
@@ -342,35 +344,34 @@ pub(super) fn shorts_bridge(values: &Values) -> Result<bool, Fault> {
     Ok(values.choice(POWER_AMPLIFIER)? == PowerAmplifier::Bridged && !apart)
 }
 
-/// How much more than the source alone a chain loses at a frequency in Hz, each re
-/// its own level at 1 kHz, dB.
-pub(super) fn lost(alone: &Path, chain: &Chain, frequency: f64) -> f64 {
-    alone.level(frequency) - alone.level(MIDBAND) - chain.level(frequency) + chain.level(MIDBAND)
-}
-
 fn tone(values: &Values, working: &mut Working, alone: &Path, chain: &Chain) -> Result<ToneLoss, Fault> {
     let (f_treble, f_bass) = (values.number(TREBLE)?, values.number(BASS)?);
-    let (treble, bass) = (lost(alone, chain, f_treble), lost(alone, chain, f_bass));
+    let place = level_place(chain);
+    let [treble, bass] = [f_treble, f_bass].map(|frequency| lost(alone, chain, place, frequency));
     let worse = if bass > treble { (bass, f_bass) } else { (treble, f_treble) };
     if working.is_wanted() {
-        tone_at(working, alone, chain, f_bass, "a_B")?;
-        tone_at(working, alone, chain, f_treble, "a_T")?;
+        tone_at(working, [alone, chain], place, f_bass, "a_B")?;
+        tone_at(working, [alone, chain], place, f_treble, "a_T")?;
     }
-    Ok(ToneLoss { treble, bass, worse })
+    Ok(ToneLoss { place, treble, bass, worse })
 }
 
-/// The working of what is lost at a frequency in Hz.
-fn tone_at(working: &mut Working, alone: &Path, chain: &Chain, f: f64, symbol: &str) -> Result<(), Fault> {
-    for (name, transfer) in [
-        ("H_a", alone.transfer(f)),
-        ("H_a1", alone.transfer(MIDBAND)),
-        ("H_l", chain.transfer(f)),
-        ("H_l1", chain.transfer(MIDBAND)),
-    ] {
-        working.given(name, transfer, Unit::One);
+/// The working of what the second loses more than the first at `f` Hz, each re its plateau
+/// at `place` Hz.
+fn tone_at(
+    working: &mut Working,
+    [alone, chain]: [&dyn Response; 2],
+    place: f64,
+    f: f64,
+    symbol: &str,
+) -> Result<(), Fault> {
+    for (name, level) in
+        [("a_a", alone.level(f)), ("a_ap", alone.level(place)), ("a_l", chain.level(f)), ("a_lp", chain.level(place))]
+    {
+        working.given(name, level, Unit::Decibel);
     }
-    let formula = "20*log10(abs(H_a/H_a1)) - 20*log10(abs(H_l/H_l1))";
-    working.step_with("loss_step", &[("f", Arg::Quantity(f, Unit::Hertz))], symbol, formula, Unit::Decibel).map(drop)
+    let at = [("f", Arg::Quantity(f, Unit::Hertz)), ("place", Arg::Quantity(place, Unit::Hertz))];
+    working.step_with("loss_step", &at, symbol, "(a_a - a_ap) - (a_l - a_lp)", Unit::Decibel).map(drop)
 }
 
 fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phantom, Fault> {

@@ -10,12 +10,11 @@ use crate::calculator::{
     source_load,
 };
 use crate::fault::Fault;
-use crate::field::active_box::BOX_R;
 use crate::field::connection::{CIRCUIT_R, CONNECTION, ConnectionKind, REJECTION};
 use crate::field::earth::{
     CAUSE, CauseKind, DANGEROUS_DIFFERENCE, EARTH_R, EARTH_VOLTS, LEAKAGE_CURRENT, SUPPLY_LEAKAGE,
 };
-use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_LENGTH, SHIELD_R};
+use crate::field::lead::{CONTACT_R, LEAD_LENGTH, SHIELD_R};
 use crate::field::leg::{DRIVE, DriveKind, FLOATING_C, IMBALANCE, LEG_R};
 use crate::field::load::{LOAD_C, LOAD_R};
 use crate::field::loudspeaker::SPEAKER_R;
@@ -29,11 +28,10 @@ use crate::field::receiver::{INPUT_R, INPUT_SPREAD};
 use crate::field::run::{RUN_LENGTH, RUN_R};
 use crate::field::signal::SIGNAL;
 use crate::field::source::{COUPLING_C, EMF, OUTPUT_C, SOURCE, SOURCE_C, SOURCE_R, SourceKind, emf};
-use crate::field::thru::{AMP_C, AMP_R};
 use crate::field::transformer::WINDING_C;
 use crate::field::{Filling, Values};
-use crate::network::{MIDBAND, a_weighting};
-use crate::part::{Cause, Drive, Lead, PhantomFeed, Rig};
+use crate::network::{MIDBAND, Node, a_weighting};
+use crate::part::{Between, Cause, Drive, PhantomFeed};
 use crate::quantity::Unit;
 use crate::report::Sheet;
 use crate::words::Arg;
@@ -79,73 +77,58 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     Ok(())
 }
 
-/// Loudspeaker terminals as a plain source at the input of the box, behind the pad.
-fn behind_pad(filling: &mut Filling, values: &Values, line: &Line) -> Result<(), Fault> {
+/// What stands at the end of the first lead, or behind the pad of a loudspeaker, as a
+/// plain source: what a split or a pad makes of it is in there.
+fn as_output(filling: &mut Filling, values: &Values, line: &Line, node: Node) -> Result<(), Fault> {
     let first = &line.chain.first;
-    let through = first.tapped(line.chain.at_box).transfer(MIDBAND).norm();
-    let (back, on) = (first.looking_back(line.chain.at_box, MIDBAND), first.looking_on(line.chain.at_box, MIDBAND));
+    let through = first.tapped(node).transfer(MIDBAND).norm();
+    let (back, on) = (first.looking_back(node, MIDBAND), first.looking_on(node, MIDBAND));
+    filling.choose(SOURCE, SourceKind::Output);
     filling.put(EMF, emf(values)? * through * ((back + on) / on).norm());
     filling.put(SOURCE_R, back.re);
     filling.put(LEAD_LENGTH, 0.0);
     Ok(())
 }
 
-/// The same rig, without a run and a pad; a thru counts as more capacitance of
-/// the lead, and as a load beside that of an active box.
+/// The source for a calculator that knows no split and no pad of a loudspeaker.
+fn fed(filling: &mut Filling, values: &Values, line: &Line) -> Result<(), Fault> {
+    let kind = values.choice(SOURCE)?;
+    let is_split = line.rig.between == Between::Nothing && line.rig.thru.is_some();
+    match kind {
+        SourceKind::Loudspeaker => as_output(filling, values, line, line.chain.at_box),
+        SourceKind::Microphone | SourceKind::Balanced if is_split => {
+            as_output(filling, values, line, line.chain.at_box)
+        }
+        SourceKind::Balanced => {
+            filling.choose(SOURCE, SourceKind::Output);
+            Ok(())
+        }
+        SourceKind::Pickup | SourceKind::Piezo | SourceKind::Output | SourceKind::Microphone => {
+            filling.choose(SOURCE, kind);
+            Ok(())
+        }
+    }
+}
+
+/// Where the noise of the same rig comes from.
 pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
     if !sheet.wants_words() {
         return Ok(());
     }
     let mut filling = copied(&noise_floor::CALCULATOR, values)?;
-    let kind = match values.choice(SOURCE)? {
-        SourceKind::Balanced => SourceKind::Output,
-        SourceKind::Loudspeaker => {
-            behind_pad(&mut filling, values, line)?;
-            SourceKind::Output
-        }
-        kind => kind,
-    };
-    filling.choose(SOURCE, kind);
-    if let Some(thru) = &line.rig.thru {
-        let lead = &line.rig.lead;
-        let length = if lead.length > 0.0 { lead.length } else { 1.0 };
-        let capacitance = lead.capacitance() + thru.lead.capacitance() + values.number(AMP_C)?;
-        filling.put(LEAD_LENGTH, length);
-        filling.put(LEAD_C, capacitance / length);
-        if let Some((active, _)) = &line.chain.active {
-            let both = 1.0 / (1.0 / active.input.r + 1.0 / values.number(AMP_R)?);
-            filling.put(BOX_R, both);
-        }
-    }
+    fed(&mut filling, values, line)?;
     sheet.link_to("link-noise", &[], &filling);
     Ok(())
 }
 
-/// Level by level from the source, or from the first input on.
+/// Level by level from the source.
 pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
     if !sheet.wants_words() {
         return Ok(());
     }
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
     filling.put(INPUT_GAIN, line.gain);
-    match line.rig.source.source.resistance() {
-        Some(r) if line.rig.thru.is_none() && line.rig.take_off.is_none() && line.rig.source.chain.is_empty() => {
-            // A chain of levels has no run: what it takes is taken off the source.
-            let without = Rig { run: Lead::NONE, ..line.rig.clone() }.chain();
-            let taken = (line.chain.transfer(MIDBAND) / without.transfer(MIDBAND)).norm();
-            filling.put(EMF, line.open_volts * taken);
-            filling.put(SOURCE_R, r);
-        }
-        // A chain of levels takes a source as a resistance: what else it is, and
-        // what a thru takes, is counted up to the first input.
-        _ => {
-            let chain = &line.chain;
-            let first = chain.first.tapped(chain.at_box).transfer(MIDBAND).norm();
-            filling.put(EMF, emf(values)? * first);
-            filling.put(SOURCE_R, 0.0);
-            filling.put(LEAD_LENGTH, 0.0);
-        }
-    }
+    fed(&mut filling, values, line)?;
     sheet.link_to("link-levels", &[], &filling);
     Ok(())
 }

@@ -14,6 +14,7 @@ mod rig;
 pub(super) mod words;
 
 use super::level_chain::picture;
+use super::noise_floor::BOXES;
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
@@ -48,7 +49,7 @@ use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
 };
 use crate::field::{Field, Values, folded, joined, only_when};
-use crate::network::{Features, MIDBAND, Response as _, features};
+use crate::network::{Features, Response as _, features};
 use crate::quantity::Unit;
 use crate::quantity::level::power_ratio;
 use crate::report::{Drawn, Sheet};
@@ -57,7 +58,6 @@ use line::{Line, shorts_bridge};
 use requirements::REQUIREMENTS;
 
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
-const BOXES: &[&str] = &[BoxKind::Passive.id(), BoxKind::Active.id()];
 const OUTPUTS: &[&str] = &[SourceKind::Output.id(), SourceKind::Balanced.id()];
 const POWERED_SOURCES: &[&str] = &[SourceKind::Output.id(), SourceKind::Balanced.id(), SourceKind::Loudspeaker.id()];
 const WITH_EMF: &[&str] =
@@ -339,8 +339,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
     further(sheet, &line, &found, treble)?;
 
-    // The source alone, brought to the same level at 1 kHz: what differs is tone.
-    let scale = power_ratio(found.midband - line.alone.level(MIDBAND));
+    // The source alone, brought to the same plateau: what differs is tone.
+    let place = line.tone.place;
+    let scale = power_ratio(line.chain.level(place) - line.alone.level(place));
     let alone = |f: f64| scale * line.alone.power(f);
     sheet.response_plot(
         "response",

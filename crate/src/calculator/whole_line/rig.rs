@@ -34,16 +34,7 @@ pub(super) fn rig(values: &Values, working: &mut Working, console: Input) -> Res
     let lead = lead(values)?;
     let between = between(values, false)?;
     let is_split = between == Between::Nothing && values.choice(SOURCE)?.is_balanced();
-    let thru = match between {
-        Between::Nothing => {
-            if is_split {
-                split(values)?
-            } else {
-                None
-            }
-        }
-        Between::Passive(_) | Between::Active(_) => thru(values, lead)?,
-    };
+    let thru = if is_split { split(values)? } else { thru(values, lead, &between)? };
     let take_off = if between == Between::Nothing { None } else { take_off(values)? };
     let (source, pad) = (coupled(values, source(values)?)?, pad(values, working)?);
     Ok(Rig { source, lead, thru, take_off, between, run: run(values)?, pad, console })

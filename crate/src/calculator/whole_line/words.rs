@@ -46,7 +46,7 @@ const CLOSE: f64 = 0.5;
 fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (treble, bass, most) = (values.number(TREBLE)?, values.number(BASS)?, values.number(LOSS_MOST)?);
     let (worse, f) = line.tone.worse;
-    sheet.headline("loss", line.tone.treble, Unit::Decibel, &[("f", Arg::Quantity(treble, Unit::Hertz))]);
+    sheet.headline_loss("loss", line.tone.treble, &[("f", Arg::Quantity(treble, Unit::Hertz))]);
     let by = if sheet.wants_words() {
         let blame = Blame::new(line, f);
         blame.working(&mut sheet.working, f)?;
@@ -71,11 +71,11 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         let treble =
             if line.tone.treble > most { (Tone::Trouble, "verdict-too") } else { (Tone::Fine, "verdict-treble-kept") };
         sheet.verdict(treble.0, treble.1, &args);
-        sheet.headline("loss_bass", line.tone.bass, Unit::Decibel, &at_bass);
+        sheet.headline_loss("loss_bass", line.tone.bass, &at_bass);
         sheet.verdict(tone, word, &args);
     } else {
         sheet.verdict(tone, word, &args);
-        sheet.further("loss_bass", line.tone.bass, Unit::Decibel, &at_bass);
+        sheet.further_loss("loss_bass", line.tone.bass, &at_bass);
     }
     links::tone(values, sheet, line, f)
 }
