@@ -11,11 +11,13 @@ mod words;
 
 use crate::calculator::{Calculator, Keeps, Preset, whole_line};
 use crate::fault::Fault;
+use crate::field::console::CONSOLE_MOST;
 use crate::field::direct_box::LIFTED_SUPPLY;
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
 use crate::field::lead::LEAD_LENGTH;
 use crate::field::loudspeaker::POWER_AMPLIFIER;
 use crate::field::mains::MAINS;
+use crate::field::piezo::PIEZO_C;
 use crate::field::question::{
     BASS, ENOUGH, HEADROOM, HUM_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, TREBLE, UNBALANCED_MOST,
 };
@@ -98,7 +100,7 @@ const SECOND: ChoiceField<Second> =
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "box-or-straight",
-    fields: &joined::<_, 38>(&[
+    fields: &joined::<_, 40>(&[
         &[
             INSTRUMENT.field(),
             POWER_AMPLIFIER.when(INSTRUMENT, &[Instrument::Loudspeaker.id()]).field(),
@@ -107,6 +109,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             RUN_LENGTH,
             INPUT.field(),
             SUPPLIED.when(INPUT, WITH_PHANTOM).field(),
+            CONSOLE_MOST.absent().detail(),
             LIFTED_SUPPLY.when(INPUT, WITH_PHANTOM).detail().field(),
             THRU.field(),
             THRU_LENGTH.detail(),
@@ -114,6 +117,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             SECOND.field(),
             EMF.absent().when(INSTRUMENT, WITH_LEVEL).detail(),
             MICROPHONE_LEVEL,
+            PIEZO_C.detail(),
             CREST.absent().detail(),
             SOURCE_R.absent().when(INSTRUMENT, OUTPUTS).detail(),
             OUTPUT_C.when(INSTRUMENT, OUTPUTS),

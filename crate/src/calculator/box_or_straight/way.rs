@@ -144,6 +144,8 @@ impl Asked {
             (SourceKind::Balanced, BoxKind::Passive) => !way.pad && self.input == InputKind::Amplifier,
             (SourceKind::Output, BoxKind::Passive) if way.isolator => !self.thru,
             _ if way.isolator => false,
+            // A buffer at the instrument.
+            (SourceKind::Piezo, BoxKind::Active) if self.input == InputKind::Instrument => !way.by_phantom && !way.pad,
             (SourceKind::Loudspeaker, _) => self.has_microphone_input() || self.input == InputKind::Line,
             (SourceKind::Balanced | SourceKind::Microphone, BoxKind::Active) => false,
             (_, BoxKind::Passive) => {
@@ -208,6 +210,9 @@ impl Asked {
         let mut filling = whole_line::CALCULATOR.filling_from(&CALCULATOR, values)?;
         self.fill_source(values, &mut filling)?;
         self.fill_console(&mut filling, way);
+        if let Some(most) = values.optional(CONSOLE_MOST)? {
+            filling.put(CONSOLE_MOST, most);
+        }
         let pad = (excess / PAD_STEP).ceil() * PAD_STEP;
         match (way.pad, self.usual.source, way.between) {
             (true, SourceKind::Loudspeaker, BoxKind::Passive | BoxKind::Active) => {

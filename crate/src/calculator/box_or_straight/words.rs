@@ -31,6 +31,9 @@ fn way(sheet: &Sheet, asked: &Asked, line: &Tried) -> Message {
     if asked.input == InputKind::Amplifier && line.way.between == BoxKind::Passive && !line.way.isolator {
         return sheet.word("way-reamp", &[]);
     }
+    if asked.input == InputKind::Instrument && line.way.between == BoxKind::Active {
+        return sheet.word("way-buffer", &[]);
+    }
     let lift = lift(asked, line);
     if asked.input != InputKind::Either {
         let id = format!("way-{}", line.way.id);
