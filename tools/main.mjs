@@ -2,10 +2,11 @@
 
 import { bench } from './bench.mjs'
 import { limits } from './limits.mjs'
+import { pictures } from './pictures.mjs'
 import { serve } from './serve.mjs'
 import { test } from './test.mjs'
 
-const commands = { serve, test, bench, limits }
+const commands = { serve, test, bench, limits, pictures }
 
 const [name, ...args] = process.argv.slice(2)
 try {
