@@ -4,7 +4,7 @@ use super::entry::{Cell, Column, LookUpEntry, LookUpKind, SeeAlso, Table};
 use super::wiring::{Drawn, Wired};
 use crate::calculator::Calculator;
 use crate::field::Field;
-use crate::quantity::{Unit, write};
+use crate::quantity::{FINE, SHOWN, Unit, write};
 use crate::report::Link;
 use crate::settings::Settings;
 use crate::words::{Arg, Message, Words};
@@ -180,7 +180,12 @@ impl Printer<'_> {
 
     /// A number in a cell.
     pub(super) fn number(&self, value: f64, unit: Unit) -> Cell {
-        Cell { text: write(value, unit, 4, self.settings), value: Some(value) }
+        Cell { text: write(value, unit, SHOWN, self.settings), value: Some(value) }
+    }
+
+    /// A level in a cell, of a table by which levels are converted.
+    pub(super) fn level(&self, value: f64, unit: Unit) -> Cell {
+        Cell { text: write(value, unit, FINE, self.settings), value: Some(value) }
     }
 
     /// A message in a cell.
