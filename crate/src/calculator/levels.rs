@@ -10,8 +10,8 @@ use crate::field::load::LOAD_R;
 use crate::field::signal::CREST;
 use crate::field::source::EMF;
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::quantity::{FINE, Unit};
 use crate::quantity::level::HALF_POWER;
+use crate::quantity::{FINE, Unit};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 

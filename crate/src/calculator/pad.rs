@@ -591,10 +591,8 @@ fn plot(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2]) {
         .zip(curves)
         .map(|((id, reference), levels)| sheet.trace(id, reference, loads.clone(), levels))
         .collect();
-    let at_load = [
-        ("load", Arg::Entry(ends.r_l, Unit::Ohm)),
-        ("loss", Arg::Quantity(ends.insertion_loss(exact), Unit::Decibel)),
-    ];
+    let at_load =
+        [("load", Arg::Entry(ends.r_l, Unit::Ohm)), ("loss", Arg::Quantity(ends.insertion_loss(exact), Unit::Decibel))];
     let x = sheet.axis("axis-load", Unit::Ohm, true, from, to);
     let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
     let marker = sheet.marker("marker-load", &at_load, ends.r_l, change(exact, ends.r_l));

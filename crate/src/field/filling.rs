@@ -152,9 +152,7 @@ impl Filling {
             | Arg::Figures(value, unit, _)
             | Arg::Entry(value, unit)
             | Arg::AtMost(value, unit)
-            | Arg::AtLeast(value, unit) => {
-                Message::Entry(*value, *unit)
-            }
+            | Arg::AtLeast(value, unit) => Message::Entry(*value, *unit),
             Arg::Key(text) | Arg::Text(text) => Message::Text(text.clone().into()),
             Arg::Messages(_) => Message::Nothing,
         };

@@ -305,7 +305,7 @@ fn e24(print: &Printer) -> Table {
 
 /// A preferred value with all of its digits.
 fn preferred(print: &Printer, value: f64, decimals: usize) -> Cell {
-    Cell { text: write_number(&format!("{value:.decimals$}"), print.settings), value: Some(value) }
+    Cell { value: Some(value), ..Cell::text(write_number(&format!("{value:.decimals$}"), print.settings)) }
 }
 
 /// E96, of which every other value is one of E48.
