@@ -138,7 +138,7 @@ fn what_cannot_be_is_explained_at_its_field() {
         let answer = ask(values);
         assert!(answer.report.is_none());
         let message = &answer.fields.get(field).unwrap().problem.as_ref().unwrap().message;
-        assert!(message.contains("at most twice"), "{message}");
+        assert!(message.contains("twice their mean at most"), "{message}");
     }
 }
 

@@ -195,7 +195,7 @@ fn places_and_ties() {
     let report = ranked(json!({ "source": "keyboard", "power": "floating", "lead_length": 3.0, "run_length": 20.0 }));
     let (passive, phantom) = (candidate(&report, "passive"), candidate(&report, "phantom"));
     assert_eq!((passive.place, phantom.place), (Some(1), Some(1)));
-    assert!(phantom.verdict.text.contains("as good as another"));
+    assert!(phantom.verdict.text.contains("just as good"));
     assert!(report.headline[0].verdict.as_ref().unwrap().text.contains("active DI on phantom"));
     assert_eq!(candidate(&report, "battery").place, Some(3));
     assert!(candidate(&report, "straight").place > Some(3));

@@ -97,7 +97,7 @@ fn past_a_limit_the_message_names_what_is_taken() {
                 let problem = echo(calculator, field, &json!(beyond), &settings).problem;
                 let problem = problem.unwrap_or_else(|| panic!("{} {field} takes {beyond}", calculator.id));
                 let span = printed(&problem.message, " from ").unwrap();
-                for limit in span.trim_end_matches(" can.").split(" to ") {
+                for limit in span.trim_end_matches('.').split(" to ") {
                     taken(calculator, field, &json!(limit), &settings);
                 }
             }

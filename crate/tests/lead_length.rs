@@ -121,7 +121,7 @@ fn no_resonance_to_keep() {
         let report = report(&values);
         let longest = report.reading("longest_resonance").unwrap();
         assert_eq!(longest.value, None);
-        assert!(longest.text.contains("even with no lead"), "{}", longest.text);
+        assert!(longest.text.contains("even without a lead"), "{}", longest.text);
     }
 }
 
@@ -134,7 +134,7 @@ fn what_sets_the_limit() {
         (json!({ "source": "unbalanced", "source_r": "1k" }), "hum pick-up"),
         (json!({ "source": "unbalanced", "source_r": "30k", "load_r": "1M", "lead_length": 1 }), "tone sets"),
         (json!({ "source": "balanced", "lead_length": "100 m" }), "neither"),
-        (json!({ "source": "balanced", "lead_length": "600 m" }), "tone sets"),
+        (json!({ "source": "balanced", "lead_length": "600 m" }), "too long"),
     ] {
         let report = report(&values);
         let text = &report.reading("longest_loss").unwrap().verdict.as_ref().unwrap().text;

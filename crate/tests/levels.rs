@@ -27,7 +27,7 @@ fn plus_4_into_minus_10() {
     let up = report("levels", json!({ "level": "-10 dBV", "into": "+4 dBu" }));
     within("up", reading(&up, "hotter"), -11.7815, 5e-5);
     let (_, text) = verdict(&up);
-    assert!(text.contains("11.78\u{a0}dB of gain") && text.contains("no pad"), "{text}");
+    assert!(text.contains("11.78\u{a0}dB more gain") && text.contains("no pad"), "{text}");
     assert!(!up.headline[0].text.contains('−') && up.headline[0].name.starts_with("Gain"), "{:?}", up.headline[0]);
     assert!(up.links.is_empty());
 }

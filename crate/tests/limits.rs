@@ -312,8 +312,8 @@ fn loads_of_a_source() {
         verdict(&report("source-load", values), "loss")
     };
     for (limit, below, above) in [
-        (10.0, (Tone::Watch, "loads the source"), (Tone::Fine, "costs almost no level")),
-        (0.5, (Tone::Trouble, "too small for this source"), (Tone::Watch, "loads the source")),
+        (10.0, (Tone::Watch, "loads the source"), (Tone::Fine, "costs next to no level")),
+        (0.5, (Tone::Trouble, "too small a load for this source"), (Tone::Watch, "loads the source")),
     ] {
         for (share, (tone, text)) in [(0.99, below), (1.01, above)] {
             let got = words(limit * share);
@@ -665,7 +665,8 @@ fn who_is_named_alone() {
             "lead_length": 40.0 * (1.0 - share), "run_length": 40.0 * share
         });
         let (_, text) = verdict(&report("whole-line", values), "loss");
-        assert_eq!(text.contains("most of it is taken by the run"), alone, "{share}: {text}");
+        assert!(text.contains("mostly the run ("), "{share}: {text}");
+        assert_eq!(!text.contains(" and the first lead ("), alone, "{share}: {text}");
     }
 }
 

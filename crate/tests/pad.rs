@@ -100,8 +100,8 @@ fn minimum_loss_pad() {
     near(&up, "z_in", 50.0, 1e-9);
     near(&up, "z_out", 75.0, 1e-9);
     let unequal = |form: &str, loss: f64| json!({ "design": "matched", "form": form, "legs": "unbalanced", "loss": loss, "source_r": 75, "load_r": 50 });
-    refused(&unequal("t", 5.71), "loss", "5.72");
-    refused(&unequal("pi", 3.0), "loss", "5.72");
+    refused(&unequal("t", 5.71), "loss", "5.8");
+    refused(&unequal("pi", 3.0), "loss", "5.8");
     // What is left of the third resistor for the rest of the rounded 5.72 dB.
     near(&report(&unequal("t", 5.72)), "r1", 43.30, 0.01);
     assert!(reading(&report(&unequal("t", 5.72)), "r3") < 0.01);
@@ -171,7 +171,7 @@ fn ends_of_the_output_impedance() {
         let least = 1.0 / (1.0 / 1050.0 + 10.0 / 1000.0 - 1.0 / 1500.0);
         let l = report(&asked(least));
         assert!((reading(&l, "z_out") - least).abs() < 1e-6);
-        refused(&asked(0.99 * least), "output_r", "97.23");
+        refused(&asked(0.99 * least), "output_r", "97.3");
         refused(&asked(20e3), "output_r", "13.6");
     }
     refused(&json!({ "output_r": 150 }), "output_r", "Two resistors");
@@ -209,7 +209,7 @@ fn powers_add_up() {
         assert!((taken / (current * current * 1000.0) - 1.0).abs() < 1e-9, "{taken}");
     }
     let hot = report(&json!({ "emf": "40 V" }));
-    assert!(hot.warnings.iter().any(|warning| warning.contains("resistor takes")), "{:?}", hot.warnings);
+    assert!(hot.warnings.iter().any(|warning| warning.contains("resistor dissipates")), "{:?}", hot.warnings);
 }
 
 /// A matched 600 Ω pad looks back like 600 Ω, so at a noiseless 600 Ω load there

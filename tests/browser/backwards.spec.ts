@@ -10,7 +10,7 @@ for (const form of allForms) {
     let workers = 0
     page.on('worker', () => workers++)
     await open(page, '#1/pickup', form)
-    await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()
+    await page.getByRole('button', { name: 'Solve for … from Resonance', exact: true }).click()
     await expect(page.getByLabel('to be')).toBeFocused()
     await page.getByLabel('to be').fill('3 kHz')
     await page.getByLabel('by changing').selectOption('lead_length')
@@ -46,7 +46,7 @@ test('a bare number may be meant in the unit that is shown', async ({ page }) =>
 
 test('a wanted value and a field put in within one frame are both kept', async ({ page }) => {
   await open(page, '#1/pickup')
-  await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()
+  await page.getByRole('button', { name: 'Solve for … from Resonance', exact: true }).click()
   await page.evaluate(() => {
     const [, field] = document.querySelectorAll<HTMLSelectElement>('.backwards select')
     const text = document.querySelector<HTMLInputElement>('.backwards input')
@@ -72,7 +72,7 @@ for (const description of descriptions()) {
     const value = typed(wanted.text)
     await open(page, `#1/${description.id}`)
     await page
-      .getByRole('button', { name: `Ask backwards from ${present.name}`, exact: true })
+      .getByRole('button', { name: `Solve for … from ${present.name}`, exact: true })
       .first()
       .click()
     await page.getByLabel('to be').fill(value)

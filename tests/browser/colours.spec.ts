@@ -13,7 +13,7 @@ test('what is chosen differs from what is not', async ({ page }) => {
   await expect(marks.first()).toHaveAttribute('aria-pressed', 'true')
   expect(await look(marks.first())).not.toEqual(await look(marks.nth(1)))
   await setting(page, 'dark')
-  const themes = page.getByRole('group', { name: 'Light or dark' }).locator('input + span')
+  const themes = page.getByRole('group', { name: 'Theme' }).locator('input + span')
   expect(await look(themes.nth(2))).not.toEqual(await look(themes.nth(1)))
 })
 

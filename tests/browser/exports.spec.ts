@@ -80,7 +80,7 @@ for (const [name, between, decimal] of [
 
 test('all readings and a table that is looked up, as CSV', async ({ page }) => {
   await open(page, '#1/pickup')
-  const readings = (await take(page, 'Save all readings as CSV')).bytes.toString()
+  const readings = (await take(page, 'Save all results as CSV')).bytes.toString()
   const { report } = answer('pickup')
   const all = [...(report?.headline ?? []), ...(report?.further ?? [])]
   const lines = readings.split('\r\n')

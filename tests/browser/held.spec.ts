@@ -23,11 +23,11 @@ for (const description of descriptions()) {
     await second.goto(page.url())
     await expectAnswer(second, after)
     await expectBeside(second, after, before)
-    await second.getByRole('button', { name: /^Use the held values/ }).click()
+    await second.getByRole('button', { name: /^Use the kept values/ }).click()
     await expectAnswer(second, before)
     await expectBeside(second, before, after)
 
-    await second.getByRole('button', { name: /^Remove the held values/ }).click()
+    await second.getByRole('button', { name: /^Remove the kept values/ }).click()
     await expect(second.locator('.compare')).toHaveCount(0)
     await expect.poll(() => curves(second, 1)).toEqual([])
   })
@@ -37,10 +37,10 @@ test('three curves may be held, and each can be removed', async ({ page }) => {
   await open(page, '#1/pickup')
   for (const load of ['1M', '140k', '10k']) {
     await input(page, 'load_r').fill(load)
-    await page.getByRole('button', { name: 'Hold this curve' }).click()
+    await page.getByRole('button', { name: 'Keep to compare' }).click()
   }
   await input(page, 'load_r').fill('300k')
-  await expect(page.getByRole('button', { name: 'Three curves are held' })).toBeDisabled()
+  await expect(page.getByRole('button', { name: 'Three are kept' })).toBeDisabled()
   await expectColumns(page, ['300k', '1M', '140k', '10k'])
   await page
     .locator('[data-held="2"]')

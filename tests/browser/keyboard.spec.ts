@@ -23,7 +23,7 @@ test('from the search to the number under the curve', async ({ page }) => {
 
   const cursor = page.getByRole('slider', { name: /^Read/ })
   await tabTo(page, cursor)
-  await expect(cursor).toHaveAttribute('aria-valuetext', 'nothing selected yet')
+  await expect(cursor).toHaveAttribute('aria-valuetext', 'nothing read yet')
   await page.keyboard.press('ArrowRight')
   await expect(cursor).toHaveAttribute('aria-valuetext', /Hz.*dB/)
   const first = await cursor.getAttribute('aria-valuetext')
@@ -32,9 +32,9 @@ test('from the search to the number under the curve', async ({ page }) => {
   await expect(page.locator('.under-finger')).toContainText('dB')
   await page.keyboard.press('Escape')
   await expect(page.locator('.under-finger')).toHaveText('Touch the curve to read it.')
-  await expect(cursor).toHaveAttribute('aria-valuetext', 'nothing selected yet')
+  await expect(cursor).toHaveAttribute('aria-valuetext', 'nothing read yet')
 
-  await tabTo(page, page.getByRole('button', { name: 'Hold this curve' }))
+  await tabTo(page, page.getByRole('button', { name: 'Keep to compare' }))
   await page.keyboard.press('Enter')
   await expect(page.locator('[data-held]')).toHaveCount(1)
 })
@@ -50,7 +50,7 @@ test('the skip link leads past the header', async ({ page }) => {
 
 test('closing the question backwards leads back to where it was asked', async ({ page }) => {
   await open(page, '#1/pickup')
-  const ask = page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true })
+  const ask = page.getByRole('button', { name: 'Solve for … from Resonance', exact: true })
   await tabTo(page, ask)
   await page.keyboard.press('Enter')
   await tabTo(page, page.getByRole('button', { name: 'Close', exact: true }))
@@ -62,12 +62,12 @@ test('closing the question backwards leads back to where it was asked', async ({
 test('a question backwards that a link brought closes to its reading', async ({ page }) => {
   await open(page, '#1/pickup?want=peak:3_kHz&field=lead_length')
   await page.getByRole('button', { name: 'Close', exact: true }).click()
-  await expect(page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true })).toBeFocused()
+  await expect(page.getByRole('button', { name: 'Solve for … from Resonance', exact: true })).toBeFocused()
 })
 
 test('a question backwards closes to its reading where that has no number any more', async ({ page }) => {
   await open(page, '#1/pickup')
-  await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()
+  await page.getByRole('button', { name: 'Solve for … from Resonance', exact: true }).click()
   // So low a load leaves no resonance to ask from.
   await input(page, 'load_r').fill('1k')
   await expectAnswer(page, answer('pickup', { load_r: '1k' }))
@@ -83,7 +83,7 @@ test('a question backwards about nothing that is there closes to the heading', a
 
 test('a value found backwards', async ({ page }) => {
   await open(page, '#1/pickup')
-  await tabTo(page, page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }))
+  await tabTo(page, page.getByRole('button', { name: 'Solve for … from Resonance', exact: true }))
   await page.keyboard.press('Enter')
   await expect(page.getByLabel('to be')).toBeFocused()
   await page.keyboard.type('3k')
@@ -99,7 +99,7 @@ test('the changed answer is read out', async ({ page }) => {
   const spoken = page.locator('p.unseen[role=status]')
   await expect(spoken).toHaveText('')
   await input(page, 'load_r').fill('140k')
-  await expect(spoken).toContainText('Resonance: 2.948 kHz')
+  await expect(spoken).toContainText('Resonance: 2.95 kHz')
   await input(page, 'load_r').fill('12 pigs')
   await expect(spoken).toContainText('“pigs”')
 })

@@ -51,7 +51,7 @@ test('as its author wrote it: open, locked and hidden values, working, units', a
   await expect(locked).toContainText('6 m')
   await expect(locked.locator('input, select')).toHaveCount(0)
   await expect(frame.getByText('Values fixed for this lesson: 1 shown, 1 not shown')).toBeVisible()
-  for (const gone of ['Settings', 'Start from', 'Copy link', 'All'])
+  for (const gone of ['Settings', 'Examples', 'Copy link', 'All'])
     await expect(frame.getByText(gone, { exact: true })).toHaveCount(0)
 
   // What is open follows what is typed, and comes back to what the author wrote.
@@ -62,7 +62,7 @@ test('as its author wrote it: open, locked and hidden values, working, units', a
   expect(choices).toContain('Load resistance')
   expect(choices).not.toContain('Lead length')
   expect(choices).not.toContain('Pickup inductance')
-  await frame.getByRole('button', { name: 'the values of the lesson' }).click()
+  await frame.getByRole('button', { name: 'Reset to the lesson' }).click()
   await expectHeadline(frame, { load_r: '140k', lead_length: '6 m' })
 
   const whole = page.waitForEvent('popup')
@@ -173,7 +173,7 @@ test('a frame that cannot be read says so, with its text', async ({ page, lesson
 test('the example of a lesson works', async ({ page }) => {
   await page.goto(`${address}lesson.html`)
   await expect(page.locator('iframe')).toHaveCount(3)
-  for (const [index, title] of ['Pickup, lead and load', 'Pickup, lead and load', 'Box or straight in'].entries()) {
+  for (const [index, title] of ['Pickup, lead and load', 'Pickup, lead and load', 'DI box or straight in'].entries()) {
     await page.locator('iframe').nth(index).scrollIntoViewIfNeeded()
     const frame = page.frameLocator('iframe').nth(index)
     await expect(frame.getByRole('heading', { level: 1 })).toHaveText(title)

@@ -64,7 +64,7 @@ test('the way back leads to what was put in just before', async ({ page }) => {
   await open(page, '#1/pickup')
   await page.evaluate(() => {
     const text = document.querySelector<HTMLInputElement>('[data-field="load_r"] input[type=text]')
-    const hold = [...document.querySelectorAll('button')].find(({ textContent }) => textContent === 'Hold this curve')
+    const hold = [...document.querySelectorAll('button')].find(({ textContent }) => textContent === 'Keep to compare')
     if (text === null || hold === undefined) throw new Error('the fields are not there')
     text.value = '140k'
     text.dispatchEvent(new InputEvent('input', { bubbles: true }))

@@ -18,14 +18,14 @@ for (const [typed, found] of [
   ['jack lead', 'Jack lead, unbalanced'],
   ['JACK LEAD', 'Jack lead, unbalanced'],
   ['mic', 'XLR lead'],
-  ['D.I.', 'Direct injection box'],
-  ['di box', 'Box or straight in'],
+  ['D.I.', 'DI box (direct box)'],
+  ['di box', 'DI box or straight in'],
   ['48 V', 'Phantom power'],
   ['4k7', 'Value code'],
   ['ímpédance', 'Source impedances'],
   ['apacit', 'Capacitance of instrument leads'],
-  ['vocals vanish', 'Stereo plug in a balanced input'],
-  ['trs', 'Jack, 6.35 mm, three-pole'],
+  ['vocals vanish', 'TRS plug, stereo, in a balanced input'],
+  ['trs', 'TRS jack, 6.35 mm'],
 ] as const) {
   test(`“${typed}” finds ${found}`, async ({ page }) => {
     await open(page)
@@ -39,7 +39,7 @@ test('what is named so comes before what only speaks of it', async ({ page }) =>
   await search(page).fill('dBu')
   await expect(titles(page).nth(0)).toHaveText(/^(Levels|dBu)$/)
   await search(page).fill('d.i.')
-  await expect(titles(page).nth(1)).toHaveText('Direct injection box')
+  await expect(titles(page).nth(1)).toHaveText('DI box (direct box)')
 })
 
 test('nothing found says so, and is one step from everything', async ({ page }) => {
@@ -79,11 +79,11 @@ test('every entry opens, from the one file and without a network', async ({ page
 
 test('a wiring is drawn, and told in words', async ({ page }) => {
   await open(page, '#1/look-up/adaptor-jack-xlr')
-  await expect(page.getByRole('img', { name: 'Wiring: Two-pole jack to XLR' })).toBeVisible()
+  await expect(page.getByRole('img', { name: 'Wiring: TS jack to XLR' })).toBeVisible()
   await expect(page.locator('.wiring path.conductor')).toHaveCount(3)
   await expect(page.locator('.wiring li')).toHaveText([
     'tip at the output to pin 2 at the input: signal',
-    'sleeve at the output to pin 1 at the input: shield, return',
+    'sleeve at the output to pin 1 at the input: shield and return',
     'pin 3 at the input to pin 1 at the input: joined in the plug',
   ])
   await expect(page.locator('[data-caution]')).toContainText('phantom')

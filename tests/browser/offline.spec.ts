@@ -80,7 +80,7 @@ test('a new version waits, and takes over without losing what was typed', async 
   await input(page, 'load_r').fill('12 pigs')
   host.files = renewed
   expect(await update(page)).toBe(true)
-  const take = page.getByRole('button', { name: 'Change to it' })
+  const take = page.getByRole('button', { name: 'Switch to it' })
   await expect(take).toBeVisible()
   await expect(page.locator('html')).not.toHaveAttribute('data-renewed')
   await expect(input(page, 'load_r')).toHaveValue('12 pigs')
@@ -88,7 +88,7 @@ test('a new version waits, and takes over without losing what was typed', async 
   await expect(page.locator('html[data-renewed]')).toHaveCount(1)
   await expect(input(page, 'load_r')).toHaveValue('12 pigs')
   await expect(field(page, 'load_r').locator('[data-problem]')).toBeVisible()
-  await expect(page.getByRole('button', { name: 'Change to it' })).toHaveCount(0)
+  await expect(page.getByRole('button', { name: 'Switch to it' })).toHaveCount(0)
   await expect.poll(() => versions(page)).toBe(1)
 })
 

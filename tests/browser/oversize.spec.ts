@@ -133,7 +133,7 @@ for (const form of allForms) {
     await setting(page, 'feet')
     expect((await input(page, 'lead_length').inputValue()).length).toBe(book.length)
     expect(new URL(page.url()).hash).toBe('#1/pickup/load_r=10k')
-    await page.getByRole('button', { name: 'Hold this curve' }).click()
+    await page.getByRole('button', { name: 'Keep to compare' }).click()
     await page.locator('[data-held]').getByRole('button', { name: 'Remove' }).click()
     await expect(page.locator('[data-held]')).toHaveCount(0)
     expect(new URL(page.url()).hash).toBe('#1/pickup/load_r=10k')
@@ -164,7 +164,7 @@ test('a text that is too long for a field and not for a link is in it', async ({
 
 test('a book as a wanted value', async ({ page }) => {
   await open(page, '#1/pickup')
-  await page.getByRole('button', { name: 'Ask backwards from Resonance', exact: true }).click()
+  await page.getByRole('button', { name: 'Solve for … from Resonance', exact: true }).click()
   await page.getByLabel('to be').fill('3 '.repeat(MEGABYTE / 2))
   await expect(page.getByLabel('to be')).toHaveAccessibleDescription(/the limit is 200 characters/)
   await expect(page.locator('main .notice')).toContainText('too long for a link')

@@ -12,7 +12,7 @@ for (const { id, title, presets } of descriptions()) {
       if (preset.held.length > 0) await expect(page.locator('.compare [data-held]')).toHaveCount(preset.held.length)
     }
     if (presets.length === 0) return
-    await page.getByRole('button', { name: 'the defaults', exact: true }).click()
+    await page.getByRole('button', { name: 'Reset', exact: true }).click()
     await expectAnswer(page, answer(id))
   })
 }

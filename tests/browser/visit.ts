@@ -38,7 +38,7 @@ export async function update(page: Page): Promise<boolean> {
 /** Takes the new version that waits. */
 export async function change(page: Page): Promise<void> {
   expect(await update(page)).toBe(true)
-  await page.getByRole('button', { name: 'Change to it' }).click()
+  await page.getByRole('button', { name: 'Switch to it' }).click()
 }
 
 /** How many versions are kept. */

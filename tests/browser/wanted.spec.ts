@@ -140,7 +140,7 @@ test('from every reader to one who chose all otherwise', async ({ browser }) => 
     await choose(writing, writer)
     await open(writing, '#1/lead-length')
     await writing
-      .getByRole('button', { name: /^Ask backwards from Longest lead within/ })
+      .getByRole('button', { name: /^Solve for … from Longest lead within/ })
       .first()
       .click()
     await writing.getByLabel('to be').fill(bare)

@@ -19,7 +19,7 @@ for (const description of descriptions()) {
     const namespace = await formulas.first().evaluate(element => element.firstElementChild?.namespaceURI)
     expect(namespace).toBe('http://www.w3.org/1998/Math/MathML')
 
-    await page.getByRole('button', { name: 'As plain text' }).click()
+    await page.getByRole('button', { name: 'Show as text' }).click()
     await expect(page.locator('[data-step] pre').first()).toContainText(steps[0]?.formula ?? 'no step')
   })
 }

@@ -4,7 +4,7 @@
 use crate::calculator::Calculator;
 use crate::field::Values;
 use crate::numeric::{bracketed_root, highest};
-use crate::quantity::write;
+use crate::quantity::{SHOWN, write};
 use crate::report::Depth;
 use crate::settings::Settings;
 
@@ -97,7 +97,7 @@ pub fn solve_backwards(
         let value = scale.value(x);
         let unit = calculator.solution(values, Depth::Readings).ok();
         let unit = unit.and_then(|report| report.reading(reading).map(|reading| reading.unit));
-        let printed = |number: f64| unit.map(|unit| write(number, unit, 4, settings));
+        let printed = |number: f64| unit.map(|unit| write(number, unit, SHOWN, settings));
         let turn = Solved { value, reading: at(value) };
         if turn.reading.is_finite() && printed(turn.reading) == printed(wanted) {
             found.push(turn);

@@ -3,7 +3,7 @@
 
 use super::tolerance::{ALL, DRAWS, USUAL_DRAWS};
 use crate::catalogue::Series;
-use crate::quantity::{PRINTED, Printing, Unit};
+use crate::quantity::{PRINTED, Printing, SHOWN, Unit};
 use crate::settings::Length;
 use serde::Serialize;
 
@@ -11,7 +11,9 @@ use serde::Serialize;
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Constants {
-    /// Units of levels: two decimals, no prefix.
+    /// Significant figures of a result; a level has two decimals less.
+    pub shown: usize,
+    /// Units of levels, without a prefix.
     pub levels: Vec<Unit>,
     /// Other units that go without a prefix.
     pub without_prefix: Vec<Unit>,
@@ -82,6 +84,7 @@ impl Constants {
         let prefixes = PRINTED.iter().rev().filter(|(_, symbol)| !symbol.is_empty());
         let (least, most) = DRAWS;
         Self {
+            shown: SHOWN,
             levels: levels.collect(),
             without_prefix: without_prefix.collect(),
             printed: printed.collect(),

@@ -217,7 +217,7 @@ fn rounded(value: f64, unit: Unit) -> Arg {
     if unit == Unit::Decibel && (value - whole).abs() < 1e-6 {
         Arg::Text(format!("{whole}\u{a0}dB").replace('-', "\u{2212}"))
     } else {
-        Arg::Quantity(value, unit)
+        Arg::Entry(value, unit)
     }
 }
 

@@ -5,7 +5,7 @@ use crate::calculator::Calculator;
 use crate::field::mains::{MAINS, MainsFrequency};
 use crate::field::{Choice, Field, Kind, Number, Values};
 use crate::named::Named;
-use crate::quantity::{LONGEST, Reject, Unit, is_long, read, write, write_entry};
+use crate::quantity::{EXACT, LONGEST, Reject, Unit, is_long, read, write, write_entry};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
 use serde::Serialize;
@@ -163,7 +163,7 @@ impl<'a> Reader<'a> {
         let note = unusual.filter(|_| problem.is_none() && number.unit_from.is_none()).map(|_| {
             self.words.text(
                 "note-unusual",
-                &[("from", Arg::Quantity(number.usual.0, unit)), ("to", Arg::Quantity(number.usual.1, unit))],
+                &[("from", Arg::Entry(number.usual.0, unit)), ("to", Arg::Entry(number.usual.1, unit))],
                 self.settings,
             )
         });
@@ -228,11 +228,11 @@ impl<'a> Reader<'a> {
         let bit = 1e-12 * from.abs().max(to.abs()).min(given.abs());
         let slack = |limit: f64| bit.max(if unit.is_level() { 1e-4 } else { 1e-5 * limit.abs() });
         if given < from - slack(from) || given > to + slack(to) {
-            let printed = |value| Arg::Text(write(value, unit, 6, self.settings));
+            let printed = |value| Arg::Text(write(value, unit, EXACT, self.settings));
             let problem = self
                 .problem("problem-limits", &[("value", printed(given)), ("from", printed(from)), ("to", printed(to))]);
             // Less than nothing is a level whose unit was left out.
-            let level = |unit| write(given / number.bare, unit, 6, self.settings).replace('\u{a0}', " ");
+            let level = |unit| write(given / number.bare, unit, EXACT, self.settings).replace('\u{a0}', " ");
             let meant = unit == Unit::Volt && given < 0.0 && from >= 0.0 && number.unit_from.is_none();
             let offers = if meant { [Unit::DecibelV, Unit::DecibelU].map(level).to_vec() } else { Vec::new() };
             return Err(Problem { offers, ..problem });

@@ -3,7 +3,7 @@
 use super::{Entry, Problem, Wanted, solve_backwards};
 use crate::calculator::Calculator;
 use crate::field::Values;
-use crate::quantity::{LONGEST, Reject, Unit, read, write};
+use crate::quantity::{LONGEST, Reject, SHOWN, Unit, read, write};
 use crate::report::{Reading, Report};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
@@ -55,7 +55,7 @@ pub(crate) fn backwards(
         return none(say("backwards-field", &[("id", Arg::name(&wanted.field))]));
     };
     let target = match wanted_value(&wanted.value, reading.unit, settings) {
-        Ok(target) => target,
+        Ok(target) => reading.told.turn(target),
         Err(Reject::Long) => return none(say("problem-long", &[("longest", Arg::Text(LONGEST.to_string()))])),
         Err(reject) => {
             let offers = if let Reject::Ambiguous(offers) = reject { offers.to_vec() } else { Vec::new() };
@@ -77,7 +77,7 @@ pub(crate) fn backwards(
         .map(|found| FoundText {
             value: found.value,
             text: number.written(found.value, unit, settings),
-            reading: write(found.reading, reading.unit, 4, settings),
+            reading: write(reading.told.turn(found.reading), reading.unit, reading.told.digits, settings),
         })
         .collect();
     let key = match found.len() {
@@ -90,10 +90,9 @@ pub(crate) fn backwards(
         key,
         &[
             ("reading", Arg::Text(reading.name.clone())),
-            ("wanted", Arg::Quantity(target, reading.unit)),
             ("count", Arg::Text(found.len().to_string())),
-            ("from", Arg::Quantity(number.limits.0, unit)),
-            ("to", Arg::Quantity(number.limits.1, unit)),
+            ("from", Arg::Entry(number.limits.0, unit)),
+            ("to", Arg::Entry(number.limits.1, unit)),
         ],
     );
     Backwards { message, problem: None, found }
@@ -114,5 +113,5 @@ pub(super) fn read_wanted(text: &str, unit: Unit, settings: &Settings) -> Result
 }
 
 fn example(reading: &Reading, settings: &Settings) -> String {
-    reading.value.map_or_else(|| write(1.0, reading.unit, 4, settings), |_| reading.text.clone())
+    reading.value.map_or_else(|| write(1.0, reading.unit, SHOWN, settings), |_| reading.text.clone())
 }

@@ -123,7 +123,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.caution("caution-earth");
     let f = mains(values)?;
-    let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
+    let at_f = [("f", Arg::Entry(f, Unit::Hertz))];
     let line = line(values, values.choice(INPUT)?)?;
     let worst = line.at(f);
     let here = worst.at(f);
@@ -151,7 +151,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("rejection_signal", to_signal, Unit::Decibel, &at_f);
     sheet.further("gain", gain, Unit::Decibel, &[]);
     for (id, order) in HARMONICS {
-        sheet.further(id, line.rejection(order * f), Unit::Decibel, &[("f", Arg::Quantity(order * f, Unit::Hertz))]);
+        sheet.further(id, line.rejection(order * f), Unit::Decibel, &[("f", Arg::Entry(order * f, Unit::Hertz))]);
     }
     sheet.further("rejection_1k", line.rejection(MIDBAND), Unit::Decibel, &[]);
     sheet.further("rejection_20k", line.rejection(20e3), Unit::Decibel, &[]);
@@ -249,7 +249,7 @@ fn plots(values: &Values, sheet: &mut Sheet, line: &WorstLine, f: f64, rejection
     if let Ok(other) = self::line(values, other) {
         traces.push(sheet.trace(id, true, x.clone(), over(&other.without_own())));
     }
-    let marks = [("f", Arg::Quantity(f, Unit::Hertz)), ("rejection", Arg::Quantity(rejection, Unit::Decibel))];
+    let marks = [("f", Arg::Entry(f, Unit::Hertz)), ("rejection", Arg::Quantity(rejection, Unit::Decibel))];
     let marker = sheet.marker("marker-mains", &marks, f, rejection);
     let summary = [marks[0].clone(), marks[1].clone(), ("high", Arg::Quantity(line.rejection(20e3), Unit::Decibel))];
     if let Some((from, to)) = whole_span(traces.iter().flat_map(|trace| &trace.y).copied()) {

@@ -20,7 +20,7 @@ use crate::network::{Features, OnePort, Path, features, log_sweep, slope};
 use crate::numeric::bracketed_root;
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use crate::quantity::Unit;
-use crate::report::{Drawn, HEARD, Sheet, Tone, span, treble};
+use crate::report::{Drawn, HEARD, Sheet, Tone, span, treble, way};
 use crate::words::Arg;
 
 /// A source resistance times the capacitance of a metre, s/m, under which nobody
@@ -202,11 +202,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let longest = line.first_end(f, |length| line.limit - line.loss(length));
 
     let asked = [
-        ("f", Arg::Quantity(f, Unit::Hertz)),
-        ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
+        ("f", Arg::Entry(f, Unit::Hertz)),
+        ("limit", Arg::Entry(line.limit, Unit::Decibel)),
         ("most", Arg::Quantity(line.farthest(f), Unit::Metre)),
     ];
-    let at_length = |f| [("f", Arg::Quantity(f, Unit::Hertz)), ("length", Arg::Quantity(length, Unit::Metre))];
+    let at_length = |f| [("f", Arg::Entry(f, Unit::Hertz)), ("length", Arg::Entry(length, Unit::Metre))];
     sheet.headline_loss("loss", line.loss(length), &at_length(f));
     let least = values.number(RESONANCE_LEAST)?;
     let resonant = if pickup.is_some() { line.longest_resonant(least) } else { None };
@@ -250,11 +250,6 @@ fn peak(found: &Features) -> Option<f64> {
     found.peak.map(|peak| peak.frequency)
 }
 
-/// A loss is down, a gain is up.
-fn way(loss: f64) -> &'static str {
-    if loss < 0.0 { "common-up" } else { "common-down" }
-}
-
 /// A computed length for the words, or that there is none.
 fn allowed(longest: Option<f64>) -> (&'static str, Arg) {
     let any = Arg::Key("lead-length-any".into());
@@ -272,10 +267,10 @@ fn of_length(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant
     let (tone, treble) = treble(loss);
     let args = [
         ("treble", Arg::Key(format!("common-{treble}"))),
-        ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
+        ("limit", Arg::Entry(line.limit, Unit::Decibel)),
         longest.map_or(allowed(None), |longest| ("longest", Arg::AtMost(longest, Unit::Metre))),
         ("resonant", Arg::AtMost(sunk.map_or(0.0, |(resonant, _)| resonant), Unit::Metre)),
-        ("least", Arg::Quantity(sunk.map_or(0.0, |(_, least)| least), Unit::Hertz)),
+        ("least", Arg::Entry(sunk.map_or(0.0, |(_, least)| least), Unit::Hertz)),
     ];
     let (tone, verdict) = match (line.kind, past) {
         (LeadSource::Pickup, Some(_)) if sunk.is_some() => (tone, "verdict-treble-sunk"),
@@ -314,7 +309,7 @@ fn resonance(
     let least = values.number(RESONANCE_LEAST)?;
     let always = longest.is_none() && slope(&line.at(line.farthest(least)), least) > 0.0;
     let why = if always { "lead-length-always" } else { "lead-length-never" };
-    let args = [("f", Arg::Quantity(least, Unit::Hertz)), ("why", Arg::Key(why.into()))];
+    let args = [("f", Arg::Entry(least, Unit::Hertz)), ("why", Arg::Key(why.into()))];
     sheet.headline("longest_resonance", longest, Unit::Metre, &args);
     match longest {
         Some(longest) if line.lead.length > longest => sheet.verdict(Tone::Trouble, "verdict-sunk", &[]),
@@ -362,7 +357,7 @@ fn working(values: &Values, sheet: &mut Sheet, line: &AnyLength, length: f64) ->
     sheet.working.walk(&line.at(length), line.f)?;
     if sheet.wants_working() {
         sheet.working.step("loss_step", "a_l", "20*log10(abs(H_0)/abs(H))", Unit::Decibel)?;
-        let here = [("length", Arg::Quantity(line.lead.length, Unit::Metre))];
+        let here = [("length", Arg::Entry(line.lead.length, Unit::Metre))];
         sheet.working.given("H_l", line.at(line.lead.length).transfer(line.f), Unit::One);
         sheet.working.step_with("loss_here", &here, "a_h", "20*log10(abs(H_0)/abs(H_l))", Unit::Decibel)?;
     }
@@ -377,7 +372,7 @@ fn practice(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>) {
     let side = if longest.is_some_and(|longest| longest < practice) { "longer" } else { "shorter" };
     let args = [
         ("kind", Arg::Key(format!("lead-length-kind-{}", kind.id()))),
-        ("f", Arg::Quantity(line.f, Unit::Hertz)),
+        ("f", Arg::Entry(line.f, Unit::Hertz)),
         ("length", Arg::Quantity(practice, Unit::Metre)),
         ("loss", Arg::Quantity(loss.abs(), Unit::Decibel)),
         ("way", Arg::Key(way(loss).into())),
@@ -412,9 +407,9 @@ fn plots(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant: Op
     .map(|(id, at)| sheet.marker(id, &[("length", Arg::Quantity(at, Unit::Metre))], at, -line.loss(at)))
     .collect();
     let summary = [
-        ("f", Arg::Quantity(line.f, Unit::Hertz)),
-        ("limit", Arg::Quantity(line.limit, Unit::Decibel)),
-        ("length", Arg::Quantity(length, Unit::Metre)),
+        ("f", Arg::Entry(line.f, Unit::Hertz)),
+        ("limit", Arg::Entry(line.limit, Unit::Decibel)),
+        ("length", Arg::Entry(length, Unit::Metre)),
         ("loss", Arg::Quantity(line.loss(length).abs(), Unit::Decibel)),
         ("way", Arg::Key(way(line.loss(length)).into())),
     ];

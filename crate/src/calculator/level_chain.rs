@@ -262,7 +262,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let headroom = values.number(HEADROOM)?;
 
     let (tightest, margin) = tightest(&points);
-    let at = [("point", Arg::Key(tightest.to_owned())), ("headroom", Arg::Quantity(headroom, Unit::Decibel))];
+    let at = [("point", Arg::Key(tightest.to_owned())), ("headroom", Arg::Entry(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
     match margin {
         Some(margin) if margin < 0.0 => sheet.verdict(Tone::Trouble, "verdict-clips", &at),
@@ -317,7 +317,7 @@ fn what_keeps_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain, points
     let lost = before.filter_map(Point::margin).any(|margin| margin < headroom);
     let pad = pad_for_headroom(values, sheet, chain)?;
     let why = if lost { "level-chain-before" } else { "level-chain-no-pad" };
-    let wanted = [("headroom", Arg::Quantity(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
+    let wanted = [("headroom", Arg::Entry(headroom, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
     sheet.headline("gain_for_headroom", Some(gain).filter(|_| !lost), Unit::Decibel, &wanted);
     sheet.headline("pad_for_headroom", pad.filter(|_| !lost), Unit::Decibel, &wanted);
     Ok(())
@@ -466,7 +466,7 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
 fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let snr = sheet.working.step("snr", "S", "a_6 - 20*log10(U_C/U_0)", Unit::Decibel)?;
     let least = values.number(DISTANCE)?;
-    let args = [("snr", Arg::Quantity(snr, Unit::Decibel)), ("least", Arg::Quantity(least, Unit::Decibel))];
+    let args = [("snr", Arg::Quantity(snr, Unit::Decibel)), ("least", Arg::Entry(least, Unit::Decibel))];
     sheet.further("snr", snr, Unit::Decibel, &args);
     if snr < least {
         sheet.verdict(Tone::Trouble, "verdict-noise", &args);

@@ -10,8 +10,8 @@ use crate::field::load::LOAD_R;
 use crate::field::signal::CREST;
 use crate::field::source::EMF;
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::quantity::Unit;
 use crate::quantity::level::HALF_POWER;
+use crate::quantity::{FINE, Unit};
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 
@@ -91,6 +91,8 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    // A converted level is set by its number.
+    sheet.tell_finer(|_, unit| unit.is_level());
     let given = values.number(LEVEL)?;
     let unit = values.choice(UNIT)?;
     sheet.working.given("c", values.number(CREST)?, Unit::Decibel);
@@ -167,7 +169,7 @@ fn into_input(sheet: &mut Sheet, into: f64, volts: f64) -> Result<(), Fault> {
         hotter if hotter > 0.0 => (Tone::Watch, "verdict-down"),
         _ => (Tone::Watch, "verdict-up"),
     };
-    sheet.verdict(tone, verdict, &[("step", Arg::Quantity(hotter.abs(), Unit::Decibel))]);
+    sheet.verdict(tone, verdict, &[("step", Arg::Figures(hotter.abs(), Unit::Decibel, FINE))]);
     if hotter >= SAME {
         let mut filling = pad::CALCULATOR.filling();
         filling.choose(pad::LEGS, pad::Legs::Unbalanced);

@@ -191,7 +191,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     sheet.headline("snr", snr, Unit::Decibel, &[]);
     let least = values.number(SNR_LEAST)?;
-    let wanted = [("least", Arg::Quantity(least, Unit::Decibel))];
+    let wanted = [("least", Arg::Entry(least, Unit::Decibel))];
     if snr >= least {
         sheet.verdict(Tone::Fine, "verdict-quiet", &wanted);
     } else {
@@ -244,7 +244,7 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
     sheet.further("source_z", source_z, Unit::Ohm, &[]);
     sheet.further("console_density", chain.console.e_n, Unit::VoltPerRootHertz, &[]);
     let ein = sheet.working.step("ein_step", "a_R", EquivalentNoise::LEVEL, Unit::DecibelU)?;
-    sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm))]);
+    sheet.further("console_ein", ein, Unit::DecibelU, &[("r", Arg::Entry(values.number(EIN_R)?, Unit::Ohm))]);
 
     if values.choice(SOURCE)? == SourceKind::Piezo && !thermal {
         sheet.warn("piezo-resistance", &[]);
@@ -255,7 +255,7 @@ fn of_inputs(values: &Values, sheet: &mut Sheet, chain: &Chain, thermal: bool) -
     {
         sheet.warn(
             "ein-elsewhere",
-            &[("r", Arg::Quantity(values.number(EIN_R)?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
+            &[("r", Arg::Entry(values.number(EIN_R)?, Unit::Ohm)), ("z", Arg::Quantity(source_z, Unit::Ohm))],
         );
     }
     Ok(())

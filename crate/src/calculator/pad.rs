@@ -171,6 +171,8 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
 };
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    // A designed resistor is made up by its number.
+    sheet.tell_finer(|id, _| matches!(id, "r1" | "r2" | "r3"));
     let design = values.choice(DESIGN)?;
     let (r_s, r_l, emf) = (values.number(SOURCE_R)?, values.number(LOAD_R)?, values.number(EMF)?);
     sheet.working.given("R_S", r_s, Unit::Ohm);
@@ -205,7 +207,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         _ => (Tone::Trouble, "verdict-far-off"),
     };
     let e96 = Arg::Quantity(ends.loss(&rounded[1]), Unit::Decibel);
-    sheet.verdict(tone, verdict, &[("asked", Arg::Quantity(asked, Unit::Decibel)), ("e96", e96)]);
+    sheet.verdict(tone, verdict, &[("asked", Arg::Entry(asked, Unit::Decibel)), ("e96", e96)]);
     what_it_does(sheet, &ends, &exact, &rounded, figure);
     levels(sheet, &ends, &exact, &rounded, emf)?;
     noise(sheet, &ends, &exact)?;
@@ -589,10 +591,8 @@ fn plot(sheet: &mut Sheet, ends: &Ends, exact: &Pad, rounded: &[Pad; 2]) {
         .zip(curves)
         .map(|((id, reference), levels)| sheet.trace(id, reference, loads.clone(), levels))
         .collect();
-    let at_load = [
-        ("load", Arg::Quantity(ends.r_l, Unit::Ohm)),
-        ("loss", Arg::Quantity(ends.insertion_loss(exact), Unit::Decibel)),
-    ];
+    let at_load =
+        [("load", Arg::Entry(ends.r_l, Unit::Ohm)), ("loss", Arg::Quantity(ends.insertion_loss(exact), Unit::Decibel))];
     let x = sheet.axis("axis-load", Unit::Ohm, true, from, to);
     let y = sheet.axis("axis-change", Unit::Decibel, false, bottom, top);
     let marker = sheet.marker("marker-load", &at_load, ends.r_l, change(exact, ends.r_l));

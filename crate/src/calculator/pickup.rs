@@ -149,7 +149,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (rig, unloaded) = (played.path(), played.unloaded());
     let found = features(&rig);
     let peak = found.peak;
-    let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
+    let at_f = [("f", Arg::Entry(f, Unit::Hertz))];
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
     sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
@@ -222,7 +222,7 @@ fn of_resonance(sheet: &mut Sheet, played: &Played, peak: Option<Peak>, c_l: f64
 /// set as their player likes them.
 fn of_tone(sheet: &mut Sheet, played: &Played, rig: &Path) {
     let lost = played.tone_loss(rig);
-    sheet.headline_loss("tone_loss", lost, &[("f", Arg::Quantity(played.f, Unit::Hertz))]);
+    sheet.headline_loss("tone_loss", lost, &[("f", Arg::Entry(played.f, Unit::Hertz))]);
     let (tone, words) = treble(lost);
     if tone == Tone::Fine || lost < 0.0 || !sheet.wants_words() {
         return sheet.verdict(tone, words, &[]);
@@ -284,13 +284,13 @@ fn summary(level: f64, f: f64, peak: Option<Peak>) -> [(&'static str, Arg); 4] {
     match peak {
         Some(peak) => [
             level_arg,
-            ("f", Arg::Quantity(f, Unit::Hertz)),
+            ("f", Arg::Entry(f, Unit::Hertz)),
             ("peak", Arg::Quantity(peak.frequency, Unit::Hertz)),
             ("height", Arg::Quantity(peak.height, Unit::Decibel)),
         ],
         None => [
             level_arg,
-            ("f", Arg::Quantity(f, Unit::Hertz)),
+            ("f", Arg::Entry(f, Unit::Hertz)),
             ("peak", Arg::Key("pickup-peak.none".into())),
             ("height", Arg::Key("pickup-peak_height.none".into())),
         ],

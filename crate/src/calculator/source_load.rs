@@ -62,7 +62,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         if c_s > 0.0 { path.with("part-source-capacitance", Element::Shunt(OnePort::capacitor(c_s))) } else { path }
     };
     let rig = path(r_l);
-    let at_f = [("f", Arg::Quantity(f, Unit::Hertz))];
+    let at_f = [("f", Arg::Entry(f, Unit::Hertz))];
 
     sheet.working.walk(&rig, f)?;
     let transfer = rig.transfer(f);
@@ -99,10 +99,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
 
-    let loss_arg = ("loss", Arg::Quantity(-found.midband, Unit::Decibel));
+    let level = ("level", Arg::Quantity(found.midband, Unit::Decibel));
     sheet.response_plot(
         "response",
-        &[loss_arg],
+        &[level],
         &[Drawn { id: "response-curve", reference: false, response: &rig }],
         Some(&found),
     );
@@ -141,7 +141,7 @@ fn least_load(sheet: &mut Sheet, z_s: Complex64, y: Complex64, limit: f64) -> Re
         (g > 0.0).then(|| sheet.working.step("least_load_step", "R_min", "1/G", Unit::Ohm)).transpose()?
     };
     let why = if none { "source-load-any" } else { "source-load-lost" };
-    let args = [("limit", Arg::Quantity(limit, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
+    let args = [("limit", Arg::Entry(limit, Unit::Decibel)), ("why", Arg::Key(why.to_owned()))];
     sheet.headline("least_load", least, Unit::Ohm, &args);
     Ok(())
 }

@@ -84,12 +84,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.working.given("Z_Q", rig.output_impedance(MIDBAND), Unit::Ohm);
     sheet.working.step("z_out_step", "Z_o", "abs(Z_Q)", Unit::Ohm)?;
     ideal(sheet)?;
-    sheet.further(
-        "insertion_loss",
-        decibels_of_transfer(straight.transfer(MIDBAND)) - decibels_of_transfer(transfer),
-        Unit::Decibel,
-        &[],
-    );
+    let loss = decibels_of_transfer(straight.transfer(MIDBAND)) - decibels_of_transfer(transfer);
+    sheet.further_loss("insertion_loss", loss, &[]);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
     low_estimate(sheet, &part)?;

@@ -2,11 +2,8 @@
 
 use super::{Expression, Function, Given, Operator};
 use crate::Complex64;
-use crate::quantity::{Unit, write, write_complex};
+use crate::quantity::{EXACT, Unit, write, write_complex};
 use crate::settings::Settings;
-
-/// Digits of the numbers in the working.
-pub(crate) const DIGITS: usize = 6;
 
 impl Expression {
     /// The formula with its names.
@@ -80,10 +77,10 @@ impl Expression {
 /// what the formulas take.
 pub(crate) fn number(value: Complex64, unit: Unit, settings: &Settings) -> String {
     if unit == Unit::Kelvin {
-        return format!("{}\u{a0}K", write(value.re, Unit::One, DIGITS, settings));
+        return format!("{}\u{a0}K", write(value.re, Unit::One, EXACT, settings));
     }
     let unit = if unit == Unit::Ratio { Unit::One } else { unit };
-    if value.im == 0.0 { write(value.re, unit, DIGITS, settings) } else { write_complex(value, unit, DIGITS, settings) }
+    if value.im == 0.0 { write(value.re, unit, EXACT, settings) } else { write_complex(value, unit, EXACT, settings) }
 }
 
 /// Greek letters for their names.

@@ -102,10 +102,10 @@ impl Filling {
         let Some(value) = value else { return self.set(id, Arg::Text(String::new())) };
         let field = self.fields.iter().find(|field| field.id == id);
         let Some(Kind::Number(number)) = field.map(|field| &field.kind) else {
-            return self.set(id, Arg::Quantity(value, unit));
+            return self.set(id, Arg::Entry(value, unit));
         };
         let put = value.max(number.limits.0).min(number.limits.1.min(most));
-        self.set(id, Arg::Quantity(put, unit));
+        self.set(id, Arg::Entry(put, unit));
         // What rounding alone takes out is not missed.
         let size = if put == 0.0 { number.usual.1 } else { put };
         let is_whole = (put - value).abs() <= 1e-9 * size.abs();
@@ -148,9 +148,11 @@ impl Filling {
     /// All that is put in, in the order in which it came, as entries of the fields.
     pub(crate) fn entries(&self) -> Vec<(&'static str, Message)> {
         let entry = |arg: &Arg| match arg {
-            Arg::Quantity(value, unit) | Arg::AtMost(value, unit) | Arg::AtLeast(value, unit) => {
-                Message::Entry(*value, *unit)
-            }
+            Arg::Quantity(value, unit)
+            | Arg::Figures(value, unit, _)
+            | Arg::Entry(value, unit)
+            | Arg::AtMost(value, unit)
+            | Arg::AtLeast(value, unit) => Message::Entry(*value, *unit),
             Arg::Key(text) | Arg::Text(text) => Message::Text(text.clone().into()),
             Arg::Messages(_) => Message::Nothing,
         };
@@ -163,7 +165,7 @@ impl Filling {
         for field in self.fields {
             let given = self.get(field.id);
             match (&field.kind, given) {
-                (Kind::Number(_), Some(Arg::Quantity(value, _))) => values.numbers.insert(field.id, Some(*value)),
+                (Kind::Number(_), Some(Arg::Entry(value, _))) => values.numbers.insert(field.id, Some(*value)),
                 (Kind::Number(_), Some(_)) => values.numbers.insert(field.id, None),
                 (Kind::Number(number), None) => values.numbers.insert(field.id, number.default),
                 (Kind::Choice(choice), _) => {

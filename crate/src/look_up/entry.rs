@@ -93,6 +93,8 @@ pub struct Cell {
     pub text: String,
     /// The number in its unit, if it is one.
     pub value: Option<f64>,
+    /// The same as the working of a calculator has it, to be saved.
+    pub exact: Option<String>,
 }
 
 /// A plug or socket as one sees it.

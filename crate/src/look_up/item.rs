@@ -4,7 +4,7 @@ use super::entry::{Cell, Column, LookUpEntry, LookUpKind, SeeAlso, Table};
 use super::wiring::{Drawn, Wired};
 use crate::calculator::Calculator;
 use crate::field::Field;
-use crate::quantity::{Unit, write};
+use crate::quantity::{EXACT, FINE, SHOWN, Unit, write};
 use crate::report::Link;
 use crate::settings::Settings;
 use crate::words::{Arg, Message, Words};
@@ -180,18 +180,28 @@ impl Printer<'_> {
 
     /// A number in a cell.
     pub(super) fn number(&self, value: f64, unit: Unit) -> Cell {
-        Cell { text: write(value, unit, 4, self.settings), value: Some(value) }
+        self.figures(value, unit, SHOWN)
+    }
+
+    /// A level in a cell, of a table by which levels are converted.
+    pub(super) fn level(&self, value: f64, unit: Unit) -> Cell {
+        self.figures(value, unit, FINE)
+    }
+
+    fn figures(&self, value: f64, unit: Unit, digits: usize) -> Cell {
+        let write = |digits| write(value, unit, digits, self.settings);
+        Cell { text: write(digits), value: Some(value), exact: Some(write(EXACT)) }
     }
 
     /// A message in a cell.
     pub(super) fn cell(&self, key: &str) -> Cell {
-        Cell { text: self.word(key), value: None }
+        Cell::text(self.word(key))
     }
 }
 
 impl Cell {
     /// A cell of what is the same in every language.
     pub(super) fn text(text: String) -> Self {
-        Self { text, value: None }
+        Self { text, value: None, exact: None }
     }
 }

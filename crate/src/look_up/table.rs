@@ -119,8 +119,8 @@ fn level_units(print: &Printer) -> Table {
     let row = |level: &f64| {
         let volts = level::volts_at_dbu(*level);
         vec![
-            print.number(*level, Unit::DecibelU),
-            print.number(level::dbv(volts), Unit::DecibelV),
+            print.level(*level, Unit::DecibelU),
+            print.level(level::dbv(volts), Unit::DecibelV),
             print.number(volts, Unit::Volt),
             print.number(volts * std::f64::consts::SQRT_2, Unit::VoltPeak),
         ]
@@ -143,8 +143,8 @@ fn sums(print: &Printer) -> Table {
         let quieter = level::ratio(-apart);
         vec![
             print.number(*apart, Unit::Decibel),
-            print.number(level::decibels_of_power(1.0 + quieter * quieter), Unit::Decibel),
-            print.number(level::decibels(1.0 + quieter), Unit::Decibel),
+            print.level(level::decibels_of_power(1.0 + quieter * quieter), Unit::Decibel),
+            print.level(level::decibels(1.0 + quieter), Unit::Decibel),
         ]
     };
     Table {
@@ -160,7 +160,7 @@ fn sums(print: &Printer) -> Table {
 /// Loss of the voltage divider of a source and a load, re the open circuit.
 fn losses(print: &Printer) -> Table {
     let row = |times: &f64| {
-        vec![print.number(*times, Unit::Ratio), print.number(level::decibels(times / (1.0 + times)), Unit::Decibel)]
+        vec![print.number(*times, Unit::Ratio), print.level(level::decibels(times / (1.0 + times)), Unit::Decibel)]
     };
     Table {
         columns: vec![print.column("load-over-source", Unit::Ratio), print.column("level", Unit::Decibel)],
@@ -305,7 +305,7 @@ fn e24(print: &Printer) -> Table {
 
 /// A preferred value with all of its digits.
 fn preferred(print: &Printer, value: f64, decimals: usize) -> Cell {
-    Cell { text: write_number(&format!("{value:.decimals$}"), print.settings), value: Some(value) }
+    Cell { value: Some(value), ..Cell::text(write_number(&format!("{value:.decimals$}"), print.settings)) }
 }
 
 /// E96, of which every other value is one of E48.

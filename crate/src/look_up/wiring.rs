@@ -2,7 +2,7 @@
 
 use super::entry::{At, Connection, Contact, End, Face, FaceContact, Open, Shape, Wiring};
 use super::item::Printer;
-use crate::quantity::{Unit, write};
+use crate::quantity::{SHOWN, Unit, write};
 use crate::words::Arg;
 
 /// A plug or socket with its contacts in the order in which wirings show them.
@@ -138,7 +138,7 @@ impl Wired {
 
     fn connection(&self, join: &Join, print: &Printer) -> Connection {
         let role = print.word(&format!("role-{}", join.role));
-        let through = join.resistor.map(|resistor| write(resistor, Unit::Ohm, 4, print.settings));
+        let through = join.resistor.map(|resistor| write(resistor, Unit::Ohm, SHOWN, print.settings));
         let key = match (&through, join.cut) {
             (_, true) => "wiring-cut",
             (Some(_), _) => "wiring-through",

@@ -25,5 +25,5 @@ pub(crate) use read::is_long;
 pub use read::{LONGEST, Reject, Written, read, read_number};
 pub(crate) use unit::METRES_PER_FOOT;
 pub use unit::{Printing, Scale, Unit, VOLTS_AT_0_DBU};
-pub(crate) use write::{PRINTED, write_complex};
-pub use write::{write, write_entry, write_number, write_within};
+pub use write::{EXACT, FINE, SHOWN, write, write_entry, write_number, write_within};
+pub(crate) use write::{PRINTED, shows_zero, write_complex};

@@ -9,10 +9,19 @@ use std::fmt::Write as _;
 pub(crate) const PRINTED: &[(f64, &str)] =
     &[(1e9, "G"), (1e6, "M"), (1e3, "k"), (1.0, ""), (1e-3, "m"), (1e-6, "µ"), (1e-9, "n"), (1e-12, "p"), (1e-15, "f")];
 
+/// Digits of a result and of what is said about it: three significant figures, a
+/// level to 0.1 dB.
+pub const SHOWN: usize = 3;
+
+/// Digits of what is built or set by its number: a designed resistor to four
+/// figures, a converted level to 0.01 dB.
+pub const FINE: usize = 4;
+
+/// Digits of the working, of fields, and of what is copied or saved.
+pub const EXACT: usize = 6;
+
 /// Prints `value` with its unit: engineering form with `digits` significant
 /// digits and no trailing zeros; levels in dB with `digits - 2` decimals.
-///
-/// 4 digits suit a reading, 6 a field or the working.
 pub fn write(value: f64, unit: Unit, digits: usize, settings: &Settings) -> String {
     let Printing { size, zero, symbol } = unit.printing(settings.length);
     let (number, prefix) = mantissa((value - zero) / size, unit, digits);
@@ -36,7 +45,7 @@ pub fn write_within(value: f64, unit: Unit, round: fn(f64) -> f64, digits: usize
     write(if rounded.is_finite() { rounded * size + zero } else { value }, unit, digits, settings)
 }
 
-/// Writes `value` as it would be put into a field, to 6 digits; a voltage that
+/// Writes `value` as it would be put into a field, to `EXACT` digits; a voltage that
 /// only a level states in few digits, as that level: `−10 dBV`, not 316.228 mV.
 pub fn write_entry(value: f64, unit: Unit, settings: &Settings) -> String {
     let stated = || {
@@ -49,7 +58,12 @@ pub fn write_entry(value: f64, unit: Unit, settings: &Settings) -> String {
         })
     };
     let (value, unit) = stated().unwrap_or((value, unit));
-    write(value, unit, 6, settings)
+    write(value, unit, EXACT, settings)
+}
+
+/// Whether a level is printed as 0 dB.
+pub(crate) fn shows_zero(level: f64, digits: usize) -> bool {
+    decimal(&mantissa(level, Unit::Decibel, digits).0) == Some(0.0)
 }
 
 /// Gives a plain number the reader's decimal sign and a true minus.

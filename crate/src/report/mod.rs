@@ -9,7 +9,9 @@
 //! let mut sheet = Sheet::new("source-load", Depth::Plots);
 //! sheet.headline("loss", 20.0 * 2_f64.log10(), Unit::Decibel, &[]);
 //! let report = sheet.finish().worded(&Settings::default());
-//! assert_eq!(report.reading("loss").unwrap().text, "6.02\u{a0}dB");
+//! assert_eq!(report.reading("loss").unwrap().text, "6.0\u{a0}dB");
+//! // To be copied, as the working has it.
+//! assert_eq!(report.reading("loss").unwrap().exact.as_deref(), Some("6.0206\u{a0}dB"));
 //! ```
 
 mod candidate;
@@ -22,12 +24,12 @@ mod wording;
 
 pub use candidate::{Candidate, Link, Reason};
 pub use plot::{Axis, Band, Marker, Plot, Trace};
-pub use reading::{Reading, Tone, Verdict};
+pub use reading::{Reading, Told, Tone, Verdict};
 pub use response_plot::Drawn;
 pub(crate) use response_plot::{finite, span};
 pub(crate) use sheet::Made;
 pub use sheet::{Depth, Sheet};
-pub(crate) use treble::{HEARD, treble};
+pub(crate) use treble::{HEARD, treble, way};
 
 use crate::words::Message;
 use crate::working::Step;

@@ -17,8 +17,30 @@ pub struct Reading<T = String> {
     pub unit: Unit,
     /// The number as printed, or the words that say why there is none.
     pub text: T,
+    /// The same as the working has it, to be copied and saved; nothing where there is
+    /// no number.
+    pub exact: Option<T>,
     /// What to make of it.
     pub verdict: Option<Verdict<T>>,
+    /// How its numbers are told.
+    #[serde(skip)]
+    pub told: Told,
+}
+
+/// How the numbers of a reading are told.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Told {
+    /// To how many digits.
+    pub digits: usize,
+    /// Whether with their sign turned: a loss that is a gain.
+    pub turned: bool,
+}
+
+impl Told {
+    /// A number of the reading as it is told, and back.
+    pub fn turn(self, value: f64) -> f64 {
+        if self.turned { -value } else { value }
+    }
 }
 
 /// What to make of a reading.

@@ -1,9 +1,9 @@
 //! The sheet on which a calculator writes its answer.
 
-use super::{Axis, Candidate, Link, Marker, Plot, Reading, Solution, Tone, Trace, Verdict};
+use super::{Axis, Candidate, Link, Marker, Plot, Reading, Solution, Told, Tone, Trace, Verdict};
 use crate::catalogue::tolerance::PartKind;
 use crate::field::Filling;
-use crate::quantity::Unit;
+use crate::quantity::{FINE, SHOWN, Unit, shows_zero};
 use crate::words::{Arg, Args, Message};
 use crate::working::Working;
 use std::borrow::Cow;
@@ -40,6 +40,8 @@ pub struct Sheet {
     /// The formulas, evaluated one after the other.
     pub working: Working,
     last: (bool, usize),
+    /// Which readings are told to one figure more.
+    fine: fn(&str, Unit) -> bool,
     /// The parts that the calculator itself designs.
     pub(crate) made: Vec<Made>,
 }
@@ -53,6 +55,7 @@ impl Sheet {
             solution: Solution::default(),
             working: Working::new(calculator, depth >= Depth::Working),
             last: (true, 0),
+            fine: |_, _| false,
             made: Vec::new(),
         }
     }
@@ -107,6 +110,12 @@ impl Sheet {
         1.0
     }
 
+    /// Tells those readings to one figure more that `which` names by their identifier
+    /// and unit.
+    pub fn tell_finer(&mut self, which: fn(&str, Unit) -> bool) {
+        self.fine = which;
+    }
+
     /// Writes one of the answers to read first.
     pub fn headline(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit, args: Args) {
         let reading = self.reading(id, value.into(), unit, args);
@@ -121,39 +130,39 @@ impl Sheet {
         self.solution.further.push(reading);
     }
 
-    /// Writes a loss, dB, as one of the answers to read first. Below zero it is a
-    /// gain and is told as one, under the name `<id>.gain`.
+    /// Writes a loss, dB, as one of the answers to read first. What shows as less than
+    /// zero is a gain and is told as one, under the name `<id>.gain`.
     pub fn headline_loss(&mut self, id: &'static str, loss: f64, args: Args) {
-        self.headline(id, loss, Unit::Decibel, args);
-        let gain = self.gain(id, loss, args);
-        Self::tell(self.solution.headline.last_mut(), gain);
+        let reading = self.loss(id, loss, args);
+        self.last = (true, self.solution.headline.len());
+        self.solution.headline.push(reading);
     }
 
     /// The same among what else was computed.
     pub fn further_loss(&mut self, id: &'static str, loss: f64, args: Args) {
-        self.further(id, loss, Unit::Decibel, args);
-        let gain = self.gain(id, loss, args);
-        Self::tell(self.solution.further.last_mut(), gain);
+        let reading = self.loss(id, loss, args);
+        self.last = (false, self.solution.further.len());
+        self.solution.further.push(reading);
     }
 
-    /// Name and text of a loss that is a gain.
-    fn gain(&self, id: &'static str, loss: f64, args: Args) -> Option<(Message, Message)> {
-        let text = || if self.wants_words() { Message::Quantity(-loss, Unit::Decibel) } else { Message::Nothing };
-        (loss < 0.0).then(|| (self.word(format!("{id}.gain"), args), text()))
-    }
-
-    fn tell(reading: Option<&mut Reading<Message>>, words: Option<(Message, Message)>) {
-        if let (Some(reading), Some((name, text))) = (reading, words) {
-            (reading.name, reading.text) = (name, text);
+    fn loss(&self, id: &'static str, loss: f64, args: Args) -> Reading<Message> {
+        let mut reading = self.reading(id, Some(loss), Unit::Decibel, args);
+        let told = &mut reading.told;
+        told.turned = loss < 0.0 && loss.is_finite() && !shows_zero(loss, told.digits);
+        if told.turned && self.wants_words() {
+            reading.text = Message::Quantity(-loss, Unit::Decibel, told.digits);
+            reading.name = self.word(format!("{id}.gain"), args);
         }
+        reading
     }
 
     fn reading(&self, id: &'static str, value: Option<f64>, unit: Unit, args: Args) -> Reading<Message> {
         let endless = value == Some(f64::INFINITY);
         let value = value.filter(|value| value.is_finite());
+        let told = Told { digits: if (self.fine)(id, unit) { FINE } else { SHOWN }, turned: false };
         let text = match value {
             _ if !self.wants_words() => Message::Nothing,
-            Some(value) => Message::Quantity(value, unit),
+            Some(value) => Message::Quantity(value, unit, told.digits),
             None => Message::Word {
                 calculator: Some(self.calculator),
                 key: format!("{id}.none").into(),
@@ -161,7 +170,7 @@ impl Sheet {
                 otherwise: if endless { "common-endless" } else { "common-nothing" },
             },
         };
-        Reading { id, name: self.word(id, args), value, unit, text, verdict: None }
+        Reading { id, name: self.word(id, args), value, unit, text, exact: None, verdict: None, told }
     }
 
     /// Says what to make of the reading written last.

@@ -26,3 +26,9 @@ pub(crate) fn treble(loss: f64) -> (Tone, &'static str) {
         _ => (Tone::Watch, "treble-brighter"),
     }
 }
+
+/// The word for the way of a level that has lost so many dB: a loss is down, a gain
+/// is up.
+pub(crate) fn way(loss: f64) -> &'static str {
+    if loss < 0.0 { "common-up" } else { "common-down" }
+}

@@ -27,9 +27,10 @@ impl Solution {
 
 impl Reading<Message> {
     fn worded(self, settings: &Settings) -> Reading {
-        let Self { id, name, value, unit, text, verdict } = self;
+        let Self { id, name, value, unit, text, exact: _, verdict, told } = self;
         let verdict = verdict.map(|verdict| verdict.worded(settings));
-        Reading { id, name: name.text(settings), value, unit, text: text.text(settings), verdict }
+        let exact = text.exact(settings);
+        Reading { id, name: name.text(settings), value, unit, text: text.text(settings), exact, verdict, told }
     }
 }
 

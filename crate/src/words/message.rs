@@ -4,7 +4,7 @@ use super::{Arg, Args, Words};
 use crate::Complex64;
 use crate::expression::print::number;
 use crate::expression::{Expression, Given};
-use crate::quantity::{Unit, write, write_entry};
+use crate::quantity::{EXACT, Unit, write, write_entry};
 use crate::settings::Settings;
 use std::borrow::Cow;
 
@@ -26,8 +26,8 @@ pub enum Message {
         /// The whole key of what is said where there is no such word.
         otherwise: &'static str,
     },
-    /// A number with its unit, as a reading shows it.
-    Quantity(f64, Unit),
+    /// A number with its unit, as a reading shows it: to so many digits.
+    Quantity(f64, Unit, usize),
     /// A number as a field takes it.
     Entry(f64, Unit),
     /// The same text in every language.
@@ -51,6 +51,12 @@ impl Message {
         Self::Word { calculator: Some(calculator), key: id.into(), args: args.to_vec(), otherwise: "" }
     }
 
+    /// The number of a reading as the working has it; nothing where that is its text.
+    pub(crate) fn exact(&self, settings: &Settings) -> Option<String> {
+        let Self::Quantity(value, unit, _) = self else { return None };
+        Some(write(*value, *unit, EXACT, settings))
+    }
+
     /// The text for a reader; that of a missing word is its key.
     pub fn text(&self, settings: &Settings) -> String {
         match self {
@@ -65,7 +71,7 @@ impl Message {
                 }
             }
             Self::Word { key, args, .. } => Words::of(settings.language).text(key, args, settings),
-            Self::Quantity(value, unit) => write(*value, *unit, super::DIGITS, settings),
+            Self::Quantity(value, unit, digits) => write(*value, *unit, *digits, settings),
             // A field reads a plain space too.
             Self::Entry(value, unit) => write_entry(*value, *unit, settings).replace('\u{a0}', " "),
             Self::Text(text) => text.clone().into_owned(),

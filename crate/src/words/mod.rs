@@ -25,7 +25,7 @@ mod message;
 
 pub use message::Message;
 
-use crate::quantity::{Unit, write, write_within};
+use crate::quantity::{SHOWN, Unit, write, write_entry, write_within};
 use crate::settings::{Language, Settings};
 use std::borrow::Cow;
 use std::collections::HashMap;
@@ -33,17 +33,18 @@ use std::sync::OnceLock;
 
 const ENGLISH: &str = include_str!("en.ftl");
 
-/// How many digits a quantity in a message has.
-const DIGITS: usize = 4;
-
 /// Room for so many keys, so that the map is made in one go.
 const KEYS: usize = 1700;
 
 /// What is put into a message at a `{ $name }`.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Arg {
-    /// A number with its unit, printed to `DIGITS` digits.
+    /// A result with its unit, printed to `SHOWN` digits.
     Quantity(f64, Unit),
+    /// The same to so many digits.
+    Figures(f64, Unit, usize),
+    /// What was typed or set, as its field has it.
+    Entry(f64, Unit),
     /// The most that something may be: what is printed never lies above it.
     AtMost(f64, Unit),
     /// The least that something may be: what is printed never lies below it.
@@ -171,12 +172,16 @@ impl Words {
             };
             let name = name.trim().trim_start_matches('$');
             match args.iter().find(|(key, _)| *key == name) {
-                Some((_, Arg::Quantity(value, unit))) => text.push_str(&write(*value, *unit, DIGITS, settings)),
+                Some((_, Arg::Quantity(value, unit))) => text.push_str(&write(*value, *unit, SHOWN, settings)),
+                Some((_, Arg::Figures(value, unit, digits))) => {
+                    text.push_str(&write(*value, *unit, *digits, settings));
+                }
+                Some((_, Arg::Entry(value, unit))) => text.push_str(&write_entry(*value, *unit, settings)),
                 Some((_, Arg::AtMost(value, unit))) => {
-                    text.push_str(&write_within(*value, *unit, f64::floor, DIGITS, settings));
+                    text.push_str(&write_within(*value, *unit, f64::floor, SHOWN, settings));
                 }
                 Some((_, Arg::AtLeast(value, unit))) => {
-                    text.push_str(&write_within(*value, *unit, f64::ceil, DIGITS, settings));
+                    text.push_str(&write_within(*value, *unit, f64::ceil, SHOWN, settings));
                 }
                 Some((_, Arg::Key(key))) => text.push_str(&self.text(key, &[], settings)),
                 Some((_, Arg::Text(value))) => text.push_str(value),

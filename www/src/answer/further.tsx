@@ -12,14 +12,14 @@ function saveReadings(): void {
   const { good, settings } = getState()
   if (good === null) return
   const { headline, further, ranking } = good.report
-  const rows = [...headline, ...further].map(({ name, value, text, verdict }) => [
+  const rows = [...headline, ...further].map(({ name, text, exact, verdict }) => [
     name,
-    ...(value === null ? ['', text] : parted(text)),
+    ...(exact === null ? ['', text] : parted(exact)),
     verdict?.text ?? '',
   ])
   const ways = ranking.flatMap(({ name, verdict, reasons }) => [
     [name, '', '', verdict.text],
-    ...reasons.map(({ reading }) => [`${name}: ${reading.name}`, ...parted(reading.text), reading.verdict?.text ?? '']),
+    ...reasons.map(({ reading }) => [`${name}: ${reading.name}`, ...parted(reading.exact ?? reading.text), reading.verdict?.text ?? '']),
   ])
   const head = ['name', 'value', 'unit', 'verdict'].map(key => say(`further-${key}`))
   download(

@@ -12,7 +12,7 @@ interface Properties {
 
 /** One number of an answer with what to make of it. */
 export const ReadingView = memo(({ reading, lead = false, spread }: Properties) => {
-  const { id, name, value, text, verdict } = reading
+  const { id, name, value, text, exact, verdict } = reading
   return (
     <div
       class={lead ? 'reading lead' : 'reading'}
@@ -24,7 +24,7 @@ export const ReadingView = memo(({ reading, lead = false, spread }: Properties) 
       <dt>{name}</dt>
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
-          {value === null ? <bdi>{text}</bdi> : <CopyValue text={text} />}
+          {value === null ? <bdi>{text}</bdi> : <CopyValue text={text} exact={exact ?? text} />}
           {value !== null && <Ask id={id} name={name} />}
         </span>
         {verdict !== null && <VerdictView verdict={verdict} />}
@@ -59,7 +59,7 @@ const Ask = memo(({ id, name }: { readonly id: string; readonly name: string }) 
     onClick={event => beginBackwards(id, event.currentTarget)}
   >
     <svg viewBox="0 0 24 24" aria-hidden="true">
-      <path d="M9 4 4 9l5 5M4 9h10a6 6 0 0 1 0 12" />
+      <path d="M12 5a7 7 0 1 0 0 14 7 7 0 0 0 0-14M12 2v6M12 16v6M2 12h6M16 12h6" />
     </svg>
   </button>
 ))

@@ -9,12 +9,18 @@ interface Properties {
 /** What is told after a copy, and for how long. */
 const TOLD = 2500
 
+interface ValueProperties {
+  readonly text: string
+  /** What is copied: the number with more digits than are shown. */
+  readonly exact: string
+}
+
 /** A number that is copied by a click; where the browser refuses, it is marked to be copied by hand. */
-export function CopyValue({ text }: { readonly text: string }) {
+export function CopyValue({ text, exact }: ValueProperties) {
   const [told, tell] = useTold()
   const copy = async (value: Element) => {
     try {
-      await navigator.clipboard.writeText(text.replaceAll('\u00a0', ' '))
+      await navigator.clipboard.writeText(exact.replaceAll('\u00a0', ' '))
       tell(say('copied'))
     } catch {
       getSelection()?.selectAllChildren(value)

@@ -20,9 +20,10 @@ export interface Printing {
 }
 
 export function printing(unit: Unit, symbol: string, settings: Settings): Printing {
-  const { levels, printed } = constants
+  const { levels, printed, shown } = constants
   const prefixed = takesPrefix(unit)
-  const digits = levels.includes(unit) ? '.2f' : unit === 'degree' ? '.1f' : prefixed ? '.4~s' : '.4~r'
+  const level = `.${shown - 2}f`
+  const digits = levels.includes(unit) || unit === 'degree' ? level : `.${shown}~${prefixed ? 's' : 'r'}`
   const ticks = prefixed ? '~s' : '~f'
   const otherwise = printed.find(printed => printed.unit === unit && printed.length === settings.length)
   return { size: 1, zero: 0, symbol, ...otherwise, digits, ticks }
@@ -47,7 +48,7 @@ export function axisPrinting({ unit, symbol, log }: Axis, from: number, to: numb
   if (!Number.isFinite(chosen) || chosen === 0 || (log && chosen > 0)) return how
   const size = 10 ** chosen
   const prefix = format('~s')(size).replace('1', '')
-  return { ...how, size: how.size * size, symbol: `${prefix}${how.symbol}`, digits: '.4~r', ticks: '~f' }
+  return { ...how, size: how.size * size, symbol: `${prefix}${how.symbol}`, digits: `.${constants.shown}~r`, ticks: '~f' }
 }
 
 export function toPrinted(value: number, { size, zero }: Printing): number {

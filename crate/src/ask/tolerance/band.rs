@@ -25,10 +25,12 @@ impl Layout {
         let places = self.readings.iter().zip(quantiles).zip(extremes);
         places
             .filter_map(|((id, ([low, middle, high], share)), (least, most))| {
-                let unit = nominal.reading(id)?.unit;
+                let reading = nominal.reading(id)?;
                 some(*middle)?;
                 let range = |key: &str, from: f64, to: f64| {
-                    say(key, &[("from", Arg::Quantity(from, unit)), ("to", Arg::Quantity(to, unit))])
+                    let told = |value| Arg::Figures(reading.told.turn(value), reading.unit, reading.told.digits);
+                    let (from, to) = if reading.told.turned { (to, from) } else { (from, to) };
+                    say(key, &[("from", told(from)), ("to", told(to))])
                 };
                 // What rounding moves is not moved by tolerances.
                 let touched = *most - *least > 1e-9 * most.abs().max(least.abs()) || *share < 1.0;

@@ -34,7 +34,7 @@ impl Part {
         let words = Words::of(settings.language);
         let made = format!("made-{}", self.id);
         let name = words.of_calculator(calculator.id, if self.unit.is_some() { self.id } else { &made }, "");
-        let percent = ("percent", Arg::Quantity(self.percent / 100.0, Unit::Percent));
+        let percent = ("percent", Arg::Entry(self.percent / 100.0, Unit::Percent));
         let text = match self.unit {
             Some(unit) => say(
                 "tolerance-varied",
@@ -92,7 +92,7 @@ pub(super) fn kinds(parts: &[Part], wanted: &Tolerances, say: &impl Fn(&str, Arg
             let percent = chosen.into_iter().flatten().next().unwrap_or_else(|| kind.usual());
             let step = |percent: f64, letter: Option<char>| {
                 let args = [
-                    ("percent", Arg::Quantity(percent / 100.0, Unit::Percent)),
+                    ("percent", Arg::Entry(percent / 100.0, Unit::Percent)),
                     ("letter", Arg::Text(letter.map(String::from).unwrap_or_default())),
                 ];
                 let key = match letter {

@@ -276,7 +276,7 @@ pub(super) fn candidate(
 fn deciding(values: &Values, sheet: &Sheet, asked: &Asked, line: &Tried) -> Result<Option<Message>, Fault> {
     let Some(id) = line.decided_by() else { return Ok(None) };
     let line_values = line.filling.to_values();
-    let volts = |field| -> Result<Arg, Fault> { Ok(Arg::Quantity(line_values.number(field)?, Unit::Volt)) };
+    let volts = |field| -> Result<Arg, Fault> { Ok(Arg::Entry(line_values.number(field)?, Unit::Volt)) };
     let (word, args) = match id {
         "margin" => {
             let tightest = line.line.points.iter().find(|point| point.names.point == line.line.tightest);
@@ -295,13 +295,13 @@ fn deciding(values: &Values, sheet: &Sheet, asked: &Asked, line: &Tried) -> Resu
             Power::Earthed | Power::Linked => ("hangs-on-difference", vec![("volts", volts(EARTH_VOLTS)?)]),
             Power::Leaking => {
                 let amperes = line_values.number(SUPPLY_LEAKAGE)?;
-                ("hangs-on-leakage", vec![("amperes", Arg::Quantity(amperes, Unit::Ampere))])
+                ("hangs-on-leakage", vec![("amperes", Arg::Entry(amperes, Unit::Ampere))])
             }
             Power::Floating => return Ok(None),
         },
         "unbalanced" => {
             let Some(most) = values.optional(UNBALANCED_MOST)? else { return Ok(None) };
-            ("hangs-on-length", vec![("most", Arg::Quantity(most, Unit::Metre))])
+            ("hangs-on-length", vec![("most", Arg::Entry(most, Unit::Metre))])
         }
         "load_ratio" => ("hangs-on-load", vec![("r", Arg::Quantity(line.line.load, Unit::Ohm))]),
         "level" if asked.input_of(line.way) == InputKind::Line => {

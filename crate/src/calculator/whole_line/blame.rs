@@ -61,7 +61,7 @@ impl Blame {
             working.given(&symbol, *share, Unit::Decibel);
             sum = if sum.is_empty() { symbol } else { format!("{sum} + {symbol}") };
         }
-        let f = [("f", Arg::Quantity(frequency, Unit::Hertz))];
+        let f = [("f", Arg::Entry(frequency, Unit::Hertz))];
         working.step_with("loss_shares", &f, "a_sum", &sum, Unit::Decibel).map(drop)
     }
 }

@@ -370,7 +370,7 @@ fn tone_at(
     {
         working.given(name, level, Unit::Decibel);
     }
-    let at = [("f", Arg::Quantity(f, Unit::Hertz)), ("place", Arg::Quantity(place, Unit::Hertz))];
+    let at = [("f", Arg::Entry(f, Unit::Hertz)), ("place", Arg::Quantity(place, Unit::Hertz))];
     working.step_with("loss_step", &at, symbol, "(a_a - a_ap) - (a_l - a_lp)", Unit::Decibel).map(drop)
 }
 

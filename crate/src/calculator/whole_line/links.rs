@@ -73,7 +73,7 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
         SourceKind::Pickup => {}
     }
     let word = if y.im < 0.0 { "link-tone-inductive" } else { "link-tone" };
-    sheet.link_to(word, &[("f", Arg::Quantity(frequency, Unit::Hertz))], &filling);
+    sheet.link_to(word, &[("f", Arg::Entry(frequency, Unit::Hertz))], &filling);
     Ok(())
 }
 

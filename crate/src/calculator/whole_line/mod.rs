@@ -52,7 +52,7 @@ use crate::field::{Field, Values, folded, joined, only_when};
 use crate::network::{Features, Response as _, features};
 use crate::quantity::Unit;
 use crate::quantity::level::power_ratio;
-use crate::report::{Drawn, Sheet};
+use crate::report::{Drawn, Sheet, way};
 use crate::words::Arg;
 use line::{Line, shorts_bridge};
 use requirements::REQUIREMENTS;
@@ -336,16 +336,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let found = features(&line.chain);
     let treble = values.number(TREBLE)?;
-    let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
+    let at_treble = [("f", Arg::Entry(treble, Unit::Hertz))];
     further(sheet, &line, &found, treble)?;
 
     // The source alone, brought to the same plateau: what differs is tone.
     let place = line.tone.place;
     let scale = power_ratio(line.chain.level(place) - line.alone.level(place));
     let alone = |f: f64| scale * line.alone.power(f);
+    let loss = line.loss(treble);
+    let [f] = at_treble.clone();
     sheet.response_plot(
         "response",
-        &[("loss", Arg::Quantity(line.loss(treble), Unit::Decibel)), at_treble[0].clone()],
+        &[("loss", Arg::Quantity(loss.abs(), Unit::Decibel)), ("way", Arg::Key(way(loss).into())), f],
         &[
             Drawn { id: "curve", reference: false, response: &line.chain },
             Drawn { id: "curve-alone", reference: true, response: &alone },
@@ -377,7 +379,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// What else there is to say of the response, and how it comes about.
 fn further(sheet: &mut Sheet, line: &Line, found: &Features, treble: f64) -> Result<(), Fault> {
     let peak = found.peak;
-    let at_treble = [("f", Arg::Quantity(treble, Unit::Hertz))];
+    let at_treble = [("f", Arg::Entry(treble, Unit::Hertz))];
     for (id, value, unit) in [
         ("level_1k", Some(found.midband), Unit::Decibel),
         ("level_treble", Some(line.chain.level(treble)), Unit::Decibel),

@@ -46,7 +46,7 @@ const CLOSE: f64 = 0.5;
 fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (treble, bass, most) = (values.number(TREBLE)?, values.number(BASS)?, values.number(LOSS_MOST)?);
     let (worse, f) = line.tone.worse;
-    sheet.headline_loss("loss", line.tone.treble, &[("f", Arg::Quantity(treble, Unit::Hertz))]);
+    sheet.headline_loss("loss", line.tone.treble, &[("f", Arg::Entry(treble, Unit::Hertz))]);
     let by = if sheet.wants_words() {
         let blame = Blame::new(line, f);
         blame.working(&mut sheet.working, f)?;
@@ -55,9 +55,9 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         vec![]
     };
     let args = [
-        ("limit", Arg::Quantity(most, Unit::Decibel)),
+        ("limit", Arg::Entry(most, Unit::Decibel)),
         ("loss", Arg::Quantity(worse, Unit::Decibel)),
-        ("f", Arg::Quantity(f, Unit::Hertz)),
+        ("f", Arg::Entry(f, Unit::Hertz)),
         ("by", Arg::Messages(by)),
     ];
     let (tone, word) = match worse {
@@ -65,7 +65,7 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         worse if worse > CLOSE * most => (Tone::Watch, "verdict-tone-kept"),
         _ => (Tone::Fine, "verdict-tone-kept"),
     };
-    let at_bass = [("f", Arg::Quantity(bass, Unit::Hertz))];
+    let at_bass = [("f", Arg::Entry(bass, Unit::Hertz))];
     if line.tone.bass > line.tone.treble && worse > most {
         // What is missed is told of the end at which it is.
         let treble =
@@ -84,7 +84,7 @@ fn noise(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let least = values.number(SNR_LEAST)?;
     let (loudest, share) = loudest(&line.floor.parts);
     let args = [
-        ("limit", Arg::Quantity(least, Unit::Decibel)),
+        ("limit", Arg::Entry(least, Unit::Decibel)),
         ("share", Arg::Quantity(share, Unit::Percent)),
         ("by", Arg::Key(format!("whole-line-noise-{loudest}"))),
     ];
@@ -109,7 +109,7 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         RunConnection::Unbalanced => "run",
     };
     sheet.headline("signal_to_hum", hum.distance, Unit::Decibel, &[]);
-    let args = [("limit", Arg::Quantity(least, Unit::Decibel)), ("by", Arg::Key(format!("whole-line-hum-{by}")))];
+    let args = [("limit", Arg::Entry(least, Unit::Decibel)), ("by", Arg::Key(format!("whole-line-hum-{by}")))];
     if all > 0.0 {
         keep(sheet, hum.distance, least, ["verdict-hum-kept", "verdict-hum-lost"], &args);
     } else {
@@ -122,7 +122,7 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     if let Some(distance) = hum.amplifier {
         sheet.further("amplifier_hum", distance, Unit::Decibel, &[]);
-        let args = [("limit", Arg::Quantity(least, Unit::Decibel))];
+        let args = [("limit", Arg::Entry(least, Unit::Decibel))];
         let lifted = values.choice(GROUND)? == Ground::Lifted;
         let hums = if lifted { "verdict-amplifier-loop" } else { "verdict-amplifier-hums" };
         keep(sheet, distance, least, ["verdict-amplifier-quiet", hums], &args);
@@ -155,7 +155,7 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
 
 fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (margin, headroom) = (line.margin, values.number(HEADROOM)?);
-    let args = [("point", Arg::Key(line.tightest.to_owned())), ("limit", Arg::Quantity(headroom, Unit::Decibel))];
+    let args = [("point", Arg::Key(line.tightest.to_owned())), ("limit", Arg::Entry(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
     if margin < 0.0 {
         sheet.verdict(Tone::Trouble, "verdict-clips", &args);
@@ -167,7 +167,7 @@ fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> 
     let change = |(a, b): &(&Point, &Point)| b.level - a.level;
     let least = values.optional(LEVEL_LEAST)?.filter(|least| line.signal.signal < *least);
     if let Some(least) = least {
-        sheet.verdict(Tone::Trouble, "verdict-faint", &[("least", Arg::Quantity(least, Unit::DecibelU))]);
+        sheet.verdict(Tone::Trouble, "verdict-faint", &[("least", Arg::Entry(least, Unit::DecibelU))]);
     } else if let Some(most) = pairs.max_by(|a, b| change(a).abs().total_cmp(&change(b).abs())) {
         let by = [
             ("by", Arg::Quantity(change(&most), Unit::Decibel)),
@@ -199,7 +199,7 @@ fn unbalanced(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fau
     let length = sheet.working.step("unbalanced", "l_u", "l_1u + l_3u", Unit::Metre)?;
     written(sheet, most.is_some_and(|most| length > most), "unbalanced", length, Unit::Metre);
     let Some(most) = most else { return Ok(()) };
-    let args = [("most", Arg::Quantity(most, Unit::Metre))];
+    let args = [("most", Arg::Entry(most, Unit::Metre))];
     let (tone, word) = if length > most {
         (Tone::Trouble, "verdict-unbalanced-long")
     } else {
@@ -216,7 +216,7 @@ fn load(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.working.given("Z_ld", line.load, Unit::Ohm);
         sheet.working.given("Z_so", line.load / ratio, Unit::Ohm);
         let ratio = sheet.working.step("load_ratio", "k", "Z_ld/Z_so", Unit::One)?;
-        let args = [("least", Arg::Quantity(least, Unit::One)), ("load", Arg::Quantity(line.load, Unit::Ohm))];
+        let args = [("least", Arg::Entry(least, Unit::One)), ("load", Arg::Quantity(line.load, Unit::Ohm))];
         written(sheet, ratio < least, "load_ratio", ratio, Unit::One);
         let (tone, word) =
             if ratio < least { (Tone::Trouble, "verdict-load-low") } else { (Tone::Fine, "verdict-load-high") };
@@ -224,7 +224,7 @@ fn load(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     sheet.further("impedance", line.load, Unit::Ohm, &[]);
     if let Some(least) = values.optional(SMALLEST_LOAD)? {
-        let args = [("least", Arg::Quantity(least, Unit::Ohm))];
+        let args = [("least", Arg::Entry(least, Unit::Ohm))];
         let (tone, word) = if line.load < least {
             (Tone::Trouble, "verdict-below-smallest")
         } else {
@@ -319,7 +319,7 @@ fn feeds(
     let by = if feed_share >= MOST { "whole-line-supply-feed" } else { "whole-line-supply-lead" };
     let args = [
         ("fed", named(fed)),
-        ("least", Arg::Quantity(least, Unit::Volt)),
+        ("least", Arg::Entry(least, Unit::Volt)),
         ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
         ("by", Arg::Key(by.to_owned())),
     ];
