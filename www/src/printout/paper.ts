@@ -14,8 +14,8 @@ import { embedOf, getState } from '../screen/store'
  * for 4 mm, since a printer breaks some lines elsewhere than the screen.
  */
 const HEIGHT = (255 / 25.4) * 96
-/** The size of letters, in points; below the last a further page is easier to read. */
-const SIZES = [9, 8.5, 8, 7.5, 7, 6.5, 6]
+/** The size of letters, in points; below the last nobody reads, and a further page is better. */
+const SIZES = [9, 8.5, 8]
 /** What a break between two pages may leave empty. */
 const BREAK = 0.1 * HEIGHT
 
@@ -45,7 +45,11 @@ export function listenForPrinter(): void {
       h(Printout, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed }),
       paper,
     )
+    // What follows the letters of the page is smaller on paper than on the screen.
+    const { style } = document.documentElement
+    style.fontSize = 'var(--printed)'
     if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
+    style.removeProperty('font-size')
   })
   addEventListener('afterprint', () => {
     render(null, paper)
