@@ -23,8 +23,11 @@ for (const { id, title, first } of descriptions()) {
 
 test('in a frame', async ({ page }) => {
   const frame = `<iframe sandbox="allow-scripts" style="border:0;width:${WIDTH}px;height:${HEIGHT}px" src="${address}stageohm.html#1/box-or-straight?lesson"></iframe>`
-  await page.goto('about:blank')
-  await page.setContent(`<style>body{margin:0}</style>${frame}`)
+  // From the same host, since the browser keeps other pages from this machine.
+  const outer = new URL('/', address).href
+  const body = `<!doctype html><meta name="viewport" content="width=device-width"><body style="margin:0">${frame}`
+  await page.route(outer, route => route.fulfill({ contentType: 'text/html', body }))
+  await page.goto(outer)
   await expectFirst(page.frameLocator('iframe'), ['source', 'lead_length', 'run_length', 'input'])
 })
 

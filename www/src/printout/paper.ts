@@ -18,6 +18,8 @@ const HEIGHT = (255 / 25.4) * 96
 const SIZES = [9, 8.5, 8]
 /** What a break between two pages may leave empty. */
 const BREAK = 0.1 * HEIGHT
+/** The largest size is looked for on this many pages; what is longer has the smallest. */
+const MOST = 4
 
 /** Sets the letters as large as this height allows; as small as may be where none does. */
 function fit(paper: HTMLElement, height: number): boolean {
@@ -48,7 +50,8 @@ export function listenForPrinter(): void {
     // What follows the letters of the page is smaller on paper than on the screen.
     const { style } = document.documentElement
     style.fontSize = 'var(--printed)'
-    if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
+    let pages = 1
+    while (!fit(paper, pages * HEIGHT - (pages - 1) * BREAK) && pages < MOST) pages++
     style.removeProperty('font-size')
   })
   addEventListener('afterprint', () => {
