@@ -52,6 +52,33 @@ fn microphone_level_into_a_line_input_is_told() {
     }
 }
 
+/// The answer says what it is for, and what a DI of the other kind would cost: the
+/// values are those that were put in, the figures those of that way's own line.
+#[test]
+fn the_answer_names_its_question_and_the_other_kind() {
+    let bass = ranked(json!({ "source": "bass", "lead_length": "6 m", "run_length": "30 m" }));
+    let subject = "passive bass, 6\u{a0}m + 30\u{a0}m, into a microphone input";
+    assert_eq!(bass.subject.as_deref(), Some(subject));
+    let told = |report: &Report| report.headline[0].verdict.clone().unwrap().text;
+    assert_eq!(first(&bass), "phantom");
+    let margin = candidate(&bass, "passive").reasons.iter().find(|reason| reason.reading.id == "margin").unwrap();
+    let over = reading(&bass, "tightest");
+    assert!(over < margin.reading.value.unwrap());
+    assert!(told(&bass).contains("Or passive DI: as good, "), "{}", told(&bass));
+
+    // Nothing is as far as nothing: one length is enough to say.
+    let speech = ranked(json!({ "source": "microphone", "lead_length": "0", "run_length": "40 m" }));
+    assert_eq!(speech.subject.as_deref(), Some("dynamic microphone, 40\u{a0}m, into a microphone input"));
+
+    // One that needs a battery is more to bring, and one that misses a limit says which.
+    let keys = ranked(json!({ "source": "keyboard", "phantom": "none" }));
+    assert!(told(&keys).contains("Or active DI on a battery (lift on): it would do too"), "{}", told(&keys));
+    let piezo = ranked(json!({ "source": "piezo", "phantom": "none", "lead_length": "15 m" }));
+    assert!(told(&piezo).contains("Or passive DI: it misses 2 limits (worst: bass, by "), "{}", told(&piezo));
+    let ribbon = ranked(json!({ "source": "loudspeaker", "input": "instrument" }));
+    assert!(ribbon.subject.is_some() && ribbon.headline[0].verdict.is_some());
+}
+
 /// A passive guitar beside an instrument input goes straight in (common
 /// practice, no source).
 #[test]

@@ -39,6 +39,22 @@ fn taken(calculator: &Calculator, field: &str, entry: &Value, settings: &Setting
     echo
 }
 
+/// The question of every calculator is a few of its own fields, each once, and at the
+/// start some but no more than four of them are there to be answered.
+#[test]
+fn the_question_is_a_few_fields() {
+    for calculator in REGISTER {
+        let (_, echoes) = Values::read(calculator, &Named::default(), &Settings::default());
+        let mut seen = std::collections::BTreeSet::new();
+        for id in calculator.first {
+            assert!(calculator.field(id).is_some(), "{} has no {id}", calculator.id);
+            assert!(seen.insert(id), "{} asks for {id} twice", calculator.id);
+        }
+        let active = calculator.first.iter().filter(|id| echoes.get(id).unwrap().active).count();
+        assert!((1..=4).contains(&active), "{} asks {active} first", calculator.id);
+    }
+}
+
 fn numbers() -> impl Iterator<Item = (&'static Calculator, &'static str, &'static Number)> {
     REGISTER.iter().flat_map(|calculator| {
         calculator.fields.iter().filter_map(|field| match &field.kind {

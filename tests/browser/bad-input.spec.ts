@@ -84,6 +84,37 @@ test('what makes no sense moves neither its field nor its slider', async ({ page
   expect((await input(page, 'load_r').boundingBox())?.y).toBe(before.box?.y)
 })
 
+test('on a phone the card about it covers nothing that one still wants', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 })
+  for (const [screen, id] of [
+    ['source-load', 'load_r'],
+    ['box-or-straight', 'lead_length'],
+    ['ground-loop', 'lead_length'],
+  ] as const) {
+    await open(page, `#1/${screen}`)
+    await expect(page.locator('.lead .value')).toBeVisible()
+    await page
+      .getByRole('button', { name: /^Help: / })
+      .first()
+      .click()
+    await expect(page.locator('.purpose')).toBeVisible()
+    await input(page, id).fill('banana')
+    const card = await page.locator('.stale').boundingBox()
+    if (card === null) throw new Error('no card')
+    const covered = await page
+      .locator('main :is(h1, .purpose, .question .field, .presets, .lead dt, .lead .value)')
+      .evaluateAll(
+        (parts, [top, bottom]) =>
+          parts
+            .map(part => [part.textContent, part.getBoundingClientRect()] as const)
+            .filter(([, box]) => box.top + scrollY < (bottom ?? 0) - 1 && box.bottom + scrollY > (top ?? 0) + 1)
+            .map(([text]) => text),
+        [card.y + (await page.evaluate(() => scrollY)), card.y + card.height + (await page.evaluate(() => scrollY))],
+      )
+    expect(covered, screen).toEqual([])
+  }
+})
+
 test('a negative number of volts may be meant as a level', async ({ page }) => {
   await open(page, '#1/source-load')
   await input(page, 'emf').fill('-20')

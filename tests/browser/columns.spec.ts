@@ -6,7 +6,7 @@ import { descriptions } from './engine'
 import { expect, layOut, open, test, unfold } from './page'
 
 // From where the page stands in two columns, and the usual screens.
-const WIDTHS = [1000, 1024, 1100, 1280, 1366, 1440]
+const WIDTHS = [768, 820, 912, 1000, 1024, 1100, 1280, 1366, 1440]
 
 for (const { id, title } of descriptions()) {
   test(title, async ({ page }) => {
@@ -23,10 +23,25 @@ for (const { id, title } of descriptions()) {
   })
 }
 
+test('a tablet upright has two columns', async ({ page }) => {
+  await page.setViewportSize({ width: 820, height: 1180 })
+  for (const { id } of descriptions()) {
+    await open(page, `#1/${id}`)
+    const [question, answer, inputs] = await Promise.all(
+      ['.question', '.answer', '.inputs'].map(part => page.locator(part).boundingBox()),
+    )
+    if (!question || !answer || !inputs) throw new Error(`${id} is not laid out`)
+    expect(question.x + question.width, id).toBeLessThan(answer.x)
+    expect(inputs.x + inputs.width, id).toBeLessThan(answer.x)
+    expect(Math.abs(question.y - answer.y), id).toBeLessThan(2)
+    expect(inputs.y, id).toBeGreaterThanOrEqual(question.y + question.height)
+  }
+})
+
 /** Texts, pictures and boxes with an edge that are seen outside their column. */
 function standingOut(page: Page): Promise<string[]> {
   return page.locator('main').evaluate(main => {
-    const COLUMNS = '.reading, .inputs, .answer, .rest, .intro'
+    const COLUMNS = '.reading, .question, .inputs, .answer, .rest, .intro'
     // What scrolls alone may be wider.
     const scrolls = (element: Element | null): boolean =>
       element !== null && (/auto|scroll/.test(getComputedStyle(element).overflowX) || scrolls(element.parentElement))

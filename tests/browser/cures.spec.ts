@@ -14,6 +14,18 @@ test('a tap puts it right, and going back undoes it', async ({ page }) => {
   await expect(cures.first()).toContainText('Shorten the first lead to')
 })
 
+test('what was changed is said, and the answer is where one goes on', async ({ page }) => {
+  await page.goto('#1/whole-line/lead_length=15')
+  const cure = page.locator('.cures a').first()
+  const text = (await cure.textContent()) ?? ''
+  await cure.click()
+  await expect(page.getByRole('status').filter({ hasText: `Changed: ${text}` })).toBeVisible()
+  await expect(page.locator('#answer')).toBeFocused()
+  // Of the next change that is not true.
+  await page.locator('[data-field="run_length"] input').first().fill('20')
+  await expect(page.getByRole('status').filter({ hasText: 'Changed' })).toHaveCount(0)
+})
+
 test('a ranking is put right in its own fields', async ({ page }) => {
   await page.goto('#1/box-or-straight/lead_length=15')
   await page.locator('.cures a', { hasText: 'Shorten the first lead' }).click()

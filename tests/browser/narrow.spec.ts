@@ -32,6 +32,23 @@ for (const [name, hash] of screens) {
   })
 }
 
+test('the answer in short is not cut, and as low as the page makes room for', async ({ page }) => {
+  for (const { id } of descriptions()) {
+    await open(page, `#1/${id}`)
+    await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight))
+    const glance = page.locator('.glance')
+    await expect(glance).toBeVisible()
+    const cut = await glance.evaluate(bar =>
+      [bar, ...bar.querySelectorAll('span, strong')]
+        .filter(element => getComputedStyle(element).display !== 'inline')
+        .filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth + 1)
+        .map(({ textContent }) => textContent),
+    )
+    expect(cut, id).toEqual([])
+    expect((await glance.boundingBox())?.height, id).toBeLessThanOrEqual(80)
+  }
+})
+
 test('in landscape the answer is on the screen at once', async ({ page }) => {
   await page.setViewportSize({ width: 740, height: 360 })
   for (const { id } of descriptions()) {

@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
+import { subjectOf } from './answer/subject'
 import { shownDescription } from './screen/descriptions'
-import { useStore } from './screen/store'
+import { embedOf, getState, useStore } from './screen/store'
 
 /** The pause after which a changed answer is read out. */
 const PAUSE = 800
@@ -14,14 +15,17 @@ export function Announcer() {
   useEffect(() => {
     // What stands on a screen when it opens is read in its place.
     if (opened.current !== place || answer === null) {
+      // And what was said of another one is not true of it.
+      setText('')
       if (answer !== null) opened.current = place
       return
     }
     const timer = setTimeout(() => {
       const problem = place?.fields.find(({ id }) => answer.fields[id]?.problem)
+      const subject = place && answer.report && subjectOf(place, answer.report, embedOf(getState()))
       const [first] = answer.report?.headline ?? []
       if (problem !== undefined) setText(`${problem.name}: ${answer.fields[problem.id]?.problem?.message}`)
-      else if (first !== undefined) setText(`${first.name}: ${first.text}. ${first.verdict?.text ?? ''}`)
+      else if (first !== undefined) setText(`${subject ?? first.name}: ${first.text}. ${first.verdict?.text ?? ''}`)
     }, PAUSE)
     return () => clearTimeout(timer)
   }, [answer, place])

@@ -5,11 +5,13 @@ import { EmbedPanel } from './share/embed-panel'
 import { Fixed } from './fields/fixed'
 import { Further } from './answer/further'
 import { Glance } from './answer/glance'
+import { Intro } from './intro'
 import { WholePage } from './header'
 import { isFixed } from './screen/embed'
 import { Pin } from './start/pin'
 import { Plots } from './plot/plots'
 import { Presets } from './fields/presets'
+import { Question } from './fields/question'
 import { Share } from './share/share'
 import { Sources } from './answer/sources'
 import { embedOf, useStore } from './screen/store'
@@ -24,22 +26,18 @@ export function Calculator({ description }: { readonly description: Description 
   const wrong = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem)?.id)
   // What is hidden and makes no sense is shown, or nobody could mend it.
   const fields = description.fields.filter(({ id }) => !embed?.hidden.includes(id) || id === wrong)
+  const first = description.first.flatMap(id => fields.find(field => field.id === id) ?? [])
   const fixed = description.fields.every(({ id, number }) => number === null || isFixed(embed, id))
   return (
     <article class="calculator" data-calculator={description.id} data-fixed={fixed}>
-      <div class="intro">
-        <div class="titled">
-          <h1 tabIndex={-1}>{description.title}</h1>
-          {embed === null ? <Pin calculator={description.id} /> : <WholePage />}
-        </div>
-        <p>{description.purpose}</p>
-      </div>
+      <Intro description={description}>{embed === null ? <Pin calculator={description.id} /> : <WholePage />}</Intro>
+      <Question fields={first} />
       {answered && embed === null && <Glance />}
       <Answer description={description} />
       <div class="inputs">
         {embed !== null && <Fixed embed={embed} description={description} />}
         <Presets presets={embed === null ? description.presets : []} fixed={fixed} />
-        <Fields fields={fields} />
+        <Fields fields={fields.filter(field => !first.includes(field))} />
       </div>
       {answered && (
         <div class="rest">

@@ -22,6 +22,8 @@ pub struct Description {
     pub also: String,
     /// What it asks for, in order; fields of one group stand together.
     pub fields: Vec<FieldDescription>,
+    /// The few fields that make up the question, to be asked before all others.
+    pub first: Vec<&'static str>,
     /// Fillings to start from.
     pub presets: Vec<PresetDescription>,
     /// Whether any of its parts has a tolerance.
@@ -171,6 +173,7 @@ impl Calculator {
             purpose: words.text(&format!("{}.purpose", self.id), &[], settings),
             also: words.pattern(self.id, "also").map(str::to_owned).unwrap_or_default(),
             fields: self.fields.iter().map(field).collect(),
+            first: self.first.to_vec(),
             presets: self.presets.iter().map(preset).collect(),
             tolerances: self.has_parts(),
         }

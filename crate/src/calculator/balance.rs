@@ -92,6 +92,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         EARTH_VOLTS.named("difference", "U_cm").marks(&[]).at("mains"),
         MAINS.field(),
     ],
+    first: &[DRIVE.id(), INPUT.id()],
     presets: &[
         Preset {
             id: "iec",

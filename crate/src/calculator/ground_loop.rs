@@ -93,6 +93,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &HARMONIC_LEVELS,
         &[OTHER_HUM],
     ]),
+    first: &[CAUSE.id(), CONNECTION.id()],
     presets: &[
         Preset {
             id: "keys",

@@ -92,6 +92,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         TREBLE.named("treble", "f").usual(1e3, 10e3).limits(20.0, 100e3).when(SOURCE, PICKUP),
         FREQUENCY.starting(20e3).usual(5e3, 40e3).limits(20.0, 100e3).when(SOURCE, ACTIVE),
     ],
+    first: &[SOURCE.id(), LEAD_LENGTH.id],
     presets: &[
         Preset {
             id: "guitar",

@@ -125,6 +125,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             DISTANCE,
         ],
     ]),
+    first: &[SOURCE.id(), EMF.id, MICROPHONE_EMF.id, INPUT_GAIN.id],
     presets: &[
         Preset { id: "keys", values: &[], held: &[&[BoxKind::Passive.to(BOX), INPUT_GAIN.typed("30 dB")]] },
         Preset {

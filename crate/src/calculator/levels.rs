@@ -76,6 +76,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         ALIGNMENT.field(),
         FULL_SCALE,
     ],
+    first: &[LEVEL.id, UNIT.id()],
     presets: &[
         Preset { id: "consumer", values: &[LEVEL.typed("-10 dBV")], held: &[] },
         Preset { id: "professional", values: &[LEVEL.typed("+4 dBu"), Alignment::Rp155.to(ALIGNMENT)], held: &[] },

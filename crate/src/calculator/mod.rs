@@ -49,6 +49,9 @@ pub struct Calculator {
     pub id: &'static str,
     /// What it asks for.
     pub fields: &'static [Field],
+    /// Identifiers of the few fields that make up the question, in their order: on a
+    /// phone they and the answer are the first screen.
+    pub first: &'static [&'static str],
     /// Fillings to start from, of our own invented scenario.
     pub presets: &'static [Preset],
     /// From values to the answer.

@@ -100,6 +100,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &[SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail().field(), FULL_SCALE.detail(), RANGE],
         &[HEADROOM.detail(), INPUT_NOISE.field(), SNR_LEAST, TEMPERATURE, BAND_FROM, BAND_TO],
     ]),
+    first: &[SOURCE.id(), EMF.id, MICROPHONE_EMF.id],
     presets: &[
         Preset {
             id: "guitar",

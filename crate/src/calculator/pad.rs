@@ -123,6 +123,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         LOAD_R.starting(1.5e3).limits(1e-3, 1e9).exact(),
         PHANTOM.field(),
     ],
+    first: &[DESIGN.id(), LOSS.id],
     presets: &[
         Preset {
             id: "hot",

@@ -77,6 +77,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         SECOND,
         LEG_R.detail().at("device"),
     ],
+    first: &[SUPPLY.id(), LEAD_LENGTH.id, DRAWS.id(), CURRENT.id],
     presets: &[
         Preset { id: "box", values: &[CURRENT.typed("4 mA"), LEAST.typed("20 V")], held: &[] },
         Preset {

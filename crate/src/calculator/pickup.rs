@@ -30,6 +30,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             FREQUENCY.starting(5e3).usual(1e3, 10e3).limits(1.0, 1e6).detail(),
         ],
     ]),
+    first: &[LEAD_LENGTH.id, LOAD_R.id],
     presets: &[
         Preset {
             id: "four",

@@ -39,6 +39,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         FREQUENCY.detail(),
         LIMIT,
     ],
+    first: &[SOURCE_R.id, LOAD_R.id],
     presets: &[
         Preset { id: "keys", values: &[SOURCE_R.typed("1k"), LOAD_R.typed("10k"), EMF.typed("-2 dBV")], held: &[] },
         Preset {

@@ -26,6 +26,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &TRANSFORMER,
         &[LARGEST, LOAD_R.starting(1500.0), LOAD_C],
     ]),
+    first: &[SOURCE_R.id, RATIO.id, LOAD_R.id],
     presets: &[
         Preset { id: "box", values: &[], held: &[] },
         Preset {

@@ -43,6 +43,8 @@ pub type Solution = Report<Message>;
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(concrete(T = String)))]
 pub struct Report<T = String> {
+    /// What the answer is for, in short: the question once more, with its values.
+    pub subject: Option<T>,
     /// The answers to read first; the first of them is the answer.
     pub headline: Vec<Reading<T>>,
     /// What else was computed.
@@ -69,6 +71,7 @@ pub struct Report<T = String> {
 impl<T> Default for Report<T> {
     fn default() -> Self {
         Self {
+            subject: None,
             headline: Vec::new(),
             further: Vec::new(),
             plots: Vec::new(),

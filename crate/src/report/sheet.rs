@@ -116,6 +116,13 @@ impl Sheet {
         self.fine = which;
     }
 
+    /// Says what the answer is for.
+    pub fn subject(&mut self, args: Args) {
+        if self.wants_words() {
+            self.solution.subject = Some(self.word("subject", args));
+        }
+    }
+
     /// Writes one of the answers to read first.
     pub fn headline(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit, args: Args) {
         let reading = self.reading(id, value.into(), unit, args);

@@ -11,6 +11,7 @@ impl Solution {
         let say = |message: Message| message.text(settings);
         let all = |messages: Vec<Message>| messages.into_iter().map(say).collect();
         Report {
+            subject: self.subject.map(say),
             headline: self.headline.into_iter().map(|reading| reading.worded(settings)).collect(),
             further: self.further.into_iter().map(|reading| reading.worded(settings)).collect(),
             plots: self.plots.into_iter().map(|plot| plot.worded(settings)).collect(),
@@ -36,15 +37,10 @@ impl Reading<Message> {
 
 impl Verdict<Message> {
     fn worded(self, settings: &Settings) -> Verdict {
-        Verdict { tone: self.tone, text: self.text.text(settings) }
-    }
-}
-
-impl Verdict {
-    /// Without what a message leaves behind where its last part says nothing.
-    fn trimmed(mut self) -> Self {
-        self.text.truncate(self.text.trim_end().len());
-        self
+        let mut text = self.text.text(settings);
+        // What a message leaves behind where its last part says nothing.
+        text.truncate(text.trim_end().len());
+        Verdict { tone: self.tone, text }
     }
 }
 
@@ -111,7 +107,7 @@ impl Candidate<Message> {
             id,
             name: name.text(settings),
             place,
-            verdict: verdict.worded(settings).trimmed(),
+            verdict: verdict.worded(settings),
             reasons: reasons.into_iter().map(reason).collect(),
             link: link.worded(settings),
         }

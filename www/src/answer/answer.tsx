@@ -1,4 +1,4 @@
-import type { Description } from '../../generated/contract'
+import type { Description, FieldDescription } from '../../generated/contract'
 import { Backwards } from './backwards'
 import { Cures } from './cures'
 import { GLANCED } from './glance'
@@ -6,12 +6,14 @@ import { FoldedCautions, Warnings } from '../base/warnings'
 import { Ranking } from './ranking'
 import { ReadingView } from './reading'
 import { spreadOf } from '../plot/spread'
-import { useStore } from '../screen/store'
+import { embedOf, useStore } from '../screen/store'
+import { subjectOf } from './subject'
 import { say } from '../base/words'
 
 /** The answer: what to read first, and what to mind about it. */
 export function Answer({ description }: { readonly description: Description }) {
   const headline = useStore(({ good }) => good?.report.headline)
+  const subject = useStore(state => state.good && subjectOf(description, state.good.report, embedOf(state)))
   const warnings = useStore(({ good }) => good?.report.warnings) ?? []
   const cautions = useStore(({ good }) => good?.report.cautions) ?? []
   const first = useStore(({ good }) => good?.report.cautions_first) ?? false
@@ -21,26 +23,26 @@ export function Answer({ description }: { readonly description: Description }) {
   const problem = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem))
   return (
     <section class="answer" aria-labelledby="answer" data-stale={stale}>
-      <h2 id="answer" class="unseen">
+      <h2 id="answer" class="unseen" tabIndex={-1}>
         {say('answer')}
       </h2>
-      {stale && (
-        <p class="stale">
-          {say(headline === undefined ? 'no-answer' : 'last-good')}
-          {problem !== undefined && (
-            <button type="button" class="link" onClick={() => focusField(problem.id)}>
-              {say('see-field', { field: problem.name })}
-            </button>
-          )}
-        </p>
-      )}
+      {headline === undefined && stale && <Stale last={false} problem={problem} />}
       {first && <FoldedCautions texts={cautions} open />}
       {headline !== undefined && (
-        <dl class="headline" id={GLANCED} data-spreading={spreading}>
-          {headline.map((reading, index) => (
-            <ReadingView key={reading.id} reading={reading} lead={index === 0} spread={spreadOf(spread, reading)} />
-          ))}
-        </dl>
+        <div class="outcome">
+          <dl class="headline" id={GLANCED} data-spreading={spreading}>
+            {headline.map((reading, index) => (
+              <ReadingView
+                key={reading.id}
+                reading={reading}
+                lead={index === 0}
+                subject={index === 0 ? subject : null}
+                spread={spreadOf(spread, reading)}
+              />
+            ))}
+          </dl>
+          {stale && <Stale last problem={problem} />}
+        </div>
       )}
       <Warnings texts={warnings} />
       <Cures />
@@ -48,6 +50,27 @@ export function Answer({ description }: { readonly description: Description }) {
       {!first && <FoldedCautions texts={cautions} open={false} />}
       <Backwards description={description} />
     </section>
+  )
+}
+
+interface StaleProperties {
+  /** Whether an answer stands beside it, the last good one. */
+  readonly last: boolean
+  /** The field to mend. */
+  readonly problem: FieldDescription | undefined
+}
+
+/** Says that what is typed has no answer, and where to mend it. */
+function Stale({ last, problem }: StaleProperties) {
+  return (
+    <p class="stale">
+      {say(last ? 'last-good' : 'no-answer')}
+      {problem !== undefined && (
+        <button type="button" class="link" onClick={() => focusField(problem.id)}>
+          {say('see-field', { field: problem.name })}
+        </button>
+      )}
+    </p>
   )
 }
 

@@ -42,6 +42,8 @@ export function Glance() {
     return pathOf({ x: thin(trace.x), y: thin(trace.y) }, { x, y })
   }, [plot, away])
   if (!away || report === undefined) return null
+  // Words want all the room that there is.
+  const [lead] = report.headline
   return (
     <div class="glance" aria-hidden="true" data-stale={stale}>
       {path !== null && (
@@ -49,8 +51,8 @@ export function Glance() {
           <path class="curve" data-set={0} d={path} />
         </svg>
       )}
-      {report.headline.slice(0, 2).map(({ id, name, text, verdict }) => (
-        <span key={id} class="part">
+      {report.headline.slice(0, lead?.value === null ? 1 : 2).map(({ id, name, value, text, verdict }) => (
+        <span key={id} class="part" data-words={value === null}>
           <span class="what">{stale ? say('last-good-short') : name}</span>
           <strong data-tone={verdict?.tone}>
             <bdi>{text}</bdi>

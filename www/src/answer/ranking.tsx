@@ -4,7 +4,7 @@ import { VerdictView } from './reading'
 import { useStore } from '../screen/store'
 import { say } from '../base/words'
 
-/** Candidates in order, each with its reasons, each reason with a link to its working. */
+/** Candidates in order, a line each that unfolds its reasons, each reason with a link to its working. */
 export function Ranking() {
   const ranking = useStore(({ good }) => good?.report.ranking) ?? []
   const settings = useStore(state => state.settings)
@@ -24,35 +24,37 @@ export function Ranking() {
 function One({ candidate, settings }: { readonly candidate: Candidate; readonly settings: Settings }) {
   const { id, name, place, verdict, reasons, link } = candidate
   return (
-    <li data-candidate={id} data-refused={place === null}>
-      <h3>
-        <span class="place">
-          {place === null ? say('ranking-refused') : say('ranking-place', { place: `${place}` })}
-        </span>{' '}
-        {name}
-      </h3>
-      <p>
-        <VerdictView verdict={verdict} />
-      </p>
-      {reasons.length > 0 && (
-        <ul class="reasons">
-          {reasons.map(({ reading, link }) => (
-            <li key={reading.id}>
-              {link === null ? (
-                <ReasonText reading={reading} />
-              ) : (
-                <a href={writeLink(link, settings)} title={link.text}>
+    <li>
+      <details data-candidate={id} data-refused={place === null}>
+        <summary>
+          <h3>
+            <span class="place">
+              {place === null ? say('ranking-refused') : say('ranking-place', { place: `${place}` })}
+            </span>{' '}
+            {name}
+          </h3>
+          <VerdictView verdict={verdict} />
+        </summary>
+        {reasons.length > 0 && (
+          <ul class="reasons">
+            {reasons.map(({ reading, link }) => (
+              <li key={reading.id}>
+                {link === null ? (
                   <ReasonText reading={reading} />
-                </a>
-              )}{' '}
-              {reading.verdict !== null && <VerdictView verdict={reading.verdict} />}
-            </li>
-          ))}
-        </ul>
-      )}
-      <p>
-        <a href={writeLink(link, settings)}>{link.text}</a>
-      </p>
+                ) : (
+                  <a href={writeLink(link, settings)} title={link.text}>
+                    <ReasonText reading={reading} />
+                  </a>
+                )}{' '}
+                {reading.verdict !== null && <VerdictView verdict={reading.verdict} />}
+              </li>
+            ))}
+          </ul>
+        )}
+        <p>
+          <a href={writeLink(link, settings)}>{link.text}</a>
+        </p>
+      </details>
     </li>
   )
 }

@@ -7,11 +7,13 @@ import { say } from '../base/words'
 interface Properties {
   readonly reading: Reading
   readonly lead?: boolean
+  /** What it is for, where it is an answer in words. */
+  readonly subject?: string | null
   readonly spread?: ReadingSpread | undefined
 }
 
 /** One number of an answer with what to make of it. */
-export const ReadingView = memo(({ reading, lead = false, spread }: Properties) => {
+export const ReadingView = memo(({ reading, lead = false, subject = null, spread }: Properties) => {
   const { id, name, value, text, exact, verdict } = reading
   return (
     <div
@@ -21,7 +23,7 @@ export const ReadingView = memo(({ reading, lead = false, spread }: Properties) 
       // Without a number there is no button in it that could take the focus back.
       tabIndex={value === null ? -1 : undefined}
     >
-      <dt>{name}</dt>
+      <dt>{subject === null ? name : `${subject}:`}</dt>
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
           {value === null ? <bdi>{text}</bdi> : <CopyValue text={text} exact={exact ?? text} />}

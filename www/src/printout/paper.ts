@@ -14,10 +14,12 @@ import { embedOf, getState } from '../screen/store'
  * for 4 mm, since a printer breaks some lines elsewhere than the screen.
  */
 const HEIGHT = (255 / 25.4) * 96
-/** The size of letters, in points; below the last a further page is easier to read. */
-const SIZES = [9, 8.5, 8, 7.5, 7, 6.5, 6]
+/** The size of letters, in points; below the last nobody reads, and a further page is better. */
+const SIZES = [9, 8.5, 8]
 /** What a break between two pages may leave empty. */
 const BREAK = 0.1 * HEIGHT
+/** The largest size is looked for on this many pages; what is longer has the smallest. */
+const MOST = 4
 
 /** Sets the letters as large as this height allows; as small as may be where none does. */
 function fit(paper: HTMLElement, height: number): boolean {
@@ -45,7 +47,12 @@ export function listenForPrinter(): void {
       h(Printout, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed }),
       paper,
     )
-    if (!fit(paper, HEIGHT)) fit(paper, 2 * HEIGHT - BREAK)
+    // What follows the letters of the page is smaller on paper than on the screen.
+    const { style } = document.documentElement
+    style.fontSize = 'var(--printed)'
+    let pages = 1
+    while (!fit(paper, pages * HEIGHT - (pages - 1) * BREAK) && pages < MOST) pages++
+    style.removeProperty('font-size')
   })
   addEventListener('afterprint', () => {
     render(null, paper)

@@ -16,6 +16,7 @@ import type { Embed } from '../screen/embed'
 import { Cautions, Warnings } from '../base/warnings'
 import type { Want } from '../screen/link'
 import { SpreadView, VerdictView } from '../answer/reading'
+import { subjectOf } from '../answer/subject'
 import { rangesOf, spreadOf, stretched } from '../plot/spread'
 import type { Good, Held } from '../screen/store'
 import { say } from '../base/words'
@@ -49,6 +50,7 @@ export function Printout({ description, good, held, settings, spread, asked, lin
   // What the author of a lesson hides is no more on paper than on the screen.
   const shown = description.fields.filter(({ id }) => !embed?.hidden.includes(id))
   const working = embed === null || embed.hidden.length === 0 ? report.working : []
+  const subject = subjectOf(description, report, embed)
   const names = setNames(description, good, held)
   return (
     <article>
@@ -60,8 +62,8 @@ export function Printout({ description, good, held, settings, spread, asked, lin
       </header>
       <Cautions texts={report.cautions} />
       <dl class="answers">
-        {report.headline.map(reading => (
-          <Headline key={reading.id} reading={reading} spread={spread} />
+        {report.headline.map((reading, index) => (
+          <Headline key={reading.id} reading={reading} subject={index === 0 ? subject : null} spread={spread} />
         ))}
       </dl>
       {spread !== null && <p>{spread.message}</p>}
@@ -100,15 +102,17 @@ export function Printout({ description, good, held, settings, spread, asked, lin
 
 interface HeadlineProperties extends Pick<Properties, 'spread'> {
   readonly reading: Reading
+  /** What it is for. */
+  readonly subject: string | null
 }
 
 /** An answer to read first, with what to make of it and how far it spreads. */
-function Headline({ reading, spread }: HeadlineProperties) {
+function Headline({ reading, subject, spread }: HeadlineProperties) {
   const { name, text, verdict } = reading
   const between = spreadOf(spread, reading)
   return (
     <div>
-      <dt>{name}</dt>
+      <dt>{subject ?? name}</dt>
       <dd>
         <strong>{text}</strong> {verdict !== null && <VerdictView verdict={verdict} />}{' '}
         {between !== undefined && <SpreadView spread={between} />}

@@ -132,6 +132,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &EARTHS,
         &[SECOND_EARTH_R.when(SECOND, &[Second::Far.id()])],
     ]),
+    first: &[INSTRUMENT.id(), LEAD_LENGTH.id, RUN_LENGTH.id, INPUT.id()],
     presets: &[
         Preset {
             id: "guitar",

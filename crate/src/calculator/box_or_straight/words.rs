@@ -3,15 +3,17 @@
 use super::instrument::STEREO_JACK;
 use super::rank::Tried;
 use super::way::Asked;
-use super::{Channels, InputKind, Second};
+use super::{Channels, INPUT, INSTRUMENT, InputKind, Second};
 use crate::calculator::whole_line::hum::RunConnection;
 use crate::catalogue::typical::LINE_INPUT_GAIN;
 use crate::fault::Fault;
 use crate::field::Values;
 use crate::field::direct_box::BoxKind;
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, Power, SUPPLY_LEAKAGE};
+use crate::field::lead::LEAD_LENGTH;
 use crate::field::microphone::MicrophoneKind;
 use crate::field::question::{HEADROOM, HUM_LEAST, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
+use crate::field::run::RUN_LENGTH;
 use crate::field::source::SourceKind;
 use crate::network::MIDBAND;
 use crate::quantity::Unit;
@@ -43,11 +45,11 @@ fn way(sheet: &Sheet, asked: &Asked, line: &Tried) -> Message {
         };
     }
     let into = if asked.input_of(line.way) == InputKind::Line { "line" } else { "microphone" };
-    let into = Arg::Key(format!("box-or-straight-into-{into}"));
+    let into = Arg::Key(format!("box-or-straight-channel-{into}"));
     let called = name(line.way.id);
     match lift {
-        Some(lift) => sheet.word("way-lift-into", &[("way", called), ("lift", lift), ("into", into)]),
-        None => sheet.word("way-into", &[("way", called), ("into", into)]),
+        Some(lift) => sheet.word("way-lift-into", &[("way", called), ("lift", lift), ("channel", into)]),
+        None => sheet.word("way-into", &[("way", called), ("channel", into)]),
     }
 }
 
@@ -66,6 +68,7 @@ fn lift(asked: &Asked, line: &Tried) -> Option<Arg> {
 
 /// What to take, how it stands, and what the next would be.
 pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried: &[Tried]) -> Result<(), Fault> {
+    subject(values, sheet)?;
     let best = tried.first().filter(|best| best.refused.is_none());
     let Some(best) = best else {
         sheet.headline("take", None, Unit::One, &[("best", name("nothing"))]);
@@ -73,7 +76,12 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         return working(values, sheet, tried);
     };
     let tied: Vec<_> = tried.iter().skip(1).filter(|line| line.rank() == best.rank()).collect();
-    let others: Vec<_> = tied.iter().map(|other| way(sheet, asked, other)).collect();
+    let other = other_kind(tried, best);
+    // That it is as good is said with what it costs.
+    let told = |line: &&&Tried| other.is_some_and(|other| other.way.id == line.way.id);
+    let others: Vec<_> = tied.iter().filter(|line| !told(line)).map(|line| way(sheet, asked, line)).collect();
+    let untold = others.len();
+    let other = other.map(|other| instead(sheet, asked, other, best));
     let called = Arg::Messages(vec![way(sheet, asked, best)]);
     let args = [
         ("best", called.clone()),
@@ -81,6 +89,7 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         ("others", Arg::Messages(others)),
         ("at", best.at()),
         ("by", by(sheet, best)),
+        ("other", Arg::Messages(other.into_iter().collect())),
     ];
     let take = if best.stop { name("nothing") } else { called };
     sheet.headline("take", None, Unit::One, &[("best", take)]);
@@ -89,7 +98,7 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         sheet.verdict(Tone::Trouble, "verdict-stop", &args);
         return working(values, sheet, tried);
     }
-    match (best.broken, best.missed, tied.len()) {
+    match (best.broken, best.missed, untold) {
         (0, _, 0) => sheet.verdict(Tone::Fine, "verdict-take", &args),
         (0, _, _) => sheet.verdict(Tone::Fine, "verdict-take-tied", &args),
         (_, 0, _) => sheet.verdict(Tone::Watch, "verdict-take-just", &args),
@@ -119,6 +128,60 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
     }
     sheet.link_to("link-best", &args, &best.filling);
     working(values, sheet, tried)
+}
+
+/// What the answer is for: what it is, how far, into what. A length of nothing goes
+/// without saying.
+fn subject(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+    let lengths = [values.number(LEAD_LENGTH)?, values.number(RUN_LENGTH)?];
+    let key = |id: String| Arg::Key(format!("box-or-straight-{id}"));
+    let source = ("source", key(format!("source-{}", values.choice(INSTRUMENT)?.id())));
+    let into = ("into", key(format!("into-{}", values.choice(INPUT)?.id())));
+    let metres = |length| Arg::Quantity(length, Unit::Metre);
+    let length = match lengths {
+        [lead, run] if lead > 0.0 && run > 0.0 => {
+            Arg::Messages(vec![sheet.word("lengths", &[("lead", metres(lead)), ("run", metres(run))])])
+        }
+        [lead, run] => metres(lead.max(run)),
+    };
+    sheet.subject(&[source, ("length", length), into]);
+    Ok(())
+}
+
+/// The first way of another kind than the best: a DI of the other kind beside a DI.
+fn other_kind<'a>(tried: &'a [Tried], best: &Tried) -> Option<&'a Tried> {
+    let kind = |line: &Tried| (line.way.between, line.way.isolator);
+    let counterpart = match kind(best) {
+        (BoxKind::Active, _) => Some((BoxKind::Passive, false)),
+        (BoxKind::Passive, false) => Some((BoxKind::Active, false)),
+        _ => None,
+    };
+    let of_it = tried.iter().find(|line| counterpart == Some(kind(line)));
+    of_it.or_else(|| tried.iter().find(|line| kind(line) != kind(best)))
+}
+
+/// What a way would cost that is taken instead of the best, in a sentence.
+fn instead(sheet: &Sheet, asked: &Asked, line: &Tried, best: &Tried) -> Message {
+    let args = [
+        ("way", Arg::Messages(vec![way(sheet, asked, line)])),
+        ("at", line.at()),
+        ("by", by(sheet, line)),
+        ("broken", count(line.broken)),
+        ("parts", count(line.way.parts as usize)),
+    ];
+    let word = match (line.refused, line.broken, line.tightest) {
+        (Some(finding), ..) => {
+            let why = sheet.word(format!("refused-{finding}"), &[("hangs", Arg::Messages(vec![]))]);
+            return sheet.word("other-refused", &[("way", args[0].1.clone()), ("why", Arg::Messages(vec![why]))]);
+        }
+        (None, 0, Some(_)) if line.rank() == best.rank() => "other-tied",
+        (None, 0, Some(_)) if line.way.parts > best.way.parts => "other-parts",
+        (None, 0, Some(_)) => "other-keeps",
+        (None, 0, None) => "other-free",
+        (None, 1, _) => "other-broken-one",
+        (None, ..) => "other-broken",
+    };
+    sheet.word(word, &args)
 }
 
 /// By how much a way keeps or misses its tightest limit.

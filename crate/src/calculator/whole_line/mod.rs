@@ -165,6 +165,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &[MAINS.field()],
         &HARMONIC_LEVELS,
     ]),
+    first: &[SOURCE.id(), LEAD_LENGTH.id, BOX.id(), RUN_LENGTH.id],
     presets: &[
         Preset {
             id: "guitar",
