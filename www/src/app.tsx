@@ -7,7 +7,9 @@ import { Reference } from './look-up/reference'
 import { Header, WholePage } from './header'
 import { List } from './start/list'
 import { DamagedNotice, Notice } from './notice'
+import { NotOpened } from './not-opened'
 import { RefusedNotice } from './refused'
+import { Steps } from './fields/steps'
 import { isEmbedded, useStore } from './screen/store'
 import { Update } from './update'
 import { say } from './base/words'
@@ -45,6 +47,7 @@ export function App() {
         {!embed && <Update />}
         {!embed && <RefusedNotice />}
         <DamagedNotice />
+        {embed && <NotOpened />}
         <Notice />
         {known !== undefined ? (
           <Calculator key={known.id} description={known} />
@@ -55,6 +58,7 @@ export function App() {
         ) : (
           <List />
         )}
+        {known !== undefined && !embed && <Steps key={known.id} />}
       </main>
       <Announcer />
     </>

@@ -8,12 +8,14 @@ import { Glance } from './answer/glance'
 import { Intro } from './intro'
 import { WholePage } from './header'
 import { isFixed } from './screen/embed'
+import { KeepRig } from './start/keep-rig'
 import { Pin } from './start/pin'
 import { Plots } from './plot/plots'
 import { Presets } from './fields/presets'
 import { Question } from './fields/question'
 import { Share } from './share/share'
 import { Sources } from './answer/sources'
+import { Steps } from './fields/steps'
 import { embedOf, useStore } from './screen/store'
 import { Tolerances } from './answer/tolerances'
 import { Fields } from './fields/fields'
@@ -37,7 +39,9 @@ export function Calculator({ description }: { readonly description: Description 
       <div class="inputs">
         {embed !== null && <Fixed embed={embed} description={description} />}
         <Presets presets={embed === null ? description.presets : []} fixed={fixed} />
+        {embed !== null && !fixed && <Steps />}
         <Fields fields={fields.filter(field => !first.includes(field))} />
+        {embed === null && <KeepRig calculator={description.id} />}
       </div>
       {answered && (
         <div class="rest">

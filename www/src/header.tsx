@@ -1,11 +1,12 @@
 import { useId, useState } from 'preact/hooks'
-import { whole } from './screen/address'
+import { openBeside, whole } from './screen/address'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
+import { mayTell } from './screen/embed'
 import { linkOf } from './screen/link'
 import { Segments, choices } from './base/segments'
 import { setSettings, setTheme } from './screen/choices'
 import { THEMES } from './screen/theme'
-import { useStore } from './screen/store'
+import { embedOf, useStore } from './screen/store'
 import { say } from './base/words'
 
 export function Header() {
@@ -37,13 +38,27 @@ export function Header() {
   )
 }
 
-/** In a lesson there is nowhere else to go but to the whole page, with these values. */
+/**
+ * In a lesson there is nowhere else to go but to the whole page, with these
+ * values; where some of them are hidden there is no such way.
+ */
 export function WholePage() {
   const place = useStore(({ place }) => place)
+  const tell = useStore(state => mayTell(embedOf(state)))
   const settings = useStore(state => state.settings)
+  if (!tell) return null
   const hash = place.kind === 'calculator' ? (linkOf({ ...place.filling, embed: null }, settings) ?? '') : ''
   return (
-    <a class="quiet whole" target="_blank" rel="noopener" href={whole(hash)}>
+    <a
+      class="quiet whole"
+      target="_blank"
+      rel="noopener"
+      href={whole(hash)}
+      onClick={event => {
+        event.preventDefault()
+        openBeside(whole(hash))
+      }}
+    >
       <Mark />
       {say('lesson-whole')}
     </a>

@@ -1,38 +1,21 @@
-import { csvOf } from '../base/csv'
-import { download, fileName } from '../base/download'
+import { fileName } from '../base/download'
+import { readingsCsv } from './readings-csv'
 import { ReadingView } from './reading'
+import { Save } from '../base/save'
+import { shownDescription } from '../screen/descriptions'
 import { filling } from '../screen/shown'
 import { useSeen, useSettled } from '../base/seen'
 import { spreadOf } from '../plot/spread'
-import { getState, useStore } from '../screen/store'
+import { embedOf, getState, useStore } from '../screen/store'
 import { say } from '../base/words'
 
 /** All readings as a table. */
-function saveReadings(): void {
-  const { good, settings } = getState()
-  if (good === null) return
-  const { headline, further, ranking } = good.report
-  const rows = [...headline, ...further].map(({ name, text, exact, verdict }) => [
-    name,
-    ...(exact === null ? ['', text] : parted(exact)),
-    verdict?.text ?? '',
-  ])
-  const ways = ranking.flatMap(({ name, verdict, reasons }) => [
-    [name, '', '', verdict.text],
-    ...reasons.map(({ reading }) => [`${name}: ${reading.name}`, ...parted(reading.exact ?? reading.text), reading.verdict?.text ?? '']),
-  ])
-  const head = ['name', 'value', 'unit', 'verdict'].map(key => say(`further-${key}`))
-  download(
-    csvOf([head, ...rows, ...ways], settings),
-    'text/csv',
-    fileName([filling()?.calculator ?? '', 'readings'], 'csv'),
-  )
-}
-
-/** A printed number for a spreadsheet, and its unit beside it. */
-function parted(text: string): [string, string] {
-  const [, number = text, unit = ''] = /^([^\s\u00a0]+)[\s\u00a0]?(.*)$/.exec(text) ?? []
-  return [number.replace('\u2212', '-'), unit]
+function csvNow(): string {
+  const state = getState()
+  const { good, held, settings } = state
+  const description = shownDescription(state)
+  if (good === null || description === undefined) return ''
+  return readingsCsv({ description, good, held, settings, embed: embedOf(state) })
 }
 
 /** What else was computed. */
@@ -54,9 +37,12 @@ export function Further() {
         ))}
       </dl>
       <div class="tools">
-        <button type="button" class="chip" onClick={saveReadings}>
-          {say('further-csv')}
-        </button>
+        <Save
+          name={say('further-csv')}
+          content={csvNow}
+          type="text/csv"
+          file={() => fileName([filling()?.calculator ?? '', 'readings'], 'csv')}
+        />
       </div>
     </section>
   )

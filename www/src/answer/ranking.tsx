@@ -1,7 +1,8 @@
 import type { Candidate, Reading, Settings } from '../../generated/contract'
+import { mayTell } from '../screen/embed'
 import { writeLink } from '../screen/link'
 import { VerdictView } from './reading'
-import { useStore } from '../screen/store'
+import { embedOf, useStore } from '../screen/store'
 import { say } from '../base/words'
 
 /** Candidates in order, a line each that unfolds its reasons, each reason with a link to its working. */
@@ -23,6 +24,8 @@ export function Ranking() {
 
 function One({ candidate, settings }: { readonly candidate: Candidate; readonly settings: Settings }) {
   const { id, name, place, verdict, reasons, link } = candidate
+  // A link carries the values along, those too that a lesson hides.
+  const tell = useStore(state => mayTell(embedOf(state)))
   return (
     <li>
       <details data-candidate={id} data-refused={place === null}>
@@ -39,7 +42,7 @@ function One({ candidate, settings }: { readonly candidate: Candidate; readonly 
           <ul class="reasons">
             {reasons.map(({ reading, link }) => (
               <li key={reading.id}>
-                {link === null ? (
+                {link === null || !tell ? (
                   <ReasonText reading={reading} />
                 ) : (
                   <a href={writeLink(link, settings)} title={link.text}>
@@ -51,9 +54,11 @@ function One({ candidate, settings }: { readonly candidate: Candidate; readonly 
             ))}
           </ul>
         )}
-        <p>
-          <a href={writeLink(link, settings)}>{link.text}</a>
-        </p>
+        {tell && (
+          <p>
+            <a href={writeLink(link, settings)}>{link.text}</a>
+          </p>
+        )}
       </details>
     </li>
   )

@@ -1,9 +1,11 @@
 import { useId, useState } from 'preact/hooks'
 import { constants, type Varied } from '../../generated/contract'
+import { shownDescription } from '../screen/descriptions'
+import { isHidden } from '../screen/embed'
 import type { Tolerance } from '../screen/link'
 import { tolerate, tolerateNothing } from '../screen/screen'
 import { filling } from '../screen/shown'
-import { useStore } from '../screen/store'
+import { embedOf, useStore, type State } from '../screen/store'
 import { say } from '../base/words'
 
 /** How often a rig may be drawn, to choose from. */
@@ -94,19 +96,28 @@ interface VariedProperties {
 
 /** Each part that was varied, from where to where. */
 function VariedParts({ varied, spreading }: VariedProperties) {
+  const hidden = useStore(hiddenNames)
   return (
     <details class="varied">
       <summary>{say('tolerances-varied')}</summary>
       <dl data-spreading={spreading}>
-        {varied.map(({ name, text }) => (
-          <div key={name}>
-            <dt>{name}</dt>
-            <dd>{text}</dd>
-          </div>
-        ))}
+        {varied
+          .filter(({ name }) => !hidden.split('\n').includes(name))
+          .map(({ name, text }) => (
+            <div key={name}>
+              <dt>{name}</dt>
+              <dd>{text}</dd>
+            </div>
+          ))}
       </dl>
     </details>
   )
+}
+
+/** The names of the fields that a lesson hides, one a line. */
+function hiddenNames(state: State): string {
+  const fields = shownDescription(state)?.fields ?? []
+  return fields.flatMap(({ id, name }) => (isHidden(embedOf(state), id) ? [name] : [])).join('\n')
 }
 
 interface SelectProperties {

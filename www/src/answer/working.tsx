@@ -3,6 +3,7 @@ import type { Step } from '../../generated/contract'
 import { Copy } from '../base/copy'
 import { memo } from '../base/memo'
 import { showWorking } from '../screen/choices'
+import { escape } from '../share/embed-code'
 import { useStore } from '../screen/store'
 import { Wide } from '../base/wide'
 import { say } from '../base/words'
@@ -25,6 +26,7 @@ export function Working() {
               {say('working-plain')}
             </button>
           </div>
+          {!steps.every(isTold) && <p class="hint">{say('working-hushed')}</p>}
           <ol class="steps" role="list">
             {steps.map((step, index) => (
               <StepView key={`${index} ${step.formula}`} step={step} plain={plain} />
@@ -50,13 +52,15 @@ const StepView = memo(({ step, plain }: Properties) => (
       <Wide name={step.name}>
         <div class="formula">
           <Formula mathml={step.formula_mathml} text={step.formula} />
-          <Formula mathml={step.numbers_mathml} text={step.numbers} />
+          {isTold(step) && <Formula mathml={step.numbers_mathml} text={step.numbers} />}
         </div>
       </Wide>
     )}
-    <p class="result">
-      = <strong>{step.result}</strong>
-    </p>
+    {isTold(step) && (
+      <p class="result">
+        = <strong>{step.result}</strong>
+      </p>
+    )}
     <div class="tools">
       <Copy text={() => mathmlOf(step)} name={say('working-mathml')} />
     </div>
@@ -67,12 +71,20 @@ function Formula({ mathml, text }: { readonly mathml: string; readonly text: str
   return <math display="block" {...{ alttext: text }} dangerouslySetInnerHTML={{ __html: mathml }} />
 }
 
-/** The formula and the same with numbers, for editors and pages that know MathML. */
-function mathmlOf({ formula_mathml, numbers_mathml }: Step): string {
-  const rows = [formula_mathml, numbers_mathml].map(row => `<mtr><mtd>${row}</mtd></mtr>`)
+/** Whether a step has its numbers; a lesson that hides values keeps them to itself. */
+function isTold({ numbers }: Step): boolean {
+  return numbers !== ''
+}
+
+/** The formula, the same with numbers and the result, for editors and pages that know MathML. */
+function mathmlOf(step: Step): string {
+  const { formula_mathml, numbers_mathml, result } = step
+  const told = isTold(step) ? [numbers_mathml, `<mo>=</mo><mtext>${escape(result)}</mtext>`] : []
+  const rows = [formula_mathml, ...told].map(row => `<mtr><mtd columnalign="left">${row}</mtd></mtr>`)
   return `<math xmlns="http://www.w3.org/1998/Math/MathML" display="block"><mtable>${rows.join('')}</mtable></math>`
 }
 
-function textOf({ name, formula, numbers, result }: Step): string {
-  return [name, formula, `= ${numbers}`, `= ${result}`].join('\n')
+function textOf(step: Step): string {
+  const { name, formula, numbers, result } = step
+  return [name, formula, ...(isTold(step) ? [`= ${numbers}`, `= ${result}`] : [])].join('\n')
 }

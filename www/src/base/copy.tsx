@@ -1,4 +1,5 @@
 import { useRef, useState } from 'preact/hooks'
+import { ByHand } from './by-hand'
 import { say } from './words'
 
 interface Properties {
@@ -76,12 +77,7 @@ export function Copy({ text, name }: Properties) {
         {name}
       </button>
       <span role="status">{told}</span>
-      {refused && (
-        <label class="by-hand">
-          <span>{say('copy-by-hand')}</span>
-          <textarea readOnly rows={3} value={text()} onFocus={event => event.currentTarget.select()} />
-        </label>
-      )}
+      {refused && <ByHand text={text()} />}
     </>
   )
 }

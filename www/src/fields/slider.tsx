@@ -2,8 +2,10 @@ import { scaleLinear, scaleLog } from 'd3-scale'
 import { useMemo } from 'preact/hooks'
 import { constants, type FieldDescription, type NumberDescription, type Unit } from '../../generated/contract'
 import { memo } from '../base/memo'
-import { putNumber } from '../screen/screen'
-import { useStore, type State } from '../screen/store'
+import { putNumber, putText } from '../screen/screen'
+import { textOf } from '../screen/shown'
+import { getState, useStore, type State } from '../screen/store'
+import { useSwipe } from './swipe'
 import { round } from '../base/unit'
 import { say } from '../base/words'
 
@@ -55,6 +57,19 @@ export const Slider = memo(({ field, number }: Properties) => {
     }
     return next
   }
+  const put = (at: number) => {
+    const within = (reach: number) => (stop: Stop) => Math.abs(stop.at - at) <= reach
+    const stop = stops.find(within(CATCH)) ?? preferred.find(within(NEAR))
+    // A key press always moves on, or it could not leave a value of the trade.
+    const caught = stop !== undefined && Math.abs(scale(value ?? number.usual_from) - at) > 1.5
+    putNumber(field.id, caught ? stop.value : onward(at))
+  }
+  const swipe = useSwipe({
+    begin: () => textNow(field.id),
+    put: part => put(Math.round(part * STEPS)),
+    takeBack: text => putText(field.id, text),
+  })
+  const at = value === null ? 0 : Math.round(scale(value))
   return (
     <span class="slider">
       <span class="rests">
@@ -67,21 +82,25 @@ export const Slider = memo(({ field, number }: Properties) => {
         min={0}
         max={STEPS}
         step={1}
-        value={value === null ? 0 : Math.round(scale(value))}
+        value={at}
         aria-label={say('slider', { field: field.name })}
         aria-valuetext={text === '' ? say('absent') : text}
+        {...swipe.handlers}
         onInput={event => {
-          const at = event.currentTarget.valueAsNumber
-          const within = (reach: number) => (stop: Stop) => Math.abs(stop.at - at) <= reach
-          const stop = stops.find(within(CATCH)) ?? preferred.find(within(NEAR))
-          // A key press always moves on, or it could not leave a value of the trade.
-          const caught = stop !== undefined && Math.abs(scale(value ?? number.usual_from) - at) > 1.5
-          putNumber(field.id, caught ? stop.value : onward(at))
+          // A finger that has yet to say where it goes sets nothing.
+          if (swipe.isTouched()) event.currentTarget.value = `${at}`
+          else put(event.currentTarget.valueAsNumber)
         }}
       />
     </span>
   )
 })
+
+/** What stands in a field now, as one would type it. */
+function textNow(id: string): string {
+  const state = getState()
+  return textOf(id, state.place.kind === 'calculator' ? state.place.filling.current : {}, state)
+}
 
 /** The powers of ten from that below the least value to that below the most. */
 function decades(from: number, to: number): number[] {

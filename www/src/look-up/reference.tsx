@@ -1,6 +1,7 @@
 import type { LookUpEntry, Table } from '../../generated/contract'
 import { csvOf } from '../base/csv'
-import { download, fileName } from '../base/download'
+import { fileName } from '../base/download'
+import { Save } from '../base/save'
 import { FaceView } from './face'
 import { writeEntry, writeLink } from '../screen/link'
 import { kindName } from './kind'
@@ -98,16 +99,15 @@ function TableView({ table: { columns, rows }, title, id }: TableProperties) {
         </tbody>
       </table>
       <div class="tools">
-        <button
-          type="button"
-          class="chip"
-          onClick={() => {
+        <Save
+          name={say('export-csv')}
+          content={() => {
             const cells = [columns.map(({ name }) => name), ...rows.map(row => row.map(({ text, exact }) => exact ?? text))]
-            download(csvOf(cells, getState().settings), 'text/csv', fileName([id], 'csv'))
+            return csvOf(cells, getState().settings)
           }}
-        >
-          {say('export-csv')}
-        </button>
+          type="text/csv"
+          file={() => fileName([id], 'csv')}
+        />
       </div>
     </Wide>
   )

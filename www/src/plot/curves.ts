@@ -2,7 +2,8 @@
 
 import type { Description, Plot, Trace } from '../../generated/contract'
 import { differences, type Difference } from './difference'
-import type { Good, Held } from '../screen/store'
+import { isHidden } from '../screen/embed'
+import { embedOf, getState, type Good, type Held } from '../screen/store'
 import { say } from '../base/words'
 
 export interface Curve {
@@ -18,14 +19,17 @@ export interface Curve {
 
 /** What each value set is, in words: first the present one, then how each held one differs from it. */
 export function setNames(description: Description, good: Good, held: readonly Held[]): string[][] {
-  const others = held.map(({ fields }) => differences(description, fields, good.fields))
+  const embed = embedOf(getState())
+  const told = (set: Good['fields'], other: Good['fields']) =>
+    differences(description, set, other).filter(({ field }) => !isHidden(embed, field))
+  const others = held.map(({ fields }) => told(fields, good.fields))
   const fields = new Set(others.flat().map(({ field }) => field))
   // Where one field alone sets them apart, it says most of the present values too.
-  const own = held
-    .flatMap(({ fields }) => differences(description, good.fields, fields))
-    .find(({ field }) => fields.has(field))
+  const own = held.flatMap(({ fields }) => told(good.fields, fields)).find(({ field }) => fields.has(field))
   const now = fields.size === 1 && own !== undefined ? [named(own)] : [say('now')]
-  return [now, ...others.map(others => (others.length > 0 ? others.map(named) : [say('held-same')]))]
+  const alike = (index: number) =>
+    differences(description, held[index]?.fields ?? {}, good.fields).length > 0 ? 'held-hidden' : 'held-same'
+  return [now, ...others.map((others, index) => (others.length > 0 ? others.map(named) : [say(alike(index))]))]
 }
 
 /** Two differences tell curves apart; where there are more, the list of what is held has them all. */

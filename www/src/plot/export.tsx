@@ -4,7 +4,8 @@ import { whole } from '../screen/address'
 import { Copy } from '../base/copy'
 import { csvOf, type Cell } from '../base/csv'
 import type { Curve } from './curves'
-import { download, fileName } from '../base/download'
+import { fileName } from '../base/download'
+import { Save } from '../base/save'
 import { FixedDrawing } from './drawing'
 import type { Frame, Framed } from './frame'
 import { mayTell } from '../screen/embed'
@@ -31,25 +32,16 @@ const LINE = 15
 /** A plot for slides, spreadsheets and pages. */
 export function Export({ plot, curves, others, ranges, frame }: Properties & { readonly frame: Frame }) {
   const picture = () => drawn({ plot, curves, others, ranges })
-  const save = (content: BlobPart, type: string, ending: string) =>
-    download(content, type, fileName([filling()?.calculator ?? '', plot.id], ending))
-  const saveSvg = () => save(picture().svg, 'image/svg+xml', 'svg')
-  const savePng = async () => save(await pixelsOf(picture()), 'image/png', 'png')
-  const saveCsv = () => save(csvOf(rowsOf({ plot, curves, ranges }, frame), getState().settings), 'text/csv', 'csv')
+  const file = (ending: string) => () => fileName([filling()?.calculator ?? '', plot.id], ending)
+  const csv = () => csvOf(rowsOf({ plot, curves, ranges }, frame), getState().settings)
   const figure = () => figureOf(picture().svg, plot)
   return (
     <details class="export">
       <summary>{say('export')}</summary>
       <div class="tools">
-        <button type="button" class="chip" onClick={saveSvg}>
-          {say('export-svg')}
-        </button>
-        <button type="button" class="chip" onClick={savePng}>
-          {say('export-png')}
-        </button>
-        <button type="button" class="chip" onClick={saveCsv}>
-          {say('export-csv')}
-        </button>
+        <Save name={say('export-svg')} content={() => picture().svg} type="image/svg+xml" file={file('svg')} />
+        <Save name={say('export-png')} content={() => pixelsOf(picture())} type="image/png" file={file('png')} />
+        <Save name={say('export-csv')} content={csv} type="text/csv" file={file('csv')} />
         <Copy text={figure} name={say('export-figure')} />
       </div>
       {location.protocol === 'file:' && <p class="hint">{say('export-file')}</p>}

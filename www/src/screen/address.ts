@@ -13,6 +13,7 @@ const BURST = 20
 let written = location.hash
 /** Gives the address that waits to be written. */
 let waiting: (() => string) | null = null
+let toldRefused: ((url: string) => void) | null = null
 let frame = 0
 let timer: ReturnType<typeof setTimeout> | undefined
 /** When the writes so far would have ended, had they come evenly. */
@@ -94,12 +95,28 @@ function follow(event: MouseEvent): void {
   // A lesson stays where it is: what leads elsewhere opens beside it.
   if (link !== null && document.documentElement.dataset['lesson'] !== undefined) {
     event.preventDefault()
-    window.open(whole(link.getAttribute('href') ?? ''), '_blank', 'noopener')
+    openBeside(whole(link.getAttribute('href') ?? ''))
     return
   }
   if (location.protocol !== 'about:' || link === null || event.defaultPrevented) return
   event.preventDefault()
   location.hash = link.getAttribute('href') ?? ''
+}
+
+/** Opens an address in a tab of its own; a strict frame may forbid that, and then its reader is told. */
+export function openBeside(url: string): void {
+  // What is told `noopener` here does not tell whether it opened.
+  const opened = window.open(url, '_blank')
+  if (opened === null) toldRefused?.(url)
+  else opened.opener = null
+}
+
+/** Calls `listener` with an address that was not opened. */
+export function whenNotOpened(listener: (url: string) => void): () => void {
+  toldRefused = listener
+  return () => {
+    toldRefused = null
+  }
 }
 
 function change(method: 'pushState' | 'replaceState', hash: string): void {

@@ -1,13 +1,15 @@
 // How the engine is asked for what is on the screen, and its answers follow.
 
-import type { Backwards, Entry, Question, Report, Settings, Spread } from '../../generated/contract'
+import type { Answer, Backwards, Entry, Question, Report, Settings, Spread } from '../../generated/contract'
 import { shareStructure } from '../base/structural-sharing'
-import { answer, answerLong, dropLong } from '../engine/engine'
+import { answer as engineAnswer, answerLong, dropLong } from '../engine/engine'
 import * as address from './address'
 import { noteVisitSoon } from './at-hand'
+import { hushed } from './hush'
 import { linkOf, type Texts, type Tolerance } from './link'
 import { currentHash, description, filling } from './shown'
-import { getState, setState, type Good, type Held } from './store'
+import { noteLeft } from './steps'
+import { embedOf, getState, setState, type Good, type Held } from './store'
 import { tidy } from './translate'
 
 /** Numbers that sliders gave since the last answer; they become texts with it. */
@@ -31,6 +33,11 @@ export function question(texts: Readonly<Record<string, Entry>>): Question {
   const { settings, working } = getState()
   const calculator = filling()?.calculator ?? ''
   return { calculator, values: { ...texts }, settings, working, backwards: null, cures: false, tolerances: null }
+}
+
+/** The engine's answer, as far as the screen may tell it. */
+function answer(question: Question): Answer {
+  return hushed(engineAnswer(question), embedOf(getState()), description())
 }
 
 /** Learns how the empty calculator reads, which tells what need not be in a link. */
@@ -60,6 +67,7 @@ export function refresh(): void {
   }
   const filled = { ...place.filling, current }
   numbers.clear()
+  noteLeft(filled)
   const hash = linkOf(filled, settings)
   if (filled.embed === null && hash !== null) noteVisitSoon({ calculator: filled.calculator, hash })
   setState({

@@ -1,7 +1,8 @@
 // The calculators that are at hand on the start screen: those that were pinned,
-// and the last ones, each with the values that it was left with.
+// with the values that they were pinned with, and the last ones, each with the
+// values that it was left with.
 
-import { areTexts, keep, keepChoice, load } from '../base/kept'
+import { areTexts, isRecord, keep, keepChoice, load } from '../base/kept'
 import { isLong } from '../base/limit'
 
 export interface Visit {
@@ -25,10 +26,21 @@ export function pinned(): string[] {
   return load('pinned', areTexts) ?? []
 }
 
-export function pin(calculator: string, on: boolean): void {
+/** The screens that were pinned; a pin of an older version has none. */
+export function pinnedScreens(): Visit[] {
+  const pins = pinned()
+  return (load('pinned-at', areVisits) ?? []).filter(
+    ({ calculator, hash }) => pins.includes(calculator) && !isLong(hash),
+  )
+}
+
+/** Pins a calculator with its screen, or lets it go. */
+export function pin(calculator: string, hash: string | null): void {
   // Read anew: another tab may have pinned since.
   const others = pinned().filter(id => id !== calculator)
-  keepChoice('pinned', on ? [...others, calculator] : others)
+  const screens = pinnedScreens().filter(visit => visit.calculator !== calculator)
+  keep('pinned-at', hash === null ? screens : [...screens, { calculator, hash }])
+  keepChoice('pinned', hash === null ? others : [...others, calculator])
 }
 
 /** Notes the screen once nothing changes for a moment, or when it is left. */
@@ -50,9 +62,9 @@ export function noteVisit(): void {
 addEventListener('pagehide', noteVisit)
 document.addEventListener('visibilitychange', noteVisit)
 
-function areVisits(value: unknown): value is Visit[] {
+export function areVisits(value: unknown): value is Visit[] {
   return (
     Array.isArray(value) &&
-    value.every(({ calculator, hash }) => typeof calculator === 'string' && /^#\d/.test(String(hash)))
+    value.every(item => isRecord(item) && typeof item['calculator'] === 'string' && /^#\d/.test(String(item['hash'])))
   )
 }

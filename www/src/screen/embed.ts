@@ -17,6 +17,10 @@ export function isFixed(embed: Embed | null, field: string): boolean {
   return embed !== null && (embed.locked.includes(field) || embed.hidden.includes(field))
 }
 
+export function isHidden(embed: Embed | null, field: string): boolean {
+  return embed !== null && embed.hidden.includes(field)
+}
+
 /** Whether the link of a screen may be passed on: it tells what a lesson hides. */
 export function mayTell(embed: Embed | null): boolean {
   return embed === null || embed.hidden.length === 0

@@ -13,6 +13,7 @@ import { readPlace, START, type Place } from './link'
 import { beginning } from './saved-page'
 import { DEFAULTS, loadPreferences, whenPreferencesChange } from './settings'
 import { filling, setOpened } from './shown'
+import { noteOpened } from './steps'
 import { getState, setState } from './store'
 import { showTheme } from './theme'
 import { translated } from './translate'
@@ -37,6 +38,8 @@ export function start(): void {
     spread: null,
     spreading: false,
     full: false,
+    undoable: false,
+    redoable: false,
   })
   const hash = startHash()
   if (beginning()['working'] === true) setState({ working: true })
@@ -76,6 +79,7 @@ function open(place: Place): void {
     place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
   stopDrawing()
   noteVisit()
+  if (next.kind === 'calculator') noteOpened(next.filling)
   setState({
     place: next,
     blank: {},

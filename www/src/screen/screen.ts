@@ -3,10 +3,11 @@
 import { constants, type Settings } from '../../generated/contract'
 import { answer } from '../engine/engine'
 import * as address from './address'
-import { follow, numbers, question, schedule, withText } from './asking'
+import { follow, numbers, question, refresh, schedule, withText } from './asking'
 import { isFixed } from './embed'
 import { fresh, linkOf, MOST_HELD, writeFind, type Filling, type Texts, type Tolerance, type Want } from './link'
 import { description, filling, openedFilling } from './shown'
+import { noteStep, stepBack, type Way } from './steps'
 import { embedOf, getState, putState, setState } from './store'
 import { tidy, translate } from './translate'
 
@@ -36,6 +37,27 @@ function fill(change: Partial<Filling>, step: Step): void {
   if (step === 'follow') follow()
 }
 
+/** The screen before the next change is a step to go back to; what is named the same is one step while it goes on. */
+function begin(what: string | null = null): void {
+  noteStep(what, () => {
+    // What a slider gave a moment ago is part of it.
+    if (numbers.size > 0) refresh()
+    return filling()
+  })
+}
+
+/** Undoes the last step, or does it again; answers whether there was one. */
+export function step(way: Way): boolean {
+  if (numbers.size > 0) refresh()
+  const shown = filling()
+  const to = shown === null ? null : stepBack(shown, way)
+  if (to === null) return false
+  const { current, held, want, tolerance } = to
+  fill({ current, held, want, tolerance }, 'follow')
+  refresh()
+  return true
+}
+
 /** Searches on the start screen. The address follows, so that the way back leads to what was found. */
 export function search(find: string): void {
   setState({ place: { kind: 'list', find } })
@@ -50,6 +72,7 @@ export function goTo(hash: string): void {
 
 /** Puts a typed text into a field. */
 export function putText(id: string, text: string): void {
+  begin(id)
   const shown = filling()
   if (shown === null) return
   numbers.delete(id)
@@ -59,6 +82,7 @@ export function putText(id: string, text: string): void {
 /** Puts a number into a field, in its SI unit. */
 export function putNumber(id: string, value: number): void {
   if (isFixed(embedOf(getState()), id)) return
+  begin(id)
   numbers.set(id, value)
   schedule()
   follow()
@@ -66,6 +90,7 @@ export function putNumber(id: string, value: number): void {
 
 /** Chooses an answer of a choice field. */
 export function choose(id: string, option: string): void {
+  begin()
   const shown = filling()
   if (shown === null) return
   const current = withText(shown.current, id, option)
@@ -87,6 +112,7 @@ type Pairs = readonly (readonly [string, string])[]
  * is held stays, unless the preset brings its own.
  */
 export function startFrom(values: Pairs, held: readonly Pairs[]): void {
+  begin()
   const shown = filling()
   if (shown === null) return
   const { settings } = getState()
@@ -98,23 +124,27 @@ export function startFrom(values: Pairs, held: readonly Pairs[]): void {
 
 /** Back to the defaults, or in a lesson to what its author began with. */
 export function startAgain(): void {
+  begin()
   const { current, held, tolerance } = (filling()?.embed ? openedFilling() : null) ?? fresh('')
   fill({ current, held, want: null, tolerance }, 'new')
 }
 
 /** Holds the present values, to compare others with them. */
 export function hold(): void {
+  begin()
   const shown = filling()
   if (shown !== null && shown.held.length < MOST_HELD) fill({ held: [...shown.held, { ...shown.current }] }, 'new')
 }
 
 export function drop(index: number): void {
+  begin()
   const shown = filling()
   if (shown !== null) fill({ held: shown.held.filter((_, at) => at !== index) }, 'new')
 }
 
 /** Makes held values the present ones, and holds those instead. */
 export function swap(index: number): void {
+  begin()
   const shown = filling()
   const chosen = shown?.held[index]
   if (!shown || !chosen) return
@@ -126,6 +156,8 @@ export function swap(index: number): void {
  * the newest input, which may not be drawn yet.
  */
 export function want(change: Partial<Want>): void {
+  // That the question opens is no step: there is nothing in it yet.
+  if (filling()?.want) begin('want')
   fill({ want: { reading: '', text: '', field: '', ...filling()?.want, ...change } }, 'follow')
 }
 
@@ -136,22 +168,26 @@ export function wantNothing(): void {
 
 /** Turns tolerances on, or changes them. */
 export function tolerate(change: Partial<Tolerance>): void {
+  begin()
   fill({ tolerance: { percent: {}, draws: constants.draws.usual, ...filling()?.tolerance, ...change } }, 'follow')
 }
 
 /** Turns tolerances off. */
 export function tolerateNothing(): void {
+  begin()
   fill({ tolerance: null }, 'follow')
 }
 
 /** Takes over a value found backwards. */
 export function takeOver(id: string, text: string): void {
+  begin()
   const shown = filling()
   if (shown !== null) fill({ current: withText(shown.current, id, tidy(text)) }, 'new')
 }
 
 /** Takes out of the values what no field of the calculator has. */
 export function forget(ids: readonly string[]): void {
+  begin()
   const shown = filling()
   if (shown === null) return
   const gone = new Set(ids)

@@ -44,6 +44,9 @@ export interface State {
   readonly spreading: boolean
   /** Whether what is on the screen is too much for a link. */
   readonly full: boolean
+  /** Whether there is a step to undo on this calculator, and one to do again. */
+  readonly undoable: boolean
+  readonly redoable: boolean
 }
 
 type Listener = () => void

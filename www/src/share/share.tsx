@@ -1,6 +1,8 @@
 import type { ComponentChildren } from 'preact'
+import { useState } from 'preact/hooks'
 import { whole } from '../screen/address'
 import { Copy } from '../base/copy'
+import { isSandboxed } from '../base/sandbox'
 import { QrCode } from './qr'
 import { SavePage } from './save-page'
 import { currentHash } from '../screen/shown'
@@ -16,7 +18,20 @@ interface Properties {
 /** The link that shows this screen as it is. */
 export function Share({ title, name, children }: Properties) {
   const link = () => whole(currentHash())
-  const share = () => navigator.share({ title, url: link() }).catch(() => undefined)
+  const [refused, setRefused] = useState<'print' | 'share' | null>(null)
+  const share = () =>
+    navigator.share({ title, url: link() }).catch((error: unknown) => {
+      // Closing the sheet is an error too, and nothing to tell.
+      if (error instanceof DOMException && error.name === 'NotAllowedError') setRefused('share')
+    })
+  const printOut = () => {
+    let began = false
+    const begin = () => (began = true)
+    addEventListener('beforeprint', begin, { once: true })
+    print()
+    removeEventListener('beforeprint', begin)
+    if (!began && isSandboxed()) setRefused('print')
+  }
   return (
     <section class="share" aria-labelledby="share">
       <h2 id="share">{say('share')}</h2>
@@ -27,9 +42,10 @@ export function Share({ title, name, children }: Properties) {
             {say('share-send')}
           </button>
         )}
-        <button type="button" class="chip" onClick={() => print()}>
+        <button type="button" class="chip" onClick={printOut}>
           {say('print')}
         </button>
+        <span role="status">{refused !== null && say(`${refused}-refused`)}</span>
         <SavePage name={name} />
         <QrCode link={link} />
       </div>

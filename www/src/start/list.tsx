@@ -3,10 +3,12 @@ import type { Description, LookUpEntry, LookUpKind } from '../../generated/contr
 import { AS_TYPED } from '../base/as-typed'
 import { allDescriptions } from '../screen/descriptions'
 import { entriesFor } from '../engine/entries'
-import { pinned, recent } from '../screen/at-hand'
-import { fresh, writeEntry, writePlace } from '../screen/link'
+import { pinned, pinnedScreens, recent } from '../screen/at-hand'
+import { fresh, readPlace, writeEntry, writePlace } from '../screen/link'
 import { kindName } from '../look-up/kind'
 import { whenKept } from '../base/offline'
+import { Put } from './put'
+import { Rigs } from './rigs'
 import { find, findable } from './search'
 import { goTo, search } from '../screen/screen'
 import { Share } from '../share/share'
@@ -46,14 +48,14 @@ function useFindable(entries: readonly LookUpEntry[]) {
     ],
     [descriptions, calculators, entries],
   )
-  return { calculators, all }
+  return { descriptions, calculators, all }
 }
 
 /** The start: one search over everything, then every calculator and what there is to look up. */
 export function List() {
   const entries = entriesFor(useStore(state => state.settings))
   const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
-  const { calculators, all } = useFindable(entries)
+  const { descriptions, calculators, all } = useFindable(entries)
   const searching = text.trim() !== ''
   const found = useMemo(() => (searching ? find(text, all) : []), [searching, text, all])
   return (
@@ -78,7 +80,8 @@ export function List() {
         </ul>
       ) : (
         <>
-          <AtHand calculators={calculators} />
+          <Rigs descriptions={descriptions} />
+          <AtHand calculators={calculators} descriptions={descriptions} />
           <ul class="calculators">
             {calculators.map(item => (
               <Item key={item.href} item={item} />
@@ -142,28 +145,54 @@ function Item({ item: { title, text, href, calculator, kind } }: { readonly item
   )
 }
 
-/** What was pinned and what was last used, with the values that it was left with. */
-function AtHand({ calculators }: { readonly calculators: readonly Found[] }) {
+interface AtHandProperties {
+  readonly calculators: readonly Found[]
+  readonly descriptions: readonly Description[]
+}
+
+/** What was pinned, with the values that it was pinned with, and what was last used, as it was left. */
+function AtHand({ calculators, descriptions }: AtHandProperties) {
   const visits = recent()
-  const pins = pinned()
-  const ids = [...new Set([...pins, ...visits.map(({ calculator }) => calculator)])]
-  const known = ids.flatMap(id => calculators.find(({ calculator }) => calculator === id) ?? [])
+  const screens = pinnedScreens()
+  const pins = pinned().map(calculator => ({
+    calculator,
+    hash: [...screens, ...visits].find(visit => visit.calculator === calculator)?.hash,
+    isPinned: true,
+  }))
+  // The last one may be as it was pinned.
+  const others = visits.filter(visit => !pins.some(({ hash }) => hash !== undefined && isSame(hash, visit.hash)))
+  const known = [...pins, ...others.map(visit => ({ ...visit, isPinned: false }))].flatMap(one => {
+    const found = calculators.find(({ calculator }) => calculator === one.calculator)
+    return found === undefined ? [] : [{ ...one, title: found.title, href: one.hash ?? found.href }]
+  })
   if (known.length === 0) return null
+  // Of several of a calculator, their values tell which is which.
+  const pinnedAt = new Set(screens.map(({ calculator }) => calculator))
   return (
     <section class="at-hand" aria-labelledby="at-hand">
       <h2 id="at-hand">{say('at-hand')}</h2>
       <ul>
-        {known.map(({ title, href, calculator }) => (
+        {known.map(({ title, href, calculator, isPinned }) => (
           <li key={href}>
-            <a href={visits.find(visit => visit.calculator === calculator)?.hash ?? href}>
+            <a href={href}>
               {title}
-              {pins.includes(calculator ?? '') && <span class="kind">{say('at-hand-pinned')}</span>}
+              {isPinned && <span class="kind">{say('at-hand-pinned')}</span>}
+              {pinnedAt.has(calculator) && (
+                <Put hash={href} description={descriptions.find(({ id }) => id === calculator)} />
+              )}
             </a>
           </li>
         ))}
       </ul>
     </section>
   )
+}
+
+/** Whether two addresses show the same, whatever settings they were written under. */
+function isSame(a: string, b: string): boolean {
+  const [one, other] = [readPlace(a), readPlace(b)]
+  if (one.kind !== 'calculator' || other.kind !== 'calculator') return a === b
+  return JSON.stringify(one.filling) === JSON.stringify(other.filling)
 }
 
 /** What there is to look up, by kind. */

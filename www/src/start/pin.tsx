@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks'
 import { pin, pinned } from '../screen/at-hand'
+import { currentHash } from '../screen/shown'
 import { say } from '../base/words'
 
-/** Puts a calculator on top of the start screen, or takes it from there. */
+/** Puts a calculator, with its values, on top of the start screen, or takes it from there. */
 export function Pin({ calculator }: { readonly calculator: string }) {
   const [on, setOn] = useState(() => pinned().includes(calculator))
   return (
@@ -14,7 +15,7 @@ export function Pin({ calculator }: { readonly calculator: string }) {
       title={say('pin')}
       onClick={() => {
         setOn(!on)
-        pin(calculator, !on)
+        pin(calculator, on ? null : currentHash())
       }}
     >
       <svg viewBox="0 0 24 24" aria-hidden="true">

@@ -1,0 +1,47 @@
+// Rigs that the reader gave a name: screens that this device keeps until they are removed.
+
+import { keep, load } from '../base/kept'
+import { isLong } from '../base/limit'
+import { areVisits, type Visit } from './at-hand'
+
+export interface Rig extends Visit {
+  readonly name: string
+}
+
+/** In characters; a name has to fit on a button of a phone, in some lines. */
+export const LONGEST_NAME = 60
+const KEY = 'rigs'
+
+/** All of them, by name. */
+export function rigs(): Rig[] {
+  const found = (load(KEY, areRigs) ?? []).filter(({ hash }) => !isLong(hash))
+  return found.sort((a, b) => a.name.localeCompare(b.name))
+}
+
+export function rigOf(name: string): Rig | undefined {
+  return rigs().find(rig => rig.name === name)
+}
+
+/** Keeps a rig, in the place of one of the same name; answers whether the browser took it. */
+export function keepRig(rig: Rig): boolean {
+  return keep(KEY, [...without(rig.name), rig])
+}
+
+/** Gives a rig another name; answers as `keepRig`. */
+export function renameRig(rig: Rig, name: string): boolean {
+  return keep(KEY, [...without(rig.name).filter(other => other.name !== name), { ...rig, name }])
+}
+
+/** Answers as `keepRig`. */
+export function removeRig({ name }: Rig): boolean {
+  return keep(KEY, without(name))
+}
+
+/** Read anew each time: another tab may have kept one since. */
+function without(name: string): Rig[] {
+  return rigs().filter(rig => rig.name !== name)
+}
+
+function areRigs(value: unknown): value is Rig[] {
+  return areVisits(value) && value.every(item => 'name' in item && typeof item.name === 'string')
+}

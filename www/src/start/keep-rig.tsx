@@ -1,0 +1,79 @@
+import { useRef, useState } from 'preact/hooks'
+import { AS_TYPED } from '../base/as-typed'
+import { Copy } from '../base/copy'
+import { whole } from '../screen/address'
+import { keepRig, LONGEST_NAME, rigOf } from '../screen/rigs'
+import { currentHash } from '../screen/shown'
+import { useStore } from '../screen/store'
+import { say } from '../base/words'
+
+type Told = { readonly how: 'kept' | 'refused'; readonly name: string }
+
+/** Keeps what is on the screen on this device, under a name of the reader's own. */
+export function KeepRig({ calculator }: { readonly calculator: string }) {
+  const [open, setOpen] = useState(false)
+  const [told, setTold] = useState<Told | null>(null)
+  const opener = useRef<HTMLButtonElement>(null)
+  const keep = (name: string) => {
+    const taken = keepRig({ name, calculator, hash: currentHash() })
+    setTold({ how: taken ? 'kept' : 'refused', name })
+    setOpen(false)
+    opener.current?.focus()
+  }
+  return (
+    <div class="keep-rig">
+      <button
+        type="button"
+        class="chip"
+        ref={opener}
+        aria-expanded={open}
+        onClick={() => {
+          setOpen(!open)
+          setTold(null)
+        }}
+      >
+        {say('rig-keep')}
+      </button>
+      {open && <NameRig onKeep={keep} />}
+      <p role="status">{told !== null && say(`rig-${told.how}`, { name: told.name })}</p>
+      {told?.how === 'refused' && <Copy text={() => whole(currentHash())} name={say('share-copy')} />}
+    </div>
+  )
+}
+
+function NameRig({ onKeep }: { readonly onKeep: (name: string) => void }) {
+  const [name, setName] = useState('')
+  const full = useStore(state => state.full)
+  const wanted = name.trim()
+  if (full) return <p class="problem">{say('rig-full')}</p>
+  return (
+    <form
+      class="name-rig"
+      onSubmit={event => {
+        event.preventDefault()
+        if (wanted !== '') onKeep(wanted)
+      }}
+    >
+      <label>
+        <span>{say('rig-name')}</span>
+        <input
+          type="text"
+          {...AS_TYPED}
+          enterkeyhint="done"
+          maxLength={LONGEST_NAME}
+          placeholder={say('rig-example')}
+          value={name}
+          ref={focus}
+          onInput={event => setName(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="chip">
+        {rigOf(wanted) === undefined ? say('rig-keep-now') : say('rig-replace', { name: wanted })}
+      </button>
+    </form>
+  )
+}
+
+function focus(input: HTMLInputElement | null): void {
+  input?.focus()
+}
