@@ -102,7 +102,10 @@ function TableView({ table: { columns, rows }, title, id }: TableProperties) {
         <Save
           name={say('export-csv')}
           content={() => {
-            const cells = [columns.map(({ name }) => name), ...rows.map(row => row.map(({ text, exact }) => exact ?? text))]
+            const cells = [
+              columns.map(({ name }) => name),
+              ...rows.map(row => row.map(({ text, exact }) => exact ?? text)),
+            ]
             return csvOf(cells, getState().settings)
           }}
           type="text/csv"
