@@ -166,7 +166,6 @@ fn a_limit_that_is_named_is_taken() {
         ("pad", json!({ "design": "matched", "form": "l", "loss": "0.1", "source_r": "75", "load_r": "50" }), "loss"),
         ("pad", json!({ "form": "t", "output_r": "10" }), "output_r"),
         ("pad", json!({ "form": "t", "output_r": "200k" }), "output_r"),
-        ("pad", json!({ "input_r": "40k" }), "input_r"),
         ("noise-floor", json!({ "ein": "-140" }), "ein"),
         ("level-chain", json!({ "pad": "1" }), "pad_r"),
         ("balance", json!({ "leg_r": "4", "imbalance": "10" }), "imbalance"),
