@@ -6,7 +6,7 @@
 //! let question = r#"{ "calculator": "source-load", "values": { "source_r": "600", "load_r": "600" } }"#;
 //! let question: Question = serde_json::from_str(question).unwrap();
 //! let report = answer(&question).report.unwrap();
-//! assert_eq!(report.headline[0].text, "6.02\u{a0}dB");
+//! assert_eq!(report.headline[0].text, "6.0\u{a0}dB");
 //! ```
 
 pub use crate::ask::{Backwards, FoundText, Question, Wanted};

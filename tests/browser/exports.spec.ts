@@ -84,19 +84,22 @@ test('all readings and a table that is looked up, as CSV', async ({ page }) => {
   const { report } = answer('pickup')
   const all = [...(report?.headline ?? []), ...(report?.further ?? [])]
   const lines = readings.split('\r\n')
-  expect(lines[0]).toBe('\ufeffReading,Value,Unit,Verdict')
+  expect(lines[0]).toBe('\ufeffResult,Value,Unit,Verdict')
   expect(lines).toHaveLength(all.length + 2)
-  for (const { name, text, value } of all.filter(({ name }) => !name.includes(','))) {
+  for (const { name, exact, value } of all.filter(({ name }) => !name.includes(','))) {
     const [, number = '', unit = ''] =
       lines.find(line => line.startsWith(`${name.replaceAll('\u00a0', ' ')},`))?.split(',') ?? []
-    // A number is one for a spreadsheet too, with a hyphen for its sign.
-    if (value !== null) expect(`${number} ${unit}`.trim()).toBe(text.replace('−', '-').replaceAll('\u00a0', ' '))
+    // A number is one for a spreadsheet too, with a hyphen for its sign and the digits of the working.
+    if (value !== null) expect(`${number} ${unit}`.trim()).toBe(exact?.replace('−', '-').replaceAll('\u00a0', ' '))
   }
 
   await open(page, '#1/look-up/value-level')
   const rows = await page.locator('table.looked-up tr').count()
   const table = (await take(page, 'Save CSV')).bytes.toString()
   expect(table.trimEnd().split('\r\n')).toHaveLength(rows)
+  // +4 dBu is √0.6 V · 10^(4/20) (IEC 60027-3), shown to three figures.
+  await expect(page.locator('table.looked-up')).toContainText('1.23\u00a0V')
+  expect(table).toContain('1.22765 V')
 })
 
 test('a picture with its link, for pages that allow neither scripts nor frames', async ({ page }) => {
@@ -151,11 +154,13 @@ test('any reading, by a click and by keys', async ({ page }) => {
   const [first] = headline(answer('pickup'))
   await page.locator('.answer .copy-value').first().click()
   await expect(page.locator('.answer .copied').first()).toHaveText('Copied.')
-  expect(await copied()).toBe(first?.text.replaceAll('\u00a0', ' '))
+  // More digits than are shown: those of the working.
+  expect(first?.exact?.length).toBeGreaterThan(first?.text.length ?? NaN)
+  expect(await copied()).toBe(first?.exact?.replaceAll('\u00a0', ' '))
   const further = report?.further.find(({ value }) => value !== null)
   await page.locator(`[data-reading="${further?.id}"] .copy-value`).focus()
   await page.keyboard.press('Enter')
-  await expect.poll(copied).toBe(further?.text.replaceAll('\u00a0', ' '))
+  await expect.poll(copied).toBe(further?.exact?.replaceAll('\u00a0', ' '))
 })
 
 async function take(page: Page, name: string): Promise<{ name: string; bytes: Buffer }> {

@@ -10,7 +10,7 @@
 //! let dbu = entries.iter().find(|entry| entry.id == "term-dbu").unwrap();
 //! assert_eq!(dbu.kind, LookUpKind::Term);
 //! // 1 mW in 600 Ω are √0.6 V (IEC 60027-3).
-//! assert!(dbu.text[0].contains("774.6\u{a0}mV"), "{:?}", dbu.text);
+//! assert!(dbu.text[0].contains("775\u{a0}mV"), "{:?}", dbu.text);
 //! ```
 
 mod adaptor;

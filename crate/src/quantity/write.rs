@@ -179,6 +179,16 @@ mod tests {
         ] {
             assert_eq!(write(value, unit, 4, &settings), text);
         }
+        for (value, unit, text) in [
+            (2947.75, Unit::Hertz, "2.95\u{a0}kHz"),
+            (999.6, Unit::Ohm, "1\u{a0}kΩ"),
+            (0.31623, Unit::Volt, "316\u{a0}mV"),
+            (-6.0206, Unit::Decibel, "−6.0\u{a0}dB"),
+            (-0.04, Unit::Decibel, "0.0\u{a0}dB"),
+        ] {
+            assert_eq!(write(value, unit, SHOWN, &settings), text);
+        }
+        assert!(shows_zero(-0.04, SHOWN) && !shows_zero(-0.04, FINE) && !shows_zero(-0.06, SHOWN));
         let comma = Settings { decimal: Decimal::Comma, length: Length::Foot, ..settings };
         for (value, unit, text) in [
             (4.572, Unit::Metre, "15\u{a0}ft"),

@@ -1645,7 +1645,7 @@ pad-preset-step = 600 Ω line into a 150 Ω input
 fault-pad-least = Two unequal resistances cannot be matched with so little loss: one resistor of the pad would have to be negative. { $least } is enough; or use the minimum-loss pad.
 fault-pad-least-l = An L pad between these two resistances needs more loss: with so little, its shunt resistor would have to be negative. { $least } is enough.
 fault-pad-equal = Source and load are equal: they match without a pad.
-fault-pad-input = With this loss and load, the source can see { $most } at most: the load alone draws that much current. Ask for a lower impedance, or for more loss.
+fault-pad-input = With this loss and load, the source always sees less than { $most }: the load alone draws the current of that. Ask for a lower impedance, or for more loss.
 fault-pad-l-output = Two resistors set the loss and the impedance the source sees; what the load sees follows. Leave this empty, or use a T or pi pad.
 fault-pad-output = With this loss and input impedance the load can see from { $least } to { $most } (empty counts as the source resistance).
 
