@@ -1,14 +1,26 @@
 //! Words, and phrases of the catalogue among them.
 
 /// Letters and digits alone, small: “D.I.” is “di”, “two-pole” is “two” and “pole”.
+/// Letters beyond ASCII stay as they are, since the tables for them are larger than
+/// all that is read here.
 pub(super) fn words_of(text: &str) -> Vec<String> {
-    let plain: String = text.chars().filter(|c| !matches!(c, '.' | ',' | '\'' | '’')).collect();
-    plain
-        .to_lowercase()
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .map(str::to_owned)
-        .collect()
+    let mut words = Vec::new();
+    let mut word = String::new();
+    // The end of the text ends a word too.
+    for c in text.chars().chain([' ']) {
+        match c {
+            '.' | ',' | '\'' | '’' => {}
+            _ if c.is_ascii_alphanumeric() || !(c.is_ascii() || is_mark(c)) => word.push(c.to_ascii_lowercase()),
+            _ if word.is_empty() => {}
+            _ => words.push(std::mem::take(&mut word)),
+        }
+    }
+    words
+}
+
+/// Signs beyond ASCII that are no letters.
+fn is_mark(c: char) -> bool {
+    matches!(c, '“' | '”' | '–' | '−' | '…' | '\u{a0}')
 }
 
 /// The longest of the phrases, which have commas between, that stands in the words.
