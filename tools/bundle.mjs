@@ -24,13 +24,14 @@ const options = {
 }
 
 // They have to tell an old browser that it is one.
-await build({ ...options, entryPoints: ['www/src/early.ts', 'www/src/boot.ts'], target: 'es2015' })
+await build({ ...options, entryPoints: ['www/src/early.ts', 'www/src/boot.ts', 'www/src/unpack.ts'], target: 'es2015' })
 await build({
   ...options,
   entryPoints: [
     'www/styles/all.css',
     'www/src/main.ts',
     'www/src/engine/worker.ts',
+    { in: 'www/src/start/search-part.ts', out: 'search' },
     'www/offline/service-worker.ts',
     'www/element/stageohm-element.ts',
   ],

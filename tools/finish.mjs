@@ -5,13 +5,13 @@ import { join } from 'node:path'
 import { parse } from 'node-html-parser'
 import { placeServiceWorker } from './offline.mjs'
 import { hash, inScript, writeOneFile } from './one-file.mjs'
-import { placeWorker } from './worker.mjs'
+import { placeLate } from './late.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
 const file = join(folder, 'index.html')
 
 const page = parse(readFileSync(file, 'utf8'))
-placeWorker(page, folder)
+for (const script of ['worker', 'search']) placeLate(page, folder, script)
 writeOneFile(parse(page.toString()), folder)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())

@@ -7,6 +7,10 @@
 //                                            data-encoding="gzip">Base64</script>
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
 //                                            the glue, then the worker's script</script>
+//   <link id="search-source" href="….js">  <script id="search-source" type="text/plain"
+//                                            data-encoding="gzip">Base64</script>
+//   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
+//                                            and a script that runs it
 //   <script id="engine-glue" src="….js">   <script>the glue</script>
 //
 // so the glue, which the worker has to load beside the files, is already in its
@@ -16,6 +20,7 @@ import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
+import { generated } from './folders.mjs'
 
 /** It has to travel by mail and on old sticks. */
 const LIMIT = 640_000
@@ -42,15 +47,20 @@ export function writeOneFile(page, folder) {
     link.replaceWith(`<style media="${link.getAttribute('media') ?? 'all'}">${style}</style>`)
     return style
   })
-  const engine = gzipSync(read(take('#engine-wasm')), { level: 9 }).toString('base64')
+  const engine = packed(read(take('#engine-wasm')))
   const glue = placeless(text(take('#engine-glue')))
   const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
+  const search = inScript(text(take('#search-source')))
   const [early, boot] = ['#early', '#boot'].map(script => inScript(text(take(script))))
-  const scripts = [glue, text(take('#main-script'))].map(inScript)
+  const main = inScript(text(take('#main-script')))
+  const scripts = [glue, readFileSync(join(generated, 'unpack.js'), 'utf8').trim()].map(inScript)
 
   page
     .querySelector('meta[charset]')
-    .insertAdjacentHTML('afterend', policy([early, boot, ...scripts], styles) + `<script>${early}</script>`)
+    .insertAdjacentHTML(
+      'afterend',
+      policy([early, boot, search, main, ...scripts], styles) + `<script>${early}</script>`,
+    )
   page.querySelector('#start').insertAdjacentHTML('afterend', `<script>${boot}</script>`)
   page
     .querySelector('#page')
@@ -60,6 +70,8 @@ export function writeOneFile(page, folder) {
         '<script id="beginning" type="application/json">{}</script>',
         `<script id="engine-wasm" type="application/wasm" data-encoding="gzip">${engine}</script>`,
         `<script id="worker-source" type="text/plain">${worker}</script>`,
+        `<script id="search-source" type="text/plain" data-encoding="gzip">${packed(search)}</script>`,
+        `<script id="main-script" type="text/plain" data-encoding="gzip">${packed(main)}</script>`,
         ...scripts.map(script => `<script>${script}</script>`),
       ].join('\n'),
     )
@@ -69,6 +81,10 @@ export function writeOneFile(page, folder) {
   const size = Buffer.byteLength(html)
   if (size > LIMIT) throw new Error(`the one file has ${size} bytes, and may have ${LIMIT}`)
   writeFileSync(join(folder, 'stageohm.html'), html)
+}
+
+function packed(content) {
+  return gzipSync(content, { level: 9 }).toString('base64')
 }
 
 /** The glue asks for its own address, which a script inside a page has not, and

@@ -13,6 +13,7 @@ use stageohm::look_up::{
 };
 use stageohm::quantity::Unit;
 use stageohm::report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Tone, Trace, Verdict};
+use stageohm::seek::{Sought, SoughtFilling, SoughtValue};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use stageohm::working::Step;
 use std::process::ExitCode;
@@ -40,6 +41,9 @@ fn main() -> ExitCode {
         FoundText,
         Cure,
         Translation,
+        Sought,
+        SoughtFilling,
+        SoughtValue,
         Spread,
         SpreadKind,
         SpreadStep,

@@ -29,6 +29,7 @@ pub mod numeric;
 pub mod part;
 pub mod quantity;
 pub mod report;
+pub mod seek;
 pub mod settings;
 pub mod words;
 pub mod working;

@@ -39,13 +39,14 @@ test('what is named so comes before what only speaks of it', async ({ page }) =>
   await search(page).fill('dBu')
   await expect(titles(page).nth(0)).toHaveText(/^(Levels|dBu)$/)
   await search(page).fill('d.i.')
+  await expect(titles(page).nth(0)).toHaveText('DI box or straight in')
   await expect(titles(page).nth(1)).toHaveText('DI box (direct box)')
 })
 
-test('nothing found says so, and is one step from everything', async ({ page }) => {
+test('what is not here says so, and is one step from everything', async ({ page }) => {
   await open(page)
   await search(page).fill('theremin tuning')
-  await expect(page.getByText('Nothing has all these words.')).toBeVisible()
+  await expect(page.getByText('No exact match; closest:')).toBeVisible()
   await search(page).fill('')
   await expect(page.getByRole('heading', { name: 'Look up' })).toBeVisible()
   await expect(page).not.toHaveURL(/find/)

@@ -7,6 +7,8 @@ import { Segments, choices } from './base/segments'
 import { setSettings, setTheme } from './screen/choices'
 import { THEMES } from './screen/theme'
 import { embedOf, useStore } from './screen/store'
+import { Seek } from './start/seek'
+import { isSlashOn, setSlash } from './start/slash-key'
 import { say } from './base/words'
 
 export function Header() {
@@ -27,6 +29,7 @@ export function Header() {
             </a>
           </nav>
         )}
+        <Seek button={inside} />
         <button type="button" class="quiet" aria-expanded={open} aria-controls={panel} onClick={() => setOpen(!open)}>
           {say('settings')}
         </button>
@@ -99,7 +102,25 @@ function Settings() {
         onChoose={setTheme}
       />
       <Awake />
+      <SlashKey />
     </>
+  )
+}
+
+/** Whether a key of one character leads to the search. */
+function SlashKey() {
+  const [on, setOn] = useState(isSlashOn)
+  return (
+    <Segments
+      name="slash"
+      legend={say('slash')}
+      options={choices('slash', ['yes', 'no'])}
+      value={on ? 'yes' : 'no'}
+      onChoose={value => {
+        setOn(value === 'yes')
+        setSlash(value === 'yes')
+      }}
+    />
   )
 }
 

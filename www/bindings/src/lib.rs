@@ -4,7 +4,7 @@
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_wasm_bindgen::Serializer;
-use stageohm::{answer, ask};
+use stageohm::{answer, ask, seek};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
 #[cfg(all(test, target_arch = "wasm32"))]
@@ -68,6 +68,15 @@ pub fn answer(question: JsValue) -> Result<JsValue, JsError> {
 #[wasm_bindgen]
 pub fn translate(question: JsValue, settings: JsValue) -> Result<JsValue, JsError> {
     give(&ask::translate(&take(question)?, &take(settings)?))
+}
+
+/// What a question in the reader's own words puts into the calculators.
+///
+/// # Errors
+/// Where `settings` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn seek(text: &str, settings: JsValue) -> Result<JsValue, JsError> {
+    give(&seek::seek(text, &take(settings)?))
 }
 
 fn take<T: DeserializeOwned>(value: JsValue) -> Result<T, JsError> {

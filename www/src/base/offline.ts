@@ -19,9 +19,46 @@ function mayBeKept(): boolean {
   return document.querySelector('link[rel=manifest]') !== null && window.top === window
 }
 
-/** Calls `listener` once the page opens without a network. */
-export function whenKept(listener: () => void): void {
-  if (mayBeKept()) void navigator.serviceWorker?.ready.then(listener)
+/**
+ * Whether this copy opens without a network: a saved file does, and a served page
+ * once all of it is stored; `storing` is on its way, and `online` is none of these.
+ */
+export type Kept = 'file' | 'stored' | 'storing' | 'online'
+
+export async function howKept(): Promise<Kept> {
+  if (location.protocol === 'file:') return 'file'
+  if (!mayBeKept()) return 'online'
+  try {
+    // What is installed may have been cleared since, so it is looked for.
+    const { scope, active, installing, waiting } = (await navigator.serviceWorker.getRegistration()) ?? {}
+    if (active?.state === 'activated' && scope !== undefined && (await areStored([scope, ...ownFiles()])))
+      return 'stored'
+    return (installing ?? waiting ?? active?.state === 'activating') ? 'storing' : 'online'
+  } catch {
+    // A browser that keeps nothing, or a page without https.
+    return 'online'
+  }
+}
+
+async function areStored(addresses: readonly string[]): Promise<boolean> {
+  const found = await Promise.all(
+    addresses.map(address => caches.match(address, { ignoreSearch: true, ignoreVary: true })),
+  )
+  return found.every(file => file !== undefined)
+}
+
+/** Calls `listener` when more may be stored than before, or less. */
+export function whenKeptChanges(listener: () => void): () => void {
+  const look = () => document.visibilityState === 'visible' && listener()
+  document.addEventListener('visibilitychange', look)
+  const worker = mayBeKept() ? navigator.serviceWorker : undefined
+  worker?.addEventListener('controllerchange', listener)
+  void worker?.ready.then(listener)
+  void worker?.getRegistration().then(listener)
+  return () => {
+    document.removeEventListener('visibilitychange', look)
+    worker?.removeEventListener('controllerchange', listener)
+  }
 }
 
 async function install(): Promise<void> {

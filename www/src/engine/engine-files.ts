@@ -1,6 +1,8 @@
 // Where the engine's files are: beside the page when it is served, inside it
 // when it is one saved file. The page's elements tell.
 
+import { unpacked } from '../base/packed'
+
 /** The engine is missing, or not whole. */
 export class EngineFileError extends Error {
   readonly file: string
@@ -31,17 +33,7 @@ async function compileFrom(element: HTMLElement | null): Promise<WebAssembly.Mod
       ? WebAssembly.compileStreaming(response)
       : WebAssembly.compile(await response.arrayBuffer())
   }
-  const bytes = Uint8Array.from(atob(element?.textContent?.trim() ?? ''), letter => letter.charCodeAt(0))
-  if (element?.dataset['encoding'] !== 'gzip') return WebAssembly.compile(bytes)
-  return WebAssembly.compile(await whole(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))))
-}
-
-/** Read piece by piece, since a `Response` may wait for ever for the end of a stream that broke off. */
-async function whole(stream: ReadableStream<Uint8Array<ArrayBuffer>>): Promise<ArrayBuffer> {
-  const reader = stream.getReader()
-  const pieces: Uint8Array<ArrayBuffer>[] = []
-  for (let read = await reader.read(); !read.done; read = await reader.read()) pieces.push(read.value)
-  return new Blob(pieces).arrayBuffer()
+  return WebAssembly.compile(await unpacked(element))
 }
 
 /** A worker that has been given the engine. */

@@ -2,7 +2,15 @@
 // here; long ones, asked backwards or for tolerances, in a worker where one can
 // be had.
 
-import type { Answer, Description, LookUpEntry, Question, Settings, Translation } from '../../generated/contract'
+import type {
+  Answer,
+  Description,
+  LookUpEntry,
+  Question,
+  Settings,
+  Sought,
+  Translation,
+} from '../../generated/contract'
 import { compileEngine, startWorker } from './engine-files'
 
 export interface Engine {
@@ -12,6 +20,7 @@ export interface Engine {
   look_up(settings: Settings): LookUpEntry[]
   answer(question: Question): Answer
   translate(question: Question, settings: Settings): Translation
+  seek(text: string, settings: Settings): Sought
 }
 
 let engine: Engine
@@ -46,6 +55,11 @@ export function answer(question: Question): Answer {
 /** How to write a question for a reader with other settings. */
 export function translateQuestion(question: Question, settings: Settings): Translation {
   return engine.translate(question, settings)
+}
+
+/** What a question in the reader's own words puts into the calculators. */
+export function seekIn(text: string, settings: Settings): Sought {
+  return engine.seek(text, settings)
 }
 
 type Reply = (answer: Answer) => void

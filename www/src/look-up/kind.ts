@@ -2,6 +2,6 @@ import type { LookUpKind } from '../../generated/contract'
 import { say } from '../base/words'
 
 /** What an entry is, as a reader says it. */
-export function kindName(kind: LookUpKind | 'calculator'): string {
+export function kindName(kind: LookUpKind | 'calculator' | 'example'): string {
   return say(`kind-${kind}`)
 }

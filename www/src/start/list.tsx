@@ -1,152 +1,65 @@
-import { useEffect, useMemo, useState } from 'preact/hooks'
-import type { Description, LookUpEntry, LookUpKind } from '../../generated/contract'
-import { AS_TYPED } from '../base/as-typed'
-import { allDescriptions } from '../screen/descriptions'
+import { useMemo } from 'preact/hooks'
+import type { Description, LookUpEntry } from '../../generated/contract'
+import { say } from '../base/words'
 import { entriesFor } from '../engine/entries'
 import { pinned, pinnedScreens, recent } from '../screen/at-hand'
-import { fresh, readPlace, writeEntry, writePlace } from '../screen/link'
-import { kindName } from '../look-up/kind'
-import { whenKept } from '../base/offline'
+import { allDescriptions } from '../screen/descriptions'
+import { readPlace, writeEntry } from '../screen/link'
+import { search } from '../screen/screen'
+import { useStore } from '../screen/store'
+import { Share } from '../share/share'
+import { Finder } from './finder'
+import { calculatorItem, type Item } from './found'
+import { OfflineLine } from './offline-line'
 import { Put } from './put'
 import { Rigs } from './rigs'
-import { find, findable } from './search'
-import { goTo, search } from '../screen/screen'
-import { Share } from '../share/share'
-import { useStore } from '../screen/store'
-import { say } from '../base/words'
-
-/** Something that can be found, as a link. */
-interface Found {
-  readonly title: string
-  readonly text: string
-  readonly href: string
-  readonly calculator: string | null
-  readonly kind: LookUpKind | 'calculator'
-}
-
-/** Every calculator, and everything that can be found. */
-function useFindable(entries: readonly LookUpEntry[]) {
-  const settings = useStore(state => state.settings)
-  const descriptions = allDescriptions(settings)
-  const calculators = useMemo(
-    () =>
-      descriptions.map(({ id, title, purpose }) => ({
-        title,
-        text: purpose,
-        href: writePlace(fresh(id), settings),
-        calculator: id,
-        kind: 'calculator' as const,
-      })),
-    [descriptions, settings],
-  )
-  const all = useMemo(
-    () => [
-      ...descriptions.map((description, index) => wordsOf(description, calculators[index] as Found)),
-      ...entries.map(entry =>
-        findable(foundOf(entry), named(entry), [...entry.text, ...entry.warnings, kindName(entry.kind)]),
-      ),
-    ],
-    [descriptions, calculators, entries],
-  )
-  return { descriptions, calculators, all }
-}
 
 /** The start: one search over everything, then every calculator and what there is to look up. */
 export function List() {
-  const entries = entriesFor(useStore(state => state.settings))
+  const settings = useStore(state => state.settings)
   const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
-  const { descriptions, calculators, all } = useFindable(entries)
-  const searching = text.trim() !== ''
-  const found = useMemo(() => (searching ? find(text, all) : []), [searching, text, all])
+  const descriptions = allDescriptions(settings)
+  const calculators = useMemo(
+    () => descriptions.map(description => calculatorItem(description, settings)),
+    [descriptions, settings],
+  )
   return (
     <>
       <div class="intro">
         <h1 tabIndex={-1}>{say('title')}</h1>
         <p>{say('purpose')}</p>
       </div>
-      <Search text={text} first={found[0]} />
-      <p class="count" role="status">
-        {!searching
-          ? ''
-          : found.length === 0
-            ? say('find-none')
-            : say('find-count', { count: String(found.length), all: String(all.length) })}
-      </p>
-      {searching ? (
-        <ul class="hits">
-          {found.map(item => (
-            <Item key={item.href} item={item} />
-          ))}
-        </ul>
-      ) : (
+      <Finder id="find" text={text} onText={search} />
+      {text.trim() === '' && (
         <>
           <Rigs descriptions={descriptions} />
           <AtHand calculators={calculators} descriptions={descriptions} />
           <ul class="calculators">
             {calculators.map(item => (
-              <Item key={item.href} item={item} />
+              <Stop key={item.href} item={item} />
             ))}
           </ul>
-          <LookUps entries={entries} />
+          <LookUps entries={entriesFor(settings)} />
           <Share title={say('name')} name="page" />
-          <WithoutNetwork />
+          <OfflineLine />
         </>
       )}
     </>
   )
 }
 
-interface SearchProperties {
-  readonly text: string
-  /** What the key for going there leads to. */
-  readonly first: Found | undefined
-}
-
-function Search({ text, first }: SearchProperties) {
-  return (
-    <search>
-      <form
-        class="find"
-        onSubmit={event => {
-          event.preventDefault()
-          if (first !== undefined) goTo(first.href)
-        }}
-      >
-        <label for="find">{say('find')}</label>
-        <input
-          id="find"
-          type="search"
-          {...AS_TYPED}
-          enterkeyhint="go"
-          placeholder={say('find-example')}
-          value={text}
-          onInput={event => search(event.currentTarget.value)}
-        />
-      </form>
-    </search>
-  )
-}
-
-/** Tells when the network may go. */
-function WithoutNetwork() {
-  const [kept, setKept] = useState(false)
-  useEffect(() => whenKept(() => setKept(true)), [])
-  return <p role="status">{kept && say('kept-offline')}</p>
-}
-
-function Item({ item: { title, text, href, calculator, kind } }: { readonly item: Found }) {
+function Stop({ item: { title, text, href, calculator } }: { readonly item: Item }) {
   return (
     <li>
-      <a href={href} {...(calculator === null ? {} : { 'data-calculator': calculator })}>
-        <span class="title">{title}</span> <span class="kind">{kindName(kind)}</span>
-        <span class="purpose">{text}</span>
+      <a href={href} data-calculator={calculator}>
+        <span class="title">{title}</span> <span class="purpose">{text}</span>
       </a>
     </li>
   )
 }
 
 interface AtHandProperties {
-  readonly calculators: readonly Found[]
+  readonly calculators: readonly Item[]
   readonly descriptions: readonly Description[]
 }
 
@@ -220,18 +133,4 @@ function LookUps({ entries }: { readonly entries: readonly LookUpEntry[] }) {
       })}
     </section>
   )
-}
-
-function foundOf({ id, kind, title, text }: LookUpEntry): Found {
-  return { title, text: text[0] ?? '', href: writeEntry(id), calculator: null, kind }
-}
-
-function wordsOf({ id, title, also, purpose, fields, presets }: Description, item: Found) {
-  const names = [...fields.flatMap(({ name, group }) => [name, group]), ...presets.map(({ name }) => name)]
-  return findable(item, [...named({ title, also }), id], [purpose, ...names])
-}
-
-/** Its title, and the other words for it. */
-function named({ title, also }: { readonly title: string; readonly also: string }): string[] {
-  return [title, ...also.split(',')]
 }

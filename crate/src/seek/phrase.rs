@@ -1,0 +1,40 @@
+//! Words, and phrases of the catalogue among them.
+
+/// Letters and digits alone, small: “D.I.” is “di”, “two-pole” is “two” and “pole”.
+/// Letters beyond ASCII stay as they are, since the tables for them are larger than
+/// all that is read here.
+pub(super) fn words_of(text: &str) -> Vec<String> {
+    let mut words = Vec::new();
+    let mut word = String::new();
+    // The end of the text ends a word too.
+    for c in text.chars().chain([' ']) {
+        match c {
+            '.' | ',' | '\'' | '’' => {}
+            _ if c.is_ascii_alphanumeric() || !(c.is_ascii() || is_mark(c)) => word.push(c.to_ascii_lowercase()),
+            _ if word.is_empty() => {}
+            _ => words.push(std::mem::take(&mut word)),
+        }
+    }
+    words
+}
+
+/// Signs beyond ASCII that are no letters.
+fn is_mark(c: char) -> bool {
+    matches!(c, '“' | '”' | '–' | '−' | '…' | '\u{a0}')
+}
+
+/// The longest of the phrases, which have commas between, that stands in the words.
+pub(super) fn longest(phrases: &str, words: &[String]) -> Option<String> {
+    phrases
+        .split(',')
+        .map(words_of)
+        .filter(|phrase| !phrase.is_empty())
+        .filter(|phrase| words.windows(phrase.len()).any(|some| some.iter().zip(phrase).all(|(a, b)| one(a) == one(b))))
+        .map(|phrase| phrase.join(" "))
+        .max_by_key(String::len)
+}
+
+/// Several are called as one is.
+fn one(word: &str) -> &str {
+    word.strip_suffix('s').filter(|one| one.len() > 2 && !one.ends_with('s')).unwrap_or(word)
+}
