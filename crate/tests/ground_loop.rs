@@ -134,6 +134,18 @@ fn danger_comes_first() {
     assert!(deadly.fields.get("difference").unwrap().problem.as_ref().unwrap().message.contains("danger to life"));
 }
 
+/// Between harmonics there is nothing, and nothing is drawn: a height each, and no more.
+#[test]
+fn a_harmonic_is_one_stem() {
+    let report = common::ask(json!({ "calculator": "ground-loop", "values": { "connection": "balanced" } })).report.unwrap();
+    let plot = &report.plots[0];
+    assert!(plot.x.discrete && plot.traces.len() == 2);
+    for trace in &plot.traces {
+        assert_eq!(trace.x, plot.stops, "{}", trace.id);
+        assert!(trace.y.iter().all(|level| *level > plot.y.from), "{}: {:?} over {}", trace.id, trace.y, plot.y.from);
+    }
+}
+
 /// Harmonics are whole multiples of the mains frequency.
 #[test]
 fn harmonics_of_the_mains() {

@@ -223,8 +223,26 @@ fn the_picture_has_a_place_for_every_point() {
     assert_eq!(plot.x.names.len(), 7);
     assert_eq!(plot.x.names[3], "before the pad");
     assert!(plot.traces.iter().all(|trace| trace.x.len() == 7 && trace.y.len() == 7));
-    // The tightest point is the box's output, and its peaks are marked.
-    assert_eq!((plot.markers[0].x, plot.markers[0].y), (2.0, plot.traces[1].y[2]));
+    // Each stage that can clip has its headroom written; the tightest is the box's output.
+    let [level, peak, clip] = &plot.traces[..] else { panic!("{:?}", plot.traces) };
+    assert_eq!(plot.markers.len(), clip.y.iter().filter(|clip| clip.is_finite()).count());
+    assert!(level.y.iter().zip(&peak.y).all(|(level, peak)| level < peak));
+    let least = clip.y.iter().zip(&peak.y).map(|(clip, peak)| clip - peak).fold(f64::INFINITY, f64::min);
+    let stressed: Vec<_> = plot.markers.iter().filter(|marker| marker.stressed).collect();
+    assert_eq!((stressed.len(), stressed[0].x, stressed[0].y), (1, 2.0, clip.y[2]));
+    assert!((stressed[0].y - peak.y[2] - least).abs() < 1e-9);
+    assert!(stressed[0].text.starts_with("lowest headroom"), "{}", stressed[0].text);
+}
+
+/// Noise lies so far below the levels that beside them nothing of either is seen.
+#[test]
+fn noise_has_a_plot_of_its_own() {
+    let report = report(&[]);
+    let [levels, noise] = &report.plots[..] else { panic!("{:?}", report.plots) };
+    assert!(levels.traces.iter().all(|trace| trace.id != "curve-noise"));
+    let [only] = &noise.traces[..] else { panic!("{:?}", noise.traces) };
+    assert_eq!(only.y.len(), noise.x.names.len());
+    assert!(noise.y.to < levels.y.from, "{} {}", noise.y.to, levels.y.from);
 }
 
 #[test]

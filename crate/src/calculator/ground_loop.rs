@@ -19,7 +19,7 @@ use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels};
-use crate::report::{Sheet, Tone};
+use crate::report::{Sheet, Tone, finite};
 use crate::words::Arg;
 use crate::working::ground_loop::{self as working, LoopSymbols};
 use std::f64::consts::TAU;
@@ -370,50 +370,35 @@ pub(super) fn is_faulty_difference(volts: f64) -> bool {
     volts >= FAULTY_DIFFERENCE
 }
 
-/// The spectrum as one peak a component: unbalanced, and with the connection.
+/// The spectrum as one stem a component: unbalanced, and with the connection.
 fn plot(sheet: &mut Sheet, hum: &HumSources, connection: &Connection, level: f64, to_hum: f64) {
-    /// Half the width of a drawn peak re its frequency.
-    const HALF: f64 = 0.02;
     if !sheet.wants_plots() || !level.is_finite() {
         return;
     }
+    let stops: Vec<_> = hum.spectrum.0.iter().map(|part| part.frequency).collect();
     let levels = |connection: &Connection| -> Vec<f64> {
-        hum.spectrum.0.iter().map(|part| dbu(part.share * hum.volts(connection, part.frequency))).collect()
+        let level = |part: &Component| finite(dbu(part.share * hum.volts(connection, part.frequency)));
+        hum.spectrum.0.iter().map(level).collect()
     };
     let (before, after) = (levels(&Connection::Unbalanced), levels(connection));
-    let all = || before.iter().chain(&after).copied();
+    let all = || before.iter().chain(&after).copied().filter(|level| level.is_finite());
     let top = (all().fold(f64::NEG_INFINITY, f64::max) / 6.0).ceil() * 6.0 + 6.0;
-    let floor = (all().fold(f64::INFINITY, f64::min) / 6.0).floor() * 6.0 - 12.0;
-    let peaks = |levels: &[f64]| -> (Vec<f64>, Vec<f64>) {
-        let peak = |(part, level): (&Component, &f64)| {
-            let f = part.frequency;
-            [(f * (1.0 - HALF), floor), (f, *level), (f * (1.0 + HALF), floor)]
-        };
-        hum.spectrum.0.iter().zip(levels).flat_map(peak).unzip()
-    };
-    let markers: Vec<_> = hum
-        .spectrum
-        .0
+    let bottom = (all().fold(f64::INFINITY, f64::min) / 6.0).floor() * 6.0 - 12.0;
+    let markers: Vec<_> = stops
         .iter()
         .zip(&after)
-        .map(|(part, level)| {
-            let args =
-                [("f", Arg::Quantity(part.frequency, Unit::Hertz)), ("level", Arg::Quantity(*level, Unit::DecibelU))];
-            sheet.marker("marker-component", &args, part.frequency, *level)
+        .map(|(f, level)| {
+            sheet.marker("marker-component", &[("level", Arg::Quantity(*level, Unit::DecibelU))], *f, *level)
         })
         .collect();
-    let stops: Vec<_> = hum.spectrum.0.iter().map(|part| part.frequency).collect();
     let ends = |f: Option<&f64>, times: f64| f.copied().unwrap_or(50.0) * times;
     let mut x = sheet.axis("axis-frequency", Unit::Hertz, true, ends(stops.first(), 0.8), ends(stops.last(), 1.25));
     x.discrete = true;
-    let y = sheet.axis("axis-hum", Unit::DecibelU, false, floor, top);
-    let mut traces = Vec::new();
+    let y = sheet.axis("axis-hum", Unit::DecibelU, false, bottom, top);
+    let mut traces = vec![sheet.trace("curve", false, stops.clone(), after)];
     if *connection != Connection::Unbalanced {
-        let (x, y) = peaks(&before);
-        traces.push(sheet.trace("curve-unbalanced", true, x, y));
+        traces.push(sheet.trace("curve-unbalanced", true, stops.clone(), before));
     }
-    let (peaks_x, peaks_y) = peaks(&after);
-    traces.insert(0, sheet.trace("curve", false, peaks_x, peaks_y));
     let summary = [("level", Arg::Quantity(level, Unit::DecibelU)), ("signal", Arg::Quantity(to_hum, Unit::Decibel))];
     let plot = sheet.plot("spectrum", &summary, x, y, traces);
     plot.markers = markers;

@@ -32,8 +32,8 @@ use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Chain, LARGEST_AT, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
-use crate::report::{Sheet, Tone, finite};
-use crate::words::Arg;
+use crate::report::{Marker, Sheet, Tone, Trace, finite};
+use crate::words::{Arg, Args, Message};
 use crate::working::Working;
 
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
@@ -481,32 +481,68 @@ fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
-/// Level, peaks, clip level and noise over the points of the chain.
+/// Level, peaks and clip level at every point of the chain as bars, and the noise
+/// there apart, which lies far below.
 pub(super) fn picture(sheet: &mut Sheet, points: &[Point], tightest: &str, margin: Option<f64>) {
     if !sheet.wants_plots() {
         return;
     }
     let x: Vec<_> = (0..points.len()).map(|i| i as f64).collect();
     let all = |value: fn(&Point) -> f64| points.iter().map(value).collect::<Vec<_>>();
-    let traces = vec![
+    let levels = vec![
         sheet.trace("curve-level", false, x.clone(), all(|point| point.level)),
         sheet.trace("curve-peak", false, x.clone(), all(|point| point.peak)),
         sheet.trace("curve-clip", true, x.clone(), all(|point| point.clip.unwrap_or(f64::NAN))),
-        sheet.trace("curve-noise", true, x.clone(), all(|point| finite(dbu_of_square(point.noise)))),
     ];
-    let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
-    let from = (finite().fold(f64::INFINITY, f64::min) / 10.0).floor() * 10.0;
-    let to = (finite().fold(f64::NEG_INFINITY, f64::max) / 10.0).ceil() * 10.0;
-    let names = points.iter().map(|point| sheet.message(point.names.point)).collect();
-    let (places, levels) = (sheet.places("axis-point", names), sheet.axis("axis-dbu", Unit::DecibelU, false, from, to));
-    let margin = ("margin", Arg::Quantity(margin.unwrap_or(f64::NAN), Unit::Decibel));
-    let summary = [margin, ("point", Arg::Key(tightest.to_owned()))];
-    let marker = points
+    let noise = vec![sheet.trace("curve-noise", false, x.clone(), all(|point| finite(dbu_of_square(point.noise))))];
+    let headrooms: Vec<_> = points
         .iter()
         .zip(&x)
-        .find(|(point, _)| point.names.point == tightest)
-        .map(|(point, x)| sheet.marker("marker-tightest", &summary, *x, point.peak));
-    let plot = sheet.plot("chain", &summary, places, levels, traces);
-    plot.markers.extend(marker);
-    plot.stops = x;
+        .filter_map(|(point, x)| Some((point.names.point == tightest, *x, point.clip?, point.margin()?)))
+        .map(|(lowest, x, clip, margin)| {
+            let id = if margin < 0.0 {
+                "marker-clips"
+            } else if lowest {
+                "marker-lowest-headroom"
+            } else {
+                "marker-headroom"
+            };
+            let args = [("margin", Arg::Quantity(margin.abs(), Unit::Decibel))];
+            Marker { stressed: lowest, ..sheet.marker(id, &args, x, clip) }
+        })
+        .collect();
+    let noises: Vec<_> = points
+        .iter()
+        .zip(&x)
+        .map(|(point, x)| (*x, dbu_of_square(point.noise)))
+        .map(|(x, noise)| sheet.marker("marker-noise", &[("noise", Arg::Quantity(noise, Unit::DecibelU))], x, noise))
+        .collect();
+    let margin = ("margin", Arg::Quantity(margin.unwrap_or(f64::NAN), Unit::Decibel));
+    bars(sheet, "chain", &[margin, ("point", Arg::Key(tightest.to_owned()))], points, levels, headrooms);
+    let arriving = points.last().map_or(0.0, |point| point.noise);
+    let at_end = [("noise", Arg::Quantity(dbu_of_square(arriving), Unit::DecibelU))];
+    bars(sheet, "chain-noise", &at_end, points, noise, noises);
+}
+
+/// A plot with a row for every point.
+fn bars(
+    sheet: &mut Sheet,
+    id: &'static str,
+    summary: Args,
+    points: &[Point],
+    traces: Vec<Trace<Message>>,
+    markers: Vec<Marker<Message>>,
+) {
+    let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
+    let (least, most) = finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), y| (least.min(y), most.max(y)));
+    if least > most {
+        return;
+    }
+    // The shortest bar is to be seen as well.
+    let (from, to) = ((least / 10.0).ceil() * 10.0 - 20.0, (most / 10.0).ceil() * 10.0);
+    let names = points.iter().map(|point| sheet.message(point.names.point)).collect();
+    let (places, levels) = (sheet.places("axis-point", names), sheet.axis("axis-dbu", Unit::DecibelU, false, from, to));
+    let plot = sheet.plot(id, summary, places, levels, traces);
+    plot.markers = markers;
+    plot.stops = (0..points.len()).map(|i| i as f64).collect();
 }

@@ -25,6 +25,9 @@ pub struct Plot<T = String> {
     pub bands: Vec<Band<T>>,
     /// Places on the horizontal axis for the table of numbers beside it.
     pub stops: Vec<f64>,
+    /// The place on the horizontal axis at which its key tells the heights of
+    /// the curves, where one place stands for all.
+    pub key_at: Option<f64>,
 }
 
 /// An axis.
@@ -39,15 +42,16 @@ pub struct Axis<T = String> {
     pub symbol: &'static str,
     /// Whether it is a log scale.
     pub log: bool,
-    /// Whether curves have heights at the stops of the plot alone, and are drawn
-    /// as peaks there.
+    /// Whether curves have heights at the stops of the plot alone: they are stems
+    /// there, with nothing in between.
     pub discrete: bool,
     /// The least that it shows.
     pub from: f64,
     /// The most that it shows.
     pub to: f64,
     /// Names of the places 0, 1, 2 … where the axis counts places; empty where
-    /// its numbers are quantities.
+    /// its numbers are quantities. Places are rows with bars: the curves that are
+    /// the answer are bars, what they are compared with is a stroke across.
     pub names: Vec<T>,
 }
 
@@ -77,6 +81,8 @@ pub struct Marker<T = String> {
     pub y: f64,
     /// What stands there.
     pub text: T,
+    /// Whether it is the one to look at among several.
+    pub stressed: bool,
 }
 
 /// A named stretch of the horizontal axis.

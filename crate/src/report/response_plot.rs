@@ -1,7 +1,7 @@
 //! The picture of levels over frequency that most calculators show.
 
 use super::{Band, Plot, Sheet, Trace};
-use crate::network::{AUDIO_BAND, Features, Response, log_sweep_with};
+use crate::network::{AUDIO_BAND, Features, MIDBAND, Response, log_sweep_with};
 use crate::quantity::Unit;
 use crate::quantity::level::{HALF_POWER, decibels_of_power};
 use crate::words::{Arg, Args, Message};
@@ -100,6 +100,7 @@ impl Sheet {
         let plot = self.plot(id, summary, x, y, traces);
         plot.bands = bands;
         plot.stops = STOPS.to_vec();
+        plot.key_at = Some(MIDBAND);
         plot
     }
 

@@ -264,6 +264,7 @@ impl Sheet {
             markers: Vec::new(),
             bands: Vec::new(),
             stops: Vec::new(),
+            key_at: None,
         };
         self.solution.plots.push(plot);
         let last = self.solution.plots.len() - 1;
@@ -287,7 +288,7 @@ impl Sheet {
     /// An axis of named places, at 0, 1, 2 and so on.
     pub fn places(&self, id: &'static str, names: Vec<Message>) -> Axis<Message> {
         let last = names.len().saturating_sub(1) as f64;
-        Axis { names, ..self.axis(id, Unit::One, false, 0.0, last) }
+        Axis { names, discrete: true, ..self.axis(id, Unit::One, false, 0.0, last) }
     }
 
     /// A curve; its name is the word `<id>`.
@@ -297,6 +298,6 @@ impl Sheet {
 
     /// A labelled point; its label is the word `<id>`.
     pub fn marker(&self, id: &'static str, args: Args, x: f64, y: f64) -> Marker<Message> {
-        Marker { x, y, text: self.word(id, args) }
+        Marker { x, y, text: self.word(id, args), stressed: false }
     }
 }

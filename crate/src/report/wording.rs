@@ -46,10 +46,10 @@ impl Verdict<Message> {
 
 impl Plot<Message> {
     fn worded(self, settings: &Settings) -> Plot {
-        let Self { id, title, summary, x, y, traces, markers, bands, stops } = self;
+        let Self { id, title, summary, x, y, traces, markers, bands, stops, key_at } = self;
         let trace =
             |Trace { id, name, reference, x, y }| Trace { id, name: Message::text(&name, settings), reference, x, y };
-        let marker = |Marker { x, y, text }| Marker { x, y, text: Message::text(&text, settings) };
+        let marker = |Marker { x, y, text, stressed }| Marker { x, y, text: Message::text(&text, settings), stressed };
         let band = |Band { from, to, name }| Band { from, to, name: Message::text(&name, settings) };
         Plot {
             id,
@@ -61,6 +61,7 @@ impl Plot<Message> {
             markers: markers.into_iter().map(marker).collect(),
             bands: bands.into_iter().map(band).collect(),
             stops,
+            key_at,
         }
     }
 }

@@ -39,6 +39,10 @@ export function Glance() {
       .range([HEIGHT - 2, 2])
     const few = Math.ceil(trace.x.length / WIDTH)
     const thin = (values: readonly number[]) => values.filter((_, index) => index % few === 0)
+    // What has heights at some places alone is no line here either.
+    if (plot.x.discrete) {
+      return trace.y.map((height, index) => `M${x(trace.x[index] ?? 0)} ${HEIGHT}V${y(height)}`).join('')
+    }
     return pathOf({ x: thin(trace.x), y: thin(trace.y) }, { x, y })
   }, [plot, away])
   if (!away || report === undefined) return null

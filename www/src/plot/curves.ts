@@ -43,9 +43,11 @@ function named({ name, text }: Difference): string {
 }
 
 export function curvesOf(plot: Plot, held: readonly Held[], names: readonly (readonly string[])[]): Curve[] {
+  const { names: places } = plot.x
   const sets = [plot, ...held.map(({ report }) => report?.plots.find(({ id }) => id === plot.id))]
   return sets.flatMap((plot, set) => {
-    const traces = plot?.traces.filter(({ reference }) => set === 0 || !reference) ?? []
+    const shown = plot?.traces.filter(({ reference }) => set === 0 || !reference) ?? []
+    const traces = set === 0 || places.length === 0 ? shown : shown.map(trace => atPlaces(trace, plot, places))
     const several = traces.filter(({ reference }) => !reference).length > 1
     return traces.map((trace, rank) => {
       const own = several || trace.reference || held.length === 0 ? [trace.name] : []
@@ -53,6 +55,15 @@ export function curvesOf(plot: Plot, held: readonly Held[], names: readonly (rea
       return { key: `${set} ${trace.id}`, trace, lines: [...apart, ...own], set, rank }
     })
   })
+}
+
+/** A held curve at the places that the present values have too, by their names. */
+function atPlaces(trace: Trace, plot: Plot | undefined, places: readonly string[]): Trace {
+  const found = trace.x
+    .map((place, index) => ({ x: places.indexOf(plot?.x.names[place] ?? ''), y: trace.y[index] ?? NaN }))
+    .filter(({ x }) => x >= 0)
+    .sort((a, b) => a.x - b.x)
+  return { ...trace, x: found.map(({ x }) => x), y: found.map(({ y }) => y) }
 }
 
 /** The plots of the held values that are the same as this one, for a frame that holds them all. */

@@ -1,11 +1,16 @@
 import type { ComponentChildren } from 'preact'
+import { useMemo } from 'preact/hooks'
 import type { Plot, Settings } from '../../generated/contract'
 import { Bands } from './bands'
-import { CurveNames, CurvePaths, Markers } from './curve'
+import { CurvePaths, Markers } from './curve'
 import type { Curve } from './curves'
 import { frameOf, type Frame, type Framed } from './frame'
 import { Grid } from './grid'
+import { entriesOf, Key, layKey, type Layout } from './key'
+import { NameLabels, namesOf } from './names'
+import { Rows } from './rows'
 import { Ranges, type Range } from './spread'
+import { StemRanges, Stems } from './stems'
 
 interface Properties {
   readonly plot: Plot
@@ -22,24 +27,47 @@ interface Properties {
   readonly children?: ComponentChildren
 }
 
+const NO_KEY: Layout = { entries: [], height: 0 }
+
 /** A plot as it is drawn, on the screen as on paper. */
 export function Drawing({ plot, curves, frame, ranges, line, settings, id, label, children }: Properties) {
-  const { x, y, bands, markers } = plot
+  const { x, bands, markers } = plot
+  const names = useMemo(() => namesOf(plot, frame, curves, line), [plot, frame, curves, line])
+  const key = useMemo(
+    () =>
+      names.key === 'none'
+        ? NO_KEY
+        : layKey(entriesOf(plot, curves, frame, names.key === 'numbers', settings), frame, line),
+    [names, plot, curves, frame, line, settings],
+  )
+  const height = frame.height + key.height
   return (
     <svg
       role="img"
       aria-label={label}
       width={frame.width}
-      height={frame.height}
-      viewBox={`0 0 ${frame.width} ${frame.height}`}
+      height={height}
+      viewBox={`0 0 ${frame.width} ${height}`}
       style={{ fontSize: `${line}px` }}
     >
       <Bands frame={frame} bands={bands} line={line} />
-      <Grid frame={frame} x={x} y={y} line={line} settings={settings} />
-      <Ranges frame={frame} ranges={ranges} clip={`${id}-clip`} />
-      <CurvePaths frame={frame} curves={curves} clip={`${id}-clip`} />
-      <Markers frame={frame} markers={markers} />
-      <CurveNames frame={frame} curves={curves} markers={markers} line={line} />
+      <Grid frame={frame} line={line} settings={settings} />
+      {frame.row > 0 ? (
+        <Rows plot={plot} frame={frame} curves={curves} ranges={ranges} line={line} />
+      ) : x.discrete ? (
+        <>
+          <Stems frame={frame} curves={curves} line={line} />
+          <StemRanges frame={frame} curves={curves} ranges={ranges} line={line} />
+        </>
+      ) : (
+        <>
+          <Ranges frame={frame} ranges={ranges} clip={`${id}-clip`} />
+          <CurvePaths frame={frame} curves={curves} clip={`${id}-clip`} />
+          <Markers frame={frame} markers={markers} />
+        </>
+      )}
+      <NameLabels names={names} line={line} />
+      <Key layout={key} line={line} bars={frame.row > 0} />
       {children}
     </svg>
   )

@@ -1,7 +1,7 @@
 // The frame of a plot: its scales and where its edges are, in pixels.
 
 import type { Axis, Plot, Settings } from '../../generated/contract'
-import { LETTER } from './labels'
+import { widthOf } from './measure'
 import { scaleOf } from './trace'
 import { axisPrinting, fromPrinted, print, toPrinted, type Printing } from '../base/unit'
 
@@ -12,6 +12,12 @@ export interface Frame {
   readonly right: number
   readonly top: number
   readonly bottom: number
+  /**
+   * The height of a row where the horizontal axis has named places. They stand
+   * one under the other then, since words have room along and not down: `x` is
+   * down the middle of a row's bars, and `y` along. 0 where there are no rows.
+   */
+  readonly row: number
   /** Pixels along from a value of the horizontal axis. */
   x(value: number): number
   /** The value of the horizontal axis at a pixel; the nearest one where there are but some. */
@@ -22,9 +28,10 @@ export interface Frame {
   y(value: number): number
   readonly xTicks: readonly Tick[]
   readonly yTicks: readonly Tick[]
-  /** Rows of labels under the horizontal axis. */
-  readonly xRows: number
-  /** Rows of the names of the axes, under those. */
+  /** The names of the axes with their units. */
+  readonly xName: string
+  readonly yName: string
+  /** Rows of the names of the axes, under the numbers. */
   readonly nameRows: number
   readonly xPrinting: Printing
   readonly yPrinting: Printing
@@ -34,10 +41,16 @@ export interface Tick {
   readonly at: number
   /** Empty where there is no room for it. */
   readonly text: string
+  /** The middle of the text along: at an end it is moved to stay inside the picture. */
+  readonly middle: number
 }
 
 /** What of a plot its frame depends on. */
 export type Framed = Pick<Plot, 'x' | 'y' | 'bands' | 'stops'>
+
+/** The height of a row, and where in it the middle of its bars is, in lines. */
+const ROW = 3.2
+const BARS_AT = 2.1
 
 /** The frame that holds a plot and those of the held values. */
 export function frameOf(
@@ -47,27 +60,26 @@ export function frameOf(
   line: number,
   settings: Settings,
 ): Frame {
+  return plot.x.names.length > 0
+    ? rowsOf(plot, others, width, line, settings)
+    : curvesOf(plot, others, width, line, settings)
+}
+
+function curvesOf(plot: Framed, others: readonly Framed[], width: number, line: number, settings: Settings): Frame {
   const height = Math.round(Math.min(Math.max(0.8 * width, 16 * line), 30 * line))
   const left = 3.9 * line
   const right = width - 1.1 * line
   const top = plot.bands.length > 0 ? 2.9 * line : line
-  const { names } = plot.x
-  // Names are longer than numbers: they take turns in as many rows as they need.
-  const longest = Math.max(0, ...names.map(({ length }) => length))
-  const apart = (right - left) / Math.max(1, names.length - 1)
-  const xRows = Math.min(Math.max(Math.ceil((0.75 * longest * line) / apart), 1), 3)
-  // The names of both axes stand in one row where they have room.
-  const nameRows = LETTER * line * (plot.x.name.length + plot.y.name.length + 12) > width ? 2 : 1
-  const bottom = height - (0.8 + 1.2 * xRows + 1.2 * nameRows) * line
   const all = [plot, ...others]
   const xAxes = all.map(({ x }) => x)
   const yAxes = all.map(({ y }) => y)
   const [xPrinting, x] = scaled(plot.x, xAxes, [left, right], settings)
-  const [yPrinting, y] = scaled(plot.y, yAxes, [bottom, top], settings)
-  const ticks = (scale: typeof x, count: number, { ticks }: Printing): Tick[] => {
-    const format = scale.tickFormat(count, ticks)
-    return scale.ticks(count).map(value => ({ at: scale(value), text: format(value) }))
-  }
+  const yPrinting = printingOf(plot.y, yAxes, settings)
+  const [xName, yName] = [named(plot.x, xPrinting), named(plot.y, yPrinting)]
+  // The names of both axes stand in one row where they have room.
+  const nameRows = widthOf(xName, line) + widthOf(yName, line) + 2 * line > width ? 2 : 1
+  const bottom = height - (2 + 1.2 * nameRows) * line
+  const [, y] = scaled(plot.y, yAxes, [bottom, top], settings)
   return {
     width,
     height,
@@ -75,43 +87,89 @@ export function frameOf(
     right,
     top,
     bottom,
+    row: 0,
     x: value => x(toPrinted(value, xPrinting)),
     along: pixel => {
       const value = fromPrinted(x.invert(pixel), xPrinting)
-      if (names.length > 0) return Math.round(value)
       if (!plot.x.discrete) return value
       const away = (stop: number) => Math.abs(x(toPrinted(stop, xPrinting)) - pixel)
       return [...plot.stops].sort((a, b) => away(a) - away(b))[0] ?? value
     },
-    where: value => (names.length > 0 ? (names[value] ?? '') : print(value, xPrinting, settings)),
+    where: value => print(value, xPrinting, settings),
     y: value => y(toPrinted(value, yPrinting)),
-    xTicks:
-      names.length > 0
-        ? names.map((text, index) => ({ at: x(index), text }))
-        : thinned(ticks(x, (right - left) / (4 * line), xPrinting), line),
-    xRows,
+    xTicks: thinned(ticksOf(x, (right - left) / (4 * line), xPrinting), width, line),
+    yTicks: ticksOf(y, (bottom - top) / (2.5 * line), yPrinting),
+    xName,
+    yName,
     nameRows,
-    yTicks: ticks(y, (bottom - top) / (2.5 * line), yPrinting),
     xPrinting,
     yPrinting,
   }
 }
 
+function rowsOf(plot: Framed, others: readonly Framed[], width: number, line: number, settings: Settings): Frame {
+  const { names } = plot.x
+  const [left, right] = [0.8 * line, width - 1.3 * line]
+  const [top, row] = [0.2 * line, ROW * line]
+  const bottom = top + names.length * row
+  const axes = [plot, ...others].map(({ y }) => y)
+  const [yPrinting, y] = scaled(plot.y, axes, [left, right], settings)
+  const xPrinting = printingOf(plot.x, [plot.x], settings)
+  return {
+    width,
+    height: Math.ceil(bottom + 3.2 * line),
+    left,
+    right,
+    top,
+    bottom,
+    row,
+    x: place => top + place * row + BARS_AT * line,
+    along: pixel => Math.min(Math.max(Math.floor((pixel - top) / row), 0), names.length - 1),
+    where: place => names[place] ?? '',
+    y: value => y(toPrinted(value, yPrinting)),
+    xTicks: [],
+    yTicks: thinned(ticksOf(y, (right - left) / (4 * line), yPrinting), width, line),
+    // The title says what the rows are.
+    xName: '',
+    yName: named(plot.y, yPrinting),
+    nameRows: 1,
+    xPrinting,
+    yPrinting,
+  }
+}
+
+function ticksOf(scale: ReturnType<typeof scaled>[1], count: number, { ticks }: Printing): Tick[] {
+  const format = scale.tickFormat(count, ticks)
+  return scale.ticks(count).map(value => ({ at: scale(value), text: format(value), middle: scale(value) }))
+}
+
 /** Leaves out the labels that would run into the ones before them. */
-function thinned(ticks: readonly Tick[], line: number): Tick[] {
+function thinned(ticks: readonly Tick[], width: number, line: number): Tick[] {
   let taken = -Infinity
   return ticks.map(({ at, text }) => {
-    const half = 0.3 * text.length * line
-    if (text === '' || at - half < taken + 0.4 * line) return { at, text: '' }
-    taken = at + half
-    return { at, text }
+    const half = widthOf(text, line) / 2
+    const middle = Math.min(Math.max(at, half), width - half)
+    if (text === '' || middle - half < taken + 0.4 * line) return { at, text: '', middle }
+    taken = middle + half
+    return { at, text, middle }
   })
 }
 
+function named({ name }: Axis, { symbol }: Printing): string {
+  return symbol === '' ? name : `${name}, ${symbol}`
+}
+
+function printingOf(axis: Axis, all: readonly Axis[], settings: Settings): Printing {
+  return axisPrinting(axis, ...ends(all), settings)
+}
+
+function ends(all: readonly Axis[]): [number, number] {
+  return [Math.min(...all.map(({ from }) => from)), Math.max(...all.map(({ to }) => to))]
+}
+
 function scaled(axis: Axis, all: readonly Axis[], range: [number, number], settings: Settings) {
-  const from = Math.min(...all.map(({ from }) => from))
-  const to = Math.max(...all.map(({ to }) => to))
-  const how = axisPrinting(axis, from, to, settings)
+  const [from, to] = ends(all)
+  const how = printingOf(axis, all, settings)
   const scale = scaleOf(axis)
     .domain([toPrinted(from, how), toPrinted(to, how)])
     .range(range)

@@ -1,6 +1,8 @@
 // Where labels stand in a plot: beside what they name, off each other and off
 // the curves as far as there is room.
 
+import { widthOf, wrapped } from './measure'
+
 export interface Point {
   readonly x: number
   readonly y: number
@@ -17,16 +19,24 @@ export interface Label {
   readonly anchors: readonly Point[]
   /** Whether it is left out where it would cover another. */
   readonly spare: boolean
+  /** Whether it is left out where it would cover a curve. */
+  readonly shy: boolean
+  /** Whether it is a number in a ring, which is as wide as it is high. */
+  readonly tag: boolean
 }
 
 /** Room between a label and what it stands beside, in parts of its line. */
 const GAP = 0.5
-/** Mean width of a letter, in parts of the line. */
-export const LETTER = 0.55
+/** Room that a line of a label takes, in parts of its letters. */
+const ROW = 1.2
+/** The width of the ring around a number, in lines. */
+const RING = 1.4
 
 export interface Placed extends Box {
   /** What it stands beside. */
   readonly anchor: Point
+  /** Whether it covers neither a curve nor another label. */
+  readonly clear: boolean
 }
 
 /** The labels with where each stands; the first have the first choice. */
@@ -37,11 +47,10 @@ export function placeLabels<T extends Label>(
   line: number,
 ): (T & Placed)[] {
   const placed: (T & Placed)[] = []
-  const room = area.width / (LETTER * line)
   for (const label of labels) {
-    const lines = label.lines.flatMap(text => wrapped(text, room))
-    const width = Math.max(...lines.map(text => text.length)) * LETTER * line
-    const height = lines.length * line
+    const lines = label.lines.flatMap(text => wrapped(text, area.width, line))
+    const height = (label.tag ? RING : lines.length * ROW) * line
+    const width = label.tag ? height : Math.max(...lines.map(text => widthOf(text, line)))
     let best: Placed | null = null
     let least = Infinity
     for (const [order, anchor] of label.anchors.entries()) {
@@ -52,26 +61,17 @@ export function placeLabels<T extends Label>(
         const apart = Math.abs(inside.x - box.x) + Math.abs(inside.y - box.y)
         let cost = 4 * order + side + apart + 100 * covered
         // Most places are ruled out before the curves need to be looked at.
-        if (cost < least) cost += 40 * curves.filter(point => holds(inside, point)).length
+        const crossed = cost < least ? curves.filter(point => holds(inside, point)).length : 0
+        if (label.shy && crossed > 0) continue
+        cost += 40 * crossed
         if (cost >= least) continue
         least = cost
-        best = { ...inside, anchor }
+        best = { ...inside, anchor, clear: covered + crossed === 0 }
       }
     }
     if (best !== null) placed.push({ ...label, ...best, lines })
   }
   return placed
-}
-
-/** A text in lines of so many letters, broken between words. */
-function wrapped(text: string, room: number): string[] {
-  const lines: string[] = []
-  for (const word of text.split(' ')) {
-    const last = lines.at(-1)
-    if (last !== undefined && last.length + word.length < room) lines[lines.length - 1] = `${last} ${word}`
-    else lines.push(word)
-  }
-  return lines
 }
 
 function around({ x, y }: Point, width: number, height: number, line: number): Box[] {

@@ -8,7 +8,7 @@ import { MOST_HELD } from '../screen/link'
 import { memo } from '../base/memo'
 import { Numbers } from './numbers'
 import { hold } from '../screen/screen'
-import { Key, rangesOf, stretched } from './spread'
+import { rangesOf, SpreadKey, stretched } from './spread'
 import { useSeen, useSettled } from '../base/seen'
 import { useStill } from '../base/still'
 import { useStore, type Held } from '../screen/store'
@@ -84,7 +84,7 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
           }}
         />
       </div>
-      {spread !== null && spread.traces.length > 0 && <Key summary={spread.summary} spreading={spreading} />}
+      {spread !== null && spread.traces.length > 0 && <SpreadKey summary={spread.summary} spreading={spreading} />}
       <div class="tools" ref={still}>
         <button type="button" class="chip" disabled={held.length >= MOST_HELD} onClick={hold}>
           {say(held.length >= MOST_HELD ? 'hold-full' : 'hold')}

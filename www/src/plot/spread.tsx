@@ -17,6 +17,8 @@ export function spreadOf(spread: Spread | null, reading: Reading): ReadingSpread
 /** Between which heights a curve lies. */
 export interface Range {
   readonly key: string
+  /** The key of its curve. */
+  readonly curve: string
   readonly name: string
   /** Whether it holds nine in ten rigs, or all of them. */
   readonly usual: boolean
@@ -39,6 +41,7 @@ export function rangesOf(curves: readonly Curve[], spread: PlotSpread | null): R
     return [
       {
         key: `${key} usual`,
+        curve: key,
         name: name('spread-usual-short'),
         usual: true,
         low: { ...trace, y: found.low },
@@ -46,6 +49,7 @@ export function rangesOf(curves: readonly Curve[], spread: PlotSpread | null): R
       },
       {
         key: `${key} worst`,
+        curve: key,
         name: name('spread-worst-short'),
         usual: false,
         low: { ...trace, y: found.least },
@@ -98,7 +102,7 @@ function bandOf({ low, high }: Range, frame: Frame): string {
 }
 
 /** What the band and the lines are, and in words what they show. */
-export function Key({ summary, spreading }: { readonly summary: string; readonly spreading: boolean }) {
+export function SpreadKey({ summary, spreading }: { readonly summary: string; readonly spreading: boolean }) {
   return (
     <div class="spread-key" data-spreading={spreading}>
       <p>

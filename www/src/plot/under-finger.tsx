@@ -37,7 +37,9 @@ export function readAt(at: number, { plot, curves, ranges, frame, settings }: Dr
     name: range.name,
     text: rangeAt(range, at, plot.x, frame.yPrinting, settings),
   }))
-  return { place: [frame.where(at), band?.name].filter(Boolean).join(', '), values: [...heights, ...spans] }
+  // In a row something is written about the place itself.
+  const written = frame.row > 0 ? plot.markers.find(({ x }) => x === at)?.text : undefined
+  return { place: [frame.where(at), band?.name, written].filter(Boolean).join(', '), values: [...heights, ...spans] }
 }
 
 /** The same in one line, for readers of the screen. */
@@ -75,10 +77,16 @@ interface CursorLineProperties extends Pick<Drawn, 'curves' | 'frame'> {
 /** A line where the plot is read, with a dot on each curve. */
 export function CursorLine({ at, axis, curves, frame }: CursorLineProperties) {
   const x = frame.x(at)
+  if (frame.row > 0) {
+    const row = frame.top + at * frame.row
+    return <rect class="cursor-line" x={0} width={frame.width} y={row} height={frame.row} />
+  }
   return (
     <>
       <line class="cursor-line" x1={x} x2={x} y1={frame.top} y2={frame.bottom} />
       {curves.map(({ key, trace, set }) => {
+        // The heads of stems are dots already.
+        if (axis.discrete) return null
         const y = frame.y(heightAt(trace, at, axis))
         return Number.isFinite(y) && <circle key={key} class="dot" data-set={set} cx={x} cy={y} r={4} />
       })}
