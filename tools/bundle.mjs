@@ -35,3 +35,9 @@ await build({
     'www/element/stageohm-element.ts',
   ],
 })
+// It draws with what the page lends it.
+await build({
+  ...options,
+  entryPoints: ['www/src/rig/rig-part.ts'],
+  alias: { ...script.alias, 'preact/jsx-runtime': './www/src/rig/jsx.ts' },
+})

@@ -3,15 +3,15 @@
 import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parse } from 'node-html-parser'
+import { placeLate } from './late.mjs'
 import { placeServiceWorker } from './offline.mjs'
 import { hash, inScript, writeOneFile } from './one-file.mjs'
-import { placeWorker } from './worker.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
 const file = join(folder, 'index.html')
 
 const page = parse(readFileSync(file, 'utf8'))
-placeWorker(page, folder)
+placeLate(page, folder)
 writeOneFile(parse(page.toString()), folder)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())

@@ -7,6 +7,8 @@
 //                                            data-encoding="gzip">Base64</script>
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
 //                                            the glue, then the worker's script</script>
+//   <link id="rig-source" href="….js">     <script id="rig-source" type="text/plain">
+//                                            the script, which the page runs from there
 //   <script id="engine-glue" src="….js">   <script>the glue</script>
 //
 // so the glue, which the worker has to load beside the files, is already in its
@@ -16,6 +18,7 @@ import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
+import { parts } from './late.mjs'
 
 /** It has to travel by mail and on old sticks. */
 const LIMIT = 600_000
@@ -45,12 +48,16 @@ export function writeOneFile(page, folder) {
   const engine = gzipSync(read(take('#engine-wasm')), { level: 9 }).toString('base64')
   const glue = placeless(text(take('#engine-glue')))
   const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
+  const late = Object.keys(parts).map(id => [id, inScript(text(take(`#${id}`)))])
   const [early, boot] = ['#early', '#boot'].map(script => inScript(text(take(script))))
   const scripts = [glue, text(take('#main-script'))].map(inScript)
 
   page
     .querySelector('meta[charset]')
-    .insertAdjacentHTML('afterend', policy([early, boot, ...scripts], styles) + `<script>${early}</script>`)
+    .insertAdjacentHTML(
+      'afterend',
+      policy([early, boot, ...scripts, ...late.map(([, script]) => script)], styles) + `<script>${early}</script>`,
+    )
   page.querySelector('#start').insertAdjacentHTML('afterend', `<script>${boot}</script>`)
   page
     .querySelector('#page')
@@ -60,6 +67,7 @@ export function writeOneFile(page, folder) {
         '<script id="beginning" type="application/json">{}</script>',
         `<script id="engine-wasm" type="application/wasm" data-encoding="gzip">${engine}</script>`,
         `<script id="worker-source" type="text/plain">${worker}</script>`,
+        ...late.map(([id, script]) => `<script id="${id}" type="text/plain">${script}</script>`),
         ...scripts.map(script => `<script>${script}</script>`),
       ].join('\n'),
     )

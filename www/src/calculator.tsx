@@ -10,6 +10,7 @@ import { isFixed } from './screen/embed'
 import { Pin } from './start/pin'
 import { Plots } from './plot/plots'
 import { Presets } from './fields/presets'
+import { Rig } from './rig/rig'
 import { Share } from './share/share'
 import { Sources } from './answer/sources'
 import { embedOf, useStore } from './screen/store'
@@ -43,6 +44,7 @@ export function Calculator({ description }: { readonly description: Description 
       </div>
       {answered && (
         <div class="rest">
+          <Rig />
           <Plots description={description} />
           {description.tolerances && <Tolerances />}
           <Compare description={description} />
