@@ -46,7 +46,7 @@ export function RigDrawing({ layout, label }: Properties) {
       {parts.map(({ part, lines }) => (
         <g key={part.id} text-anchor={part.branch ? 'start' : anchor}>
           {lines.map(({ text, bold, x, y }, index) => (
-            <text key={index} class={bold ? 'name' : 'value'} x={x} y={y} dy="0.35em">
+            <text key={index} class={bold ? 'name' : 'said'} x={x} y={y} dy="0.35em">
               {text}
             </text>
           ))}
@@ -77,7 +77,7 @@ function LoopView({ placed: { shields, ground, drive, gap, lines } }: { readonly
       <path class="drawn" d={`M${drive.x - 5} ${drive.y}q2.500-6 5 0t5 0`} />
       {gap !== null && <path class="drawn" d={`M${gap.x - 5} ${gap.y - 5}l10 10m0-10l-10 10`} />}
       {lines.map(({ text, x, y }, index) => (
-        <text key={index} class="value" x={x} y={y} dy="0.35em">
+        <text key={index} class="said" x={x} y={y} dy="0.35em">
           {text}
         </text>
       ))}
