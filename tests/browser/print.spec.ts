@@ -30,7 +30,7 @@ for (const { id, title } of descriptions()) {
       await expect(sheet).toContainText(text)
     }
     await expect(sheet.locator('.written li')).toHaveCount(report?.working.length ?? 0)
-    await expect(sheet.locator('figure svg')).toHaveCount(report?.plots.length ?? 0)
+    await expect(sheet.locator('figure:not(.rig) svg')).toHaveCount(report?.plots.length ?? 0)
     await expect(sheet.locator('input, select, button')).toHaveCount(0)
     await expect(sheet).toContainText(page.url())
     await expect(page.locator('body')).toHaveCSS('background-color', 'rgba(0, 0, 0, 0)')

@@ -29,6 +29,7 @@ pub(super) struct Draft<'a> {
     sheet: &'a Sheet,
     parts: Vec<Part<Message>>,
     loops: Vec<EarthLoop<Message>>,
+    hums: bool,
 }
 
 /// How a lead is drawn.
@@ -39,7 +40,7 @@ pub(super) fn lead_symbol(balanced: bool) -> PartSymbol {
 impl<'a> Draft<'a> {
     /// Nothing yet, in the words of this sheet.
     pub(super) fn new(sheet: &'a Sheet) -> Self {
-        Self { sheet, parts: Vec::new(), loops: Vec::new() }
+        Self { sheet, parts: Vec::new(), loops: Vec::new(), hums: false }
     }
 
     /// The parts of a rig of these values, with the level and headroom at each point.
@@ -163,6 +164,12 @@ impl<'a> Draft<'a> {
         }
     }
 
+    /// Hum at a part, A-weighted as it arrives at the console, dBu.
+    pub(super) fn hum(&mut self, id: &str, word: &'static str, level: f64) {
+        self.hums = true;
+        self.quantity(id, word, level, Unit::DecibelU);
+    }
+
     /// Draws a loop of earths.
     pub(super) fn earth_loop(&mut self, earth_loop: EarthLoop<Message>) {
         self.loops.push(earth_loop);
@@ -171,10 +178,12 @@ impl<'a> Draft<'a> {
     /// The diagram, which is another with other answers to these fields.
     pub(super) fn finish(self, shaped_by: &[&'static str]) -> Diagram<Message> {
         let names = Arg::Messages(self.parts.iter().map(|part| part.name.clone()).collect());
+        let hums = self.hums;
         let summary = self.sheet.word("rig.summary", &[("parts", names)]);
         Diagram {
             title: self.sheet.word("rig", &[]),
             summary,
+            note: if hums { self.sheet.word("rig.note", &[]) } else { Message::Nothing },
             parts: self.parts,
             loops: self.loops,
             shaped_by: shaped_by.to_vec(),

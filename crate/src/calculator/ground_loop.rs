@@ -449,7 +449,7 @@ fn draw(
     }
     let console = draft.add("console", PartSymbol::Input, "rig-input", &[CONNECTION.id()]);
     console.earth = Some(Earth::Protective);
-    draft.quantity("console", "rig-hum", level, Unit::DecibelU);
+    draft.hum("console", "rig-hum", level);
     draft.quantity("console", "rig-signal-to-hum", distance, Unit::Decibel);
     let args = [
         ("way", Arg::Key("common-rig-way-source".to_owned())),

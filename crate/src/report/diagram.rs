@@ -10,6 +10,8 @@ pub struct Diagram<T = String> {
     pub title: T,
     /// What it shows, in words, for those who do not see it.
     pub summary: T,
+    /// What the values count from; empty where that is plain.
+    pub note: T,
     /// The parts in the order of the signal.
     pub parts: Vec<Part<T>>,
     /// The loops of earths; a part is in one by its identifier.
@@ -122,6 +124,7 @@ impl<T> Diagram<T> {
         Diagram {
             title: say(self.title),
             summary: say(self.summary),
+            note: say(self.note),
             parts: self.parts.into_iter().map(part).collect(),
             loops: self.loops.into_iter().map(earth_loop).collect(),
             shaped_by: self.shaped_by,

@@ -905,7 +905,7 @@ page-backwards-gives = gives { $reading }
 page-backwards-use = Use this
 page-backwards-use-value = Use { $value } for { $field }
 page-cures = What would put it right
-page-rig-hint = Tap a part to change it. Hum is A-weighted, as it arrives at the console.
+page-rig-hint = Tap a part to change it.
 page-rig-part = { $part }. Change it
 page-rig-missing = The picture did not arrive. Reload the page to see it.
 page-ranking = Ways to connect it, best first
@@ -1312,6 +1312,7 @@ noise-floor-preset-keys = Keyboard through a passive box
 
 common-rig = The rig
     .summary = In the order of the signal: { $parts }.
+    .note = Hum is A-weighted, as it arrives at the console.
 common-rig-pickup = pickup
 common-rig-piezo = piezo
 common-rig-output = output

@@ -91,7 +91,7 @@ export function Rig() {
         )}
       </div>
       {failed && drawn === null && <p class="hint">{say('rig-missing')}</p>}
-      <p class="hint">{say('rig-hint')}</p>
+      <p class="hint">{[say('rig-hint'), diagram.note].join(' ')}</p>
       <div class="tools">
         <button type="button" class="chip" onClick={() => void save('svg')}>
           {say('export-svg')}

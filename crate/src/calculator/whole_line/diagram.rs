@@ -57,7 +57,7 @@ fn hum(line: &Line, draft: &mut Draft) {
     for (part, word, volts) in
         [("lead", "rig-hum-in", by_lead), ("run", "rig-hum-in", by_run), ("console", "rig-hum", all)]
     {
-        draft.quantity(part, word, dbu(volts), Unit::DecibelU);
+        draft.hum(part, word, dbu(volts));
     }
     if let Some(distance) = line.hum.amplifier {
         draft.quantity("thru", "rig-signal-to-hum", distance, Unit::Decibel);
