@@ -29,10 +29,7 @@ fn parts_in_the_order_of_the_signal() {
     assert_eq!(parts(&plain), ["source", "lead", "box", "run", "console"]);
     let all = json!({ "thru": "earthed", "pad": "20", "console_gain": "30", "box": "passive" });
     let all = diagram("whole-line", all);
-    assert_eq!(
-        parts(&all),
-        ["source", "lead", "thru", "box", "run", "pad", "console", "gain", "converter"]
-    );
+    assert_eq!(parts(&all), ["source", "lead", "thru", "box", "run", "pad", "console", "gain", "converter"]);
     let branches: Vec<_> = all.parts.iter().filter(|part| part.branch).map(|part| part.id).collect();
     assert_eq!(branches, ["thru"]);
     let bare = json!({ "lead_length": "0", "run_length": "0", "box": "none", "run": "unbalanced", "phantom": "off" });

@@ -91,6 +91,11 @@ function wrapped(text: string, room: number): string[] {
   return lines
 }
 
+/** So much or a pixel more, so that its middle is a whole one. */
+function even(size: number): number {
+  return 2 * Math.ceil(size / 2)
+}
+
 /** Several values in a line where they have room. */
 function packed(values: readonly string[], room: number): string[] {
   const lines: string[] = []
@@ -105,7 +110,7 @@ function packed(values: readonly string[], room: number): string[] {
 /** Texts one under the other, the middle of the first at `y`. */
 function stacked(x: number, y: number, name: readonly string[], rest: readonly string[], letters: number): Line[] {
   return [...name.map(text => ({ text, bold: true })), ...rest.map(text => ({ text, bold: false }))].map(
-    (line, index) => ({ ...line, x, y: y + index * LEADING * letters }),
+    (line, index) => ({ ...line, x, y: y + index * Math.round(LEADING * letters) }),
   )
 }
 
@@ -124,7 +129,7 @@ function followers(parts: readonly Part[]): Map<string, string> {
 }
 
 function across({ parts, loops }: Diagram, width: number, letters: number): Layout {
-  const row = LEADING * letters
+  const row = Math.round(LEADING * letters)
   const main = parts.filter(({ branch }) => !branch)
   const branches = parts.filter(({ branch }) => branch)
   const next = followers(parts)
@@ -135,22 +140,22 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
     rest: values.flatMap(value => wrapped(value, plain)),
   }))
   const tallest = Math.max(...texts.map(({ name, rest }) => name.length + rest.length))
-  const top = 0.8 * letters
+  const top = Math.round(0.8 * letters)
   const line = top + tallest * row + HALF
-  const middle = (index: number) => (index + 0.5) * column
+  const middle = (index: number) => Math.round((index + 0.5) * column)
   const wires = [`M${middle(0)} ${line}H${middle(main.length - 1)}`]
   const joints: Point[] = []
   const shield = line + HALF + 8
   let bottom = loops.length > 0 ? shield + 6 : line + HALF + 4
 
   const hung = branches.map(part => {
-    const at = main.findIndex(({ id }) => id === next.get(part.id)) * column
+    const at = Math.round(main.findIndex(({ id }) => id === next.get(part.id)) * column)
     const symbol = at + HALF + 22
     const left = symbol + HALF + GAP
     const [bold, plain] = rooms(width - column / 2 - 16 - 10 * loops.length - left, letters)
     const name = wrapped(part.name, bold)
     const rest = packed(part.values, plain)
-    const tall = Math.max((name.length + rest.length) * row, 2 * HALF + 4)
+    const tall = even(Math.max((name.length + rest.length) * row, 2 * HALF + 4))
     const y = bottom + 10 + tall / 2
     wires.push(`M${at} ${line}V${y}H${symbol}`)
     joints.push({ x: at, y: line })
@@ -218,7 +223,7 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
         earthLoop,
         shields: `${up}${on}M${start} ${side}${over}`,
         ground: `M${from?.x ?? 0} ${ground}H${to?.x ?? width}`,
-        drive: { x: ((from?.x ?? 0) + (to?.x ?? width)) / 2, y: ground },
+        drive: { x: Math.round(((from?.x ?? 0) + (to?.x ?? width)) / 2), y: ground },
         gap: open === undefined ? null : { x: open.x, y: side },
         lines: stacked(left, cell.y + cell.height / 2 - ((text.length - 1) / 2) * row, [], text, letters),
         cell,
@@ -229,7 +234,7 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
 }
 
 function down({ parts, loops }: Diagram, width: number, letters: number): Layout {
-  const row = LEADING * letters
+  const row = Math.round(LEADING * letters)
   const earthed = parts.some(({ earth }) => earth !== null)
   const lanes = Math.max(loops.length - 1, 0) * LANE
   const rail = 4 + RING + lanes
@@ -245,7 +250,7 @@ function down({ parts, loops }: Diagram, width: number, letters: number): Layout
     const name = wrapped(part.name, bold)
     const rest = packed(part.values, plain)
     const count = name.length + rest.length
-    const tall = Math.max(count * row + 12, 2 * HALF + 8, TOUCH)
+    const tall = even(Math.max(count * row + 12, 2 * HALF + 8, TOUCH))
     const middle = y + tall / 2
     const cell = { x: 0, y, width, height: tall }
     y += tall
@@ -302,7 +307,7 @@ function down({ parts, loops }: Diagram, width: number, letters: number): Layout
         earthLoop,
         shields: `${up}${on}M${side} ${above}${over}`,
         ground: `M${ground} ${start}V${end}`,
-        drive: { x: ground, y: (start + end) / 2 },
+        drive: { x: ground, y: Math.round((start + end) / 2) },
         gap: open === undefined ? null : { x: side, y: open.y },
         lines: stacked(4, cell.y + cell.height / 2 - ((text.length - 1) / 2) * row, [], text, letters),
         cell,
