@@ -36,3 +36,9 @@ await build({
     'www/element/stageohm-element.ts',
   ],
 })
+// It draws with what the page lends it.
+await build({
+  ...options,
+  entryPoints: [{ in: 'www/src/rig/rig-part.ts', out: 'rig' }],
+  alias: { ...script.alias, 'preact/jsx-runtime': './www/src/rig/jsx.ts' },
+})

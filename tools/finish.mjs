@@ -3,15 +3,15 @@
 import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parse } from 'node-html-parser'
+import { placeLate } from './late.mjs'
 import { placeServiceWorker } from './offline.mjs'
 import { hash, inScript, writeOneFile } from './one-file.mjs'
-import { placeLate } from './late.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
 const file = join(folder, 'index.html')
 
 const page = parse(readFileSync(file, 'utf8'))
-for (const script of ['worker', 'search']) placeLate(page, folder, script)
+placeLate(page, folder)
 writeOneFile(parse(page.toString()), folder)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())

@@ -1,15 +1,22 @@
-// Scripts that come later than the page, beside it, each under a name that changes
-// with it, as Trunk names all others.
+// The scripts that come once they are wanted, beside the page, under names that
+// change with them, as Trunk names all others. Each has an element in the page
+// that says where it is.
 
 import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { generated } from './folders.mjs'
 
-/** Writes a script into the folder of the page, which then links to it there. */
-export function placeLate(page, folder, name) {
-  const script = readFileSync(join(generated, `${name}.js`))
-  const file = `${name}-${createHash('sha256').update(script).digest('hex').slice(0, 16)}.js`
-  writeFileSync(join(folder, file), script)
-  page.querySelector(`#${name}-source`).setAttribute('href', `./${file}`)
+/** The elements of what the page runs itself; the worker is one for other threads. */
+export const parts = ['search-source', 'rig-source']
+
+/** Writes them into the folder of the page, which then links to them there. */
+export function placeLate(page, folder) {
+  for (const id of ['worker-source', ...parts]) {
+    const name = id.replace('-source', '')
+    const script = readFileSync(join(generated, `${name}.js`))
+    const named = `${name}-${createHash('sha256').update(script).digest('hex').slice(0, 16)}.js`
+    writeFileSync(join(folder, named), script)
+    page.querySelector(`#${id}`).setAttribute('href', `./${named}`)
+  }
 }

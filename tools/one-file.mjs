@@ -9,6 +9,7 @@
 //                                            the glue, then the worker's script</script>
 //   <link id="search-source" href="….js">  <script id="search-source" type="text/plain"
 //                                            data-encoding="gzip">Base64</script>
+//   <link id="rig-source" href="….js">     the same
 //   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
 //                                            and a script that runs it
 //   <script id="engine-glue" src="….js">   <script>the glue</script>
@@ -21,9 +22,10 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { generated } from './folders.mjs'
+import { parts } from './late.mjs'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 640_000
+const LIMIT = 600_000
 
 /** Writes the one file beside the files of the page that it is made of. */
 export function writeOneFile(page, folder) {
@@ -50,7 +52,7 @@ export function writeOneFile(page, folder) {
   const engine = packed(read(take('#engine-wasm')))
   const glue = placeless(text(take('#engine-glue')))
   const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
-  const search = inScript(text(take('#search-source')))
+  const late = parts.map(id => [id, inScript(text(take(`#${id}`)))])
   const [early, boot] = ['#early', '#boot'].map(script => inScript(text(take(script))))
   const main = inScript(text(take('#main-script')))
   const scripts = [glue, readFileSync(join(generated, 'unpack.js'), 'utf8').trim()].map(inScript)
@@ -59,7 +61,7 @@ export function writeOneFile(page, folder) {
     .querySelector('meta[charset]')
     .insertAdjacentHTML(
       'afterend',
-      policy([early, boot, search, main, ...scripts], styles) + `<script>${early}</script>`,
+      policy([early, boot, main, ...scripts, ...late.map(([, script]) => script)], styles) + `<script>${early}</script>`,
     )
   page.querySelector('#start').insertAdjacentHTML('afterend', `<script>${boot}</script>`)
   page
@@ -70,7 +72,9 @@ export function writeOneFile(page, folder) {
         '<script id="beginning" type="application/json">{}</script>',
         `<script id="engine-wasm" type="application/wasm" data-encoding="gzip">${engine}</script>`,
         `<script id="worker-source" type="text/plain">${worker}</script>`,
-        `<script id="search-source" type="text/plain" data-encoding="gzip">${packed(search)}</script>`,
+        ...late.map(
+          ([id, script]) => `<script id="${id}" type="text/plain" data-encoding="gzip">${packed(script)}</script>`,
+        ),
         `<script id="main-script" type="text/plain" data-encoding="gzip">${packed(main)}</script>`,
         ...scripts.map(script => `<script>${script}</script>`),
       ].join('\n'),

@@ -12,7 +12,10 @@ use stageohm::look_up::{
     Table, Wiring,
 };
 use stageohm::quantity::Unit;
-use stageohm::report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Tone, Trace, Verdict};
+use stageohm::report::{
+    Axis, Band, Candidate, Diagram, Earth, EarthLoop, Link, Marker, Part, PartSymbol, Plot, Reading, Reason, Report,
+    Tone, Trace, Verdict,
+};
 use stageohm::seek::{Sought, SoughtFilling, SoughtValue};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use stageohm::working::Step;
@@ -66,6 +69,11 @@ fn main() -> ExitCode {
         Link,
         Candidate,
         Reason,
+        Diagram,
+        Part,
+        PartSymbol,
+        Earth,
+        EarthLoop,
         Description,
         FieldDescription,
         NumberDescription,

@@ -36,6 +36,14 @@ fn texts(report: &Report) -> Vec<(String, String)> {
     let lists = [&report.warnings, &report.cautions, &report.sources];
     texts.extend(lists.into_iter().flatten().map(|text| ("list".to_owned(), text.clone())));
     texts.extend(report.links.iter().map(|link| ("link".to_owned(), link.text.clone())));
+    for drawn in &report.diagram {
+        let parts = drawn.parts.iter().flat_map(|part| std::iter::once(&part.name).chain(&part.values));
+        let all = [&drawn.title, &drawn.summary].into_iter().chain(parts);
+        texts.extend(
+            all.chain(drawn.loops.iter().map(|earth_loop| &earth_loop.text))
+                .map(|text| ("diagram".to_owned(), text.clone())),
+        );
+    }
     for candidate in &report.ranking {
         let all = [&candidate.name, &candidate.verdict.text, &candidate.link.text].into_iter();
         let reasons = candidate.reasons.iter().flat_map(|reason| {

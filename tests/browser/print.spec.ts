@@ -40,7 +40,7 @@ for (const { id, title } of descriptions()) {
     const points = await sheet.evaluate(paper => (parseFloat(getComputedStyle(paper).fontSize) / 96) * 72)
     expect(points).toBeGreaterThanOrEqual(LEAST - 0.01)
     await expect(sheet.locator('.written li')).toHaveCount(report?.working.length ?? 0)
-    await expect(sheet.locator('figure svg')).toHaveCount(report?.plots.length ?? 0)
+    await expect(sheet.locator('figure:not(.rig) svg')).toHaveCount(report?.plots.length ?? 0)
     await expect(sheet.locator('input, select, button')).toHaveCount(0)
     await expect(sheet).toContainText(page.url())
     await expect(page.locator('body')).toHaveCSS('background-color', 'rgba(0, 0, 0, 0)')

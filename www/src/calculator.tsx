@@ -13,6 +13,7 @@ import { Pin } from './start/pin'
 import { Plots } from './plot/plots'
 import { Presets } from './fields/presets'
 import { Question } from './fields/question'
+import { Rig } from './rig/rig'
 import { Share } from './share/share'
 import { Sources } from './answer/sources'
 import { Steps } from './fields/steps'
@@ -45,6 +46,7 @@ export function Calculator({ description }: { readonly description: Description 
       </div>
       {answered && (
         <div class="rest">
+          <Rig />
           <Plots description={description} />
           {description.tolerances && <Tolerances />}
           <Compare description={description} />

@@ -2,6 +2,8 @@
 //! signal, and what the connection leaves of it.
 
 use super::balance;
+use super::diagram::{Draft, lead_symbol};
+use super::whole_line::diagram::drives;
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::connection::{
@@ -19,7 +21,7 @@ use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels};
-use crate::report::{Sheet, Tone, finite};
+use crate::report::{Earth, EarthLoop, PartSymbol, Sheet, Tone, finite};
 use crate::words::Arg;
 use crate::working::ground_loop::{self as working, LoopSymbols};
 use std::f64::consts::TAU;
@@ -221,6 +223,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     by_connection(values, sheet, &hum)?;
     warnings(sheet, &hum, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
+    draw(values, sheet, &hum, [level_a, to_hum_a, current])?;
     if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
         link(values, sheet, &hum)?;
     }
@@ -403,6 +406,54 @@ fn plot(sheet: &mut Sheet, hum: &HumSources, connection: &Connection, level: f64
     let plot = sheet.plot("spectrum", &summary, x, y, traces);
     plot.markers = markers;
     plot.stops = stops;
+}
+
+/// Two pieces of equipment, what joins them, and the loop through their earths.
+fn draw(
+    values: &Values,
+    sheet: &mut Sheet,
+    hum: &HumSources,
+    [level, distance, current]: [f64; 3],
+) -> Result<(), Fault> {
+    if !sheet.wants_words() {
+        return Ok(());
+    }
+    let kind = values.choice(CONNECTION)?;
+    let apart = matches!(kind, ConnectionKind::Isolated | ConnectionKind::Screened);
+    let mut draft = Draft::new(sheet);
+    let source = draft.add("source", PartSymbol::Source, "rig-output", &[SIGNAL.id, CAUSE.id()]);
+    source.earth = Some(match hum.ground_loop.cause {
+        Cause::Leakage { other_r: None, .. } => Earth::Leakage,
+        Cause::Leakage { .. } | Cause::Difference { .. } | Cause::Field { .. } => Earth::Protective,
+    });
+    draft.quantity("source", "rig-open", dbu(values.number(SIGNAL)?), Unit::DecibelU);
+    draft.add("lead", lead_symbol(kind == ConnectionKind::Balanced), "rig-lead", &[LEAD_LENGTH.id]);
+    draft.quantity("lead", "rig-length", values.number(LEAD_LENGTH)?, Unit::Metre);
+    draft.quantity("lead", "rig-current", current, Unit::Ampere);
+    if apart {
+        draft.add("isolator", PartSymbol::Transformer, "rig-isolator", &[CONNECTION.id()]);
+    }
+    let console = draft.add("console", PartSymbol::Input, "rig-input", &[CONNECTION.id()]);
+    console.earth = Some(Earth::Protective);
+    draft.hum("console", "rig-hum", level);
+    draft.quantity("console", "rig-signal-to-hum", distance, Unit::Decibel);
+    let args = [
+        ("way", Arg::Key("common-rig-way-source".to_owned())),
+        ("drives", Arg::Messages(vec![drives(sheet, &hum.ground_loop)])),
+        ("current", Arg::Quantity(current, Unit::Ampere)),
+        ("shield", Arg::Key("common-rig-lead".to_owned())),
+    ];
+    let text = sheet.word(if apart { "rig-loop-apart" } else { "rig-loop" }, &args);
+    draft.earth_loop(EarthLoop {
+        from: "source",
+        to: "console",
+        open_at: apart.then_some("isolator"),
+        text,
+        fields: vec![EARTH_VOLTS.id, LEAKAGE_CURRENT.id, DENSITY.id],
+    });
+    let drawn = draft.finish(&[CAUSE.id(), CONNECTION.id()]);
+    sheet.diagram(drawn);
+    Ok(())
 }
 
 fn ground_loop(values: &Values) -> Result<GroundLoop, Fault> {

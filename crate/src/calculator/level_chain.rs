@@ -5,6 +5,7 @@
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
+use super::diagram::Draft;
 use super::noise_floor::{self, BOXES, SOURCES, WITH_EMF};
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
@@ -29,7 +30,7 @@ use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, thru};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Bound, Change, ChoiceField, Field, Requirement, Step, Values, folded, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Chain, LARGEST_AT, NoiseByPoint, Rig, Tap, Transformer};
+use crate::part::{Between, Chain, LARGEST_AT, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Marker, Sheet, Tone, Trace, finite};
@@ -160,6 +161,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
 
 /// The names of a point of the chain: its word and its readings.
 pub(super) struct Names {
+    pub id: &'static str,
     pub point: &'static str,
     level: &'static str,
     peak: &'static str,
@@ -170,6 +172,7 @@ pub(super) struct Names {
 macro_rules! names {
     ($name:ident, $id:literal) => {
         const $name: Names = Names {
+            id: $id,
             point: concat!("level-chain-point-", $id),
             level: concat!("level_", $id),
             peak: concat!("peak_", $id),
@@ -204,6 +207,11 @@ impl Point {
     /// Whether it is the input of a box.
     pub(super) fn is_box_input(&self) -> bool {
         self.names.point == BOX_INPUT.point
+    }
+
+    /// Whether it lies behind the console's input.
+    pub(super) fn is_behind_the_input(&self) -> bool {
+        matches!(self.names.id, "gain" | "converter")
     }
 
     /// Whether it is the input or the output of a box.
@@ -241,7 +249,8 @@ fn point(
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let chain = chain(values, &mut sheet.working)?;
+    let rig = rig(values, &mut sheet.working)?;
+    let chain = rig.chain();
     sheet.working.given("E", emf(values)?, Unit::Volt);
     for (symbol, value, unit) in [
         ("c", values.number(CREST)?, Unit::Decibel),
@@ -279,6 +288,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("full_scale_level", full_scale, Unit::DecibelU, &[]);
     signal_to_noise(values, sheet)?;
     picture(sheet, &points, tightest, margin);
+    draw(values, sheet, &rig, &points)?;
 
     sheet.caution("caution-hearing");
     if chain.active.is_some() {
@@ -290,11 +300,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     link(values, sheet)
 }
 
-/// The chain of the fields.
-fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
+/// The rig of the fields.
+fn rig(values: &Values, working: &mut Working) -> Result<Rig, Fault> {
     let console = console(values, false, working)?;
     let (lead, between) = (lead(values)?, between(values, false)?);
-    let rig = Rig {
+    Ok(Rig {
         source: source(values)?,
         lead,
         thru: thru(values, lead, &between)?,
@@ -303,8 +313,19 @@ fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
         run: run(values)?,
         pad: pad(values, working)?,
         console,
-    };
-    Ok(rig.chain())
+    })
+}
+
+/// Draws the rig; a run from a box or a microphone is balanced.
+fn draw(values: &Values, sheet: &mut Sheet, rig: &Rig, points: &[Point]) -> Result<(), Fault> {
+    if !sheet.wants_words() {
+        return Ok(());
+    }
+    let own = values.choice(SOURCE)?.is_balanced();
+    let draft = Draft::of_rig(sheet, values, rig, points, [own, own || rig.between != Between::Nothing])?;
+    let drawn = draft.finish(&[SOURCE.id(), LEAD_LENGTH.id, BOX.id(), THRU.id(), RUN_LENGTH.id, PAD.id]);
+    sheet.diagram(drawn);
+    Ok(())
 }
 
 /// The level at the converter, and what gain and what pad keep the headroom.

@@ -23,6 +23,7 @@
 
 pub(crate) mod balance;
 pub(crate) mod box_or_straight;
+mod diagram;
 pub(crate) mod ground_loop;
 pub(crate) mod lead_length;
 pub(crate) mod level_chain;

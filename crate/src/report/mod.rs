@@ -15,6 +15,7 @@
 //! ```
 
 mod candidate;
+mod diagram;
 mod plot;
 mod reading;
 mod response_plot;
@@ -23,6 +24,7 @@ mod treble;
 mod wording;
 
 pub use candidate::{Candidate, Link, Reason};
+pub use diagram::{Diagram, Earth, EarthLoop, Part, PartSymbol};
 pub use plot::{Axis, Band, Marker, Plot, Trace};
 pub use reading::{Reading, Told, Tone, Verdict};
 pub use response_plot::Drawn;
@@ -66,6 +68,8 @@ pub struct Report<T = String> {
     /// Ways to do it, the best first, those that are refused last; empty where
     /// the question is not which.
     pub ranking: Vec<Candidate<T>>,
+    /// The rig that was solved, as a line diagram; nothing where there is none to draw.
+    pub diagram: Option<Diagram<T>>,
 }
 
 impl<T> Default for Report<T> {
@@ -82,6 +86,7 @@ impl<T> Default for Report<T> {
             sources: Vec::new(),
             links: Vec::new(),
             ranking: Vec::new(),
+            diagram: None,
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The sheet on which a calculator writes its answer.
 
-use super::{Axis, Candidate, Link, Marker, Plot, Reading, Solution, Told, Tone, Trace, Verdict};
+use super::{Axis, Candidate, Diagram, Link, Marker, Plot, Reading, Solution, Told, Tone, Trace, Verdict};
 use crate::catalogue::tolerance::PartKind;
 use crate::field::Filling;
 use crate::quantity::{FINE, SHOWN, Unit, shows_zero};
@@ -243,6 +243,11 @@ impl Sheet {
     /// Adds the next of the ways to do it.
     pub fn candidate(&mut self, candidate: Candidate<Message>) {
         self.solution.ranking.push(candidate);
+    }
+
+    /// Draws the rig.
+    pub(crate) fn diagram(&mut self, diagram: Diagram<Message>) {
+        self.solution.diagram = Some(diagram);
     }
 
     /// Adds a plot; its title is the word `<id>`, its summary `<id>.summary`.

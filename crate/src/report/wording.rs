@@ -22,6 +22,7 @@ impl Solution {
             sources: all(self.sources),
             links: self.links.into_iter().map(|link| link.worded(settings)).collect(),
             ranking: self.ranking.into_iter().map(|candidate| candidate.worded(settings)).collect(),
+            diagram: self.diagram.map(|diagram| diagram.map(say)),
         }
     }
 }

@@ -15,6 +15,7 @@ import { FixedDrawing } from '../plot/drawing'
 import type { Embed } from '../screen/embed'
 import { Cautions, Warnings } from '../base/warnings'
 import type { Want } from '../screen/link'
+import { RigOnPaper } from '../rig/rig'
 import { SpreadView, VerdictView } from '../answer/reading'
 import { subjectOf } from '../answer/subject'
 import { rangesOf, spreadOf, stretched } from '../plot/spread'
@@ -70,6 +71,7 @@ export function Printout({ description, good, held, settings, spread, asked, lin
       {asked !== null && <AskedBackwards description={description} good={good} asked={asked} />}
       {held.length > 0 && <Compared good={good} held={held} names={names} />}
       <Warnings texts={report.warnings} />
+      <RigOnPaper diagram={report.diagram} embed={embed} width={2 * WIDTH} letters={LINE} />
       <dl class="pairs">
         {shown.map(({ id, name }) => {
           const text = textOf(description, id, fields[id])

@@ -263,6 +263,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let best = tried.first().filter(|best| best.refused.is_none() && !best.stop);
     words::mind(sheet, &asked, best);
+    if let Some(best) = best {
+        words::drawn(values, sheet, best)?;
+    }
     for source in [
         "source-ranking",
         "source-chain",

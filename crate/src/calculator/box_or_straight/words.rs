@@ -3,7 +3,8 @@
 use super::instrument::STEREO_JACK;
 use super::rank::Tried;
 use super::way::Asked;
-use super::{Channels, INPUT, INSTRUMENT, InputKind, Second};
+use super::{CALCULATOR, Channels, INPUT, INSTRUMENT, InputKind, Second};
+use crate::calculator::whole_line::diagram;
 use crate::calculator::whole_line::hum::RunConnection;
 use crate::catalogue::typical::LINE_INPUT_GAIN;
 use crate::fault::Fault;
@@ -227,6 +228,20 @@ pub(super) fn mind(sheet: &mut Sheet, asked: &Asked, best: Option<&Tried>) {
     {
         sheet.warn("earthed", &[]);
     }
+}
+
+/// The best way as a line diagram. All that is asked may decide which way that is.
+pub(super) fn drawn(values: &Values, sheet: &mut Sheet, best: &Tried) -> Result<(), Fault> {
+    if !sheet.wants_words() {
+        return Ok(());
+    }
+    let mut drawn = diagram::drawn(&best.filling.to_values(), &best.line, sheet)?;
+    if let Some(source) = drawn.parts.first_mut() {
+        source.name = sheet.word(format!("source-{}", values.choice(INSTRUMENT)?.id()), &[]);
+    }
+    drawn.shaped_by = CALCULATOR.fields.iter().map(|field| field.id).collect();
+    sheet.diagram(drawn);
+    Ok(())
 }
 
 /// Two outputs are summed by resistors of so many times their own (common practice,

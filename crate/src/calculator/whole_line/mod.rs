@@ -6,6 +6,7 @@
 //! calculators that show the working of each, and every answer links there.
 
 mod blame;
+pub(super) mod diagram;
 pub(super) mod hum;
 pub(super) mod line;
 mod links;
@@ -356,6 +357,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         Some(&found),
     );
     picture(sheet, &line.points, line.tightest, Some(line.margin));
+    if sheet.wants_words() {
+        let drawn = diagram::drawn(values, &line, sheet)?;
+        sheet.diagram(drawn);
+    }
     for source in [
         "source-chain",
         "source-johnson",

@@ -1,0 +1,159 @@
+import { Fragment, jsx, jsxs } from 'preact/jsx-runtime'
+import { render } from 'preact'
+import { useEffect, useMemo, useState } from 'preact/hooks'
+import type { Diagram } from '../../generated/contract'
+import { download, fileName } from '../base/download'
+import { runPart } from '../base/part'
+import { useSize } from '../base/size'
+import { say } from '../base/words'
+import { pictureOf, pixelsOf, type Picture } from '../plot/picture'
+import type { Jsx } from './jsx'
+import { toField } from './to-field'
+import type { drawn } from './rig-part'
+import type { Embed } from '../screen/embed'
+import { filling } from '../screen/shown'
+import { embedOf, useStore } from '../screen/store'
+
+type Drawn = typeof drawn
+
+/** The letters of the picture against those of a plot. */
+const LETTERS = 13 / 12
+/** The size of a picture that is saved, and of its letters, in pixels. */
+const WIDTH = 1000
+const SAVED = 14
+
+/** The script that draws, once it has come; it comes when the first rig is to be drawn. */
+let come: Promise<Drawn> | null = null
+let here: Drawn | null = null
+
+function wanted(): Promise<Drawn> {
+  come ??= (async () => {
+    Object.assign(globalThis, { stageohmJsx: { jsx, jsxs, Fragment } satisfies Jsx })
+    await runPart('rig-source')
+    here = (globalThis as unknown as { readonly stageohmRig: Drawn }).stageohmRig
+    return here
+  })().catch((error: unknown) => {
+    come = null
+    throw error
+  })
+  return come
+}
+
+/** What may be shown of a diagram: nothing that a lesson hides can be read off it. */
+export function shownOf(diagram: Diagram | null, embed: Embed | null): Diagram | null {
+  if (diagram === null || embed === null || embed.hidden.length === 0) return diagram
+  if (diagram.shaped_by.some(field => embed.hidden.includes(field))) return null
+  return {
+    ...diagram,
+    parts: diagram.parts.map(part => ({ ...part, values: [] })),
+    loops: diagram.loops.map(loop => ({ ...loop, text: '' })),
+  }
+}
+
+/** The rig as a line diagram whose parts lead to their fields. */
+export function Rig() {
+  const embed = useStore(embedOf)
+  const whole = useStore(({ good }) => good?.report.diagram) ?? null
+  const diagram = useMemo(() => shownOf(whole, embed), [whole, embed])
+  const [drawn, setDrawn] = useState(here)
+  const [failed, fail] = useState(false)
+  const [ref, width, line] = useSize()
+  const needed = diagram !== null && drawn === null
+  useEffect(() => {
+    if (needed) wanted().then(setDrawn, () => fail(true))
+  }, [needed])
+  const layout = useMemo(
+    () => (drawn === null || diagram === null ? null : drawn.layOut(diagram, width, line * LETTERS)),
+    [drawn, diagram, width, line],
+  )
+  if (diagram === null) return null
+  const save = async (ending: 'svg' | 'png') => {
+    if (drawn === null) return
+    const picture = saved(drawn, diagram)
+    const [content, type] = ending === 'svg' ? [picture.svg, 'image/svg+xml'] : [await pixelsOf(picture), 'image/png']
+    download(content, type, fileName([filling()?.calculator ?? '', 'rig'], ending))
+  }
+  return (
+    <section class="rig" aria-labelledby="rig">
+      <h2 id="rig">{diagram.title}</h2>
+      <div class="picture" ref={ref}>
+        {layout !== null && drawn !== null && (
+          <>
+            <drawn.RigDrawing layout={layout} label={labelOf(diagram)} />
+            {layout.parts.map(({ part, cell }) => (
+              <Tap key={part.id} cell={cell} fields={part.fields} name={[part.name, ...part.values].join(', ')} />
+            ))}
+            {layout.loops.map(
+              ({ earthLoop, cell }, index) =>
+                cell.height > 0 && <Tap key={index} cell={cell} fields={earthLoop.fields} name={earthLoop.text} />,
+            )}
+          </>
+        )}
+      </div>
+      {failed && drawn === null && <p class="hint">{say('rig-missing')}</p>}
+      <p class="hint">{[say('rig-hint'), diagram.note].join(' ')}</p>
+      <div class="tools">
+        <button type="button" class="chip" onClick={() => void save('svg')}>
+          {say('export-svg')}
+        </button>
+        <button type="button" class="chip" onClick={() => void save('png')}>
+          {say('export-png')}
+        </button>
+      </div>
+    </section>
+  )
+}
+
+interface TapProperties {
+  readonly cell: { readonly x: number; readonly y: number; readonly width: number; readonly height: number }
+  readonly fields: readonly string[]
+  readonly name: string
+}
+
+/** What is tapped to get to the fields of a part. */
+function Tap({ cell: { x, y, width, height }, fields, name }: TapProperties) {
+  return (
+    <button
+      type="button"
+      class="tap"
+      aria-label={say('rig-part', { part: name })}
+      style={{ left: `${x}px`, top: `${y}px`, width: `${width}px`, height: `${height}px` }}
+      onClick={() => toField(fields)}
+    />
+  )
+}
+
+function labelOf({ summary, loops }: Diagram): string {
+  return [summary, ...loops.map(({ text }) => text && `${text}.`)].filter(Boolean).join(' ')
+}
+
+function saved(drawn: Drawn, diagram: Diagram): Picture {
+  const place = document.createElement('div')
+  place.className = 'picture'
+  document.body.append(place)
+  render(<drawn.RigDrawing layout={drawn.layOut(diagram, WIDTH, SAVED)} label="" />, place)
+  const svg = place.querySelector('svg')
+  const picture = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, diagram.title, labelOf(diagram))
+  render(null, place)
+  place.remove()
+  return picture
+}
+
+interface PaperProperties {
+  readonly diagram: Diagram | null
+  readonly embed: Embed | null
+  readonly width: number
+  readonly letters: number
+}
+
+/** The same on paper, where it has been drawn on the screen. */
+export function RigOnPaper({ diagram, embed, width, letters }: PaperProperties) {
+  const shown = shownOf(diagram, embed)
+  if (here === null || shown === null) return null
+  return (
+    <figure class="rig">
+      <figcaption>{shown.title}</figcaption>
+      <here.RigDrawing layout={here.layOut(shown, width, letters)} label={labelOf(shown)} />
+    </figure>
+  )
+}
