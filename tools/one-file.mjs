@@ -61,7 +61,8 @@ export function writeOneFile(page, folder) {
     .querySelector('meta[charset]')
     .insertAdjacentHTML(
       'afterend',
-      policy([early, boot, main, ...scripts, ...late.map(([, script]) => script)], styles) + `<script>${early}</script>`,
+      policy([early, boot, main, ...scripts, ...late.map(([, script]) => script)], styles) +
+        `<script>${early}</script>`,
     )
   page.querySelector('#start').insertAdjacentHTML('afterend', `<script>${boot}</script>`)
   page

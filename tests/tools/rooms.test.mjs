@@ -8,7 +8,20 @@ import { test } from 'node:test'
 import { root } from '../../tools/folders.mjs'
 
 const source = join(root, 'www/src')
-const ROOMS = ['base', 'engine', 'screen', 'share', 'plot', 'rig', 'fields', 'answer', 'look-up', 'start', 'printout', '.']
+const ROOMS = [
+  'base',
+  'engine',
+  'screen',
+  'share',
+  'plot',
+  'rig',
+  'fields',
+  'answer',
+  'look-up',
+  'start',
+  'printout',
+  '.',
+]
 
 test('no import of the page goes up', () => {
   const files = readdirSync(source, { recursive: true }).filter(file => /\.tsx?$/.test(file))

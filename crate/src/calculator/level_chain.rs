@@ -555,7 +555,8 @@ fn bars(
     markers: Vec<Marker<Message>>,
 ) {
     let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
-    let (least, most) = finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), y| (least.min(y), most.max(y)));
+    let (least, most) =
+        finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), y| (least.min(y), most.max(y)));
     if least > most {
         return;
     }
