@@ -19,7 +19,11 @@ function saveReadings(): void {
   ])
   const ways = ranking.flatMap(({ name, verdict, reasons }) => [
     [name, '', '', verdict.text],
-    ...reasons.map(({ reading }) => [`${name}: ${reading.name}`, ...parted(reading.exact ?? reading.text), reading.verdict?.text ?? '']),
+    ...reasons.map(({ reading }) => [
+      `${name}: ${reading.name}`,
+      ...parted(reading.exact ?? reading.text),
+      reading.verdict?.text ?? '',
+    ]),
   ])
   const head = ['name', 'value', 'unit', 'verdict'].map(key => say(`further-${key}`))
   download(

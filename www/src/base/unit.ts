@@ -48,7 +48,13 @@ export function axisPrinting({ unit, symbol, log }: Axis, from: number, to: numb
   if (!Number.isFinite(chosen) || chosen === 0 || (log && chosen > 0)) return how
   const size = 10 ** chosen
   const prefix = format('~s')(size).replace('1', '')
-  return { ...how, size: how.size * size, symbol: `${prefix}${how.symbol}`, digits: `.${constants.shown}~r`, ticks: '~f' }
+  return {
+    ...how,
+    size: how.size * size,
+    symbol: `${prefix}${how.symbol}`,
+    digits: `.${constants.shown}~r`,
+    ticks: '~f',
+  }
 }
 
 export function toPrinted(value: number, { size, zero }: Printing): number {

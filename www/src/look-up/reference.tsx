@@ -102,7 +102,10 @@ function TableView({ table: { columns, rows }, title, id }: TableProperties) {
           type="button"
           class="chip"
           onClick={() => {
-            const cells = [columns.map(({ name }) => name), ...rows.map(row => row.map(({ text, exact }) => exact ?? text))]
+            const cells = [
+              columns.map(({ name }) => name),
+              ...rows.map(row => row.map(({ text, exact }) => exact ?? text)),
+            ]
             download(csvOf(cells, getState().settings), 'text/csv', fileName([id], 'csv'))
           }}
         >
