@@ -34,7 +34,7 @@ pub(crate) fn pad(values: &Values, working: &mut Working) -> Result<Option<Arms>
     if r > most {
         return Err(PAD_R
             .fault("fault-pad")
-            .with("pad", Arg::Quantity(loss, Unit::Decibel))
+            .with("pad", Arg::Entry(loss, Unit::Decibel))
             .with("most", Arg::AtMost(most, Unit::Ohm)));
     }
     working.given("a_P", loss, Unit::Decibel);

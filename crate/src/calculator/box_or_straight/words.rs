@@ -192,7 +192,9 @@ fn by(sheet: &Sheet, line: &Tried) -> Arg {
             let times = Arg::Quantity((10.0 * left.abs()).round() / 10.0, Unit::One);
             Arg::Messages(vec![sheet.word("times", &[("times", times)])])
         }
-        (left, unit) => Arg::Quantity(left.abs(), unit),
+        // What is missing is enough where it is made up, never nothing.
+        (left, unit) if left < 0.0 => Arg::AtLeast(-left, unit),
+        (left, unit) => Arg::AtMost(left, unit),
     }
 }
 
