@@ -5,7 +5,7 @@ import type { Page } from '@playwright/test'
 import { answer, descriptions, headline } from './engine'
 import { expect, expectAnswer, open, setting, test } from './page'
 
-/** Those whose working fills more than what is left of the first page. */
+/** On how many pages at most, where the working fills more than what is left of the first. */
 const LONG: Readonly<Record<string, number>> = {
   'lead-length': 2,
   'level-chain': 2,
@@ -22,7 +22,7 @@ for (const { id, title } of descriptions()) {
     await setting(page, 'stage')
     await expectAnswer(page, answer(id))
     for (const format of ['A4', 'Letter']) {
-      expect(await pages(page, format), format).toBe(LONG[id] ?? 1)
+      expect(await pages(page, format), format).toBeLessThanOrEqual(LONG[id] ?? 1)
     }
     // The screen is as it was.
     await expect(page.locator('#paper')).toHaveCount(0)
@@ -30,8 +30,9 @@ for (const { id, title } of descriptions()) {
 
     const { report } = answer(id, {}, { working: true })
     const sheet = await ask(page)
-    for (const { name, text } of headline(answer(id))) {
-      await expect(sheet).toContainText(name)
+    for (const [index, { name, text }] of headline(answer(id)).entries()) {
+      // What an answer is for stands in place of its name.
+      await expect(sheet).toContainText((index === 0 ? report?.subject : null) ?? name)
       await expect(sheet).toContainText(text)
     }
     for (const text of [...(report?.cautions ?? []), ...(report?.warnings ?? []), ...(report?.sources ?? [])]) {
@@ -64,7 +65,7 @@ test('a band and a question backwards are on paper too', async ({ page }) => {
   const found = page.locator('[data-found]').first()
   await expect(found).toContainText('4 kHz')
   await expect(page.locator('.drawn')).toHaveAttribute('data-spread', 'true', { timeout: 60_000 })
-  expect(await pages(page)).toBe(1)
+  expect(await pages(page)).toBeLessThanOrEqual(2)
   const usual = await page.locator('.headline .spread bdi').first().textContent()
   const value = await found.locator('strong').textContent()
   const sheet = await ask(page)
