@@ -96,7 +96,7 @@ impl Plugged {
 
 impl Drawn {
     pub(super) fn face(&self, print: &Printer) -> Face {
-        let contact = |(id, at): &(&str, [f64; 2])| {
+        let contact = |(id, at): &(&'static str, [f64; 2])| {
             let key = format!("contact-{id}");
             let name = print.word(&key);
             let label = print.words.pattern(&key, "short").unwrap_or(&name).to_owned();
