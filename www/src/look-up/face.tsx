@@ -67,7 +67,12 @@ function Round({ shape, contacts, carried }: Drawn & Pick<Face, 'shape'>) {
             {label}
           </text>
           {signOf(carried, id) !== '' && (
-            <text class="sign" x={shape === 'coaxial' ? 30 : x > 0 ? -21 : 21} dy="0.35em">
+            <text
+              class="sign"
+              x={shape === 'coaxial' ? 0 : x > 0 ? -23 : 23}
+              y={shape === 'coaxial' ? -16 : 0}
+              dy="0.35em"
+            >
               {signOf(carried, id)}
             </text>
           )}
