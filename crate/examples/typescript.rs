@@ -8,7 +8,7 @@ use stageohm::ask::{
     Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Translation, Varied,
 };
 use stageohm::look_up::{
-    At, Cell, Column, Connection, Contact, End, Face, FaceContact, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
+    At, Cell, Column, Connection, Contact, End, Face, FaceContact, Leg, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
     Table, Wiring,
 };
 use stageohm::quantity::Unit;
@@ -95,6 +95,7 @@ fn main() -> ExitCode {
         Contact,
         At,
         Connection,
+        Leg,
         Open,
         Unit,
         Settings,

@@ -6,7 +6,7 @@
 use stageohm::answer::{Question, answer, look_up};
 use stageohm::calculator::{Calculator, REGISTER};
 use stageohm::field::Kind;
-use stageohm::look_up::{At, LookUpEntry, LookUpKind, Table, Wiring};
+use stageohm::look_up::{At, Face, Leg, LookUpEntry, LookUpKind, Table, Wiring};
 use stageohm::settings::{Decimal, Length, Settings};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -436,4 +436,47 @@ fn faces_of_mates_are_mirrored() {
 fn a_shorted_leg_of_phantom() {
     let [mind] = &entry("adaptor-jack-xlr").warnings[..] else { panic!() };
     assert!(mind.contains("7.06\u{a0}mA"), "{mind}");
+}
+
+/// From the solder side left and right are those of the mate seen from the front, so
+/// pin 1 of a male plug is on the right (by the mirror, from the faces above).
+#[test]
+fn solder_sides_are_mirrored() {
+    let places = |face: &Face| -> Vec<_> { face.contacts.iter().map(|contact| (contact.id, contact.at)).collect() };
+    let faces = entry("xlr").faces;
+    let [male, female] = &faces[..] else { panic!("{faces:?}") };
+    let ends = entry("lead-xlr").wiring.unwrap().ends;
+    let [from, to] = &ends[..] else { panic!("{ends:?}") };
+    assert!(from.name.contains("female") && !to.name.contains("female"));
+    for (end, mate, own) in [(from, male, female), (to, female, male)] {
+        let solder = end.face.as_ref().unwrap();
+        assert!(solder.name.contains("solder side"), "{}", solder.name);
+        assert_eq!(places(solder), places(mate));
+        let across = |contact: &str| solder.contacts.iter().find(|known| known.id == contact).unwrap().at[0];
+        for contact in &own.contacts {
+            assert_eq!(contact.at[0], -across(contact.id), "{} of {}", contact.id, end.name);
+        }
+    }
+}
+
+/// Every contact of a wired plug is on its face, and its legs are told apart.
+#[test]
+fn faces_have_the_contacts_of_their_ends() {
+    let mut faces = 0;
+    for id in ["lead-xlr", "lead-jack-balanced", "lead-jack-xlr", "lead-phono", "adaptor-jack-xlr"] {
+        let wiring = entry(id).wiring.unwrap();
+        for end in &wiring.ends {
+            let Some(face) = &end.face else { continue };
+            faces += 1;
+            let sorted = |mut ids: Vec<&'static str>| {
+                ids.sort_unstable();
+                ids
+            };
+            let drawn = sorted(face.contacts.iter().map(|contact| contact.id).collect());
+            assert_eq!(drawn, sorted(end.contacts.iter().map(|contact| contact.id).collect()), "{id}");
+        }
+    }
+    assert_eq!(faces, 10);
+    let legs: Vec<_> = entry("lead-xlr").wiring.unwrap().connections.iter().map(|core| core.leg).collect();
+    assert_eq!(legs, [Some(Leg::Hot), Some(Leg::Cold), None]);
 }

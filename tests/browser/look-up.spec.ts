@@ -90,6 +90,18 @@ test('a wiring is drawn, and told in words', async ({ page }) => {
   await expect(page.locator('[data-caution]')).toContainText('phantom')
 })
 
+test('plugs are shown from where one solders, and the legs have signs', async ({ page }) => {
+  await open(page, '#1/look-up/lead-xlr')
+  const faces = page.locator('.faces .face')
+  await expect(faces).toHaveCount(2)
+  for (const face of await faces.all()) await expect(face.locator('figcaption')).toContainText('from the solder side')
+  await expect(faces.nth(1).locator('svg .sign')).toHaveText(['+', '−'])
+  await expect(page.locator('.wiring .role')).toHaveText([/^\+ /, /^− /, /^shield/])
+  const stroke = (leg: string) =>
+    page.locator(`.wiring .conductor[data-leg=${leg}]`).evaluate(path => getComputedStyle(path).strokeDasharray)
+  expect(await stroke('hot')).not.toBe(await stroke('cold'))
+})
+
 test('the shield that is open at one end comes with the caution of the earth', async ({ page }) => {
   await open(page, '#1/look-up/adaptor-shield-one-end')
   await expect(page.locator('[data-caution]').first()).toContainText('Never lift, cut or bypass a safety earth')
@@ -125,7 +137,7 @@ test.describe('on a phone', () => {
     for (const href of links.filter(href => /\/(lead|adaptor)-/.test(href))) {
       await open(page, href)
       await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
-      const faults = await page.locator('.wiring svg').evaluateAll(pictures =>
+      const faults = await page.locator('.wiring svg, .face svg').evaluateAll(pictures =>
         pictures.flatMap(picture => {
           const edge = picture.getBoundingClientRect()
           const words = [...picture.querySelectorAll('text')].map(text => ({

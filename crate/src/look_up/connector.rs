@@ -9,13 +9,18 @@ use super::item::{Item, Printer, Shown, To};
 use super::wiring::{Connector, Drawn};
 use crate::calculator::{lead_length, phantom};
 
-pub(super) const XLR_FEMALE: Connector = Connector { id: "xlr-female", contacts: XLR };
-pub(super) const XLR_MALE: Connector = Connector { id: "xlr-male", contacts: XLR };
-pub(super) const JACK_2: Connector = Connector { id: "jack-2", contacts: &["tip", "sleeve"] };
-pub(super) const JACK_3: Connector = Connector { id: "jack-3", contacts: &["tip", "ring", "sleeve"] };
-pub(super) const JACK_3_SOCKET: Connector = Connector { id: "jack-3-socket", contacts: &["tip", "ring", "sleeve"] };
-pub(super) const MINI_JACK_3: Connector = Connector { id: "mini-jack-3", contacts: &["tip", "ring", "sleeve"] };
-pub(super) const PHONO: Connector = Connector { id: "phono", contacts: &["centre", "outer"] };
+pub(super) const XLR_FEMALE: Connector = Connector { id: "xlr-female", contacts: XLR, solder: Some(XLR_FEMALE_BEHIND) };
+pub(super) const XLR_MALE: Connector = Connector { id: "xlr-male", contacts: XLR, solder: Some(XLR_MALE_BEHIND) };
+pub(super) const JACK_2: Connector =
+    Connector { id: "jack-2", contacts: &["tip", "sleeve"], solder: Some(JACK_2_SIDE) };
+pub(super) const JACK_3: Connector =
+    Connector { id: "jack-3", contacts: &["tip", "ring", "sleeve"], solder: Some(JACK_3_SIDE) };
+pub(super) const JACK_3_SOCKET: Connector =
+    Connector { id: "jack-3-socket", contacts: &["tip", "ring", "sleeve"], solder: None };
+pub(super) const MINI_JACK_3: Connector =
+    Connector { id: "mini-jack-3", contacts: &["tip", "ring", "sleeve"], solder: Some(JACK_3_SIDE) };
+pub(super) const PHONO: Connector =
+    Connector { id: "phono", contacts: &["centre", "outer"], solder: Some(PHONO_BEHIND) };
 
 // The legs beside each other and the shield last, as in a jack.
 const XLR: &[&str] = &["pin-2", "pin-3", "pin-1"];
@@ -33,15 +38,30 @@ const XLR_FACES: &[Drawn] = &[
         contacts: &[("pin-1", [0.45, -0.2]), ("pin-2", [-0.45, -0.2]), ("pin-3", [0.0, 0.5])],
     },
 ];
-const JACK_2_FACE: &[Drawn] =
-    &[Drawn { id: "jack-2", shape: Shape::Plug, contacts: &[("tip", [-1.0, 0.0]), ("sleeve", [1.0, 0.0])] }];
-const JACK_3_FACE: &[Drawn] = &[Drawn {
+const JACK_2_SIDE: Drawn =
+    Drawn { id: "jack-2", shape: Shape::Plug, contacts: &[("tip", [-1.0, 0.0]), ("sleeve", [1.0, 0.0])] };
+const JACK_2_FACE: &[Drawn] = &[JACK_2_SIDE];
+const JACK_3_SIDE: Drawn = Drawn {
     id: "jack-3",
     shape: Shape::Plug,
     contacts: &[("tip", [-1.0, 0.0]), ("ring", [0.0, 0.0]), ("sleeve", [1.0, 0.0])],
-}];
-const PHONO_FACE: &[Drawn] =
-    &[Drawn { id: "phono", shape: Shape::Coaxial, contacts: &[("centre", [0.0, 0.0]), ("outer", [0.0, 0.72])] }];
+};
+const JACK_3_FACE: &[Drawn] = &[JACK_3_SIDE];
+const PHONO_PLACES: &[(&str, [f64; 2])] = &[("centre", [0.0, 0.0]), ("outer", [0.0, 0.72])];
+const PHONO_FACE: &[Drawn] = &[Drawn { id: "phono", shape: Shape::Coaxial, contacts: PHONO_PLACES }];
+
+// From where one solders left and right change places.
+const XLR_MALE_BEHIND: Drawn = Drawn {
+    id: "xlr-male-solder",
+    shape: Shape::Holes,
+    contacts: &[("pin-1", [0.45, -0.2]), ("pin-2", [-0.45, -0.2]), ("pin-3", [0.0, 0.5])],
+};
+const XLR_FEMALE_BEHIND: Drawn = Drawn {
+    id: "xlr-female-solder",
+    shape: Shape::Holes,
+    contacts: &[("pin-1", [-0.45, -0.2]), ("pin-2", [0.45, -0.2]), ("pin-3", [0.0, 0.5])],
+};
+const PHONO_BEHIND: Drawn = Drawn { id: "phono-solder", shape: Shape::Coaxial, contacts: PHONO_PLACES };
 
 pub(super) static ITEMS: &[Item] = &[
     Item::new("xlr", &["source-xlr", "source-aes48"])

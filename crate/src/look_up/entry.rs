@@ -128,6 +128,8 @@ pub enum Shape {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct FaceContact {
+    /// Identifier, unique in the face.
+    pub id: &'static str,
     /// Its name.
     pub name: String,
     /// What stands on it: its number, else its name.
@@ -160,6 +162,8 @@ pub struct End {
     pub far: bool,
     /// Its contacts.
     pub contacts: Vec<Contact>,
+    /// As whoever solders it sees it, if it is soldered to a lead.
+    pub face: Option<Face>,
 }
 
 /// A contact of an end.
@@ -195,12 +199,25 @@ pub struct Connection {
     pub shield: bool,
     /// Whether it ends before the contact that it goes to.
     pub cut: bool,
+    /// Which leg of the signal it is, if it is one.
+    pub leg: Option<Leg>,
     /// What it carries.
     pub role: String,
     /// The resistor in it, as printed.
     pub through: Option<String>,
     /// All of it in words.
     pub text: String,
+}
+
+/// A leg of a signal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "lowercase")]
+pub enum Leg {
+    /// In phase with it.
+    Hot,
+    /// Its return, or its opposite.
+    Cold,
 }
 
 /// A contact that is connected to nothing.

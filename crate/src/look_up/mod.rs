@@ -24,7 +24,7 @@ mod value;
 mod wiring;
 
 pub use entry::{
-    At, Cell, Column, Connection, Contact, End, Face, FaceContact, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
+    At, Cell, Column, Connection, Contact, End, Face, FaceContact, Leg, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
     Table, Wiring,
 };
 

@@ -1,6 +1,6 @@
 //! Plugs and sockets, and wirings between them, as the catalogue keeps them.
 
-use super::entry::{At, Connection, Contact, End, Face, FaceContact, Open, Shape, Wiring};
+use super::entry::{At, Connection, Contact, End, Face, FaceContact, Leg, Open, Shape, Wiring};
 use super::item::Printer;
 use crate::quantity::{SHOWN, Unit, write};
 use crate::words::Arg;
@@ -11,6 +11,8 @@ use crate::words::Arg;
 pub(super) struct Connector {
     pub id: &'static str,
     pub contacts: &'static [&'static str],
+    /// As whoever solders it sees it, if it is soldered to a lead.
+    pub solder: Option<Drawn>,
 }
 
 /// A plug or socket as it is drawn. Its name is the message `face-<id>`.
@@ -94,11 +96,11 @@ impl Plugged {
 
 impl Drawn {
     pub(super) fn face(&self, print: &Printer) -> Face {
-        let contact = |(id, at): &(&str, [f64; 2])| {
+        let contact = |(id, at): &(&'static str, [f64; 2])| {
             let key = format!("contact-{id}");
             let name = print.word(&key);
             let label = print.words.pattern(&key, "short").unwrap_or(&name).to_owned();
-            FaceContact { name, label, at: *at }
+            FaceContact { id, name, label, at: *at }
         };
         Face {
             name: print.word(&format!("face-{}", self.id)),
@@ -114,6 +116,7 @@ impl Wired {
             name: print.word(&format!("connector-{}", plugged.connector.id)),
             place: print.word(&format!("place-{}", plugged.place)),
             far: plugged.far,
+            face: plugged.connector.solder.as_ref().map(|drawn| drawn.face(print)),
             contacts: plugged
                 .connector
                 .contacts
@@ -153,7 +156,17 @@ impl Wired {
                 ("through", Arg::Text(through.clone().unwrap_or_default())),
             ],
         );
-        Connection { from: at(join.from), to: at(join.to), shield: join.shield, cut: join.cut, role, through, text }
+        let leg = leg(join.role);
+        Connection {
+            from: at(join.from),
+            to: at(join.to),
+            shield: join.shield,
+            cut: join.cut,
+            leg,
+            role,
+            through,
+            text,
+        }
     }
 
     /// A contact with the place of its end, in words.
@@ -163,6 +176,15 @@ impl Wired {
             "wiring-contact",
             &[("contact", Arg::Key(format!("contact-{contact}"))), ("place", Arg::Key(format!("place-{place}")))],
         )
+    }
+}
+
+/// The leg of a conductor of this role, if it is one.
+fn leg(role: &str) -> Option<Leg> {
+    match role {
+        "signal" | "in-phase" | "left-in-phase" => Some(Leg::Hot),
+        "return" | "right-return" | "return-shorted" | "return-grounded" => Some(Leg::Cold),
+        _ => None,
     }
 }
 

@@ -1,12 +1,23 @@
-import type { Face, FaceContact } from '../../generated/contract'
+import type { Face, FaceContact, Leg } from '../../generated/contract'
 
 /** Half the width of a round face, and the half length of a plug, in the drawing's units. */
 const ROUND = 60
 const LONG = 130
 
+/** What each contact carries in a wiring, by its identifier. */
+export type Carried = ReadonlyMap<string, { readonly leg: Leg | null; readonly role: string }>
+
+/** Signs that tell the legs apart without a colour. */
+export const SIGNS: Readonly<Record<Leg, string>> = { hot: '+', cold: '\u2212' }
+
+interface Properties {
+  readonly face: Face
+  readonly carried?: Carried
+}
+
 /** A plug or socket as one sees it, with its contacts named. */
-export function FaceView({ face: { name, shape, contacts } }: { readonly face: Face }) {
-  const told = contacts.map(({ name }) => name).join(', ')
+export function FaceView({ face: { name, shape, contacts }, carried }: Properties) {
+  const told = contacts.map(({ id, name }) => [name, carried?.get(id)?.role].filter(Boolean).join(': ')).join(', ')
   const plug = shape === 'plug'
   return (
     <figure class="face">
@@ -16,14 +27,28 @@ export function FaceView({ face: { name, shape, contacts } }: { readonly face: F
         role="img"
         aria-label={`${name}. ${told}`}
       >
-        {plug ? <Plug contacts={contacts} /> : <Round shape={shape} contacts={contacts} />}
+        {plug ? (
+          <Plug contacts={contacts} carried={carried} />
+        ) : (
+          <Round shape={shape} contacts={contacts} carried={carried} />
+        )}
       </svg>
       <figcaption>{name}</figcaption>
     </figure>
   )
 }
 
-function Round({ shape, contacts }: Pick<Face, 'shape' | 'contacts'>) {
+interface Drawn {
+  readonly contacts: readonly FaceContact[]
+  readonly carried: Carried | undefined
+}
+
+function signOf(carried: Carried | undefined, id: string): string {
+  const leg = carried?.get(id)?.leg
+  return leg ? SIGNS[leg] : ''
+}
+
+function Round({ shape, contacts, carried }: Drawn & Pick<Face, 'shape'>) {
   return (
     <>
       <circle class="body" r={ROUND} />
@@ -33,12 +58,24 @@ function Round({ shape, contacts }: Pick<Face, 'shape' | 'contacts'>) {
         // The key that lets the plug in one way only.
         <path class="key" d={`M-9 ${-ROUND}v10h18v-10`} />
       )}
-      {contacts.map(({ label, at: [x, y] }) => (
+      {contacts.map(({ id, label, at: [x, y] }) => (
         <g key={label} transform={`translate(${x * ROUND} ${y * ROUND})`}>
-          {shape !== 'coaxial' && <circle class={shape === 'pins' ? 'pin' : 'hole'} r="14" />}
+          {shape !== 'coaxial' && (
+            <circle class={shape === 'pins' ? 'pin' : 'hole'} data-leg={carried?.get(id)?.leg ?? undefined} r="14" />
+          )}
           <text dy="0.35em" class={shape === 'pins' ? 'on-pin' : ''}>
             {label}
           </text>
+          {signOf(carried, id) !== '' && (
+            <text
+              class="sign"
+              x={shape === 'coaxial' ? 0 : x > 0 ? -23 : 23}
+              y={shape === 'coaxial' ? -16 : 0}
+              dy="0.35em"
+            >
+              {signOf(carried, id)}
+            </text>
+          )}
         </g>
       ))}
     </>
@@ -46,13 +83,13 @@ function Round({ shape, contacts }: Pick<Face, 'shape' | 'contacts'>) {
 }
 
 /** The tip first, then as many rings as there are contacts, the sleeve last and longest. */
-function Plug({ contacts }: { readonly contacts: readonly FaceContact[] }) {
+function Plug({ contacts, carried }: Drawn) {
   const ring = 44
   const tip = 56
   const starts = contacts.map((_, index) => -LONG + (index === 0 ? 0 : tip + (index - 1) * ring))
   return (
     <>
-      {contacts.map(({ label }, index) => {
+      {contacts.map(({ id, label }, index) => {
         const from = (starts[index] ?? 0) + (index === 0 ? 0 : 4)
         const to = starts[index + 1] ?? LONG
         const body =
@@ -68,6 +105,11 @@ function Plug({ contacts }: { readonly contacts: readonly FaceContact[] }) {
             <text x={middle} dy="0.35em">
               {label}
             </text>
+            {signOf(carried, id) !== '' && (
+              <text class="sign" x={middle} y={36}>
+                {signOf(carried, id)}
+              </text>
+            )}
           </g>
         )
       })}

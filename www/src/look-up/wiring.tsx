@@ -1,4 +1,5 @@
 import type { At, Connection, Wiring } from '../../generated/contract'
+import { FaceView, SIGNS, type Carried } from './face'
 import { keyOf, placeEnds, type PlacedEnd } from './wiring-layout'
 import { say } from '../base/words'
 
@@ -37,47 +38,73 @@ export function WiringView({ wiring, title }: { readonly wiring: Wiring; readonl
   }
   const drawn = wiring.connections.map(connection => courseOf(connection, wiring, spot))
   return (
-    <figure class="wiring">
-      <svg
-        viewBox={`0 0 ${WIDTH} ${height}`}
-        role="img"
-        aria-label={say('wiring-of', { title })}
-        aria-describedby="wired"
-      >
-        {drawn.map(({ connection: { text, shield }, path }) => (
-          <path key={text} class={shield ? 'conductor shield' : 'conductor'} d={path} />
-        ))}
-        {drawn.map(({ connection: { text, role, through }, name, told, joint, stop }) => (
-          <g key={text}>
-            {joint !== null && <circle class="joint" cx={joint.x} cy={joint.y} r="4.5" />}
-            {stop !== null && <path class="conductor" d={`M${stop.x} ${stop.y - 8}v16`} />}
-            {told && <Name at={name}>{role}</Name>}
-            {through !== null && <Resistor at={name}>{through}</Resistor>}
-          </g>
-        ))}
-        {wiring.ends.map((end, index) => {
-          const placed = ends[index]
-          return placed && <End key={index} end={end} placed={placed} />
-        })}
-        {wiring.open.map(({ at, role, text }) => {
-          const { x, y, inwards } = spot(at)
-          const near = wiring.connections.some(({ to }) => keyOf(to) === keyOf(at))
-          return (
-            <Name key={text} at={{ x: x + BESIDE * inwards, y: y + (near ? 20 : 4), inwards }}>
-              {role}
-            </Name>
-          )
-        })}
-      </svg>
-      <figcaption>
-        <ul id="wired">
-          {[...wiring.connections, ...wiring.open].map(({ text }) => (
-            <li key={text}>{text}</li>
+    <>
+      <figure class="wiring">
+        <svg
+          viewBox={`0 0 ${WIDTH} ${height}`}
+          role="img"
+          aria-label={say('wiring-of', { title })}
+          aria-describedby="wired"
+        >
+          {drawn.map(({ connection: { text, shield, leg }, path }) => (
+            <path key={text} class={shield ? 'conductor shield' : 'conductor'} data-leg={leg ?? undefined} d={path} />
           ))}
-        </ul>
-      </figcaption>
-    </figure>
+          {drawn.map(({ connection: { text, role, leg, through }, name, told, joint, stop }) => (
+            <g key={text}>
+              {joint !== null && <circle class="joint" cx={joint.x} cy={joint.y} r="4.5" />}
+              {stop !== null && <path class="conductor" d={`M${stop.x} ${stop.y - 8}v16`} />}
+              {told && <Name at={name}>{leg === null ? role : `${SIGNS[leg]} ${role}`}</Name>}
+              {through !== null && <Resistor at={name}>{through}</Resistor>}
+            </g>
+          ))}
+          {wiring.ends.map((end, index) => {
+            const placed = ends[index]
+            return placed && <End key={index} end={end} placed={placed} />
+          })}
+          {wiring.open.map(({ at, role, text }) => {
+            const { x, y, inwards } = spot(at)
+            const near = wiring.connections.some(({ to }) => keyOf(to) === keyOf(at))
+            return (
+              <Name key={text} at={{ x: x + BESIDE * inwards, y: y + (near ? 20 : 4), inwards }}>
+                {role}
+              </Name>
+            )
+          })}
+        </svg>
+        <figcaption>
+          <ul id="wired">
+            {[...wiring.connections, ...wiring.open].map(({ text }) => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+        </figcaption>
+      </figure>
+      <Solders wiring={wiring} />
+    </>
   )
+}
+
+/** The ends as whoever solders them sees them. */
+function Solders({ wiring }: { readonly wiring: Wiring }) {
+  const faces = wiring.ends.flatMap(({ face, place }, index) => (face === null ? [] : [{ face, place, index }]))
+  return (
+    <div class="faces">
+      {faces.map(({ face, place, index }) => (
+        <FaceView key={index} face={{ ...face, name: `${face.name}, ${place}` }} carried={carriedAt(wiring, index)} />
+      ))}
+    </div>
+  )
+}
+
+function carriedAt({ connections, open }: Wiring, index: number): Carried {
+  const joined = connections.flatMap(({ from, to, leg, role }) =>
+    [from, to].filter(({ end }) => end === index).map(({ contact }) => [contact, { leg, role }] as const),
+  )
+  const idle = open
+    .filter(({ at }) => at.end === index)
+    .map(({ at, role }) => [at.contact, { leg: null, role }] as const)
+  // What a conductor carries goes before a bridge to it.
+  return new Map([...idle, ...joined.reverse()])
 }
 
 function End({ end, placed }: { readonly end: Wiring['ends'][number]; readonly placed: PlacedEnd }) {
