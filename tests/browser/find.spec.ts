@@ -89,6 +89,12 @@ test('/ and Ctrl+K open the search over any page, and Escape closes it', async (
     await page.keyboard.press('Escape')
     await expect(dialog).toBeHidden()
   }
+  // So does another screen.
+  await page.keyboard.press('/')
+  await page.evaluate(() => (location.hash = '#1/levels'))
+  await expect(dialog).toBeHidden()
+  await page.goBack()
+  await expect(input(page, 'load_r')).toHaveValue('140k')
   // Where a slash is typed it is a slash; the other key works there too.
   await input(page, 'load_r').focus()
   await page.keyboard.type('/')

@@ -152,7 +152,8 @@ function nearness(one: Findable, place: number, names: readonly string[], questi
   const share = shares.reduce((sum, share) => sum + share, 0) / count
   const near =
     (had / count) * share +
-    FILLED * filledShare(filling, sought) +
+    // Numbers alone say little of what is meant: many take a length.
+    FILLED * filledShare(filling, sought) * (asked.length === 0 ? 1 : had / count) +
     (numbers.get(place) ?? 0) * (asked.length === 0 ? NUMBERS_ALONE : NUMBERS) +
     nameShare(names, whole)
   return { near: near === 0 ? 0 : near + one.prior, hasAll: had === asked.length }

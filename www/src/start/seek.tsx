@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks'
 import { say } from '../base/words'
 import { getState } from '../screen/store'
 import { Finder } from './finder'
@@ -11,10 +11,8 @@ const START_BOX = 'find'
 
 /** The search from everywhere else: a button, and the keys that lead to it. */
 export function Seek({ button }: { readonly button: boolean }) {
-  const dialog = useRef<HTMLDialogElement>(null)
   const [open, setOpen] = useState(false)
-  const [text, setText] = useState('')
-  const close = () => dialog.current?.close()
+  const close = useCallback(() => setOpen(false), [])
   useEffect(() => {
     const listener = (event: KeyboardEvent) => {
       if (!isWanted(event)) return
@@ -28,11 +26,6 @@ export function Seek({ button }: { readonly button: boolean }) {
     addEventListener('keydown', listener)
     return () => removeEventListener('keydown', listener)
   }, [])
-  useEffect(() => {
-    if (!open) return
-    dialog.current?.showModal()
-    dialog.current?.querySelector('input')?.select()
-  }, [open])
   return (
     <>
       {button && (
@@ -51,23 +44,39 @@ export function Seek({ button }: { readonly button: boolean }) {
           </svg>
         </button>
       )}
-      {open && (
-        <dialog
-          ref={dialog}
-          class="seek-dialog"
-          aria-label={say('search')}
-          onClose={() => setOpen(false)}
-          onClick={event => event.target === dialog.current && close()}
-        >
-          <div class="inside">
-            <button type="button" class="quiet close" onClick={close}>
-              {say('search-close')}
-            </button>
-            <Finder id="seek" text={text} onText={setText} onOpen={close} />
-          </div>
-        </dialog>
-      )}
+      {open && <SeekDialog onClose={close} />}
     </>
+  )
+}
+
+function SeekDialog({ onClose }: { readonly onClose: () => void }) {
+  const dialog = useRef<HTMLDialogElement>(null)
+  const [text, setText] = useState('')
+  const close = () => dialog.current?.close()
+  useEffect(() => {
+    const shown = dialog.current
+    shown?.showModal()
+    shown?.querySelector('input')?.focus()
+    // Back, or a link that is opened from elsewhere, leads to another screen.
+    const leave = () => shown?.close()
+    addEventListener('hashchange', leave)
+    return () => removeEventListener('hashchange', leave)
+  }, [])
+  return (
+    <dialog
+      ref={dialog}
+      class="seek-dialog"
+      aria-label={say('search')}
+      onClose={onClose}
+      onClick={event => event.target === dialog.current && close()}
+    >
+      <div class="inside">
+        <button type="button" class="quiet close" onClick={close}>
+          {say('search-close')}
+        </button>
+        <Finder id="seek" text={text} onText={setText} onOpen={close} />
+      </div>
+    </dialog>
   )
 }
 
