@@ -85,7 +85,9 @@ test('all readings and a table that is looked up, as CSV', async ({ page }) => {
   const all = [...(report?.headline ?? []), ...(report?.further ?? [])]
   const lines = readings.split('\r\n')
   expect(lines[0]).toBe('\ufeffResult,Value,Unit,Verdict')
-  expect(lines).toHaveLength(all.length + 2)
+  const { fields } = answer('pickup')
+  expect(lines).toHaveLength(Object.values(fields).filter(({ active }) => active).length + all.length + 2)
+  expect(lines[1]).toBe('Pickup inductance,2.5,H,')
   for (const { name, exact, value } of all.filter(({ name }) => !name.includes(','))) {
     const [, number = '', unit = ''] =
       lines.find(line => line.startsWith(`${name.replaceAll('\u00a0', ' ')},`))?.split(',') ?? []
@@ -100,6 +102,31 @@ test('all readings and a table that is looked up, as CSV', async ({ page }) => {
   // +4 dBu is √0.6 V · 10^(4/20) (IEC 60027-3), shown to three figures.
   await expect(page.locator('table.looked-up')).toContainText('1.23\u00a0V')
   expect(table).toContain('1.22765 V')
+})
+
+test('readings as CSV have what was put in, and a column for each held set, in the unit of its row', async ({
+  page,
+}) => {
+  await open(page, '#1/pickup/load_r=1M/load_r=10k/load_r=140k&lead_length=12_m')
+  const lines = (await take(page, 'Save all results as CSV')).bytes
+    .toString()
+    .split('\r\n')
+    .map(line => line.replaceAll('"', ''))
+  expect(lines[0]).toMatch(
+    /^\ufeffResult,Value,Unit,Verdict,Load resistance 10 kΩ,Lead length 12 m, Load resistance 140 kΩ$/,
+  )
+  // 10 kΩ and 140 kΩ are 0.01 MΩ and 0.14 MΩ.
+  expect(lines).toContain('Load resistance,1,MΩ,,0.01,0.14')
+  expect(lines).toContain('Lead length,5,m,,5,12')
+  // A reading is that which the engine gives for each set.
+  const level = [{ load_r: '1M' }, { load_r: '10k' }, { load_r: '140k', lead_length: '12 m' }].map(values =>
+    answer('pickup', values).report?.further.find(({ id }) => id === 'level_at'),
+  )
+  const [own, ...others] = level.map(reading => reading?.exact?.replaceAll('\u00a0', ' ').replace('−', '-') ?? '')
+  const [number, unit] = own?.split(' ') ?? []
+  const numbers = others.map(text => text.split(' ')[0])
+  expect(others.every(text => text.endsWith(unit ?? '?'))).toBe(true)
+  expect(lines).toContain(`${level[0]?.name.replaceAll('\u00a0', ' ')},${number},${unit},,${numbers.join(',')}`)
 })
 
 test('a picture with its link, for pages that allow neither scripts nor frames', async ({ page }) => {
@@ -144,7 +171,10 @@ test('a formula as MathML', async ({ page }) => {
       read.querySelectorAll('mtr').length,
     ]
   }, mathml)
-  expect([root, broken, rows]).toEqual(['math', false, 2])
+  expect([root, broken, rows]).toEqual(['math', false, 3])
+  // Formula, the same with numbers, and what that comes to.
+  const { result } = answer('source-load', {}, { working: true }).report?.working[0] ?? {}
+  expect(mathml).toContain(`<mtext>${result}</mtext></mtd></mtr></mtable>`)
 })
 
 test('any reading, by a click and by keys', async ({ page }) => {

@@ -6,7 +6,7 @@ import { expect, expectAnswer, field, input, open, slider, test } from './page'
 
 const undo = (page: Page) => page.getByRole('button', { name: 'Undo', exact: true })
 const redo = (page: Page) => page.getByRole('button', { name: 'Redo', exact: true })
-const told = (page: Page) => page.locator('.steps [role=status]')
+const told = (page: Page) => page.locator('.undoing [role=status]')
 
 test('a burst of typing is one step, told by its name', async ({ page }) => {
   await open(page, '#1/pickup')
@@ -80,7 +80,7 @@ test('a slide is one step, however long it rests', async ({ page }) => {
 
 test('choices, examples, held sets and tolerances', async ({ page }) => {
   await open(page, '#1/pickup')
-  const example = page.locator('.chip[data-preset]').first()
+  const example = page.locator('.chip[data-preset]').nth(1)
   await example.click()
   await expect(page).toHaveURL(/pickup\/\w+=/)
   const filled = page.url()
@@ -107,7 +107,7 @@ test('choices, examples, held sets and tolerances', async ({ page }) => {
 })
 
 test('what puts a limit right is undone like anything else', async ({ page }) => {
-  await open(page, '#1/phantom/cable_length=900_m')
+  await open(page, '#1/whole-line/lead_length=15')
   const cure = page.locator('.cures a').first()
   await expect(cure).toBeVisible()
   const before = page.url()
@@ -186,7 +186,7 @@ test.describe('by thumb', () => {
     }
     await page.evaluate(() => scrollTo(0, document.body.scrollHeight))
     const article = await page.locator('article.calculator').boundingBox()
-    const group = await page.locator('.steps [role=group]').boundingBox()
+    const group = await page.locator('.undoing [role=group]').boundingBox()
     expect(group?.y).toBeGreaterThanOrEqual((article?.y ?? 0) + (article?.height ?? 0) - 1)
     await undo(page).tap()
     await expectAnswer(page, answer('levels'))
