@@ -55,7 +55,7 @@ export const Rows = memo(({ plot, frame, curves, ranges, line }: Properties) => 
         />
       ))}
       {plot.markers.map(marker => (
-        <Distance key={marker.x} marker={marker} frame={frame} curves={curves} line={line} />
+        <Distance key={marker.x} marker={marker} frame={frame} curves={curves} line={line} off={laneOf(0)} />
       ))}
       {ranges.map(({ key, usual, low, high }) => (
         <path key={key} {...look(usual)} d={spansOf(low, high, frame, laneOf(0), 0.3 * lane, usual)} />
@@ -124,14 +124,16 @@ interface DistanceProperties {
   readonly frame: Frame
   readonly curves: readonly Curve[]
   readonly line: number
+  /** How far the present bars are from the middle of the row, in pixels. */
+  readonly off: number
 }
 
 /** From the end of the present bars to where the marker points: what is left, or what is too much. */
-function Distance({ marker, frame, curves, line }: DistanceProperties) {
+function Distance({ marker, frame, curves, line, off }: DistanceProperties) {
   const ends = curves
     .filter(({ set, trace }) => set === 0 && !trace.reference)
     .map(({ trace }) => frame.y(trace.y[trace.x.indexOf(marker.x)] ?? NaN))
-  const [from, to, down] = [Math.max(...ends), frame.y(marker.y), frame.x(marker.x)]
+  const [from, to, down] = [Math.max(...ends), frame.y(marker.y), frame.x(marker.x) + off]
   if (!Number.isFinite(from + to) || from === to) return null
   const head = HEAD * line
   const heads =
