@@ -86,6 +86,11 @@ fn guitar_into_an_instrument_input() {
     let report = ranked(json!({ "lead_length": "3 m", "run_length": "0", "input": "instrument" }));
     assert_eq!(first(&report), "straight");
     assert_eq!(reading(&report, "broken"), 0.0);
+    // That no limit is missed is not told first; that one is, is.
+    let told = |report: &Report| report.headline.iter().any(|reading| reading.id == "broken");
+    assert!(!told(&report));
+    let far = ranked(json!({ "lead_length": "30 m", "run_length": "0", "input": "instrument" }));
+    assert!(reading(&far, "broken") > 0.0 && told(&far));
 }
 
 /// A keyboard at line level on another outlet into a line input: straight in hums, a
@@ -293,7 +298,8 @@ fn cautions() {
 #[test]
 fn the_nearer_miss_comes_first() {
     let report = ranked(json!({ "lead_length": 15.0, "loss_most": 0.5, "unbalanced_most": "" }));
-    let missing: Vec<_> = report.ranking.iter().filter(|way| way.verdict.text.contains("misses one limit")).collect();
+    let missing: Vec<_> =
+        report.ranking.iter().filter(|way| way.verdict.text.contains("misses one of your limits")).collect();
     let by = |way: &Candidate| reason(way, "loss").unwrap();
     assert!(missing.len() > 1, "{:?}", report.ranking.iter().map(|way| &way.verdict.text).collect::<Vec<_>>());
     assert!(missing.windows(2).all(|pair| by(pair[0]) <= by(pair[1]) + 1.0));

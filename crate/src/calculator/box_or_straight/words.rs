@@ -19,7 +19,7 @@ use crate::field::source::SourceKind;
 use crate::network::MIDBAND;
 use crate::quantity::Unit;
 use crate::report::{Candidate, Reason, Sheet, Tone, Verdict};
-use crate::words::{Arg, Message};
+use crate::words::{Arg, Args, Message};
 
 fn name(id: &str) -> Arg {
     Arg::Key(format!("box-or-straight-way-{id}"))
@@ -106,7 +106,7 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         (_, _, 0) => sheet.verdict(Tone::Trouble, "verdict-take-broken", &args),
         _ => sheet.verdict(Tone::Trouble, "verdict-take-broken-tied", &args),
     }
-    sheet.headline("broken", best.broken as f64, Unit::One, &args);
+    missed(sheet, "broken", best.broken, &args);
     let (left, unit) = best.left();
     sheet.headline("tightest", left, unit, &args);
     let boxes = if asked.channels == Channels::Two { 2 } else { 1 };
@@ -118,7 +118,7 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
     let next = tried.iter().skip(1).find(|line| line.refused.is_none());
     if let Some(next) = next {
         let args = [("next", Arg::Messages(vec![way(sheet, asked, next)]))];
-        sheet.headline("next_broken", next.broken as f64, Unit::One, &args);
+        missed(sheet, "next_broken", next.broken, &args);
     }
     for id in ["loss", "loss_bass", "snr", "signal_to_hum", "margin", "level"] {
         let Some(reading) = best.solution.reading(id) else { continue };
@@ -183,6 +183,15 @@ fn instead(sheet: &Sheet, asked: &Asked, line: &Tried, best: &Tried) -> Message 
         (None, ..) => "other-broken",
     };
     sheet.word(word, &args)
+}
+
+/// How many limits are missed; nobody is told first that none is.
+fn missed(sheet: &mut Sheet, id: &'static str, broken: usize, args: Args) {
+    if broken == 0 {
+        sheet.further(id, 0.0, Unit::One, args);
+    } else {
+        sheet.headline(id, broken as f64, Unit::One, args);
+    }
 }
 
 /// By how much a way keeps or misses its tightest limit.
