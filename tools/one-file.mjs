@@ -18,7 +18,7 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 600_000
+const LIMIT = 640_000
 
 /** Writes the one file beside the files of the page that it is made of. */
 export function writeOneFile(page, folder) {

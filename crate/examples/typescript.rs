@@ -12,7 +12,9 @@ use stageohm::look_up::{
     Table, Wiring,
 };
 use stageohm::quantity::Unit;
-use stageohm::report::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Tone, Trace, Verdict};
+use stageohm::report::{
+    Axis, Band, Because, Candidate, Link, Marker, Plot, Reading, Reason, Report, Tone, Trace, Verdict,
+};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use stageohm::working::Step;
 use std::process::ExitCode;
@@ -60,6 +62,7 @@ fn main() -> ExitCode {
         Band,
         Step,
         Link,
+        Because,
         Candidate,
         Reason,
         Description,

@@ -137,7 +137,8 @@ fn danger_comes_first() {
 /// Between harmonics there is nothing, and nothing is drawn: a height each, and no more.
 #[test]
 fn a_harmonic_is_one_stem() {
-    let report = common::ask(json!({ "calculator": "ground-loop", "values": { "connection": "balanced" } })).report.unwrap();
+    let report =
+        common::ask(json!({ "calculator": "ground-loop", "values": { "connection": "balanced" } })).report.unwrap();
     let plot = &report.plots[0];
     assert!(plot.x.discrete && plot.traces.len() == 2);
     for trace in &plot.traces {

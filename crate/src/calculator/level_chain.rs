@@ -264,6 +264,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (tightest, margin) = tightest(&points);
     let at = [("point", Arg::Key(tightest.to_owned())), ("headroom", Arg::Quantity(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
+    because_of_headroom(sheet)?;
     match margin {
         Some(margin) if margin < 0.0 => sheet.verdict(Tone::Trouble, "verdict-clips", &at),
         Some(margin) if margin < headroom => sheet.verdict(Tone::Watch, "verdict-close", &at),
@@ -304,6 +305,11 @@ fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
         console,
     };
     Ok(rig.chain())
+}
+
+/// Why there is headroom or none, said of the reading written last.
+pub(super) fn because_of_headroom(sheet: &mut Sheet) -> Result<(), Fault> {
+    sheet.because("because-headroom", "m", "a_C - (a + c - 10*log10(2))")
 }
 
 /// The level at the converter, and what gain and what pad keep the headroom.
@@ -533,7 +539,8 @@ fn bars(
     markers: Vec<Marker<Message>>,
 ) {
     let finite = || traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
-    let (least, most) = finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), y| (least.min(y), most.max(y)));
+    let (least, most) =
+        finite().fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), y| (least.min(y), most.max(y)));
     if least > most {
         return;
     }

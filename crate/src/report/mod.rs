@@ -12,6 +12,7 @@
 //! assert_eq!(report.reading("loss").unwrap().text, "6.02\u{a0}dB");
 //! ```
 
+mod because;
 mod candidate;
 mod plot;
 mod reading;
@@ -20,6 +21,7 @@ mod sheet;
 mod treble;
 mod wording;
 
+pub use because::Because;
 pub use candidate::{Candidate, Link, Reason};
 pub use plot::{Axis, Band, Marker, Plot, Trace};
 pub use reading::{Reading, Tone, Verdict};

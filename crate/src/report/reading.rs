@@ -1,5 +1,6 @@
 //! One number of an answer, and what to make of it.
 
+use super::Because;
 use crate::quantity::Unit;
 use serde::Serialize;
 
@@ -19,6 +20,8 @@ pub struct Reading<T = String> {
     pub text: T,
     /// What to make of it.
     pub verdict: Option<Verdict<T>>,
+    /// Why it is what it is, where one line says most of it.
+    pub because: Option<Because<T>>,
 }
 
 /// What to make of a reading.

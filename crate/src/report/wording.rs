@@ -1,6 +1,6 @@
 //! A solution in a reader's words.
 
-use super::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Trace, Verdict};
+use super::{Axis, Band, Because, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Trace, Verdict};
 use crate::settings::Settings;
 use crate::words::Message;
 use crate::working::Step;
@@ -27,9 +27,14 @@ impl Solution {
 
 impl Reading<Message> {
     fn worded(self, settings: &Settings) -> Reading {
-        let Self { id, name, value, unit, text, verdict } = self;
+        let Self { id, name, value, unit, text, verdict, because } = self;
         let verdict = verdict.map(|verdict| verdict.worded(settings));
-        Reading { id, name: name.text(settings), value, unit, text: text.text(settings), verdict }
+        let because = because.map(|Because { text, formula, formula_mathml }| Because {
+            text: text.text(settings),
+            formula,
+            formula_mathml,
+        });
+        Reading { id, name: name.text(settings), value, unit, text: text.text(settings), verdict, because }
     }
 }
 
@@ -79,9 +84,10 @@ impl Axis<Message> {
 
 impl Step<Message> {
     fn worded(self, settings: &Settings) -> Step {
-        let Self { name, formula, formula_mathml, numbers, numbers_mathml, result, value, imaginary } = self;
+        let Self { name, chain, formula, formula_mathml, numbers, numbers_mathml, result, value, imaginary } = self;
         Step {
             name: name.text(settings),
+            chain,
             formula,
             formula_mathml,
             numbers: numbers.text(settings),

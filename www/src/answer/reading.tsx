@@ -1,6 +1,7 @@
 import type { Reading, ReadingSpread, Verdict } from '../../generated/contract'
 import { memo } from '../base/memo'
 import { beginBackwards } from './backwards'
+import { BecauseView } from './formula'
 import { CopyValue } from '../base/copy'
 import { say } from '../base/words'
 
@@ -12,7 +13,7 @@ interface Properties {
 
 /** One number of an answer with what to make of it. */
 export const ReadingView = memo(({ reading, lead = false, spread }: Properties) => {
-  const { id, name, value, text, verdict } = reading
+  const { id, name, value, text, verdict, because } = reading
   return (
     <div
       class={lead ? 'reading lead' : 'reading'}
@@ -28,6 +29,7 @@ export const ReadingView = memo(({ reading, lead = false, spread }: Properties) 
           {value !== null && <Ask id={id} name={name} />}
         </span>
         {verdict !== null && <VerdictView verdict={verdict} />}
+        {because !== null && <BecauseView because={because} />}
         {spread && <SpreadView spread={spread} />}
       </dd>
     </div>
