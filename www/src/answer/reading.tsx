@@ -3,6 +3,7 @@ import { memo } from '../base/memo'
 import { beginBackwards } from './backwards'
 import { BecauseView } from './formula'
 import { CopyValue } from '../base/copy'
+import { TermName } from '../look-up/term-name'
 import { say } from '../base/words'
 
 interface Properties {
@@ -22,7 +23,9 @@ export const ReadingView = memo(({ reading, lead = false, spread }: Properties) 
       // Without a number there is no button in it that could take the focus back.
       tabIndex={value === null ? -1 : undefined}
     >
-      <dt>{name}</dt>
+      <dt>
+        <TermName name={name} />
+      </dt>
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
           {value === null ? <bdi>{text}</bdi> : <CopyValue text={text} />}
