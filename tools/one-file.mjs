@@ -25,7 +25,7 @@ import { generated } from './folders.mjs'
 import { parts } from './late.mjs'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 600_000
+const LIMIT = 640_000
 
 /** Writes the one file beside the files of the page that it is made of. */
 export function writeOneFile(page, folder) {

@@ -13,8 +13,8 @@ use stageohm::look_up::{
 };
 use stageohm::quantity::Unit;
 use stageohm::report::{
-    Axis, Band, Candidate, Diagram, Earth, EarthLoop, Link, Marker, Part, PartSymbol, Plot, Reading, Reason, Report,
-    Tone, Trace, Verdict,
+    Axis, Band, Because, Candidate, Diagram, Earth, EarthLoop, Link, Marker, Part, PartSymbol, Plot, Reading, Reason,
+    Report, Tone, Trace, Verdict,
 };
 use stageohm::seek::{Sought, SoughtFilling, SoughtValue};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
@@ -67,6 +67,7 @@ fn main() -> ExitCode {
         Band,
         Step,
         Link,
+        Because,
         Candidate,
         Reason,
         Diagram,

@@ -204,7 +204,7 @@ test('the script makes frames as tall as what is in them, many on a page', async
   // Opening the working makes it taller, and closing it lower again.
   const tall = async () => (await frames.nth(1).boundingBox())?.height ?? 0
   const before = await tall()
-  const working = page.frameLocator('iframe').nth(1).locator('.working summary')
+  const working = page.frameLocator('iframe').nth(1).locator('.working > summary')
   await working.click()
   await expect.poll(tall).toBeGreaterThan(before + 200)
   await expectTall(page, 1)

@@ -53,7 +53,7 @@ for (const form of allForms) {
 test('looks as it did when it was saved, whatever the reader has chosen elsewhere', async ({ page }, info) => {
   await open(page, '#1/pickup', 'one file')
   for (const name of ['stage', '1,5 comma', 'feet']) await setting(page, name)
-  await page.locator('.working summary').click()
+  await page.locator('.working > summary').click()
   const { url } = await save(page, info)
   for (const name of ['light', '1.5 point', 'metres']) await setting(page, name)
   await page.goto(url)

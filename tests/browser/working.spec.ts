@@ -1,7 +1,7 @@
 // The working behind the answer of every calculator, set as mathematics.
 
 import { answer, change, descriptions } from './engine'
-import { expect, expectAnswer, input, open, test } from './page'
+import { expect, expectAnswer, input, open, test, unfold } from './page'
 
 for (const description of descriptions()) {
   test(description.title, async ({ page }) => {
@@ -11,6 +11,15 @@ for (const description of descriptions()) {
     await page.getByText('Show the working').click()
     await input(page, field).fill(text)
     await expectAnswer(page, after)
+    // What is said in short stands first; the walk through the parts waits until it is asked for.
+    const headline = after.report?.headline ?? []
+    const simple = headline.flatMap(({ because }) => (because === null ? [] : [because]))
+    await expect(page.locator('.simple math')).toHaveCount(simple.length)
+    for (const [index, { formula }] of simple.entries()) {
+      await expect(page.locator('.simple math').nth(index)).toHaveAttribute('alttext', formula)
+    }
+    await expect(page.locator('[data-step]')).toHaveCount(steps.filter(({ chain }) => !chain).length)
+    await unfold(page)
     await expect(page.locator('[data-step] .result strong')).toHaveText(steps.map(({ result }) => result))
     const formulas = page.locator('[data-step] math')
     await expect(formulas).toHaveCount(2 * steps.length)
@@ -23,3 +32,16 @@ for (const description of descriptions()) {
     await expect(page.locator('[data-step] pre').first()).toContainText(steps[0]?.formula ?? 'no step')
   })
 }
+
+test('a headline says why, with a formula that has the symbols of the fields', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 })
+  await open(page, '#1/source-load')
+  const [first] = answer('source-load').report?.headline ?? []
+  const why = page.locator(`.answer [data-reading="${first?.id}"] .because`)
+  await expect(why).toContainText(first?.because?.text ?? 'no reason')
+  await expect(why.locator('math')).toHaveAttribute('alttext', first?.because?.formula ?? 'no formula')
+  const symbols = await page.locator('.field .symbol').allTextContents()
+  const used = await why.locator('msub').allTextContents()
+  expect(used.length).toBeGreaterThan(1)
+  for (const symbol of used) expect(symbols).toContain(symbol)
+})

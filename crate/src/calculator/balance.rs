@@ -148,6 +148,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         _ => (Tone::Trouble, "verdict-low"),
     };
     sheet.verdict(tone, verdict, &[("gain", Arg::Quantity(rejection, Unit::Decibel))]);
+    if values.choice(INPUT)? == ReceiverKind::Electronic && values.choice(LEGS)? == Stated::Mean {
+        sheet.because("rejection.because", "a", "20*log10(R_I/ΔR)")?;
+    }
     sheet.headline("error_level", level, Unit::DecibelU, &at_f);
     sheet.headline("rejection_signal", to_signal, Unit::Decibel, &at_f);
     sheet.further("gain", gain, Unit::Decibel, &[]);

@@ -198,6 +198,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let current = hum.spectrum.sum(|f| hum.ground_loop.current(&connection, f), |_| 0.0);
 
     sheet.headline("hum", level, Unit::DecibelU, &[]);
+    sheet.because("hum.because", "U", "I*(R′_sh*l + 2*R_k)")?;
     sheet.headline("signal_to_hum_a", to_hum_a, Unit::Decibel, &[]);
     let (tone, verdict) = match sound - values.number(ROOM_NOISE)? {
         _ if is_faulty(&hum.ground_loop.cause, &hum.spectrum, current) => (Tone::Trouble, "verdict-stop"),

@@ -209,6 +209,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     ];
     let at_length = |f| [("f", Arg::Entry(f, Unit::Hertz)), ("length", Arg::Entry(length, Unit::Metre))];
     sheet.headline_loss("loss", line.loss(length), &at_length(f));
+    match kind {
+        LeadSource::Pickup => sheet.because("loss.because-pickup", "f_0", pickup::RESONANCE)?,
+        LeadSource::Unbalanced => sheet.because("loss.because", "f_c", "1/(2*pi*R_S*C′*l)")?,
+        LeadSource::Balanced => sheet.because("loss.because", "f_c", "1/(2*pi*R_S*(C′_cc + C′_cs/2)*l)")?,
+    }
     let least = values.number(RESONANCE_LEAST)?;
     let resonant = if pickup.is_some() { line.longest_resonant(least) } else { None };
     let tone = of_length(sheet, &line, longest, resonant.map(|resonant| (resonant, least)));

@@ -274,6 +274,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (tightest, margin) = tightest(&points);
     let at = [("point", Arg::Key(tightest.to_owned())), ("headroom", Arg::Entry(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
+    because_of_headroom(sheet)?;
     match margin {
         Some(margin) if margin < 0.0 => sheet.verdict(Tone::Trouble, "verdict-clips", &at),
         Some(margin) if margin < headroom => sheet.verdict(Tone::Watch, "verdict-close", &at),
@@ -326,6 +327,11 @@ fn draw(values: &Values, sheet: &mut Sheet, rig: &Rig, points: &[Point]) -> Resu
     let drawn = draft.finish(&[SOURCE.id(), LEAD_LENGTH.id, BOX.id(), THRU.id(), RUN_LENGTH.id, PAD.id]);
     sheet.diagram(drawn);
     Ok(())
+}
+
+/// Why there is headroom or none, said of the reading written last.
+pub(super) fn because_of_headroom(sheet: &mut Sheet) -> Result<(), Fault> {
+    sheet.because("because-headroom", "m", "a_C - (a + c - 10*log10(2))")
 }
 
 /// The level at the converter, and what gain and what pad keep the headroom.

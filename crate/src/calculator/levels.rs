@@ -138,6 +138,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         into_input(sheet, into, volts)?;
     }
     sheet.headline("dbu", dbu, Unit::DecibelU, &[]);
+    sheet.because("dbu.because", "a_u", "20*log10(U/U_0)")?;
     sheet.headline("dbv", dbv, Unit::DecibelV, &[]);
     sheet.headline("volts", volts, Unit::Volt, &[]);
     sheet.headline("dbfs", dbfs, Unit::DecibelFullScale, &[]);

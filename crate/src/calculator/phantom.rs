@@ -132,6 +132,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.headline("device_current", fed.device, Unit::Ampere, &[]);
     } else {
         sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
+        if path == PhantomPath::Straight {
+            sheet.because("voltage.because", "U_D", "U_P - I_D*(R_F/2 + (R′_k/2 + R′_sh)*l)")?;
+        }
     }
     let (tone, word) = match verdict(path, known.then(|| Feeding::by(fed.voltage, lowest, least))) {
         // On the lowest supply there is nothing left.

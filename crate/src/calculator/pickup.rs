@@ -153,6 +153,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let at_f = [("f", Arg::Entry(f, Unit::Hertz))];
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
+    if pickup.coils == Coils::One {
+        sheet.because("peak.because", "f_0", RESONANCE)?;
+    }
     sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
     of_resonance(sheet, &played, peak, c_l);
     of_tone(sheet, &played, &rig);
@@ -278,6 +281,9 @@ fn resonance(sheet: &mut Sheet, pickup: &Pickup, lead: &Lead, c_l: f64) -> Resul
     let free = sheet.working.step("free_resonance", "f_0", "1/(2*pi*sqrt(L*C_t))", Unit::Hertz)?;
     Ok([total, free])
 }
+
+/// Where a coil resonates with all that is across it.
+pub(super) const RESONANCE: &str = "1/(2*pi*sqrt(L_P*(C_W + C′*l + C_L)))";
 
 /// What the picture shows: the level at `f` Hz, and the peak.
 fn summary(level: f64, f: f64, peak: Option<Peak>) -> [(&'static str, Arg); 4] {

@@ -69,6 +69,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let transfer = rig.transfer(f);
     let loss = -decibels_of_transfer(transfer);
     sheet.headline_loss("loss", loss, &at_f);
+    sheet.because("loss.because", "U", "E*R_L/(R_S + R_L)")?;
     let (tone, verdict) = match loss {
         loss if loss < -HEARD => (Tone::Fine, "verdict-gain"),
         loss if loss <= loss_into(BRIDGING) => (Tone::Fine, "verdict-bridging"),

@@ -63,6 +63,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let z_out = rig.output_impedance(MIDBAND).norm();
 
     sheet.headline("z_in", z_in, Unit::Ohm, &[]);
+    sheet.because("z_in.because", "Z", &Transformer::reflected_load("R_L"))?;
     let z_source = rig.source.impedance(MIDBAND).norm();
     let (tone, verdict) = match z_in / z_source {
         r if r >= LIGHT => (Tone::Fine, "verdict-light"),

@@ -14,6 +14,7 @@
 //! assert_eq!(report.reading("loss").unwrap().exact.as_deref(), Some("6.0206\u{a0}dB"));
 //! ```
 
+mod because;
 mod candidate;
 mod diagram;
 mod plot;
@@ -23,6 +24,7 @@ mod sheet;
 mod treble;
 mod wording;
 
+pub use because::Because;
 pub use candidate::{Candidate, Link, Reason};
 pub use diagram::{Diagram, Earth, EarthLoop, Part, PartSymbol};
 pub use plot::{Axis, Band, Marker, Plot, Trace};

@@ -1,5 +1,6 @@
 //! One number of an answer, and what to make of it.
 
+use super::Because;
 use crate::quantity::Unit;
 use serde::Serialize;
 
@@ -22,6 +23,8 @@ pub struct Reading<T = String> {
     pub exact: Option<T>,
     /// What to make of it.
     pub verdict: Option<Verdict<T>>,
+    /// Why it is what it is, where one line says most of it.
+    pub because: Option<Because<T>>,
     /// How its numbers are told.
     #[serde(skip)]
     pub told: Told,

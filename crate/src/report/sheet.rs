@@ -1,7 +1,8 @@
 //! The sheet on which a calculator writes its answer.
 
-use super::{Axis, Candidate, Diagram, Link, Marker, Plot, Reading, Solution, Told, Tone, Trace, Verdict};
+use super::{Axis, Because, Candidate, Diagram, Link, Marker, Plot, Reading, Solution, Told, Tone, Trace, Verdict};
 use crate::catalogue::tolerance::PartKind;
+use crate::fault::Fault;
 use crate::field::Filling;
 use crate::quantity::{FINE, SHOWN, Unit, shows_zero};
 use crate::words::{Arg, Args, Message};
@@ -177,17 +178,36 @@ impl Sheet {
                 otherwise: if endless { "common-endless" } else { "common-nothing" },
             },
         };
-        Reading { id, name: self.word(id, args), value, unit, text, exact: None, verdict: None, told }
+        Reading { id, name: self.word(id, args), value, unit, text, exact: None, verdict: None, because: None, told }
     }
 
     /// Says what to make of the reading written last.
     pub fn verdict(&mut self, tone: Tone, id: impl Into<Cow<'static, str>>, args: Args) {
         let verdict = Verdict { tone, text: self.word(id, args) };
-        let (headline, at) = self.last;
-        let readings = if headline { &mut self.solution.headline } else { &mut self.solution.further };
-        if let Some(reading) = readings.get_mut(at) {
+        if let Some(reading) = self.last() {
             reading.verdict = Some(verdict);
         }
+    }
+
+    /// Says why the reading written last is what it is: the word `<id>`, and the
+    /// simple formula with the symbols of the fields.
+    ///
+    /// # Errors
+    /// A [`Fault`] where the formula is none.
+    pub fn because(&mut self, id: &'static str, symbol: &str, formula: &str) -> Result<(), Fault> {
+        if self.wants_words() {
+            let because = Because::new(self.word(id, &[]), symbol, formula)?;
+            if let Some(reading) = self.last() {
+                reading.because = Some(because);
+            }
+        }
+        Ok(())
+    }
+
+    fn last(&mut self) -> Option<&mut Reading<Message>> {
+        let (headline, at) = self.last;
+        let readings = if headline { &mut self.solution.headline } else { &mut self.solution.further };
+        readings.get_mut(at)
     }
 
     /// Says what makes the answer less than it seems.

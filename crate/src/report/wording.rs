@@ -1,6 +1,6 @@
 //! A solution in a reader's words.
 
-use super::{Axis, Band, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Trace, Verdict};
+use super::{Axis, Band, Because, Candidate, Link, Marker, Plot, Reading, Reason, Report, Solution, Trace, Verdict};
 use crate::settings::Settings;
 use crate::words::Message;
 use crate::working::Step;
@@ -29,10 +29,15 @@ impl Solution {
 
 impl Reading<Message> {
     fn worded(self, settings: &Settings) -> Reading {
-        let Self { id, name, value, unit, text, exact: _, verdict, told } = self;
+        let Self { id, name, value, unit, text, exact: _, verdict, because, told } = self;
         let verdict = verdict.map(|verdict| verdict.worded(settings));
+        let because = because.map(|Because { text, formula, formula_mathml }| Because {
+            text: text.text(settings),
+            formula,
+            formula_mathml,
+        });
         let exact = text.exact(settings);
-        Reading { id, name: name.text(settings), value, unit, text: text.text(settings), exact, verdict, told }
+        Reading { id, name: name.text(settings), value, unit, text: text.text(settings), exact, verdict, because, told }
     }
 }
 
@@ -77,9 +82,10 @@ impl Axis<Message> {
 
 impl Step<Message> {
     fn worded(self, settings: &Settings) -> Step {
-        let Self { name, formula, formula_mathml, numbers, numbers_mathml, result, value, imaginary } = self;
+        let Self { name, chain, formula, formula_mathml, numbers, numbers_mathml, result, value, imaginary } = self;
         Step {
             name: name.text(settings),
+            chain,
             formula,
             formula_mathml,
             numbers: numbers.text(settings),

@@ -33,6 +33,8 @@ use serde::Serialize;
 pub struct Step<T = String> {
     /// What is computed.
     pub name: T,
+    /// Whether it is of the exact chain, walked part by part.
+    pub chain: bool,
     /// `symbol = formula`, as plain text.
     pub formula: String,
     /// The same as MathML.
@@ -57,12 +59,14 @@ pub struct Working {
     wanted: bool,
     scope: Vec<Given>,
     steps: Vec<Step<Message>>,
+    /// Whether what is written down now is of the exact chain.
+    walking: bool,
 }
 
 impl Working {
     /// Nothing yet. Steps are named as `<calculator>-<id>`, then `common-<id>`.
     pub fn new(calculator: &'static str, wanted: bool) -> Self {
-        Self { calculator, wanted, scope: Vec::new(), steps: Vec::new() }
+        Self { calculator, wanted, scope: Vec::new(), steps: Vec::new(), walking: false }
     }
 
     /// Whether steps are written down.
@@ -141,11 +145,13 @@ impl Working {
                 used.push(given.clone());
             }
         });
-        let equals = format!("{}<mo>=</mo>", identifier(symbol));
+        let equals = equals(symbol);
+        let stated = Stated::of(symbol, &formula);
         Step {
             name,
-            formula: format!("{} = {}", pretty(symbol), formula.text()),
-            formula_mathml: format!("{equals}{}", formula.mathml()),
+            chain: self.walking,
+            formula: stated.formula,
+            formula_mathml: stated.formula_mathml,
             numbers: Message::Numbers(formula.clone(), used.clone()),
             numbers_mathml: Message::NumbersMathml(equals, formula, used),
             result: Message::Number(value, unit),
@@ -153,4 +159,30 @@ impl Working {
             imaginary: value.im,
         }
     }
+}
+
+/// A formula as it is written, with nothing put in.
+pub(crate) struct Stated {
+    /// `symbol = formula`, as plain text.
+    pub formula: String,
+    /// The same as MathML.
+    pub formula_mathml: String,
+}
+
+impl Stated {
+    pub(crate) fn new(symbol: &str, formula: &str) -> Result<Self, Fault> {
+        let parsed = parse(formula).map_err(|error| Fault::internal(&format!("{formula}: {error:?}")))?;
+        Ok(Self::of(symbol, &parsed))
+    }
+
+    fn of(symbol: &str, formula: &Expression) -> Self {
+        Self {
+            formula: format!("{} = {}", pretty(symbol), formula.text()),
+            formula_mathml: format!("{}{}", equals(symbol), formula.mathml()),
+        }
+    }
+}
+
+fn equals(symbol: &str) -> String {
+    format!("{}<mo>=</mo>", identifier(symbol))
 }

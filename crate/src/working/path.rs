@@ -21,6 +21,13 @@ impl Working {
         if !self.is_wanted() {
             return Ok(f64::NAN);
         }
+        self.walking = true;
+        let level = self.walked(path, frequency);
+        self.walking = false;
+        level
+    }
+
+    fn walked(&mut self, path: &Path, frequency: f64) -> Result<f64, Fault> {
         self.given("f", frequency, Unit::Hertz);
         self.step("walk-omega", "omega", "2*pi*f", Unit::RadianPerSecond)?;
         self.admittance(&path.load, "part-load", "Y_L")?;

@@ -1,7 +1,9 @@
 import type { Reading, ReadingSpread, Verdict } from '../../generated/contract'
 import { memo } from '../base/memo'
 import { beginBackwards } from './backwards'
+import { BecauseView } from './formula'
 import { CopyValue } from '../base/copy'
+import { TermName } from '../look-up/term-name'
 import { say } from '../base/words'
 
 interface Properties {
@@ -14,7 +16,7 @@ interface Properties {
 
 /** One number of an answer with what to make of it. */
 export const ReadingView = memo(({ reading, lead = false, subject = null, spread }: Properties) => {
-  const { id, name, value, text, exact, verdict } = reading
+  const { id, name, value, text, exact, verdict, because } = reading
   return (
     <div
       class={lead ? 'reading lead' : 'reading'}
@@ -23,13 +25,14 @@ export const ReadingView = memo(({ reading, lead = false, subject = null, spread
       // Without a number there is no button in it that could take the focus back.
       tabIndex={value === null ? -1 : undefined}
     >
-      <dt>{subject === null ? name : `${subject}:`}</dt>
+      <dt>{subject === null ? <TermName name={name} /> : `${subject}:`}</dt>
       <dd>
         <span class={value === null ? 'value in-words' : 'value'}>
           {value === null ? <bdi>{text}</bdi> : <CopyValue text={text} exact={exact ?? text} />}
           {value !== null && <Ask id={id} name={name} />}
         </span>
         {verdict !== null && <VerdictView verdict={verdict} />}
+        {because !== null && <BecauseView because={because} />}
         {spread && <SpreadView spread={spread} />}
       </dd>
     </div>

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
-import type { Step } from '../../generated/contract'
+import type { Reading, Step } from '../../generated/contract'
 import { Copy } from '../base/copy'
+import { Formula } from './formula'
 import { memo } from '../base/memo'
 import { showWorking } from '../screen/choices'
 import { escape } from '../share/embed-code'
@@ -8,10 +9,30 @@ import { useStore } from '../screen/store'
 import { Wide } from '../base/wide'
 import { say } from '../base/words'
 
-/** The way to the answer: each formula, the same with numbers, its result. */
+/** Steps that follow one another, of the exact chain or beside it. */
+interface Stretch {
+  readonly chain: boolean
+  readonly steps: Step[]
+}
+
+function stretches(steps: readonly Step[]): Stretch[] {
+  const all: Stretch[] = []
+  for (const step of steps) {
+    const last = all.at(-1)
+    if (last?.chain === step.chain) last.steps.push(step)
+    else all.push({ chain: step.chain, steps: [step] })
+  }
+  return all
+}
+
+/**
+ * The way to the answer: in short first, then each formula, the same with numbers,
+ * its result. The walk through the parts is long, and folded away.
+ */
 export function Working() {
   const open = useStore(state => state.working)
   const steps = useStore(({ good }) => good?.report.working)
+  const headline = useStore(({ good }) => good?.report.headline) ?? []
   const [plain, setPlain] = useState(false)
   return (
     <details class="working" open={open} onToggle={event => showWorking(event.currentTarget.open)}>
@@ -27,13 +48,67 @@ export function Working() {
             </button>
           </div>
           {!steps.every(isTold) && <p class="hint">{say('working-hushed')}</p>}
-          <ol class="steps" role="list">
-            {steps.map((step, index) => (
-              <StepView key={`${index} ${step.formula}`} step={step} plain={plain} />
-            ))}
-          </ol>
+          <Simple headline={headline} plain={plain} />
+          {stretches(steps).map(({ chain, steps }, index) =>
+            chain ? (
+              <Chain key={index} steps={steps} plain={plain} />
+            ) : (
+              <Steps key={index} steps={steps} plain={plain} />
+            ),
+          )}
         </>
       )}
+    </details>
+  )
+}
+
+/** The simple formulas that the answer names. */
+function Simple({ headline, plain }: { readonly headline: readonly Reading[]; readonly plain: boolean }) {
+  const simple = headline.flatMap(({ id, name, because }) => (because === null ? [] : [{ id, name, ...because }]))
+  if (simple.length === 0) return null
+  return (
+    <ul class="simple" aria-label={say('working-simple')} role="list">
+      {simple.map(({ id, name, text, formula, formula_mathml }) => (
+        <li key={id} data-simple={id}>
+          <h3>{name}</h3>
+          <p>{text}:</p>
+          {plain ? (
+            <pre>{formula}</pre>
+          ) : (
+            <Wide name={name}>
+              <div class="formula">
+                <Formula mathml={formula_mathml} text={formula} />
+              </div>
+            </Wide>
+          )}
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+interface StepsProperties {
+  readonly steps: readonly Step[]
+  readonly plain: boolean
+}
+
+function Steps({ steps, plain }: StepsProperties) {
+  return (
+    <ol class="steps" role="list">
+      {steps.map((step, index) => (
+        <StepView key={`${index} ${step.formula}`} step={step} plain={plain} />
+      ))}
+    </ol>
+  )
+}
+
+/** A walk through the parts, written once it is opened. */
+function Chain({ steps, plain }: StepsProperties) {
+  const [open, setOpen] = useState(false)
+  return (
+    <details class="chain" onToggle={event => setOpen(event.currentTarget.open)}>
+      <summary>{say('working-chain', { count: String(steps.length) })}</summary>
+      {open && <Steps steps={steps} plain={plain} />}
     </details>
   )
 }
@@ -66,10 +141,6 @@ const StepView = memo(({ step, plain }: Properties) => (
     </div>
   </li>
 ))
-
-function Formula({ mathml, text }: { readonly mathml: string; readonly text: string }) {
-  return <math display="block" {...{ alttext: text }} dangerouslySetInnerHTML={{ __html: mathml }} />
-}
 
 /** Whether a step has its numbers; a lesson that hides values keeps them to itself. */
 function isTold({ numbers }: Step): boolean {

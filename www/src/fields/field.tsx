@@ -4,6 +4,7 @@ import { ChoiceInput } from './choice-input'
 import { isFixed } from '../screen/embed'
 import { memo } from '../base/memo'
 import { NumberInput } from './number-input'
+import { TermHint } from '../look-up/term-name'
 import { Problem } from '../base/problem'
 import { choose, putText } from '../screen/screen'
 import { embedOf, useStore } from '../screen/store'
@@ -53,6 +54,7 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
       )}
       <div id={describedBy} class="says">
         {help && <p class="hint">{field.help}</p>}
+        {help && <TermHint name={field.name} />}
         {problem && (
           <Problem
             problem={locked ? { ...problem, offers: [] } : problem}

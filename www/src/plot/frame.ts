@@ -49,8 +49,8 @@ export interface Tick {
 export type Framed = Pick<Plot, 'x' | 'y' | 'bands' | 'stops'>
 
 /** The height of a row, and where in it the middle of its bars is, in lines. */
-const ROW = 3.2
-const BARS_AT = 2.1
+const ROW = 2.75
+const BARS_AT = 1.88
 
 /** The frame that holds a plot and those of the held values. */
 export function frameOf(
@@ -117,7 +117,7 @@ function rowsOf(plot: Framed, others: readonly Framed[], width: number, line: nu
   const xPrinting = printingOf(plot.x, [plot.x], settings)
   return {
     width,
-    height: Math.ceil(bottom + 3.2 * line),
+    height: Math.ceil(bottom + 2.9 * line),
     left,
     right,
     top,

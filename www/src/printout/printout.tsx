@@ -53,7 +53,6 @@ export function Printout({ description, good, held, settings, spread, asked, lin
   const working = embed === null || embed.hidden.length === 0 ? report.working : []
   const subject = subjectOf(description, report, embed)
   const names = setNames(description, good, held)
-  const stacks = stacked(report.plots)
   return (
     <article>
       <header>
@@ -80,13 +79,9 @@ export function Printout({ description, good, held, settings, spread, asked, lin
         })}
       </dl>
       {report.ranking.length > 0 && <Ranked ranking={report.ranking} />}
-      <div class="results" data-plots={stacks.length}>
-        {stacks.map((plots, index) => (
-          <div key={index}>
-            {plots.map(plot => (
-              <OnePlot key={plot.id} plot={plot} held={held} names={names} settings={settings} spread={spread} />
-            ))}
-          </div>
+      <div class="results" data-plots={report.plots.length}>
+        {report.plots.map(plot => (
+          <OnePlot key={plot.id} plot={plot} held={held} names={names} settings={settings} spread={spread} />
         ))}
         <dl class="pairs">
           {report.further.map(({ id, name, text }) => (
@@ -105,18 +100,6 @@ export function Printout({ description, good, held, settings, spread, asked, lin
       </footer>
     </article>
   )
-}
-
-/** Plots with rows are low: those that follow one another take the room of one. */
-function stacked(plots: readonly Plot[]): Plot[][] {
-  const stacks: Plot[][] = []
-  const isLow = (plot: Plot | undefined) => plot !== undefined && plot.x.names.length > 0
-  for (const plot of plots) {
-    const last = stacks.at(-1)
-    if (last !== undefined && isLow(plot) && isLow(last[0])) last.push(plot)
-    else stacks.push([plot])
-  }
-  return stacks
 }
 
 interface HeadlineProperties extends Pick<Properties, 'spread'> {

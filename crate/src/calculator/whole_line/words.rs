@@ -5,7 +5,7 @@ use super::blame::Blame;
 use super::hum::RunConnection;
 use super::line::{Fed, Line, Phantom, shorts_bridge};
 use super::links;
-use crate::calculator::level_chain::Point;
+use crate::calculator::level_chain::{Point, because_of_headroom};
 use crate::calculator::noise_floor::loudest;
 use crate::fault::Fault;
 use crate::field::Values;
@@ -43,10 +43,18 @@ pub(in crate::calculator) fn write(values: &Values, line: &Line, sheet: &mut She
 /// no source).
 const CLOSE: f64 = 0.5;
 
+/// Where a pickup resonates with the lead alone.
+const RESONANCE_OF_LEAD: &str = "1/(2*pi*sqrt(L_P*(C_W + C′*l)))";
+
 fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (treble, bass, most) = (values.number(TREBLE)?, values.number(BASS)?, values.number(LOSS_MOST)?);
     let (worse, f) = line.tone.worse;
     sheet.headline_loss("loss", line.tone.treble, &[("f", Arg::Entry(treble, Unit::Hertz))]);
+    match values.choice(SOURCE)? {
+        SourceKind::Pickup => sheet.because("loss.because-pickup", "f_0", RESONANCE_OF_LEAD)?,
+        SourceKind::Output => sheet.because("loss.because", "f_c", "1/(2*pi*R_S*C′*l)")?,
+        _ => {}
+    }
     let by = if sheet.wants_words() {
         let blame = Blame::new(line, f);
         blame.working(&mut sheet.working, f)?;
@@ -157,6 +165,7 @@ fn levels(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> 
     let (margin, headroom) = (line.margin, values.number(HEADROOM)?);
     let args = [("point", Arg::Key(line.tightest.to_owned())), ("limit", Arg::Entry(headroom, Unit::Decibel))];
     sheet.headline("margin", margin, Unit::Decibel, &[]);
+    because_of_headroom(sheet)?;
     if margin < 0.0 {
         sheet.verdict(Tone::Trouble, "verdict-clips", &args);
     } else {

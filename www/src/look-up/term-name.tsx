@@ -1,0 +1,115 @@
+import { useId, useLayoutEffect, useRef, useState } from 'preact/hooks'
+import type { LookUpEntry } from '../../generated/contract'
+import { findTerm, useTerm } from './terms'
+import { Cautions, Warnings } from '../base/warnings'
+import { writeEntry } from '../screen/link'
+import { embedOf, useStore } from '../screen/store'
+import { say } from '../base/words'
+
+/** Browsers that know no popovers show names as they are. */
+const KNOWN = 'popover' in HTMLElement.prototype
+
+/** Room between a term and its explanation, and to the edge of the screen, in pixels. */
+const GAP = 4
+const EDGE = 16
+
+/** A name in which a term of the reference opens what it means, there and then. */
+export function TermName({ name }: { readonly name: string }) {
+  const found = useTerm(name)
+  const id = useId()
+  const [open, setOpen] = useState(false)
+  const button = useRef<HTMLButtonElement>(null)
+  const popover = useRef<HTMLDivElement>(null)
+  useLayoutEffect(() => {
+    if (!open) return
+    // It has a size once the browser shows it.
+    const frame = requestAnimationFrame(() => {
+      if (button.current === null || popover.current === null) return
+      place(popover.current, button.current)
+      popover.current.focus({ preventScroll: true })
+    })
+    return () => cancelAnimationFrame(frame)
+  }, [open])
+  if (!KNOWN || found === null) return <>{name}</>
+  const { before, words, after, entry } = found
+  return (
+    <>
+      {before}
+      <button
+        type="button"
+        class="term"
+        ref={button}
+        aria-label={say('term-open', { term: words })}
+        {...{ popovertarget: id }}
+      >
+        {words}
+      </button>
+      {after}
+      <div
+        id={id}
+        class="term-text"
+        ref={popover}
+        popover="auto"
+        role="dialog"
+        aria-label={entry.title}
+        tabIndex={-1}
+        // What it says is there before the browser shows it, and until it is hidden: from
+        // in there the browser gives the focus back.
+        onBeforeToggle={event => event.newState === 'open' && setOpen(true)}
+        onToggle={event => event.newState === 'closed' && setOpen(false)}
+      >
+        {open && (
+          <>
+            <Explained entry={entry} />
+            <button type="button" class="quiet" {...{ popovertarget: id, popovertargetaction: 'hide' }}>
+              {say('close')}
+            </button>
+          </>
+        )}
+      </div>
+    </>
+  )
+}
+
+/** Puts an explanation under its term, or over it where there is more room. */
+function place(popover: HTMLElement, term: HTMLElement): void {
+  const at = term.getBoundingClientRect()
+  const { width, height } = popover.getBoundingClientRect()
+  const room = document.documentElement.clientWidth - width - EDGE
+  const under = at.bottom + GAP + height < document.documentElement.clientHeight || at.top < height + GAP
+  popover.style.left = `${Math.max(EDGE, Math.min(at.left, room)) + scrollX}px`
+  popover.style.top = `${(under ? at.bottom + GAP : at.top - GAP - height) + scrollY}px`
+}
+
+/** What a term means, as far as it is told beside a name. */
+function Explained({ entry: { id, title, text, warnings, cautions } }: { readonly entry: LookUpEntry }) {
+  // A lesson is not left.
+  const inLesson = useStore(state => embedOf(state) !== null)
+  return (
+    <>
+      <p class="term-title">{title}</p>
+      {text.map(text => (
+        <p key={text}>{text}</p>
+      ))}
+      <Warnings texts={warnings} />
+      <Cautions texts={cautions} />
+      {!inLesson && (
+        <p>
+          <a href={writeEntry(id)}>{say('term-more')}</a>
+        </p>
+      )}
+    </>
+  )
+}
+
+/** The term in the name of a field, explained with what helps to fill it in. */
+export function TermHint({ name }: { readonly name: string }) {
+  const settings = useStore(state => state.settings)
+  const found = findTerm(name, settings)
+  if (found === null) return null
+  return (
+    <p class="hint term-hint">
+      <strong>{found.entry.title}:</strong> {found.entry.text[0]}
+    </p>
+  )
+}
