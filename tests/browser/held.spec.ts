@@ -11,7 +11,7 @@ for (const description of descriptions()) {
     const { field, text, before, after } = change(description)
     await open(page, `#1/${description.id}`)
     await page
-      .getByRole('button', { name: /^Hold (this curve|these values)$/ })
+      .getByRole('button', { name: /^Keep (to compare|these values to compare)$/ })
       .first()
       .click()
     await input(page, field).fill(text)
