@@ -11,7 +11,7 @@ for (const description of descriptions()) {
     const { field, text, before, after } = change(description)
     await open(page, `#1/${description.id}`)
     await page
-      .getByRole('button', { name: /^Hold (this curve|these values)$/ })
+      .getByRole('button', { name: /^Keep (to compare|these values to compare)$/ })
       .first()
       .click()
     await input(page, field).fill(text)
@@ -72,14 +72,11 @@ async function expectBeside(page: Page, now: Answer, held: Answer) {
       }).toPass()
     }
   }
+  // What is told first of one may stand further down in the other.
+  const all = [...headline(held), ...(held.report?.further ?? [])]
   for (const { id, name, text } of headline(now)) {
-    await expect(cells(page, name)).toHaveText([
-      text,
-      beside(
-        headline(held).find(reading => reading.id === id),
-        name,
-      ),
-    ])
+    const other = all.find(reading => reading.id === id)
+    await expect(cells(page, name)).toHaveText([text, beside(other, name)])
   }
 }
 

@@ -115,10 +115,10 @@ test('a link fills a calculator in', async ({ page }) => {
 
 test('numbers follow the settings', async ({ page }) => {
   await open(page, '#1/look-up/term-dbu')
-  await expect(page.locator('.said')).toContainText('1.228')
+  await expect(page.locator('.said')).toContainText('1.23')
   await page.getByRole('button', { name: 'Settings' }).click()
   await page.getByRole('radio', { name: '1,5 comma' }).check({ force: true })
-  await expect(page.locator('.said')).toContainText('1,228')
+  await expect(page.locator('.said')).toContainText('1,23')
 })
 
 test('a link to an entry that is not there says so', async ({ page }) => {

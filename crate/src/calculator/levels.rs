@@ -142,13 +142,12 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("dbv", dbv, Unit::DecibelV, &[]);
     sheet.headline("volts", volts, Unit::Volt, &[]);
     sheet.headline("dbfs", dbfs, Unit::DecibelFullScale, &[]);
-    if peak_level > 1e-9 {
-        sheet.verdict(Tone::Trouble, "verdict-clips", &[]);
-    } else if peak_level > NEAR {
-        sheet.verdict(Tone::Watch, "verdict-near", &[]);
-    } else {
-        sheet.verdict(Tone::Fine, "verdict-room", &[]);
-    }
+    let (tone, verdict) = match peak_level {
+        peak if peak > 1e-9 => (Tone::Trouble, "verdict-clips"),
+        peak if peak > NEAR => (Tone::Watch, "verdict-near"),
+        _ => (Tone::Fine, "verdict-room"),
+    };
+    sheet.verdict(tone, verdict, &[]);
     sheet.further("peak_level", peak_level, Unit::DecibelFullScale, &[]);
     sheet.further("full_scale_level", full_scale, Unit::DecibelU, &[]);
     sheet.further("volts_peak", peak, Unit::VoltPeak, &[]);
