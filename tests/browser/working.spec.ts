@@ -45,3 +45,20 @@ test('a headline says why, with a formula that has the symbols of the fields', a
   expect(used.length).toBeGreaterThan(1)
   for (const symbol of used) expect(symbols).toContain(symbol)
 })
+
+test('the formula of a headline stays in its card, on small phones too', async ({ page }) => {
+  for (const width of [320, 360]) {
+    await page.setViewportSize({ width, height: 740 })
+    for (const { id } of descriptions()) {
+      await open(page, `#1/${id}`)
+      await expect(page.locator('.answer [data-reading]').first()).toBeVisible()
+      const out = await page.locator('.answer .because math').evaluateAll(formulas =>
+        formulas.map(formula => {
+          const card = formula.closest('.headline')?.getBoundingClientRect()
+          return formula.getBoundingClientRect().right - (card?.right ?? NaN)
+        }),
+      )
+      for (const beyond of out) expect(beyond, `${id}, ${width} px`).toBeLessThanOrEqual(0)
+    }
+  }
+})

@@ -186,7 +186,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (loudest, share) = loudest(&parts);
     let share = [("share", Arg::Quantity(share, Unit::Percent))];
     sheet.headline("noise", noise, Unit::DecibelU, &[]);
-    sheet.because("noise.because", "U_N", TOTAL)?;
+    sheet.because("noise.because", "U_N", "sqrt(U_S^2 + U_B^2 + U_K^2)")?;
     if total > 0.0 {
         let tone = if loudest == "source" { Tone::Fine } else { Tone::Watch };
         sheet.verdict(tone, format!("verdict-{loudest}"), &share);
@@ -294,9 +294,6 @@ pub(super) struct Floor {
     pub noise_a: f64,
 }
 
-/// Noises that know nothing of each other add as powers.
-const TOTAL: &str = "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2 + U_D^2)";
-
 /// Adds up the noise over a band in Hz; leaves `U_N` and `a_N` in the scope, and
 /// `a_A` for its A-weighted level.
 pub(super) fn floor(
@@ -323,7 +320,7 @@ pub(super) fn floor(
     for Share { symbol, power, .. } in parts {
         working.given(symbol, power.sqrt(), Unit::Volt);
     }
-    let total = working.step("total", "U_N", TOTAL, Unit::Volt)?;
+    let total = working.step("total", "U_N", "sqrt(U_S^2 + U_T^2 + U_B^2 + U_K^2 + U_D^2)", Unit::Volt)?;
     let noise = working.dbu("noise", "a_N", "U_N")?;
     working.given("U_A", weighted.sqrt(), Unit::Volt);
     let noise_a = working.dbu("noise_a", "a_A", "U_A")?;
