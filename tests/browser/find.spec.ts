@@ -14,19 +14,19 @@ const QUESTIONS: [question: string, title: string, kind: string, fills?: string[
   ['hum on the keys', 'Ground loop', 'Calculator'],
   ['dull', 'Lead and line length', 'Calculator'],
   ['+4 dBu into -10 dBV', 'Levels', 'Calculator', ['Level: +4 dBu', 'Into an input made for: -10 dBV']],
-  ['XLR TRS pinout', 'Jack to XLR, balanced', 'Lead'],
+  ['XLR TRS pinout', 'TRS jack to XLR, balanced', 'Lead'],
   ['phantom 80 m', 'Phantom supply', 'Calculator', ['Lead length: 80 m']],
   ['P24', 'Phantom supply', 'Calculator', ['Phantom: P24']],
   ['P24 80 m', 'Phantom supply', 'Calculator', ['Phantom: P24', 'Lead length: 80 m']],
-  ['which DI for a passive bass', 'Box or straight in', 'Calculator', ['What is it? passive bass']],
+  ['which DI for a passive bass', 'DI box or straight in', 'Calculator', ['What is it? passive bass']],
   ['will a 12 m lead dull this guitar', 'Lead and line length', 'Calculator', ['Lead length: 12 m']],
   ['12 m lead guitar', 'Lead and line length', 'Calculator', ['Lead length: 12 m']],
   ['does an active DI run on P24 over 80 m', 'Phantom supply', 'Calculator', ['Phantom: P24', 'Lead length: 80 m']],
   ['phantm', 'Phantom supply', 'Calculator'],
   ['phantm 80 m', 'Phantom supply', 'Calculator', ['Lead length: 80 m']],
   ['grund loop', 'Ground loop', 'Calculator'],
-  ['direct box', 'Box or straight in', 'Calculator'],
-  ['1/4 in', 'Jack, 6.35 mm, two-pole', 'Connector'],
+  ['direct box', 'DI box or straight in', 'Calculator'],
+  ['1/4 in', 'TS jack, 6.35 mm', 'Connector'],
   ['xlr lead', 'XLR lead', 'Lead'],
   ['mic cable', 'XLR lead', 'Lead'],
   ['earth loop', 'Ground loop', 'Calculator'],
@@ -49,7 +49,7 @@ for (const form of allForms) {
 test('what is filled in is in the calculator that opens', async ({ page }) => {
   await open(page)
   await box(page).fill('passive bass 6 m + 30 m')
-  await expect(first(page).locator('.title')).toHaveText('Box or straight in')
+  await expect(first(page).locator('.title')).toHaveText('DI box or straight in')
   await box(page).press('Enter')
   await expect(page.locator('.answer')).toBeVisible()
   await expect(field(page, 'source').locator('select')).toHaveValue('bass')

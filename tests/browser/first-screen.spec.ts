@@ -39,14 +39,14 @@ test('the answer names what it is for, and what the other kind would cost', asyn
   const lead = page.locator('.reading.lead')
   await expect(lead.locator('dt')).toHaveText('passive bass, 6\u00a0m + 30\u00a0m, into a microphone input:')
   await expect(lead.locator('.value')).toHaveText('active DI on phantom')
-  await expect(lead.locator('.verdict')).toContainText(/Or passive DI: as good, [\d.]+\sdB to spare/)
+  await expect(lead.locator('.verdict')).toContainText(/Or passive DI: just as good, [\d.]+\sdB to spare/)
   expect(await bottom(lead)).toBeLessThanOrEqual(HEIGHT)
 })
 
 test('what the author of a lesson hides, the answer does not name', async ({ page }) => {
   await open(page, '#1/box-or-straight/source=bass?lesson&hide=source')
   await expect(reading(page, 'take')).not.toHaveText('')
-  await expect(page.locator('.reading.lead dt')).toHaveText('Take')
+  await expect(page.locator('.reading.lead dt')).toHaveText('Use')
   await expect(page.locator('main')).not.toContainText('passive bass')
 })
 

@@ -128,11 +128,22 @@ function followers(parts: readonly Part[]): Map<string, string> {
   )
 }
 
+/** What the picture from left to right is measured by. */
+interface Frame {
+  readonly width: number
+  readonly letters: number
+  /** From one line of text to the next. */
+  readonly row: number
+  readonly main: readonly Part[]
+  readonly column: number
+  /** Where the signal runs, and the shields under it. */
+  readonly line: number
+  readonly shield: number
+}
+
 function across({ parts, loops }: Diagram, width: number, letters: number): Layout {
   const row = Math.round(LEADING * letters)
   const main = parts.filter(({ branch }) => !branch)
-  const branches = parts.filter(({ branch }) => branch)
-  const next = followers(parts)
   const column = width / main.length
   const [bold, plain] = rooms(column - 6, letters)
   const texts = main.map(({ name, values }) => ({
@@ -142,36 +153,12 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
   const tallest = Math.max(...texts.map(({ name, rest }) => name.length + rest.length))
   const top = Math.round(0.8 * letters)
   const line = top + tallest * row + HALF
+  const frame = { width, letters, row, main, column, line, shield: line + HALF + 8 }
   const middle = (index: number) => Math.round((index + 0.5) * column)
-  const wires = [`M${middle(0)} ${line}H${middle(main.length - 1)}`]
-  const joints: Point[] = []
-  const shield = line + HALF + 8
-  let bottom = loops.length > 0 ? shield + 6 : line + HALF + 4
-
-  const hung = branches.map(part => {
-    const at = Math.round(main.findIndex(({ id }) => id === next.get(part.id)) * column)
-    const symbol = at + HALF + 22
-    const left = symbol + HALF + GAP
-    const [bold, plain] = rooms(width - column / 2 - 16 - 10 * loops.length - left, letters)
-    const name = wrapped(part.name, bold)
-    const rest = packed(part.values, plain)
-    const tall = even(Math.max((name.length + rest.length) * row, 2 * HALF + 4))
-    const y = bottom + 10 + tall / 2
-    wires.push(`M${at} ${line}V${y}H${symbol}`)
-    joints.push({ x: at, y: line })
-    bottom = y + tall / 2
-    return {
-      part,
-      x: symbol,
-      y,
-      lines: stacked(left, y - ((name.length + rest.length - 1) / 2) * row, name, rest, letters),
-    }
-  })
-
+  const { hung, bottom } = hungUnder(frame, parts, loops.length)
   const earthed = parts.some(({ earth }) => earth !== null)
   const rail = bottom + 10 + RING
   const lanes = Math.max(loops.length - 1, 0) * LANE
-  let y = earthed ? rail + RING + lanes + 6 : bottom
   const put = (part: Part, at: Point, lines: readonly Line[], cell: Box): PlacedPart => ({
     part,
     ...at,
@@ -191,128 +178,187 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
       return put(part, { x, y }, lines, cell)
     }),
   ]
+  const below = loopsAcross(frame, loops, placed, { rail, y: earthed ? rail + RING + lanes + 6 : bottom })
   return {
     width,
     down: false,
-    wires,
-    joints,
+    wires: [`M${middle(0)} ${line}H${middle(main.length - 1)}`, ...hung.map(({ wire }) => wire)],
+    joints: hung.map(({ joint }) => joint),
     letters,
     anchor: 'middle',
     parts: placed,
-    loops: loops.map((earthLoop, index): PlacedLoop => {
-      const ground = rail + index * LANE
-      const side = shield + 3 * index
-      const [from, to, open] = [earthLoop.from, earthLoop.to, earthLoop.open_at].map(id =>
-        placed.find(({ part }) => part.id === id),
-      )
-      // Each end goes up from the ground to its part, and from there to the shields.
-      const leg = (end: PlacedPart | undefined): [x: number, path: string] => {
-        if (end === undefined) return [0, '']
-        if (!end.part.branch) return [end.x, `M${end.x} ${ground}V${side}`]
-        const along = end.x - HALF - 14
-        return [along, `M${end.x} ${ground}V${end.y + HALF}M${end.x - HALF} ${end.y - 8}H${along}V${side}`]
-      }
-      const [[start, up], [end, on]] = [leg(from), leg(to)]
-      const over = open === undefined ? `H${end}` : `H${open.x - OPEN}M${open.x + OPEN} ${side}H${end}`
-      const left = Math.max((from?.x ?? 0) - RING, 4)
-      const [, plain] = rooms(width - left - 4, letters)
-      const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, plain)
-      const cell = { x: 0, y, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 8, TOUCH) }
-      y += cell.height
-      return {
-        earthLoop,
-        shields: `${up}${on}M${start} ${side}${over}`,
-        ground: `M${from?.x ?? 0} ${ground}H${to?.x ?? width}`,
-        drive: { x: Math.round(((from?.x ?? 0) + (to?.x ?? width)) / 2), y: ground },
-        gap: open === undefined ? null : { x: open.x, y: side },
-        lines: stacked(left, cell.y + cell.height / 2 - ((text.length - 1) / 2) * row, [], text, letters),
-        cell,
-      }
-    }),
-    height: Math.ceil(y + 4),
+    loops: below.placed,
+    height: Math.ceil(below.y + 4),
   }
 }
 
-function down({ parts, loops }: Diagram, width: number, letters: number): Layout {
-  const row = Math.round(LEADING * letters)
-  const earthed = parts.some(({ earth }) => earth !== null)
-  const lanes = Math.max(loops.length - 1, 0) * LANE
-  const rail = 4 + RING + lanes
-  const line = earthed ? rail + RING + 18 + HALF : HALF + 6
+/** The branches under the line, one below the other, and where they end. */
+function hungUnder(frame: Frame, parts: readonly Part[], loops: number) {
+  const { width, letters, row, main, column, line, shield } = frame
   const next = followers(parts)
-  const joints: Point[] = []
-  const wires: string[] = []
-  let y = 2
-  const placed = parts.map((part): PlacedPart => {
-    const x = part.branch ? line + 2 * HALF + 12 : line
-    const left = x + HALF + GAP
-    const [bold, plain] = rooms(width - left - 2, letters)
-    const name = wrapped(part.name, bold)
-    const rest = packed(part.values, plain)
-    const count = name.length + rest.length
-    const tall = even(Math.max(count * row + 12, 2 * HALF + 8, TOUCH))
-    const middle = y + tall / 2
-    const cell = { x: 0, y, width, height: tall }
-    y += tall
-    if (part.branch) {
-      joints.push({ x: line, y: middle })
-      wires.push(`M${line} ${middle}H${x}`)
+  let bottom = loops > 0 ? shield + 6 : line + HALF + 4
+  const hung = parts
+    .filter(({ branch }) => branch)
+    .map(part => {
+      const at = Math.round(main.findIndex(({ id }) => id === next.get(part.id)) * column)
+      const symbol = at + HALF + 22
+      const left = symbol + HALF + GAP
+      const [bold, plain] = rooms(width - column / 2 - 16 - 10 * loops - left, letters)
+      const name = wrapped(part.name, bold)
+      const rest = packed(part.values, plain)
+      const tall = even(Math.max((name.length + rest.length) * row, 2 * HALF + 4))
+      const y = bottom + 10 + tall / 2
+      bottom = y + tall / 2
+      return {
+        part,
+        x: symbol,
+        y,
+        wire: `M${at} ${line}V${y}H${symbol}`,
+        joint: { x: at, y: line },
+        lines: stacked(left, y - ((name.length + rest.length - 1) / 2) * row, name, rest, letters),
+      }
+    })
+  return { hung, bottom }
+}
+
+function ends({ from, to, open_at }: EarthLoop, placed: readonly PlacedPart[]) {
+  return [from, to, open_at].map(id => placed.find(({ part }) => part.id === id))
+}
+
+/** The loops through the earth on the rail, their texts from `y` on; and where those end. */
+function loopsAcross(
+  { width, letters, row, shield }: Frame,
+  loops: readonly EarthLoop[],
+  parts: readonly PlacedPart[],
+  { rail, y }: { readonly rail: number; readonly y: number },
+) {
+  let below = y
+  const placed = loops.map((earthLoop, index): PlacedLoop => {
+    const ground = rail + index * LANE
+    const side = shield + 3 * index
+    const [from, to, open] = ends(earthLoop, parts)
+    // Each end goes up from the ground to its part, and from there to the shields.
+    const leg = (end: PlacedPart | undefined): [x: number, path: string] => {
+      if (end === undefined) return [0, '']
+      if (!end.part.branch) return [end.x, `M${end.x} ${ground}V${side}`]
+      const along = end.x - HALF - 14
+      return [along, `M${end.x} ${ground}V${end.y + HALF}M${end.x - HALF} ${end.y - 8}H${along}V${side}`]
     }
+    const [[start, up], [end, on]] = [leg(from), leg(to)]
+    const over = open === undefined ? `H${end}` : `H${open.x - OPEN}M${open.x + OPEN} ${side}H${end}`
+    const left = Math.max((from?.x ?? 0) - RING, 4)
+    const [, plain] = rooms(width - left - 4, letters)
+    const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, plain)
+    const cell = { x: 0, y: below, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 8, TOUCH) }
+    below += cell.height
     return {
-      part,
-      x,
-      y: middle,
-      lines: stacked(left, middle - ((count - 1) / 2) * row, name, rest, letters),
+      earthLoop,
+      shields: `${up}${on}M${start} ${side}${over}`,
+      ground: `M${from?.x ?? 0} ${ground}H${to?.x ?? width}`,
+      drive: { x: Math.round(((from?.x ?? 0) + (to?.x ?? width)) / 2), y: ground },
+      gap: open === undefined ? null : { x: open.x, y: side },
+      lines: stacked(left, cell.y + cell.height / 2 - ((text.length - 1) / 2) * row, [], text, letters),
       cell,
-      earth:
-        part.earth === null
-          ? null
-          : part.branch
-            ? { x: rail, y: middle + HALF + 2, lead: `M${x} ${middle + HALF}v2H${rail + RING}` }
-            : { x: rail, y: middle, lead: `M${x - HALF} ${middle}H${rail + RING}` },
     }
   })
+  return { placed, y: below }
+}
+
+/** Where the signal runs down, the earth beside it, and how the texts are set. */
+interface Column {
+  readonly width: number
+  readonly letters: number
+  readonly row: number
+  readonly rail: number
+  readonly line: number
+}
+
+function down({ parts, loops }: Diagram, width: number, letters: number): Layout {
+  const earthed = parts.some(({ earth }) => earth !== null)
+  const rail = 4 + RING + Math.max(loops.length - 1, 0) * LANE
+  const line = earthed ? rail + RING + 18 + HALF : HALF + 6
+  const column = { width, letters, row: Math.round(LEADING * letters), rail, line }
+  const next = followers(parts)
+  let y = 2
+  const placed = parts.map(part => {
+    const one = placedDown(column, part, y)
+    y += one.cell.height
+    return one
+  })
   const main = placed.filter(({ part }) => !next.has(part.id))
-  wires.unshift(`M${line} ${main[0]?.y ?? 0}V${main.at(-1)?.y ?? 0}`)
+  const branches = placed.filter(({ part }) => part.branch)
+  const below = loopsDown(column, loops, placed, y)
   return {
     width,
     down: true,
-    wires,
-    joints,
+    wires: [`M${line} ${main[0]?.y ?? 0}V${main.at(-1)?.y ?? 0}`, ...branches.map(({ x, y }) => `M${line} ${y}H${x}`)],
+    joints: branches.map(({ y }) => ({ x: line, y })),
     letters,
     anchor: 'start',
     parts: placed,
-    loops: loops.map((earthLoop, index): PlacedLoop => {
-      const ground = rail - index * LANE
-      const side = line - HALF - 8 - 3 * index
-      const [from, to, open] = [earthLoop.from, earthLoop.to, earthLoop.open_at].map(id =>
-        placed.find(({ part }) => part.id === id),
-      )
-      const [start, end] = [from?.earth?.y ?? 0, to?.earth?.y ?? 0]
-      // The lead of a branch to the earth crosses the line of the signal.
-      const leg = (end: PlacedPart | undefined): [y: number, path: string] => {
-        if (end === undefined) return [0, '']
-        if (!end.part.branch) return [end.y, `M${ground} ${end.y}H${side}`]
-        return [
-          end.y - 8,
-          `M${ground} ${end.earth?.y ?? end.y}H${end.x}V${end.y + HALF}M${end.x - HALF} ${end.y - 8}H${side}`,
-        ]
-      }
-      const [[above, up], [below, on]] = [leg(from), leg(to)]
-      const over = open === undefined ? `V${below}` : `V${open.y - OPEN}M${side} ${open.y + OPEN}V${below}`
-      const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, rooms(width - 8, letters)[1])
-      const cell = { x: 0, y, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 12, TOUCH) }
-      y += cell.height
-      return {
-        earthLoop,
-        shields: `${up}${on}M${side} ${above}${over}`,
-        ground: `M${ground} ${start}V${end}`,
-        drive: { x: ground, y: Math.round((start + end) / 2) },
-        gap: open === undefined ? null : { x: side, y: open.y },
-        lines: stacked(4, cell.y + cell.height / 2 - ((text.length - 1) / 2) * row, [], text, letters),
-        cell,
-      }
-    }),
-    height: Math.ceil(y + 4),
+    loops: below.placed,
+    height: Math.ceil(below.y + 4),
   }
+}
+
+function placedDown({ width, letters, row, rail, line }: Column, part: Part, y: number): PlacedPart {
+  const x = part.branch ? line + 2 * HALF + 12 : line
+  const left = x + HALF + GAP
+  const [bold, plain] = rooms(width - left - 2, letters)
+  const name = wrapped(part.name, bold)
+  const rest = packed(part.values, plain)
+  const count = name.length + rest.length
+  const tall = even(Math.max(count * row + 12, 2 * HALF + 8, TOUCH))
+  const middle = y + tall / 2
+  const earth = part.branch
+    ? { x: rail, y: middle + HALF + 2, lead: `M${x} ${middle + HALF}v2H${rail + RING}` }
+    : { x: rail, y: middle, lead: `M${x - HALF} ${middle}H${rail + RING}` }
+  return {
+    part,
+    x,
+    y: middle,
+    lines: stacked(left, middle - ((count - 1) / 2) * row, name, rest, letters),
+    cell: { x: 0, y, width, height: tall },
+    earth: part.earth === null ? null : earth,
+  }
+}
+
+/** The loops through the earth beside the line, their texts from `y` on; and where those end. */
+function loopsDown(
+  { width, letters, row, rail, line }: Column,
+  loops: readonly EarthLoop[],
+  parts: readonly PlacedPart[],
+  y: number,
+) {
+  let below = y
+  const placed = loops.map((earthLoop, index): PlacedLoop => {
+    const ground = rail - index * LANE
+    const side = line - HALF - 8 - 3 * index
+    const [from, to, open] = ends(earthLoop, parts)
+    const [start, end] = [from?.earth?.y ?? 0, to?.earth?.y ?? 0]
+    // The lead of a branch to the earth crosses the line of the signal.
+    const leg = (end: PlacedPart | undefined): [y: number, path: string] => {
+      if (end === undefined) return [0, '']
+      if (!end.part.branch) return [end.y, `M${ground} ${end.y}H${side}`]
+      return [
+        end.y - 8,
+        `M${ground} ${end.earth?.y ?? end.y}H${end.x}V${end.y + HALF}M${end.x - HALF} ${end.y - 8}H${side}`,
+      ]
+    }
+    const [[above, up], [last, on]] = [leg(from), leg(to)]
+    const over = open === undefined ? `V${last}` : `V${open.y - OPEN}M${side} ${open.y + OPEN}V${last}`
+    const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, rooms(width - 8, letters)[1])
+    const cell = { x: 0, y: below, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 12, TOUCH) }
+    below += cell.height
+    return {
+      earthLoop,
+      shields: `${up}${on}M${side} ${above}${over}`,
+      ground: `M${ground} ${start}V${end}`,
+      drive: { x: ground, y: Math.round((start + end) / 2) },
+      gap: open === undefined ? null : { x: side, y: open.y },
+      lines: stacked(4, cell.y + cell.height / 2 - ((text.length - 1) / 2) * row, [], text, letters),
+      cell,
+    }
+  })
+  return { placed, y: below }
 }
