@@ -142,12 +142,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("dbv", dbv, Unit::DecibelV, &[]);
     sheet.headline("volts", volts, Unit::Volt, &[]);
     sheet.headline("dbfs", dbfs, Unit::DecibelFullScale, &[]);
-    let (tone, verdict) = match peak_level {
-        peak if peak > 1e-9 => (Tone::Trouble, "verdict-clips"),
-        peak if peak > NEAR => (Tone::Watch, "verdict-near"),
-        _ => (Tone::Fine, "verdict-room"),
-    };
-    sheet.verdict(tone, verdict, &[]);
+    of_peaks(sheet, peak_level);
     sheet.further("peak_level", peak_level, Unit::DecibelFullScale, &[]);
     sheet.further("full_scale_level", full_scale, Unit::DecibelU, &[]);
     sheet.further("volts_peak", peak, Unit::VoltPeak, &[]);
@@ -156,6 +151,17 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("power", power, Unit::Watt, &[]);
     sheet.source("source-levels");
     Ok(())
+}
+
+/// What to make of the peaks, dBFS.
+fn of_peaks(sheet: &mut Sheet, peak_level: f64) {
+    if peak_level > 1e-9 {
+        sheet.verdict(Tone::Trouble, "verdict-clips", &[]);
+    } else if peak_level > NEAR {
+        sheet.verdict(Tone::Watch, "verdict-near", &[]);
+    } else {
+        sheet.verdict(Tone::Fine, "verdict-room", &[]);
+    }
 }
 
 /// How much hotter the level `a_u` of `volts` is than an input is made for, and what

@@ -133,7 +133,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     } else {
         sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
         if path == PhantomPath::Straight {
-            sheet.because("voltage.because", "U_D", "U_P - I_D*(R_F/2 + (R′_k/2 + R′_sh)*l)")?;
+            sheet.because("voltage.because", "U_D", "U_P - I_D*R_F/2")?;
         }
     }
     let (tone, word) = match verdict(path, known.then(|| Feeding::by(fed.voltage, lowest, least))) {

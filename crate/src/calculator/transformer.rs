@@ -62,15 +62,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let z_in = rig.input_impedance(MIDBAND).norm();
     let z_out = rig.output_impedance(MIDBAND).norm();
 
-    sheet.headline("z_in", z_in, Unit::Ohm, &[]);
-    sheet.because("z_in.because", "Z", &Transformer::reflected_load("R_L"))?;
-    let z_source = rig.source.impedance(MIDBAND).norm();
-    let (tone, verdict) = match z_in / z_source {
-        r if r >= LIGHT => (Tone::Fine, "verdict-light"),
-        r if r >= LOADING => (Tone::Watch, "verdict-loading"),
-        _ => (Tone::Trouble, "verdict-heavy"),
-    };
-    sheet.verdict(tone, verdict, &[]);
+    shown(sheet, z_in, rig.source.impedance(MIDBAND).norm())?;
     sheet.headline("level", found.midband, Unit::Decibel, &[]);
     sheet.headline("z_out", z_out, Unit::Ohm, &[]);
 
@@ -110,6 +102,19 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-chain");
     sheet.source("source-whitlock");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// What the transformer and its load show the source, and what to make of it.
+fn shown(sheet: &mut Sheet, z_in: f64, z_source: f64) -> Result<(), Fault> {
+    sheet.headline("z_in", z_in, Unit::Ohm, &[]);
+    sheet.because("z_in.because", "Z", &Transformer::reflected_load("R_L"))?;
+    let (tone, verdict) = match z_in / z_source {
+        r if r >= LIGHT => (Tone::Fine, "verdict-light"),
+        r if r >= LOADING => (Tone::Watch, "verdict-loading"),
+        _ => (Tone::Trouble, "verdict-heavy"),
+    };
+    sheet.verdict(tone, verdict, &[]);
     Ok(())
 }
 
