@@ -25,7 +25,7 @@ const QUESTIONS: [question: string, title: string, kind: string, fills?: string[
   ['phantm', 'Phantom supply', 'Calculator'],
   ['phantm 80 m', 'Phantom supply', 'Calculator', ['Lead length: 80 m']],
   ['grund loop', 'Ground loop', 'Calculator'],
-  ['direct box', 'DI box or straight in', 'Calculator'],
+  ['direct box', 'DI box (direct box)', 'Term'],
   ['1/4 in', 'TS jack, 6.35 mm', 'Connector'],
   ['xlr lead', 'XLR lead', 'Lead'],
   ['mic cable', 'XLR lead', 'Lead'],
