@@ -120,7 +120,7 @@ test('what is held does not tell it either, and hidden parts are not among those
   const all = (await page.locator('main').textContent()) ?? ''
   for (const text of ['3.21', '6.54', '2.889', '3.531']) expect(all).not.toContain(`${text}\u00a0H`)
   const waiting = page.waitForEvent('download')
-  await page.getByRole('button', { name: 'Save all readings as CSV' }).click()
+  await page.getByRole('button', { name: 'Save all results as CSV' }).click()
   const saved = await readFile(await (await waiting).path(), 'utf8')
   expect(saved).not.toContain('3.21')
   expect(saved).not.toContain('Pickup inductance')

@@ -34,7 +34,7 @@ async function unfold(inside: FrameLocator): Promise<void> {
 test('saving shows what would have been saved', async ({ page }) => {
   const inside = await frame(page, '#1/pickup/load_r=140k?lesson')
   await unfold(inside)
-  await inside.getByRole('button', { name: 'Save all readings as CSV' }).click()
+  await inside.getByRole('button', { name: 'Save all results as CSV' }).click()
   const readings = inside.locator('.further .by-hand')
   await expect(readings).toContainText('If no file was saved')
   await expect(readings.locator('textarea')).toHaveValue(/Load resistance,140,kΩ/)
@@ -84,7 +84,7 @@ test('a frame that may open opens', async ({ page }) => {
 test('outside of frames nothing of it is said', async ({ page }) => {
   await page.goto(`${address}#1/pickup`)
   const download = page.waitForEvent('download')
-  await page.getByRole('button', { name: 'Save all readings as CSV' }).click()
+  await page.getByRole('button', { name: 'Save all results as CSV' }).click()
   await download
   await expect(page.getByText('If no file was saved')).toHaveCount(0)
 })
