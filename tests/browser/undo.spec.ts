@@ -85,7 +85,7 @@ test('choices, examples, held sets and tolerances', async ({ page }) => {
   await expect(page).toHaveURL(/pickup\/\w+=/)
   const filled = page.url()
   await page
-    .getByRole('button', { name: /Hold this curve/ })
+    .getByRole('button', { name: /Keep to compare/ })
     .first()
     .click()
   await expect(page.locator('.held li')).toHaveCount(1)

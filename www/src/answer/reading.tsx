@@ -3,7 +3,7 @@ import { memo } from '../base/memo'
 import { beginBackwards } from './backwards'
 import { BecauseView } from './formula'
 import { CopyValue } from '../base/copy'
-import { TermName } from '../look-up/term-name'
+import { TermName } from '../term/term-name'
 import { say } from '../base/words'
 
 interface Properties {
