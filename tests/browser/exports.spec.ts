@@ -84,8 +84,10 @@ test('all readings and a table that is looked up, as CSV', async ({ page }) => {
   const { report } = answer('pickup')
   const all = [...(report?.headline ?? []), ...(report?.further ?? [])]
   const lines = readings.split('\r\n')
-  expect(lines[0]).toBe('\ufeffReading,Value,Unit,Verdict')
-  expect(lines).toHaveLength(all.length + 2)
+  expect(lines[0]).toBe('\ufeffName,Value,Unit,Verdict')
+  const { fields } = answer('pickup')
+  expect(lines).toHaveLength(Object.values(fields).filter(({ active }) => active).length + all.length + 2)
+  expect(lines[1]).toBe('Pickup inductance,2.5,H,')
   for (const { name, text, value } of all.filter(({ name }) => !name.includes(','))) {
     const [, number = '', unit = ''] =
       lines.find(line => line.startsWith(`${name.replaceAll('\u00a0', ' ')},`))?.split(',') ?? []
@@ -97,6 +99,31 @@ test('all readings and a table that is looked up, as CSV', async ({ page }) => {
   const rows = await page.locator('table.looked-up tr').count()
   const table = (await take(page, 'Save CSV')).bytes.toString()
   expect(table.trimEnd().split('\r\n')).toHaveLength(rows)
+})
+
+test('readings as CSV have what was put in, and a column for each held set, in the unit of its row', async ({
+  page,
+}) => {
+  await open(page, '#1/pickup/load_r=1M/load_r=10k/load_r=140k&lead_length=12_m')
+  const lines = (await take(page, 'Save all readings as CSV')).bytes
+    .toString()
+    .split('\r\n')
+    .map(line => line.replaceAll('"', ''))
+  expect(lines[0]).toMatch(
+    /^\ufeffName,Value,Unit,Verdict,Load resistance 10 kΩ,Lead length 12 m, Load resistance 140 kΩ$/,
+  )
+  // 10 kΩ and 140 kΩ are 0.01 MΩ and 0.14 MΩ.
+  expect(lines).toContain('Load resistance,1,MΩ,,0.01,0.14')
+  expect(lines).toContain('Lead length,3,m,,3,12')
+  // A resonance is read as the engine gives it for each set, in the unit of the row.
+  const [own, ...others] = [{ load_r: '1M' }, { load_r: '10k' }, { load_r: '140k', lead_length: '12 m' }].map(
+    values => answer('pickup', values).report?.headline[1],
+  )
+  const row = lines.find(line => line.startsWith(`${own?.name.replaceAll('\u00a0', ' ')},`))?.split(',') ?? []
+  others.forEach((reading, index) => {
+    const near = row.at(index - others.length)
+    expect(Number(near)).toBeCloseTo(Number(reading?.text.replace('−', '-').split('\u00a0')[0]), 6)
+  })
 })
 
 test('a picture with its link, for pages that allow neither scripts nor frames', async ({ page }) => {
@@ -141,7 +168,10 @@ test('a formula as MathML', async ({ page }) => {
       read.querySelectorAll('mtr').length,
     ]
   }, mathml)
-  expect([root, broken, rows]).toEqual(['math', false, 2])
+  expect([root, broken, rows]).toEqual(['math', false, 3])
+  // Formula, the same with numbers, and what that comes to.
+  const { result } = answer('source-load', {}, { working: true }).report?.working[0] ?? {}
+  expect(mathml).toContain(`<mtext>${result}</mtext></mtd></mtr></mtable>`)
 })
 
 test('any reading, by a click and by keys', async ({ page }) => {

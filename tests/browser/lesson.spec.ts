@@ -2,6 +2,7 @@
 // policy as strict as it can be.
 
 import AxeBuilder from '@axe-core/playwright'
+import { readFile } from 'node:fs/promises'
 import { createServer } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import type { FrameLocator, Page } from '@playwright/test'
@@ -65,12 +66,69 @@ test('as its author wrote it: open, locked and hidden values, working, units', a
   await frame.getByRole('button', { name: 'the values of the lesson' }).click()
   await expectHeadline(frame, { load_r: '140k', lead_length: '6 m' })
 
+  // The whole page would tell what is hidden here.
+  await expect(frame.getByRole('link', { name: 'Open in full' })).toHaveCount(0)
+})
+
+test('the whole page opens with the values of the lesson, where it hides none', async ({ page, lesson }) => {
+  await open(page, '#1/pickup/load_r=140k&lead_length=6_m')
+  await page.goto(await lesson(await writeCode(page, { 'Lead length': 'locked' }, [])))
+  const frame = page.frameLocator('iframe')
+  await expectHeadline(frame, { load_r: '140k', lead_length: '6 m' })
   const whole = page.waitForEvent('popup')
   await frame.getByRole('link', { name: 'Open in full' }).click()
   const opened = await whole
   await expect(input(opened, 'load_r')).toHaveValue('140k')
   await expect(input(opened, 'lead_length')).toHaveValue('6 m')
-  await expect(field(opened, 'coil_l')).toBeVisible()
+  await expect(field(opened, 'lead_length').locator('.locked')).toHaveCount(0)
+})
+
+for (const [calculator, values, hidden] of [
+  ['pickup', { coil_l: '3.21', load_r: '140k' }, ['coil_l']],
+  ['whole-line', { lead_length: '17.3 m', run_length: '61.7 m' }, ['lead_length', 'run_length']],
+  ['box-or-straight', { lead_length: '17.3 m', run_length: '61.7 m' }, ['lead_length', 'run_length']],
+  ['phantom', { cable_length: '217 m' }, ['cable_length']],
+] as const) {
+  test(`nothing on the screen tells what is hidden: ${calculator}`, async ({ page }) => {
+    const written = Object.entries(values)
+      .map(([id, text]) => `${id}=${text.replaceAll(' ', '_')}`)
+      .join('&')
+    await open(page, `#1/${calculator}/${written}?lesson&show=working&hide=${hidden.join(',')}`)
+    await expectAnswer(page, answer(calculator, { ...values }))
+    await unfold(page)
+    const { fields } = answer(calculator, { ...values })
+    const asked: readonly string[] = hidden
+    const told = asked.filter(id => fields[id]?.active).map(id => fields[id]?.text.split('\u00a0')[0] ?? '')
+    expect(told).not.toEqual([])
+    const all = await page.locator('main').evaluate(main => main.outerHTML)
+    for (const number of told) expect(all).not.toContain(number)
+    // Formulas stay; a number in them that hangs on a hidden one would tell it.
+    await expect(page.locator('[data-step]').first()).toBeVisible()
+    await expect(page.locator('[data-step] .result')).toHaveCount(0)
+    await expect(page.locator('[data-step] math').first()).toBeVisible()
+    await expect(page.getByRole('link', { name: 'Open in full' })).toHaveCount(0)
+    await expect(page.locator('main a[href*="#1/"]')).toHaveCount(0)
+  })
+}
+
+test('what is held does not tell it either, and hidden parts are not among those varied', async ({ page }) => {
+  await open(page, '#1/pickup/coil_l=3.21/coil_l=6.54?lesson&hide=coil_l&tol=usual&draws=100')
+  await expect(page.locator('.drawn')).toHaveAttribute('data-spread', 'true')
+  await unfold(page)
+  await expect(page.locator('.held')).toContainText('differs in a value that is not shown')
+  await expect(page.locator('.varied')).toContainText('Pickup resistance')
+  const all = (await page.locator('main').textContent()) ?? ''
+  for (const number of ['3.21', '6.54', '3.05', '3.37']) expect(all).not.toContain(number)
+  const waiting = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save all readings as CSV' }).click()
+  const saved = await readFile(await (await waiting).path(), 'utf8')
+  expect(saved).not.toContain('3.21')
+  expect(saved).not.toContain('Pickup inductance')
+})
+
+test('where nothing is hidden the working has its numbers', async ({ page }) => {
+  await open(page, '#1/pickup?lesson&lock=coil_l&show=working')
+  await expect(page.locator('[data-step] .result').first()).toBeVisible()
 })
 
 test('nothing changes what is locked', async ({ page }) => {
@@ -184,9 +242,10 @@ test('the example of a lesson works', async ({ page }) => {
 })
 
 test('no fault that axe finds, by keys alone', async ({ page }) => {
-  await open(page, '#1/pickup?lesson&lock=load_r&hide=coil_l&show=working')
+  await open(page, '#1/pickup?lesson&lock=load_r')
   await page.keyboard.press('Tab')
   await expect(page.getByRole('link', { name: 'Open in full' })).toBeFocused()
+  await open(page, '#1/pickup?lesson&lock=load_r&hide=coil_l&show=working')
   await unfold(page)
   const { violations } = await new AxeBuilder({ page }).exclude('[data-step]:nth-child(n + 4) math').analyze()
   expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])

@@ -80,7 +80,7 @@ test('a slide is one step, however long it rests', async ({ page }) => {
 
 test('choices, examples, held sets and tolerances', async ({ page }) => {
   await open(page, '#1/pickup')
-  const example = page.locator('.chip[data-preset]').first()
+  const example = page.locator('.chip[data-preset]').nth(1)
   await example.click()
   await expect(page).toHaveURL(/pickup\/\w+=/)
   const filled = page.url()
@@ -107,7 +107,7 @@ test('choices, examples, held sets and tolerances', async ({ page }) => {
 })
 
 test('what puts a limit right is undone like anything else', async ({ page }) => {
-  await open(page, '#1/phantom/cable_length=900_m')
+  await open(page, '#1/whole-line/lead_length=15')
   const cure = page.locator('.cures a').first()
   await expect(cure).toBeVisible()
   const before = page.url()

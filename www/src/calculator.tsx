@@ -41,7 +41,7 @@ export function Calculator({ description }: { readonly description: Description 
       <div class="inputs">
         {embed !== null && <Fixed embed={embed} description={description} />}
         <Presets presets={embed === null ? description.presets : []} fixed={fixed} />
-        {embed !== null && !fixed && <Steps />}
+        {embed !== null && !fixed && <Steps always />}
         <Fields fields={fields} />
         {embed === null && <KeepRig calculator={description.id} />}
       </div>

@@ -18,7 +18,11 @@ const TOLD = 5000
 const NAMED = 2
 
 /** Undoes and redoes what was typed, slid or chosen, by buttons and by the keys that do it everywhere. */
-export function Steps() {
+export function Steps({
+  always = false,
+}: {
+  /** Or all below would move with the first change. */ readonly always?: boolean
+}) {
   const undoable = useStore(state => state.undoable)
   const redoable = useStore(state => state.redoable)
   const [told, setTold] = useState('')
@@ -50,7 +54,7 @@ export function Steps() {
   return (
     <div class="steps">
       <p role="status">{told}</p>
-      {(undoable || redoable) && (
+      {(always || undoable || redoable) && (
         <div role="group" aria-label={say('steps')}>
           <Button way="undo" possible={undoable} onPress={() => go('undo')} />
           <Button way="redo" possible={redoable} onPress={() => go('redo')} />

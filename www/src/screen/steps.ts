@@ -146,7 +146,8 @@ function keep(): void {
 
 addEventListener('pagehide', keep)
 document.addEventListener('visibilitychange', keep)
-document.addEventListener('focusin', endStep)
+// A slider may take the focus only after it has moved.
+document.addEventListener('focusin', () => isPressed || endStep())
 for (const type of ['pointerdown', 'pointerup', 'pointercancel'] as const) {
   addEventListener(
     type,
