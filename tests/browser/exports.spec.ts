@@ -114,7 +114,7 @@ test('readings as CSV have what was put in, and a column for each held set, in t
   )
   // 10 kΩ and 140 kΩ are 0.01 MΩ and 0.14 MΩ.
   expect(lines).toContain('Load resistance,1,MΩ,,0.01,0.14')
-  expect(lines).toContain('Lead length,3,m,,3,12')
+  expect(lines).toContain('Lead length,5,m,,5,12')
   // A resonance is read as the engine gives it for each set, in the unit of the row.
   const [own, ...others] = [{ load_r: '1M' }, { load_r: '10k' }, { load_r: '140k', lead_length: '12 m' }].map(
     values => answer('pickup', values).report?.headline[1],

@@ -73,6 +73,16 @@ test('the letters that a phone hides are beside the field', async ({ page }) => 
   await expect(input(page, 'load_r')).toHaveValue('4M7')
 })
 
+test('a tap below a field that is typed into hits what it is meant for', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await input(page, 'load_r').tap()
+  await expect(field(page, 'load_r').locator('.thumb-keys')).toBeVisible()
+  const mark = field(page, 'load_r').locator('.marks button').first()
+  await mark.tap()
+  await expect(mark).toHaveAttribute('aria-pressed', 'true')
+  await expect(field(page, 'load_r').locator('.thumb-keys')).toBeHidden()
+})
+
 test('the number pad has no sign and no letters: they are beside it', async ({ page }) => {
   await open(page, '#1/levels')
   const level = input(page, 'level')
