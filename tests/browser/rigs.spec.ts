@@ -27,7 +27,7 @@ for (const form of allForms) {
     await page.getByRole('link', { name: 'All', exact: true }).click()
     await page.reload()
     await expect(page.locator('.rigs a bdi')).toHaveText(['Church', 'Saturday, <bass> & co'])
-    await expect(rig(page, 'Church')).toContainText('Load resistance 1M, Lead length 12 m')
+    await expect(rig(page, 'Church')).toContainText('Lead length 12 m, Load resistance 1M')
     await page.locator('.rigs a').last().tap()
     await expectAnswer(page, answer('pickup', { load_r: '140k', lead_length: '12 m' }))
 

@@ -6,7 +6,7 @@ import { expect, expectAnswer, field, input, open, slider, test } from './page'
 
 const undo = (page: Page) => page.getByRole('button', { name: 'Undo', exact: true })
 const redo = (page: Page) => page.getByRole('button', { name: 'Redo', exact: true })
-const told = (page: Page) => page.locator('.steps [role=status]')
+const told = (page: Page) => page.locator('.undoing [role=status]')
 
 test('a burst of typing is one step, told by its name', async ({ page }) => {
   await open(page, '#1/pickup')
@@ -186,7 +186,7 @@ test.describe('by thumb', () => {
     }
     await page.evaluate(() => scrollTo(0, document.body.scrollHeight))
     const article = await page.locator('article.calculator').boundingBox()
-    const group = await page.locator('.steps [role=group]').boundingBox()
+    const group = await page.locator('.undoing [role=group]').boundingBox()
     expect(group?.y).toBeGreaterThanOrEqual((article?.y ?? 0) + (article?.height ?? 0) - 1)
     await undo(page).tap()
     await expectAnswer(page, answer('levels'))

@@ -52,7 +52,7 @@ export function Steps({
     }
   }, [])
   return (
-    <div class="steps">
+    <div class="undoing">
       <p role="status">{told}</p>
       {(always || undoable || redoable) && (
         <div role="group" aria-label={say('steps')}>
