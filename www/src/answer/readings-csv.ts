@@ -1,12 +1,18 @@
 // The answer as a table for a spreadsheet: what was put in, then all readings,
 // and a column more for each held value set.
 
-import { constants, type Description, type Echo, type Reading, type Report } from '../../generated/contract'
+import {
+  constants,
+  type Description,
+  type Echo,
+  type Reading,
+  type Report,
+  type Settings,
+} from '../../generated/contract'
 import { csvOf, type Cell } from '../base/csv'
 import { setNames } from '../plot/curves'
 import { isHidden, type Embed } from '../screen/embed'
 import type { Good, Held } from '../screen/store'
-import type { Settings } from '../../generated/contract'
 import { say } from '../base/words'
 
 interface Properties {
