@@ -20,8 +20,6 @@ export const RING = 11
 const LANE = 24
 /** Half of the gap in one that is open. */
 const OPEN = 9
-/** A finger needs so much. */
-const TOUCH = 44
 
 export interface Point {
   readonly x: number
@@ -74,10 +72,12 @@ export interface Layout {
   readonly anchor: 'middle' | 'start'
 }
 
-/** The picture on this width, in letters of this size; pixels. */
-export function layOut(diagram: Diagram, width: number, letters: number): Layout {
+/** The picture on this width, in letters of this size, with `touch` for a finger at the least; pixels. */
+export function layOut(diagram: Diagram, width: number, letters: number, touch: number): Layout {
   const columns = diagram.parts.filter(({ branch }) => !branch).length
-  return width / columns >= ACROSS * LETTER * letters ? across(diagram, width, letters) : down(diagram, width, letters)
+  return width / columns >= ACROSS * LETTER * letters
+    ? across(diagram, width, letters, touch)
+    : down(diagram, width, letters, touch)
 }
 
 /** A text in lines of so many letters, broken between words. */
@@ -128,7 +128,7 @@ function followers(parts: readonly Part[]): Map<string, string> {
   )
 }
 
-function across({ parts, loops }: Diagram, width: number, letters: number): Layout {
+function across({ parts, loops }: Diagram, width: number, letters: number, touch: number): Layout {
   const row = Math.round(LEADING * letters)
   const main = parts.filter(({ branch }) => !branch)
   const branches = parts.filter(({ branch }) => branch)
@@ -217,7 +217,7 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
       const left = Math.max((from?.x ?? 0) - RING, 4)
       const [, plain] = rooms(width - left - 4, letters)
       const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, plain)
-      const cell = { x: 0, y, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 8, TOUCH) }
+      const cell = { x: 0, y, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 8, touch) }
       y += cell.height
       return {
         earthLoop,
@@ -233,7 +233,7 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
   }
 }
 
-function down({ parts, loops }: Diagram, width: number, letters: number): Layout {
+function down({ parts, loops }: Diagram, width: number, letters: number, touch: number): Layout {
   const row = Math.round(LEADING * letters)
   const earthed = parts.some(({ earth }) => earth !== null)
   const lanes = Math.max(loops.length - 1, 0) * LANE
@@ -250,7 +250,7 @@ function down({ parts, loops }: Diagram, width: number, letters: number): Layout
     const name = wrapped(part.name, bold)
     const rest = packed(part.values, plain)
     const count = name.length + rest.length
-    const tall = even(Math.max(count * row + 12, 2 * HALF + 8, TOUCH))
+    const tall = even(Math.max(count * row + 12, 2 * HALF + 8, touch))
     const middle = y + tall / 2
     const cell = { x: 0, y, width, height: tall }
     y += tall
@@ -301,7 +301,7 @@ function down({ parts, loops }: Diagram, width: number, letters: number): Layout
       const [[above, up], [below, on]] = [leg(from), leg(to)]
       const over = open === undefined ? `V${below}` : `V${open.y - OPEN}M${side} ${open.y + OPEN}V${below}`
       const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, rooms(width - 8, letters)[1])
-      const cell = { x: 0, y, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 12, TOUCH) }
+      const cell = { x: 0, y, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 12, touch) }
       y += cell.height
       return {
         earthLoop,
