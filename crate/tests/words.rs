@@ -36,7 +36,7 @@ fn texts(report: &Report) -> Vec<(String, String)> {
     let lists = [&report.warnings, &report.cautions, &report.sources];
     texts.extend(lists.into_iter().flatten().map(|text| ("list".to_owned(), text.clone())));
     texts.extend(report.links.iter().map(|link| ("link".to_owned(), link.text.clone())));
-    for drawn in &report.diagram {
+    if let Some(drawn) = &report.diagram {
         let parts = drawn.parts.iter().flat_map(|part| std::iter::once(&part.name).chain(&part.values));
         let all = [&drawn.title, &drawn.summary].into_iter().chain(parts);
         texts.extend(
