@@ -117,9 +117,11 @@ test('rows are read by finger and by keys, one after the other', async ({ page }
 test('pictures have the key in them', async ({ page }) => {
   await open(page, '#1/level-chain')
   await setting(page, 'stage')
-  await page.getByText('Save or copy the plot').first().click()
+  // That of the rig comes before it.
+  const figure = page.locator('figure:not(.rig)').first()
+  await figure.getByText('Save or copy the plot').click()
   const waiting = page.waitForEvent('download')
-  await page.getByRole('button', { name: 'Save SVG' }).first().click()
+  await figure.getByRole('button', { name: 'Save SVG' }).click()
   const stream = await (await waiting).createReadStream()
   let text = ''
   for await (const piece of stream) text += String(piece)

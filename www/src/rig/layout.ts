@@ -20,8 +20,6 @@ export const RING = 11
 const LANE = 24
 /** Half of the gap in one that is open. */
 const OPEN = 9
-/** A finger needs so much. */
-const TOUCH = 44
 
 export interface Point {
   readonly x: number
@@ -74,10 +72,12 @@ export interface Layout {
   readonly anchor: 'middle' | 'start'
 }
 
-/** The picture on this width, in letters of this size; pixels. */
-export function layOut(diagram: Diagram, width: number, letters: number): Layout {
+/** The picture on this width, in letters of this size, with `touch` for a finger at the least; pixels. */
+export function layOut(diagram: Diagram, width: number, letters: number, touch: number): Layout {
   const columns = diagram.parts.filter(({ branch }) => !branch).length
-  return width / columns >= ACROSS * LETTER * letters ? across(diagram, width, letters) : down(diagram, width, letters)
+  return width / columns >= ACROSS * LETTER * letters
+    ? across(diagram, width, letters, touch)
+    : down(diagram, width, letters, touch)
 }
 
 /** A text in lines of so many letters, broken between words. */
@@ -132,6 +132,7 @@ function followers(parts: readonly Part[]): Map<string, string> {
 interface Frame {
   readonly width: number
   readonly letters: number
+  readonly touch: number
   /** From one line of text to the next. */
   readonly row: number
   readonly main: readonly Part[]
@@ -141,7 +142,7 @@ interface Frame {
   readonly shield: number
 }
 
-function across({ parts, loops }: Diagram, width: number, letters: number): Layout {
+function across({ parts, loops }: Diagram, width: number, letters: number, touch: number): Layout {
   const row = Math.round(LEADING * letters)
   const main = parts.filter(({ branch }) => !branch)
   const column = width / main.length
@@ -153,7 +154,7 @@ function across({ parts, loops }: Diagram, width: number, letters: number): Layo
   const tallest = Math.max(...texts.map(({ name, rest }) => name.length + rest.length))
   const top = Math.round(0.8 * letters)
   const line = top + tallest * row + HALF
-  const frame = { width, letters, row, main, column, line, shield: line + HALF + 8 }
+  const frame = { width, letters, touch, row, main, column, line, shield: line + HALF + 8 }
   const middle = (index: number) => Math.round((index + 0.5) * column)
   const { hung, bottom } = hungUnder(frame, parts, loops.length)
   const earthed = parts.some(({ earth }) => earth !== null)
@@ -227,7 +228,7 @@ function ends({ from, to, open_at }: EarthLoop, placed: readonly PlacedPart[]) {
 
 /** The loops through the earth on the rail, their texts from `y` on; and where those end. */
 function loopsAcross(
-  { width, letters, row, shield }: Frame,
+  { width, letters, touch, row, shield }: Frame,
   loops: readonly EarthLoop[],
   parts: readonly PlacedPart[],
   { rail, y }: { readonly rail: number; readonly y: number },
@@ -249,7 +250,7 @@ function loopsAcross(
     const left = Math.max((from?.x ?? 0) - RING, 4)
     const [, plain] = rooms(width - left - 4, letters)
     const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, plain)
-    const cell = { x: 0, y: below, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 8, TOUCH) }
+    const cell = { x: 0, y: below, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 8, touch) }
     below += cell.height
     return {
       earthLoop,
@@ -268,16 +269,17 @@ function loopsAcross(
 interface Column {
   readonly width: number
   readonly letters: number
+  readonly touch: number
   readonly row: number
   readonly rail: number
   readonly line: number
 }
 
-function down({ parts, loops }: Diagram, width: number, letters: number): Layout {
+function down({ parts, loops }: Diagram, width: number, letters: number, touch: number): Layout {
   const earthed = parts.some(({ earth }) => earth !== null)
   const rail = 4 + RING + Math.max(loops.length - 1, 0) * LANE
   const line = earthed ? rail + RING + 18 + HALF : HALF + 6
-  const column = { width, letters, row: Math.round(LEADING * letters), rail, line }
+  const column = { width, letters, touch, row: Math.round(LEADING * letters), rail, line }
   const next = followers(parts)
   let y = 2
   const placed = parts.map(part => {
@@ -301,14 +303,14 @@ function down({ parts, loops }: Diagram, width: number, letters: number): Layout
   }
 }
 
-function placedDown({ width, letters, row, rail, line }: Column, part: Part, y: number): PlacedPart {
+function placedDown({ width, letters, touch, row, rail, line }: Column, part: Part, y: number): PlacedPart {
   const x = part.branch ? line + 2 * HALF + 12 : line
   const left = x + HALF + GAP
   const [bold, plain] = rooms(width - left - 2, letters)
   const name = wrapped(part.name, bold)
   const rest = packed(part.values, plain)
   const count = name.length + rest.length
-  const tall = even(Math.max(count * row + 12, 2 * HALF + 8, TOUCH))
+  const tall = even(Math.max(count * row + 12, 2 * HALF + 8, touch))
   const middle = y + tall / 2
   const earth = part.branch
     ? { x: rail, y: middle + HALF + 2, lead: `M${x} ${middle + HALF}v2H${rail + RING}` }
@@ -325,7 +327,7 @@ function placedDown({ width, letters, row, rail, line }: Column, part: Part, y: 
 
 /** The loops through the earth beside the line, their texts from `y` on; and where those end. */
 function loopsDown(
-  { width, letters, row, rail, line }: Column,
+  { width, letters, touch, row, rail, line }: Column,
   loops: readonly EarthLoop[],
   parts: readonly PlacedPart[],
   y: number,
@@ -348,7 +350,7 @@ function loopsDown(
     const [[above, up], [last, on]] = [leg(from), leg(to)]
     const over = open === undefined ? `V${last}` : `V${open.y - OPEN}M${side} ${open.y + OPEN}V${last}`
     const text = earthLoop.text === '' ? [] : wrapped(earthLoop.text, rooms(width - 8, letters)[1])
-    const cell = { x: 0, y: below, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 12, TOUCH) }
+    const cell = { x: 0, y: below, width, height: text.length === 0 ? 0 : Math.max(text.length * row + 12, touch) }
     below += cell.height
     return {
       earthLoop,

@@ -18,9 +18,13 @@ type Drawn = typeof drawn
 
 /** The letters of the picture against those of a plot. */
 const LETTERS = 13 / 12
+/** A finger needs so much, in pixels. */
+const TOUCH = 44
 /** The size of a picture that is saved, and of its letters, in pixels. */
 const WIDTH = 1000
 const SAVED = 14
+/** On paper the symbols are smaller than on the screen. */
+const DENSE = 1.6
 
 /** The script that draws, once it has come; it comes when the first rig is to be drawn. */
 let come: Promise<Drawn> | null = null
@@ -63,7 +67,7 @@ export function Rig() {
     if (needed) wanted().then(setDrawn, () => fail(true))
   }, [needed])
   const layout = useMemo(
-    () => (drawn === null || diagram === null ? null : drawn.layOut(diagram, width, line * LETTERS)),
+    () => (drawn === null || diagram === null ? null : drawn.layOut(diagram, width, line * LETTERS, TOUCH)),
     [drawn, diagram, width, line],
   )
   if (diagram === null) return null
@@ -131,7 +135,7 @@ function saved(drawn: Drawn, diagram: Diagram): Picture {
   const place = document.createElement('div')
   place.className = 'picture'
   document.body.append(place)
-  render(<drawn.RigDrawing layout={drawn.layOut(diagram, WIDTH, SAVED)} label="" />, place)
+  render(<drawn.RigDrawing layout={drawn.layOut(diagram, WIDTH, SAVED, 0)} label="" />, place)
   const svg = place.querySelector('svg')
   const picture = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, diagram.title, labelOf(diagram))
   render(null, place)
@@ -153,7 +157,7 @@ export function RigOnPaper({ diagram, embed, width, letters }: PaperProperties) 
   return (
     <figure class="rig">
       <figcaption>{shown.title}</figcaption>
-      <here.RigDrawing layout={here.layOut(shown, width, letters)} label={labelOf(shown)} />
+      <here.RigDrawing layout={here.layOut(shown, DENSE * width, DENSE * letters, 0)} label={labelOf(shown)} />
     </figure>
   )
 }
