@@ -5,31 +5,29 @@
 //! same peak, 3.01 dB under peak volts, because clip levels and full scale are
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
-use super::noise_floor::{self, BOXES, SOURCES, WITH_EMF};
+use super::noise_floor::{self, SOURCES, WITH_EMF};
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
-use crate::field::console::{
-    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, console,
-};
+use crate::field::console::{CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R};
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE, full_scale};
-use crate::field::direct_box::{BOX, BoxKind, between};
-use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
+use crate::field::direct_box::{BOX, BOXES, BoxKind};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
-use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
+use crate::field::pad::{INPUT_PAD, PAD, PAD_R};
 use crate::field::pickup::PICKUP;
 use crate::field::piezo::PIEZO_C;
 use crate::field::preamp::{GAIN_CLIP, INPUT_GAIN, OUTPUT_NOISE, SET_GAIN};
 use crate::field::question::{HEADROOM, SNR_LEAST};
-use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R, run};
+use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R};
 use crate::field::signal::CREST;
-use crate::field::source::{EMF, SOURCE_R, SourceKind, emf, source};
-use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, thru};
+use crate::field::source::{EMF, SOURCE_R, SourceKind, emf};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Bound, Change, ChoiceField, Field, Requirement, Step, Values, folded, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
-use crate::part::{Chain, LARGEST_AT, NoiseByPoint, Rig, Tap, Transformer};
+use crate::part::{Chain, LARGEST_AT, NoiseByPoint, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
 use crate::report::{Sheet, Tone, finite};
@@ -240,7 +238,7 @@ fn point(
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let chain = chain(values, &mut sheet.working)?;
+    let chain = noise_floor::chain(values, false, &mut sheet.working)?;
     sheet.working.given("E", emf(values)?, Unit::Volt);
     for (symbol, value, unit) in [
         ("c", values.number(CREST)?, Unit::Decibel),
@@ -287,23 +285,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.source(source);
     }
     link(values, sheet)
-}
-
-/// The chain of the fields.
-fn chain(values: &Values, working: &mut Working) -> Result<Chain, Fault> {
-    let console = console(values, false, working)?;
-    let (lead, between) = (lead(values)?, between(values, false)?);
-    let rig = Rig {
-        source: source(values)?,
-        lead,
-        thru: thru(values, lead, &between)?,
-        take_off: None,
-        between,
-        run: run(values)?,
-        pad: pad(values, working)?,
-        console,
-    };
-    Ok(rig.chain())
 }
 
 /// The level at the converter, and what gain and what pad keep the headroom.
