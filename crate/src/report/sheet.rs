@@ -29,6 +29,9 @@ pub(crate) struct Made {
     pub factor: f64,
 }
 
+/// What is smaller shows as 0.00 dB, and is neither a loss nor a gain.
+const LEAST_SHOWN: f64 = 0.005;
+
 /// The sheet on which a calculator writes its answer: numbers, and messages that
 /// become words when somebody reads them.
 ///
@@ -139,7 +142,7 @@ impl Sheet {
     /// Name and text of a loss that is a gain.
     fn gain(&self, id: &'static str, loss: f64, args: Args) -> Option<(Message, Message)> {
         let text = || if self.wants_words() { Message::Quantity(-loss, Unit::Decibel) } else { Message::Nothing };
-        (loss < 0.0).then(|| (self.word(format!("{id}.gain"), args), text()))
+        (loss <= -LEAST_SHOWN).then(|| (self.word(format!("{id}.gain"), args), text()))
     }
 
     fn tell(reading: Option<&mut Reading<Message>>, words: Option<(Message, Message)>) {
