@@ -1,4 +1,4 @@
-// The pictures of the README, taken from the page as it is.
+// Pictures of a phone and of a lesson, taken from the page as it is.
 
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'

@@ -85,6 +85,16 @@ fn a_lead_that_gains() {
     assert!(verdict(&source, "loss").1.contains("gain"));
 }
 
+/// What shows as 0.0 dB is no gain, though a run may lift the highest frequencies by
+/// thousandths.
+#[test]
+fn nothing_is_no_gain() {
+    let line = report("whole-line", json!({}));
+    let bass = line.reading("loss_bass").unwrap();
+    assert!(bass.value.unwrap() < 0.0);
+    assert_eq!((bass.name.as_str(), bass.text.as_str()), ("Bass lost at 80\u{a0}Hz", "0.0\u{a0}dB"));
+}
+
 /// The tone is judged from that of the pickup at its own best: controls full up,
 /// nothing connected; each level re the lowest frequencies, where it is flat.
 #[test]

@@ -6,27 +6,25 @@
 //! stated for sines (EBU R 68, SMPTE RP 155).
 
 use super::diagram::Draft;
-use super::noise_floor::{self, BOXES, SOURCES, WITH_EMF};
+use super::noise_floor::{self, SOURCES, WITH_EMF};
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::catalogue::typical::MINUS_10_DBV;
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
-use crate::field::console::{
-    CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, console,
-};
+use crate::field::console::{CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R};
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE, full_scale};
-use crate::field::direct_box::{BOX, BoxKind, between};
-use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
+use crate::field::direct_box::{BOX, BOXES, BoxKind};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
-use crate::field::pad::{INPUT_PAD, PAD, PAD_R, pad};
+use crate::field::pad::{INPUT_PAD, PAD, PAD_R};
 use crate::field::pickup::PICKUP;
 use crate::field::piezo::PIEZO_C;
 use crate::field::preamp::{GAIN_CLIP, INPUT_GAIN, OUTPUT_NOISE, SET_GAIN};
 use crate::field::question::{HEADROOM, SNR_LEAST};
-use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R, run};
+use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R};
 use crate::field::signal::CREST;
-use crate::field::source::{EMF, SOURCE_R, SourceKind, emf, source};
-use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, thru};
+use crate::field::source::{EMF, SOURCE_R, SourceKind, emf};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Bound, Change, ChoiceField, Field, Requirement, Step, Values, folded, joined, only_when};
 use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
@@ -249,7 +247,7 @@ fn point(
 }
 
 fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
-    let rig = rig(values, &mut sheet.working)?;
+    let rig = noise_floor::rig(values, false, &mut sheet.working)?;
     let chain = rig.chain();
     sheet.working.given("E", emf(values)?, Unit::Volt);
     for (symbol, value, unit) in [
@@ -299,22 +297,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.source(source);
     }
     link(values, sheet)
-}
-
-/// The rig of the fields.
-fn rig(values: &Values, working: &mut Working) -> Result<Rig, Fault> {
-    let console = console(values, false, working)?;
-    let (lead, between) = (lead(values)?, between(values, false)?);
-    Ok(Rig {
-        source: source(values)?,
-        lead,
-        thru: thru(values, lead, &between)?,
-        take_off: None,
-        between,
-        run: run(values)?,
-        pad: pad(values, working)?,
-        console,
-    })
 }
 
 /// Draws the rig; a run from a box or a microphone is balanced.

@@ -15,7 +15,7 @@ use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs, console,
 };
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
-use crate::field::direct_box::{BOX, BoxKind, between};
+use crate::field::direct_box::{BOX, BOXES, BoxKind, between};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, lead};
 use crate::field::microphone::{MICROPHONE_EMF, MICROPHONE_R};
 use crate::field::pad::{PAD, PAD_R, pad};
@@ -55,8 +55,6 @@ pub(super) const SOURCES: ChoiceField<SourceKind> = SOURCE.among(&[
     SourceKind::Piezo.answer(),
     SourceKind::Microphone.answer(),
 ]);
-/// The boxes that there are.
-pub(super) const BOXES: &[&str] = &[BoxKind::Passive.id(), BoxKind::Active.id()];
 /// Those whose level is an e.m.f. of its own.
 pub(super) const WITH_EMF: &[&str] = &[SourceKind::Pickup.id(), SourceKind::Output.id(), SourceKind::Piezo.id()];
 const PASSIVE: &[&str] = &[BoxKind::Passive.id()];
@@ -171,7 +169,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let emf = emf(values)?;
     let thermal = values.choice(INPUT_NOISE)? == NoiseOrigin::Resistor;
-    let mut chain = chain(values, thermal, &mut sheet.working)?;
+    let mut chain = rig(values, thermal, &mut sheet.working)?.chain();
     let temperature = values.number(TEMPERATURE)?;
 
     let [gain, signal] = arriving(&mut sheet.working, &chain, emf)?;
@@ -223,11 +221,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     link(values, sheet)
 }
 
-/// The chain of the fields, input resistances with or without noise of their own.
-fn chain(values: &Values, thermal: bool, working: &mut Working) -> Result<Chain, Fault> {
+/// The rig of the fields, input resistances with or without noise of their own.
+pub(super) fn rig(values: &Values, thermal: bool, working: &mut Working) -> Result<Rig, Fault> {
     let console = console(values, thermal, working)?;
     let (lead, between) = (lead(values)?, between(values, thermal)?);
-    let rig = Rig {
+    Ok(Rig {
         source: source(values)?,
         lead,
         thru: thru(values, lead, &between)?,
@@ -236,8 +234,7 @@ fn chain(values: &Values, thermal: bool, working: &mut Working) -> Result<Chain,
         run: run(values)?,
         pad: pad(values, working)?,
         console,
-    };
-    Ok(rig.chain())
+    })
 }
 
 /// What the first input sees, and the console's figures beside it.

@@ -50,6 +50,8 @@ choice! {
 
 /// Which box there is, if any.
 pub(crate) const BOX: ChoiceField<BoxKind> = BoxKind::field("box", BoxKind::Active).at("box");
+/// Where there is one.
+pub(crate) const BOXES: &[&str] = &[BoxKind::Passive.id(), BoxKind::Active.id()];
 /// The supply of an active box.
 pub(crate) const POWERED: ChoiceField<BoxSupply> =
     BoxSupply::field("powered", BoxSupply::Phantom).when(BOX, &[BoxKind::Active.id()]).at("box");

@@ -83,10 +83,10 @@ pub fn lost(reference: &dyn Response, response: &dyn Response, place: f64, frequ
 /// Where in the audio band a response has its plateau, Hz: the highest of the places that
 /// are flat over an octave; where none is, the flattest of all.
 pub fn level_place(response: &dyn Response) -> f64 {
-    const STEPS: usize = 121;
-    let grid = log_sweep(&AUDIO_BAND, STEPS);
+    // Three decades of 40 steps, of which 6 are half an octave.
+    let grid = log_sweep(&AUDIO_BAND, 121);
     let levels = levels(response, &grid);
-    plateau(response, &grid, &levels, STEPS / 20).1
+    plateau(response, &grid, &levels, 6).1
 }
 
 fn levels(response: &dyn Response, grid: &[f64]) -> Vec<f64> {

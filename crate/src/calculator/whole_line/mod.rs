@@ -15,7 +15,6 @@ mod rig;
 pub(super) mod words;
 
 use super::level_chain::picture;
-use super::noise_floor::BOXES;
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;
 use crate::field::active_box::{BOX_C, BOX_CLIP, BOX_E, BOX_GAIN, BOX_I, BOX_LEG, BOX_R};
@@ -24,7 +23,7 @@ use crate::field::console::{
     CONSOLE_C, CONSOLE_E, CONSOLE_I, CONSOLE_MOST, CONSOLE_NOISE, CONSOLE_R, EIN, EIN_R, NoiseStatedAs,
 };
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
-use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, LIFTED_SUPPLY, POWERED};
+use crate::field::direct_box::{BOX, BOXES, BoxKind, BoxSupply, GROUND, Ground, LIFTED_SUPPLY, POWERED};
 use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
 use crate::field::leg::IMBALANCE;
