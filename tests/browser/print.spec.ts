@@ -11,7 +11,7 @@ const LONG: Readonly<Record<string, number>> = {
   'level-chain': 2,
   'noise-floor': 2,
   'ground-loop': 2,
-  'whole-line': 3,
+  'whole-line': 2,
 }
 /** Nobody reads smaller letters on paper, in points. */
 const LEAST = 8
@@ -40,7 +40,8 @@ for (const { id, title } of descriptions()) {
     }
     const points = await sheet.evaluate(paper => (parseFloat(getComputedStyle(paper).fontSize) / 96) * 72)
     expect(points).toBeGreaterThanOrEqual(LEAST - 0.01)
-    await expect(sheet.locator('.written li')).toHaveCount(report?.working.length ?? 0)
+    const told = report?.working.filter(({ chain }) => !chain) ?? []
+    await expect(sheet.locator('.written li')).toHaveCount(told.length)
     await expect(sheet.locator('figure:not(.rig) svg')).toHaveCount(report?.plots.length ?? 0)
     await expect(sheet.locator('input, select, button')).toHaveCount(0)
     await expect(sheet).toContainText(page.url())
@@ -50,6 +51,22 @@ for (const { id, title } of descriptions()) {
     await expect(page.locator('#page')).toBeHidden()
   })
 }
+
+test('the walk through the parts is printed where it is unfolded', async ({ page }) => {
+  await open(page, '#1/lead-length')
+  const working = answer('lead-length', {}, { working: true }).report?.working ?? []
+  const folded = working.filter(({ chain }) => chain).length
+  expect(folded).toBeGreaterThan(3)
+  const sheet = await ask(page)
+  await expect(sheet).toContainText(`The exact chain is ${folded} more steps`)
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')))
+  await page.emulateMedia({ media: 'screen' })
+  await page.locator('.working > summary').click()
+  await page.locator('.working .chain > summary').first().click()
+  await ask(page)
+  await expect(sheet.locator('.written li')).toHaveCount(working.length)
+  await expect(sheet).not.toContainText('more steps')
+})
 
 test('what is held is compared on paper too', async ({ page }) => {
   await open(page, '#1/pickup/load_r=1M/load_r=10k')

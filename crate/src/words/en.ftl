@@ -960,6 +960,7 @@ page-ranking-place = { $place }.
 page-ranking-refused = Do not use:
 page-working = Show the working
 page-working-simple = In short
+page-printout-chain = The exact chain is { $count } more steps. To print them, unfold them in the working first.
 page-working-chain = The exact chain, part by part: { $count } steps
 page-working-copy = Copy as text
 page-working-plain = Show as text

@@ -19,24 +19,34 @@ export function Warnings({ texts }: Properties) {
 
 /** What can hurt someone. */
 export function Cautions({ texts }: Properties) {
-  return texts.map(text => (
-    <p key={text} class="mind caution" data-caution>
-      <strong>{say('caution')}</strong> {text}
-    </p>
-  ))
+  if (texts.length === 0) return null
+  return (
+    <div class="cautions">
+      {texts.map(text => (
+        <p key={text} class="mind" data-caution>
+          <strong>{say('caution')}</strong> {text}
+        </p>
+      ))}
+    </div>
+  )
 }
 
 /** The same in one line each, the first sentence, that unfolds. */
 export function FoldedCautions({ texts, open }: Folding) {
-  return texts.map(text => {
-    const end = text.indexOf('. ') + 1 || text.length
-    return (
-      <details key={text} class="mind caution" data-caution open={open}>
-        <summary>
-          <strong>{say('caution')}</strong> {text.slice(0, end)}
-        </summary>
-        {text.slice(end)}
-      </details>
-    )
-  })
+  if (texts.length === 0) return null
+  return (
+    <div class="cautions">
+      {texts.map(text => {
+        const end = text.indexOf('. ') + 1 || text.length
+        return (
+          <details key={text} class="mind" data-caution open={open}>
+            <summary>
+              <strong>{say('caution')}</strong> {text.slice(0, end)}
+            </summary>
+            {text.slice(end)}
+          </details>
+        )
+      })}
+    </div>
+  )
 }

@@ -43,8 +43,9 @@ export function listenForPrinter(): void {
     const want = filling()?.want
     const asked = want && backwards !== null && !asking && mayTell(embed) ? { want, backwards } : null
     const drawn = spreading ? null : spread
+    const walk = document.querySelector('.working .chain[open]') !== null
     render(
-      h(Printout, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed }),
+      h(Printout, { description: known, good: sheet.good, held, settings, spread: drawn, asked, link, embed, walk }),
       paper,
     )
     // What follows the letters of the page is smaller on paper than on the screen.

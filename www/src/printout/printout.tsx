@@ -38,6 +38,8 @@ interface Properties {
   /** The address of the screen; nothing where it would tell what a lesson hides. */
   readonly link: string
   readonly embed: Embed | null
+  /** Whether the walk through the parts is unfolded on the screen. */
+  readonly walk: boolean
 }
 
 export interface Asked {
@@ -46,11 +48,12 @@ export interface Asked {
 }
 
 /** What of a calculator goes on paper: what was put in, the answer, how it was found. */
-export function Printout({ description, good, held, settings, spread, asked, link, embed }: Properties) {
+export function Printout({ description, good, held, settings, spread, asked, link, embed, walk }: Properties) {
   const { report, fields } = good
   // What the author of a lesson hides is no more on paper than on the screen.
   const shown = description.fields.filter(({ id }) => !embed?.hidden.includes(id))
   const working = embed === null || embed.hidden.length === 0 ? report.working : []
+  const written = working.filter(({ chain }) => walk || !chain)
   const subject = subjectOf(description, report, embed)
   const names = setNames(description, good, held)
   return (
@@ -90,10 +93,13 @@ export function Printout({ description, good, held, settings, spread, asked, lin
         </dl>
       </div>
       <ol class="written">
-        {working.map((step, index) => (
+        {written.map((step, index) => (
           <Written key={index} step={step} />
         ))}
       </ol>
+      {written.length < working.length && (
+        <p>{say('printout-chain', { count: String(working.length - written.length) })}</p>
+      )}
       <footer>
         <p>{report.sources.join(' ')}</p>
         <p>{link}</p>

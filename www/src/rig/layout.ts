@@ -5,7 +5,7 @@ import type { Diagram, EarthLoop, Part } from '../../generated/contract'
 
 /** Mean width of a letter, and of a bold one, in parts of the letters' size. */
 const LETTER = 0.56
-const BOLD = 0.6
+const BOLD = 0.66
 /** From one line of text to the next, in the same. */
 const LEADING = 1.3
 /** A column has room for so many letters. */
