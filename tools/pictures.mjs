@@ -22,7 +22,7 @@ const shots = [
     name: 'lesson',
     address: 'lesson.html',
     there: 'stageohm-calculator',
-    options: { viewport: { width: 900, height: 1100 } },
+    options: { viewport: { width: 900, height: 1180 } },
   },
 ]
 

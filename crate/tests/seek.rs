@@ -27,7 +27,8 @@ fn fills(text: &str, calculator: &str, values: &[(&str, &str)]) {
 #[test]
 fn what_a_question_fills() {
     for (text, calculator, values) in [
-        ("+4 dBu into -10 dBV", "levels", &[("level", "+4 dBu"), ("into", "-10 dBV")][..]),
+        ("+4 into -10", "levels", &[("level", "+4 dBu"), ("into", "-10 dBV")][..]),
+        ("+4 dBu into -10 dBV", "levels", &[("level", "+4 dBu"), ("into", "-10 dBV")]),
         ("-10 dBV into +4 dBu?", "levels", &[("level", "-10 dBV"), ("into", "+4 dBu")]),
         ("+4dBu into −10dBV", "levels", &[("level", "+4dBu"), ("into", "−10dBV")]),
         ("phantom 80 m", "phantom", &[("lead_length", "80 m")]),

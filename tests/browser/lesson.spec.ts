@@ -219,6 +219,15 @@ test('the script makes frames as tall as what is in them, many on a page', async
   expect(await page.context().cookies()).toEqual([])
 })
 
+test('what the example says to watch is in view where it says to move something', async ({ page }) => {
+  await page.setViewportSize({ width: 900, height: 1100 })
+  await page.goto(`${address}lesson.html`)
+  const frame = page.frameLocator('iframe').first()
+  await expect(frame.locator('[data-field="lead_length"] input').first()).toBeInViewport({ ratio: 1 })
+  const peak = frame.locator('.plot svg text', { hasText: 'resonance' }).first()
+  await expect(peak).toBeInViewport({ ratio: 1 })
+})
+
 test('a frame that cannot be read says so, with its text', async ({ page, lesson }) => {
   const frame = `<iframe sandbox="allow-scripts" src="${address}stageohm.html#1/pickup/load_r=10k?lesson&amp;warp=9&amp;theme=plaid"></iframe>`
   await page.goto(await lesson(frame))

@@ -31,12 +31,20 @@ export function Calculator({ description }: { readonly description: Description 
   const fields = description.fields.filter(({ id }) => !embed?.hidden.includes(id) || id === wrong)
   const first = description.first.flatMap(id => fields.find(field => field.id === id) ?? [])
   const fixed = description.fields.every(({ id, number }) => number === null || isFixed(embed, id))
+  const seen = (
+    <>
+      <Rig />
+      <Plots description={description} />
+    </>
+  )
   return (
     <article class="calculator" data-calculator={description.id} data-fixed={fixed}>
       <Intro description={description}>{embed === null ? <Pin calculator={description.id} /> : <WholePage />}</Intro>
       <Question fields={first} />
       {answered && embed === null && <Glance />}
       <Answer description={description} />
+      {/* A lesson says what to move, and is to be watched while it is moved. */}
+      {answered && embed !== null && <div class="rest">{seen}</div>}
       <div class="inputs">
         {embed !== null && <Fixed embed={embed} description={description} />}
         <Presets presets={embed === null ? description.presets : []} fixed={fixed} />
@@ -46,8 +54,7 @@ export function Calculator({ description }: { readonly description: Description 
       </div>
       {answered && (
         <div class="rest">
-          <Rig />
-          <Plots description={description} />
+          {embed === null && seen}
           {description.tolerances && <Tolerances />}
           <Compare description={description} />
           <Further />

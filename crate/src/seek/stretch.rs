@@ -14,6 +14,10 @@ pub(super) struct Stretch {
     pub(super) after: String,
 }
 
+/// Nominal line levels that are said without their units: professional and consumer
+/// equipment. Common practice, no source.
+const NOMINAL: &[(&str, &str)] = &[("+4", "+4 dBu"), ("-10", "-10 dBV"), ("−10", "-10 dBV")];
+
 /// Every number that has a unit, in order.
 pub(super) fn stretches(text: &str, settings: &Settings) -> Vec<Stretch> {
     let pieces = pieces(text);
@@ -23,9 +27,13 @@ pub(super) fn stretches(text: &str, settings: &Settings) -> Vec<Stretch> {
         // `1 000 m` is one number.
         let groups = pieces[at + 1..].iter().take_while(|piece| is_group(piece)).count();
         let ends = (at + 1..=(at + groups + 2).min(pieces.len())).rev();
+        let nominal =
+            || NOMINAL.iter().find(|(bare, _)| *bare == pieces[at]).map(|(_, text)| (at + 1, (*text).to_owned()));
         let stretch = begins_number(pieces[at])
-            .then(|| ends.map(|end| (end, pieces[at..end].join(" "))).find(|(_, text)| has_unit(text, settings)));
-        let Some((end, text)) = stretch.flatten() else {
+            .then(|| ends.map(|end| (end, pieces[at..end].join(" "))).find(|(_, text)| has_unit(text, settings)))
+            .flatten()
+            .or_else(nominal);
+        let Some((end, text)) = stretch else {
             at += 1;
             continue;
         };
