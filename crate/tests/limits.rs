@@ -644,10 +644,10 @@ fn near_the_most_loss() {
     turns("whole-line", "loss", [(most(1.01), Tone::Watch), (most(0.99), Tone::Trouble)]);
 }
 
-/// A part is named for a loss from 0.05 dB on, which nobody hears.
+/// A part is named for a loss from 0.1 dB on; less nobody hears.
 #[test]
 fn what_takes_a_loss() {
-    for (loss, named) in [(0.0495, "no part"), (0.0505, "the first lead")] {
+    for (loss, named) in [(0.099, "no treble or bass lost"), (0.101, "the first lead")] {
         let c = where_it_is("whole-line", &line(json!({})), "lead_c", (1e-12, 1e-9), "loss", loss);
         let (_, text) = verdict(&report("whole-line", line(json!({ "lead_c": c }))), "loss");
         assert!(text.contains(named), "{loss}: {text}");

@@ -11,11 +11,10 @@ use crate::network::lost;
 use crate::numeric::shares;
 use crate::part::RigPart;
 use crate::quantity::Unit;
+use crate::report::HEARD;
 use crate::words::{Arg, Message};
 use crate::working::Working;
 
-/// Less than this is no part's doing, dB (common practice, no source).
-const HEARD: f64 = 0.05;
 /// A part that has more than this of a loss is named alone (common practice, no source).
 const MOST: f64 = 0.6;
 

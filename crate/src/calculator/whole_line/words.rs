@@ -24,11 +24,16 @@ use crate::field::thru::THRU;
 use crate::part::{Between, Feeding};
 use crate::quantity::Unit;
 use crate::quantity::level::{HALF_POWER, dbu, ratio};
-use crate::report::{Sheet, Tone};
+use crate::report::{HEARD, Sheet, Tone};
 use crate::words::Arg;
 
 /// Writes down what was found of a line.
 pub(in crate::calculator) fn write(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
+    // What is not fed does not work, however good all else is.
+    let dead = is_dead(&line.phantom);
+    if dead {
+        phantom(values, line, sheet)?;
+    }
     tone(values, line, sheet)?;
     noise(values, line, sheet)?;
     hum(values, line, sheet)?;
@@ -36,7 +41,16 @@ pub(in crate::calculator) fn write(values: &Values, line: &Line, sheet: &mut She
     unbalanced(values, line, sheet)?;
     load(values, line, sheet)?;
     take_off(values, sheet)?;
-    phantom(values, line, sheet)
+    if dead { Ok(()) } else { phantom(values, line, sheet) }
+}
+
+/// Whether something is without its supply, or stands where it may do harm.
+fn is_dead(phantom: &Phantom) -> bool {
+    match *phantom {
+        Phantom::Missing(_) | Phantom::OnSource { .. } => true,
+        Phantom::Feeds { volts, least, .. } => volts < least,
+        Phantom::Idle | Phantom::OnRibbon | Phantom::Unbalanced | Phantom::OnOutput => false,
+    }
 }
 
 /// From this share of what may be lost on, it is worth a look (common practice,
@@ -71,6 +85,7 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (tone, word) = match worse {
         worse if worse > most => (Tone::Trouble, "verdict-tone-lost"),
         worse if worse > CLOSE * most => (Tone::Watch, "verdict-tone-kept"),
+        worse if worse < HEARD => (Tone::Fine, "verdict-tone-whole"),
         _ => (Tone::Fine, "verdict-tone-kept"),
     };
     let at_bass = [("f", Arg::Entry(bass, Unit::Hertz))];
@@ -282,7 +297,7 @@ fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault>
     match line.phantom {
         Phantom::Idle => {}
         Phantom::Missing(fed) => {
-            sheet.further("supply", 0.0, Unit::Volt, &[("fed", named(fed))]);
+            sheet.headline("supply", 0.0, Unit::Volt, &[("fed", named(fed))]);
             let word = match (fed, values.choice(PHANTOM)?) {
                 (Fed::Box, _) => "verdict-no-supply",
                 (Fed::Microphone, ConsolePhantom::Off) => "verdict-microphone-no-supply",
@@ -296,7 +311,7 @@ fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault>
             links::phantom(values, sheet, supply, fed, None)?;
         }
         Phantom::OnSource { supply, volts, output_r } => {
-            sheet.further("supply_on_source", volts, Unit::Volt, &[]);
+            sheet.headline("supply_on_source", volts, Unit::Volt, &[]);
             sheet.verdict(Tone::Trouble, "verdict-on-source", &[]);
             links::phantom(values, sheet, supply, Fed::Box, Some(output_r))?;
         }
@@ -324,7 +339,6 @@ fn feeds(
     [volts, least, feed_share]: [f64; 3],
 ) -> Result<(), Fault> {
     let supply = supply.values();
-    sheet.further("supply", volts, Unit::Volt, &[("fed", named(fed))]);
     let by = if feed_share >= MOST { "whole-line-supply-feed" } else { "whole-line-supply-lead" };
     let args = [
         ("fed", named(fed)),
@@ -337,6 +351,11 @@ fn feeds(
         Feeding::Tight => (Tone::Watch, "verdict-supply-tight"),
         Feeding::Runs => (Tone::Fine, "verdict-runs"),
     };
+    let name = [("fed", named(fed))];
+    match tone {
+        Tone::Fine => sheet.further("supply", volts, Unit::Volt, &name),
+        Tone::Watch | Tone::Trouble => sheet.headline("supply", volts, Unit::Volt, &name),
+    }
     sheet.verdict(tone, word, &args);
     let current = match fed {
         Fed::Box => CURRENT,
