@@ -125,3 +125,47 @@ fn the_simple_formulas_are_those_of_the_textbook() {
         1e-12,
     );
 }
+
+/// What a formula does not explain has none: a resonance that the tone control makes or
+/// a load has damped, hum that comes past the shield, tone that the input takes.
+#[test]
+fn no_formula_for_something_else() {
+    let because = |calculator: &str, values: serde_json::Value| {
+        let report = common::report(calculator, values);
+        report.headline.into_iter().find_map(|reading| reading.because).map(|because| because.formula)
+    };
+    assert!(because("pickup", json!({})).is_some());
+    assert_eq!(because("pickup", json!({ "tone_turn": "0 %" })), None);
+    assert_eq!(because("pickup", json!({ "load_r": "10k" })), None);
+    assert!(because("ground-loop", json!({})).is_some());
+    for connection in ["balanced", "isolated", "screened"] {
+        assert_eq!(because("ground-loop", json!({ "connection": connection })), None, "{connection}");
+    }
+    let tone = |values| because("whole-line", values).unwrap_or_default();
+    assert!(tone(json!({})).starts_with("f_0"));
+    assert!(!tone(json!({ "box": "none" })).starts_with("f_0"));
+}
+
+/// All that makes noise stands in the formula of the noise, which gives the headline.
+#[test]
+fn all_noise_in_the_formula() {
+    for values in [json!({}), json!({ "box": "none", "source": "microphone" }), json!({ "box": "active" })] {
+        let report = common::report("noise-floor", values);
+        let formula = report.headline[0].because.clone().unwrap().formula;
+        let level = |id: &str| common::reading(&report, id);
+        let parts = [
+            ("U_S", "of_source"),
+            ("U_T", "of_transformer"),
+            ("U_B", "of_box"),
+            ("U_K", "of_console"),
+            ("U_D", "of_converter"),
+        ];
+        let given: Vec<_> = parts
+            .iter()
+            .filter(|(symbol, _)| formula.contains(symbol))
+            .map(|(symbol, id)| (*symbol, 0.6_f64.sqrt() * 10_f64.powf(level(id) / 20.0)))
+            .collect();
+        let volts = value(&formula, &given);
+        within("noise", 20.0 * (volts / 0.6_f64.sqrt()).log10(), level("noise"), 1e-6);
+    }
+}

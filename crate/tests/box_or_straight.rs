@@ -321,3 +321,39 @@ fn an_electrician_comes_first() {
         assert!(report.warnings.iter().any(|warning| warning.contains("licensed electrician")));
     }
 }
+
+/// A balanced output goes straight in, as every wireless receiver does; an isolator is
+/// the spare in the bag (common practice, no source). The picture names what is used.
+#[test]
+fn receiver_straight_in() {
+    let report = ranked(json!({ "source": "receiver" }));
+    assert_eq!(first(&report), "straight");
+    let isolator = candidate(&report, "isolator");
+    assert!(isolator.verdict.text.contains("more parts"), "{}", isolator.verdict.text);
+    // A ratio has no decibels to spare.
+    assert!(isolator.verdict.text.contains("%"), "{}", isolator.verdict.text);
+
+    let part = |values: Value, id: &str| {
+        let report = ranked(values);
+        let part = report.diagram.unwrap().parts.into_iter().find(|part| part.id == id);
+        (report.ranking[0].id, part.map(|part| part.name))
+    };
+    let keyboard = json!({ "source": "keyboard", "input": "line" });
+    assert_eq!(part(keyboard, "box"), ("isolator", Some("isolator".to_owned())));
+    let amplifier = json!({ "source": "line", "input": "amplifier", "lead_length": "3 m", "run_length": "5 m" });
+    assert_eq!(part(amplifier, "console").1.as_deref(), Some("amplifier input"));
+}
+
+/// The count of a way is that of the list, and what is to spare is rounded alike in both.
+#[test]
+fn headline_and_list_say_the_same() {
+    let report = ranked(json!({ "source": "guitar", "input": "amplifier" }));
+    assert_eq!(reading(&report, "broken"), 2.0);
+    assert!(report.ranking[0].verdict.text.starts_with("misses 2 of your limits"));
+    for source in ["guitar", "laptop", "bass", "keyboard", "piezo", "receiver", "line", "headphones"] {
+        let report = ranked(json!({ "source": source }));
+        let spare = report.reading("tightest").unwrap().text.clone();
+        let text = &report.ranking[0].verdict.text;
+        assert!(text.contains(&spare), "{source}: {spare} in {text}");
+    }
+}

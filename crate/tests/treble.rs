@@ -92,7 +92,7 @@ fn nothing_is_no_gain() {
     let line = report("whole-line", json!({}));
     let bass = line.reading("loss_bass").unwrap();
     assert!(bass.value.unwrap() < 0.0);
-    assert_eq!((bass.name.as_str(), bass.text.as_str()), ("Bass lost at 80\u{a0}Hz", "0.0\u{a0}dB"));
+    assert_eq!((bass.name.as_str(), bass.text.as_str()), ("Bass lost on the way, at 80\u{a0}Hz", "0.0\u{a0}dB"));
 }
 
 /// The tone is judged from that of the pickup at its own best: controls full up,

@@ -43,7 +43,7 @@ fn active_box_by_hand() {
         ("level", -4.897_947_213, 1e-8),
         ("noise", -115.002_831_218, 1e-6),
         ("snr", 110.104_884_005, 1e-6),
-        ("current", 0.080_645_161, 1e-8),
+        ("loop_current", 0.080_645_161, 1e-8),
         ("rejection", 59.344_828_823, 1e-8),
         ("hum", -39.113_849_184, 1e-8),
         ("hum_a", -69.385_465_855, 1e-6),
@@ -103,7 +103,7 @@ fn thru_to_an_earthed_amplifier() {
     });
     let both = report("whole-line", with(keyboard(), thru.clone()));
     within("hum", reading(&both, "hum"), -28.907_852_447, 1e-8);
-    within("current", reading(&both, "current"), 0.189_340_813, 1e-8);
+    within("current", reading(&both, "loop_current"), 0.189_340_813, 1e-8);
     let floating = report("whole-line", with(with(keyboard(), thru), json!({ "power": "floating" })));
     within("level", reading(&floating, "level"), -4.906_620_094, 1e-8);
     within("hum", reading(&floating, "hum"), -76.345_060_870, 1e-8);
@@ -275,8 +275,8 @@ fn two_consoles() {
         let more = json!({ "split": split, "second_difference": 0.5, "run_length": 30.0 });
         report("whole-line", with(with(keyboard(), values.clone()), more))
     };
-    assert!(apart("direct").reading("current").is_some_and(|current| current.value.unwrap() > 0.1));
-    assert!(apart("transformer").reading("current").is_none());
+    assert!(apart("direct").reading("loop_current").is_some_and(|current| current.value.unwrap() > 0.1));
+    assert!(apart("transformer").reading("loop_current").is_none());
 }
 
 /// What a box cannot do is said beside the field where it is mended.
@@ -439,4 +439,22 @@ fn a_loudspeaker_pad_that_burns() {
     let line = report("whole-line", with(keyboard(), values));
     within("heat", reading(&line, "take_off_heat"), 0.7924, 1e-3);
     assert_eq!(line.reading("take_off_heat").unwrap().verdict.as_ref().unwrap().tone, Tone::Trouble);
+}
+
+/// A DI without its supply comes before all else that is told of its line, as an
+/// engineer would say it (common practice, no source); one that is just fed comes last.
+#[test]
+fn without_its_supply() {
+    let fed = |phantom: &str, length: &str| {
+        let rig = json!({ "box": "active", "powered": "phantom", "phantom": phantom, "run_length": length });
+        report("whole-line", rig)
+            .headline
+            .into_iter()
+            .map(|it| (it.id, it.verdict.map(|it| it.tone)))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(fed("p12", "80 m")[0], ("supply", Some(Tone::Trouble)));
+    assert_eq!(fed("off", "30 m")[0], ("supply", Some(Tone::Trouble)));
+    assert_eq!(fed("p24", "80 m").last(), Some(&("supply", Some(Tone::Watch))));
+    assert!(fed("p48", "30 m").iter().all(|(id, _)| *id != "supply"));
 }

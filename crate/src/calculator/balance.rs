@@ -149,7 +149,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     sheet.verdict(tone, verdict, &[("gain", Arg::Quantity(rejection, Unit::Decibel))]);
     if values.choice(INPUT)? == ReceiverKind::Electronic && values.choice(LEGS)? == Stated::Mean {
-        sheet.because("rejection.because", "a", "20*log10(R_I/ΔR)")?;
+        // All of the resistance of an unbalanced source is in one leg.
+        let imbalance = if values.choice(DRIVE)? == DriveKind::Unbalanced { "R_S" } else { "ΔR" };
+        sheet.because("rejection.because", "a", &format!("20*log10(R_I/{imbalance})"))?;
     }
     sheet.headline("error_level", level, Unit::DecibelU, &at_f);
     sheet.headline("rejection_signal", to_signal, Unit::Decibel, &at_f);

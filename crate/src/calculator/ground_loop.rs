@@ -21,7 +21,7 @@ use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels};
-use crate::report::{Earth, EarthLoop, PartSymbol, Sheet, Tone, finite};
+use crate::report::{Earth, EarthLoop, HEARD, PartSymbol, Sheet, Tone, finite};
 use crate::words::Arg;
 use crate::working::ground_loop::{self as working, LoopSymbols};
 use std::f64::consts::TAU;
@@ -198,7 +198,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let current = hum.spectrum.sum(|f| hum.ground_loop.current(&connection, f), |_| 0.0);
 
     sheet.headline("hum", level, Unit::DecibelU, &[]);
-    sheet.because("hum.because", "U", "I*(R′_sh*l + 2*R_k)")?;
+    // Elsewhere a part of that gets in, or something else does.
+    let along = current * hum.ground_loop.shield_r;
+    if connection == Connection::Unbalanced && (dbu(along) - level).abs() < HEARD {
+        sheet.because("hum.because", "U", "I*(R′_sh*l + 2*R_k)")?;
+    }
     sheet.headline("signal_to_hum_a", to_hum_a, Unit::Decibel, &[]);
     let (tone, verdict) = match sound - values.number(ROOM_NOISE)? {
         _ if is_faulty(&hum.ground_loop.cause, &hum.spectrum, current) => (Tone::Trouble, "verdict-stop"),
@@ -213,7 +217,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if improved {
         sheet.working.given("a_0", unbalanced, Unit::DecibelU);
         sheet.working.step("improvement_step", "a_I", "a_0 - a_A", Unit::Decibel)?;
-        sheet.headline("improvement", unbalanced - level_a, Unit::Decibel, &[]);
+        sheet.headline_loss("improvement", unbalanced - level_a, &[]);
     }
 
     sheet.further("signal_to_hum", to_hum, Unit::Decibel, &[]);
@@ -445,13 +449,16 @@ fn draw(
         ("shield", Arg::Key("common-rig-lead".to_owned())),
     ];
     let text = sheet.word(if apart { "rig-loop-apart" } else { "rig-loop" }, &args);
-    draft.earth_loop(EarthLoop {
-        from: "source",
-        to: "console",
-        open_at: apart.then_some("isolator"),
-        text,
-        fields: vec![EARTH_VOLTS.id, LEAKAGE_CURRENT.id, DENSITY.id],
-    });
+    // Hum that is all from elsewhere has no loop.
+    if !matches!(hum.ground_loop.cause, Cause::Difference { volts: 0.0, .. }) {
+        draft.earth_loop(EarthLoop {
+            from: "source",
+            to: "console",
+            open_at: apart.then_some("isolator"),
+            text,
+            fields: vec![EARTH_VOLTS.id, LEAKAGE_CURRENT.id, DENSITY.id],
+        });
+    }
     let drawn = draft.finish(&[CAUSE.id(), CONNECTION.id()]);
     sheet.diagram(drawn);
     Ok(())

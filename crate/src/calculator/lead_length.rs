@@ -274,8 +274,8 @@ fn of_length(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant
     let args = [
         ("treble", Arg::Key(format!("common-{treble}"))),
         ("limit", Arg::Entry(line.limit, Unit::Decibel)),
-        longest.map_or(allowed(None), |longest| ("longest", Arg::AtMost(longest, Unit::Metre))),
-        ("resonant", Arg::AtMost(sunk.map_or(0.0, |(resonant, _)| resonant), Unit::Metre)),
+        longest.map_or(allowed(None), |longest| ("longest", Arg::Quantity(longest, Unit::Metre))),
+        ("resonant", Arg::Quantity(sunk.map_or(0.0, |(resonant, _)| resonant), Unit::Metre)),
         ("least", Arg::Entry(sunk.map_or(0.0, |(_, least)| least), Unit::Hertz)),
     ];
     let (tone, verdict) = match (line.kind, past) {

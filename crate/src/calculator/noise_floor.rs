@@ -184,7 +184,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (loudest, share) = loudest(&parts);
     let share = [("share", Arg::Quantity(share, Unit::Percent))];
     sheet.headline("noise", noise, Unit::DecibelU, &[]);
-    sheet.because("noise.because", "U_N", "sqrt(U_S^2 + U_B^2 + U_K^2)")?;
+    let powers: Vec<_> =
+        parts.iter().filter(|part| part.power > 0.0).map(|part| format!("{}^2", part.symbol)).collect();
+    if !powers.is_empty() {
+        sheet.because("noise.because", "U_N", &format!("sqrt({})", powers.join(" + ")))?;
+    }
     if total > 0.0 {
         let tone = if loudest == "source" { Tone::Fine } else { Tone::Watch };
         sheet.verdict(tone, format!("verdict-{loudest}"), &share);

@@ -153,7 +153,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let at_f = [("f", Arg::Entry(f, Unit::Hertz))];
 
     sheet.headline("peak", peak.map(|peak| peak.frequency), Unit::Hertz, &[]);
-    if pickup.coils == Coils::One {
+    // Where controls or the load make or hide it, that says nothing of it.
+    let is_own = peak.is_some_and(|peak| peak.height >= HEARD && peak.frequency >= MOVED * own_resonance(&played, c_l));
+    if pickup.coils == Coils::One && is_own {
         sheet.because("peak.because", "f_0", RESONANCE)?;
     }
     sheet.headline("peak_height", peak.map(|peak| peak.height), Unit::Decibel, &[]);
@@ -205,11 +207,16 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     Ok(())
 }
 
+/// Where the coil resonates with all the capacitance across it, without losses, Hz.
+fn own_resonance(played: &Played, c_l: f64) -> f64 {
+    let (_, l_whole, c_whole, _) = played.pickup.whole();
+    1.0 / (TAU * (l_whole * (c_whole + played.lead.capacitance() + c_l)).sqrt())
+}
+
 /// What to make of the resonance. None is not dull: a pickup on small pots, or one
 /// with much loss of its own, has none at its best.
 fn of_resonance(sheet: &mut Sheet, played: &Played, peak: Option<Peak>, c_l: f64) {
-    let (_, l_whole, c_whole, _) = played.pickup.whole();
-    let own = 1.0 / (TAU * (l_whole * (c_whole + played.lead.capacitance() + c_l)).sqrt());
+    let own = own_resonance(played, c_l);
     let (tone, verdict) = match peak {
         None => (Tone::Watch, "verdict-none"),
         Some(peak) if peak.height < HEARD => (Tone::Watch, "verdict-flat"),

@@ -69,7 +69,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let transfer = rig.transfer(f);
     let loss = -decibels_of_transfer(transfer);
     sheet.headline_loss("loss", loss, &at_f);
-    sheet.because("loss.because", "U", "E*R_L/(R_S + R_L)")?;
+    // Parts that are reactive come on top of what the resistances do.
+    let divided = 20.0 * ((r_s + r_l) / r_l).log10();
+    let word = if (loss - divided).abs() < HEARD { "loss.because" } else { "loss.because-reactive" };
+    sheet.because(word, "U", "E*R_L/(R_S + R_L)")?;
     let (tone, verdict) = match loss {
         loss if loss < -HEARD => (Tone::Fine, "verdict-gain"),
         loss if loss <= loss_into(BRIDGING) => (Tone::Fine, "verdict-bridging"),

@@ -169,6 +169,8 @@ fn risk(asked: &Asked, way: &Way, line: &Line) -> Option<&'static str> {
     let joined = matches!(line.loops.run, RunConnection::Unbalanced | RunConnection::Balanced { lifted: false, .. });
     match line.phantom {
         Phantom::OnOutput => Some("phantom"),
+        // A balanced output into a balanced input is what such a line is made for.
+        _ if asked.usual.source == SourceKind::Balanced => None,
         _ if asked.earthed && close && joined && !way.isolator => Some("difference"),
         _ => None,
     }

@@ -89,7 +89,7 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         ("broken", count(best.broken)),
         ("others", Arg::Messages(others)),
         ("at", best.at()),
-        ("by", by(sheet, best)),
+        ("by", by(best)),
         ("other", Arg::Messages(other.into_iter().collect())),
     ];
     let take = if best.stop { name("nothing") } else { called };
@@ -99,7 +99,11 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         sheet.verdict(Tone::Trouble, "verdict-stop", &args);
         return working(values, sheet, tried);
     }
+    // Fewer parts would do, but for what nobody has measured.
+    let with_fewer =
+        tried.iter().any(|line| line.refused.is_none() && line.broken == 0 && line.way.parts < best.way.parts);
     match (best.broken, best.missed, untold) {
+        (0, _, 0) if with_fewer => sheet.verdict(Tone::Fine, "verdict-take-safer", &args),
         (0, _, 0) => sheet.verdict(Tone::Fine, "verdict-take", &args),
         (0, _, _) => sheet.verdict(Tone::Fine, "verdict-take-tied", &args),
         (_, 0, _) => sheet.verdict(Tone::Watch, "verdict-take-just", &args),
@@ -113,7 +117,7 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
     sheet.headline("parts", f64::from(boxes * best.way.parts), Unit::One, &args);
     let nearest = tried.iter().filter(|line| line.refused.is_none()).max_by(|a, b| a.share().total_cmp(&b.share()));
     if let Some(nearest) = nearest.filter(|nearest| best.missed > 0 && nearest.share() > best.share()) {
-        sheet.warn("nearest", &[("nearest", name(nearest.way.id)), ("by", by(sheet, nearest))]);
+        sheet.warn("nearest", &[("nearest", name(nearest.way.id)), ("by", by(nearest))]);
     }
     let next = tried.iter().skip(1).find(|line| line.refused.is_none());
     if let Some(next) = next {
@@ -166,7 +170,7 @@ fn instead(sheet: &Sheet, asked: &Asked, line: &Tried, best: &Tried) -> Message 
     let args = [
         ("way", Arg::Messages(vec![way(sheet, asked, line)])),
         ("at", line.at()),
-        ("by", by(sheet, line)),
+        ("by", by(line)),
         ("broken", count(line.broken)),
         ("parts", count(line.way.parts as usize)),
     ];
@@ -194,16 +198,15 @@ fn missed(sheet: &mut Sheet, id: &'static str, broken: usize, args: Args) {
     }
 }
 
+/// Less than this would be shown as nothing, dB.
+const LEAST_MISSED: f64 = 0.05;
+
 /// By how much a way keeps or misses its tightest limit.
-fn by(sheet: &Sheet, line: &Tried) -> Arg {
+fn by(line: &Tried) -> Arg {
     match line.left() {
-        (left, Unit::One) => {
-            let times = Arg::Quantity((10.0 * left.abs()).round() / 10.0, Unit::One);
-            Arg::Messages(vec![sheet.word("times", &[("times", times)])])
-        }
-        // What is missing is enough where it is made up, never nothing.
-        (left, unit) if left < 0.0 => Arg::AtLeast(-left, unit),
-        (left, unit) => Arg::AtMost(left, unit),
+        // What is missed is missed by something.
+        (left, Unit::Decibel) if left < 0.0 && left > -LEAST_MISSED => Arg::AtLeast(-left, Unit::Decibel),
+        (left, unit) => Arg::Quantity(left.abs(), unit),
     }
 }
 
@@ -249,6 +252,15 @@ pub(super) fn drawn(values: &Values, sheet: &mut Sheet, best: &Tried) -> Result<
     let mut drawn = diagram::drawn(&best.filling.to_values(), &best.line, sheet)?;
     if let Some(source) = drawn.parts.first_mut() {
         source.name = sheet.word(format!("source-{}", values.choice(INSTRUMENT)?.id()), &[]);
+    }
+    let into_amplifier = values.choice(INPUT)? == InputKind::Amplifier;
+    for part in &mut drawn.parts {
+        match part.id {
+            "box" if best.way.isolator => part.name = sheet.word("rig-isolator-box", &[]),
+            "box" if into_amplifier => part.name = sheet.word("rig-reamp", &[]),
+            "console" if into_amplifier => part.name = sheet.word("rig-amplifier", &[]),
+            _ => {}
+        }
     }
     drawn.shaped_by = CALCULATOR.fields.iter().map(|field| field.id).collect();
     sheet.diagram(drawn);
@@ -330,14 +342,14 @@ pub(super) fn candidate(
         (None, 0, 0) if same > 1 => (Tone::Fine, "place-tied".to_owned()),
         (None, 0, 0) if fewer => (Tone::Fine, "place-parts".to_owned()),
         (None, 0, 0) => (Tone::Fine, "place-best".to_owned()),
-        (None, 1, _) => (Tone::Trouble, "place-broken-one".to_owned()),
+        (None, 1, 1) => (Tone::Trouble, "place-broken-one".to_owned()),
         (None, ..) => (Tone::Trouble, "place-broken".to_owned()),
     };
     let args = [
         ("broken", count(line.broken)),
         ("parts", count(line.way.parts as usize)),
         ("at", line.at()),
-        ("by", by(sheet, line)),
+        ("by", by(line)),
         ("hangs", Arg::Messages(deciding(values, sheet, asked, line)?.into_iter().collect())),
     ];
     let mut links = line.solution.links.iter();

@@ -34,6 +34,11 @@ impl Blame {
         Self(shares)
     }
 
+    /// Whether the first lead takes more of it than any other part.
+    pub(super) fn is_of_lead(&self) -> bool {
+        matches!(self.0[..], [(RigPart::Lead, _), ..])
+    }
+
     /// In words: the part that takes most of a loss in dB, or the two that take most of
     /// it together.
     pub(super) fn words(&self, loss: f64) -> Message {

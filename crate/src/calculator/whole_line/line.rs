@@ -176,7 +176,10 @@ impl Margin {
     /// Of what may be no less than `least`.
     fn at_least(got: f64, least: f64, unit: Unit) -> Option<Self> {
         let left = decibels(got / least);
-        left.is_finite().then_some(Self { left, share: got / least - 1.0, shown: (got - least, unit) })
+        let share = got / least - 1.0;
+        // Of a ratio that is more than was asked for, a share says how much.
+        let shown = if unit == Unit::One { (share, Unit::Percent) } else { (got - least, unit) };
+        left.is_finite().then_some(Self { left, share, shown })
     }
 }
 

@@ -127,7 +127,8 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
         return Ok(());
     }
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
-    filling.put(INPUT_GAIN, line.gain);
+    // Rounded down, or what is written might take the headroom that it was set to keep.
+    filling.put(INPUT_GAIN, (1e4 * line.gain + 1e-6).floor() / 1e4);
     fed(&mut filling, values, line)?;
     sheet.link_to("link-levels", &[], &filling);
     Ok(())

@@ -64,13 +64,15 @@ fn tone(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let (treble, bass, most) = (values.number(TREBLE)?, values.number(BASS)?, values.number(LOSS_MOST)?);
     let (worse, f) = line.tone.worse;
     sheet.headline_loss("loss", line.tone.treble, &[("f", Arg::Entry(treble, Unit::Hertz))]);
-    match values.choice(SOURCE)? {
-        SourceKind::Pickup => sheet.because("loss.because-pickup", "f_0", RESONANCE_OF_LEAD)?,
-        SourceKind::Output => sheet.because("loss.because", "f_c", "1/(2*pi*R_S*C′*l)")?,
-        _ => {}
-    }
     let by = if sheet.wants_words() {
         let blame = Blame::new(line, f);
+        if worse < HEARD || blame.is_of_lead() {
+            match values.choice(SOURCE)? {
+                SourceKind::Pickup => sheet.because("loss.because-pickup", "f_0", RESONANCE_OF_LEAD)?,
+                SourceKind::Output => sheet.because("loss.because", "f_c", "1/(2*pi*R_S*C′*l)")?,
+                _ => {}
+            }
+        }
         blame.working(&mut sheet.working, f)?;
         vec![blame.words(worse)]
     } else {
@@ -161,7 +163,7 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     let [_, by_lead, by_run, _] = line.hum.weighted;
     sheet.further("hum_lead", dbu(by_lead), Unit::DecibelU, &[]);
     sheet.further("hum_run", dbu(by_run), Unit::DecibelU, &[]);
-    sheet.further("current", line.hum.current, Unit::Ampere, &[]);
+    sheet.further("loop_current", line.hum.current, Unit::Ampere, &[]);
     if let Some((balanced, _)) = line.loops.line(&line.chain, mains) {
         let at_f = [("f", Arg::Quantity(mains, Unit::Hertz))];
         sheet.further("rejection", balanced.rejection(mains), Unit::Decibel, &at_f);
