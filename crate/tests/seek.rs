@@ -42,6 +42,8 @@ fn what_a_question_fills() {
             &[("supply", "p24"), ("lead_length", "80 m"), ("current", "4 mA"), ("least", "20 V")],
         ),
         ("which DI for a passive bass", "box-or-straight", &[("source", "bass")]),
+        ("acoustic DI", "box-or-straight", &[("source", "piezo")]),
+        ("speaker level into DI", "box-or-straight", &[("source", "loudspeaker")]),
         (
             "passive bass 6 m + 30 m",
             "box-or-straight",

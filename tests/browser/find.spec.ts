@@ -12,6 +12,11 @@ const first = (page: Page) => hits(page).first()
 /** A question, the title and the kind of what it finds first, and what of it is filled in. */
 const QUESTIONS: [question: string, title: string, kind: string, fills?: string[]][] = [
   ['hum on the keys', 'Ground loop', 'Calculator'],
+  ['hum bass', 'Ground loop', 'Calculator'],
+  ['buzz on the bass', 'Ground loop', 'Calculator'],
+  ['laptop buzz', 'DI box or straight in', 'Calculator', ['What is it? laptop, tablet or phone']],
+  ['acoustic DI', 'DI box or straight in', 'Calculator', ['What is it? piezo without a preamp']],
+  ['speaker level into DI', 'DI box or straight in', 'Calculator'],
   ['dull', 'Lead and line length', 'Calculator'],
   ['+4 dBu into -10 dBV', 'Levels', 'Calculator', ['Level: +4 dBu', 'Into an input made for: -10 dBV']],
   ['XLR TRS pinout', 'TRS jack to XLR, balanced', 'Lead'],

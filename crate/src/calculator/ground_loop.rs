@@ -16,7 +16,7 @@ use crate::field::earth::{
 use crate::field::lead::{CONTACT_R, LEAD_LENGTH, SHIELD_R, shield};
 use crate::field::mains::{HARMONIC_LEVELS, MAINS, mains, spectrum};
 use crate::field::signal::SIGNAL;
-use crate::field::{Field, Values, joined};
+use crate::field::{Bound, Change, Field, Requirement, Step, Values, joined};
 use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::Unit;
@@ -139,8 +139,20 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         },
     ],
     solve,
-    keeps: Keeps::Nothing,
+    keeps: Keeps::These(REQUIREMENTS),
 };
+
+/// Hum drowns in the noise of the room, or another connection keeps it out.
+const REQUIREMENTS: &[Requirement] = &[Requirement {
+    reading: "sound",
+    bound: Bound::at_most(ROOM_NOISE),
+    changes: &[
+        Change::to(CONNECTION, ConnectionKind::Balanced.id()),
+        Change::to(CONNECTION, ConnectionKind::Isolated.id()),
+        Change::to(CONNECTION, ConnectionKind::Screened.id()),
+        Change::less(LEAD_LENGTH, Step::Of(0.1)),
+    ],
+}];
 
 /// A loop, whatever else hums in the same line, and the spectrum of both.
 struct HumSources {
