@@ -249,3 +249,15 @@ fn symbols_are_unique_in_a_calculator() {
     }
     assert_eq!(shared, Vec::<String>::new());
 }
+
+/// What an empty field says of itself can be typed into it.
+#[test]
+fn none_is_empty() {
+    let put = |text: &str| ask(json!({ "calculator": "ground-loop", "values": { "other_hum": text } }));
+    let answer = put("none");
+    assert!(answer.problems.is_empty(), "{:?}", answer.problems);
+    assert_eq!(answer.fields.get("other_hum").unwrap().value, None);
+    // Where a number is wanted it is none.
+    let answer = ask(json!({ "calculator": "pickup", "values": { "load_r": "none" } }));
+    assert!(answer.fields.get("load_r").unwrap().problem.is_some());
+}

@@ -308,9 +308,14 @@ fn equal_resistances_need_no_pad() {
 #[test]
 fn loads_of_a_source() {
     let words = |times: f64| {
-        let values = json!({ "source_r": 1e3, "load_r": 1e3 * times, "load_c": 0.0 });
+        let values = json!({ "source_r": 1e3, "load_r": 1e3 * times, "load_c": 0.0, "limit": 1.0 });
         verdict(&report("source-load", values), "loss")
     };
+    // A stricter limit of one's own is kept or not.
+    for (limit, tone) in [(0.83, Tone::Fine), (0.82, Tone::Watch)] {
+        let values = json!({ "source_r": 1e3, "load_r": 10e3, "load_c": 0.0, "limit": limit });
+        assert_eq!(verdict(&report("source-load", values), "loss").0, tone, "{limit}");
+    }
     for (limit, below, above) in [
         (10.0, (Tone::Watch, "loads the source"), (Tone::Fine, "costs next to no level")),
         (0.5, (Tone::Trouble, "too small a load for this source"), (Tone::Watch, "loads the source")),

@@ -181,9 +181,16 @@ impl<'a> Reader<'a> {
         let understood = match read(text, unit, self.bare(number, unit), self.settings) {
             Ok(written) => Ok(Some(written.value)),
             Err(Reject::Empty) if number.optional => Ok(None),
+            // An empty field says so, and what is said may be typed.
+            Err(_) if number.optional && self.is_none(text) => Ok(None),
             Err(reject) => Err(reject),
         };
         (understood, unit)
+    }
+
+    /// Whether a text is what stands in a field that is empty.
+    fn is_none(&self, text: &str) -> bool {
+        text.trim().eq_ignore_ascii_case(&self.words.text("page-absent", &[], self.settings))
     }
 
     fn bare(&self, number: &Number, unit: Unit) -> f64 {

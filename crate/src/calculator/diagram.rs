@@ -32,6 +32,10 @@ pub(super) struct Draft<'a> {
     hums: bool,
 }
 
+/// Hum below this is not worth a word, dBu: the thermal noise of 150 Ω in the audio band
+/// is some 10 dB above it.
+const LEAST_HUM: f64 = -140.0;
+
 /// How a lead is drawn.
 pub(super) fn lead_symbol(balanced: bool) -> PartSymbol {
     if balanced { PartSymbol::Pair } else { PartSymbol::Coaxial }
@@ -166,6 +170,10 @@ impl<'a> Draft<'a> {
 
     /// Hum at a part, A-weighted as it arrives at the console, dBu.
     pub(super) fn hum(&mut self, id: &str, word: &'static str, level: f64) {
+        // Below all noise there is none to speak of.
+        if level < LEAST_HUM {
+            return;
+        }
         self.hums = true;
         self.quantity(id, word, level, Unit::DecibelU);
     }

@@ -267,12 +267,15 @@ fn by_connection(values: &Values, sheet: &mut Sheet, hum: &HumSources) -> Result
 fn sums(sheet: &mut Sheet, hum: &HumSources, connection: &Connection) -> Result<(), Fault> {
     let (mut plain, mut weighted) = (Vec::new(), Vec::new());
     for part in &hum.spectrum.0 {
+        // The harmonics come about as the first component does.
+        sheet.working.fold(part.order > 1);
         component(sheet, part, hum, connection)?;
         let n = part.order;
         sheet.working.given(&format!("A_{n}"), a_weighting(part.frequency), Unit::Decibel);
         plain.push(format!("U_{n}^2"));
         weighted.push(format!("U_{n}^2*10^(A_{n}/10)"));
     }
+    sheet.working.fold(false);
     sheet.working.step("hum_volts", "U", &format!("sqrt({})", plain.join(" + ")), Unit::Volt)?;
     sheet.working.step("hum_volts_a", "U_A", &format!("sqrt({})", weighted.join(" + ")), Unit::Volt)?;
     Ok(())

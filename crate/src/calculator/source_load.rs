@@ -75,11 +75,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.because(word, "U", "E*R_L/(R_S + R_L)")?;
     let (tone, verdict) = match loss {
         loss if loss < -HEARD => (Tone::Fine, "verdict-gain"),
+        loss if loss > limit && loss <= loss_into(BRIDGING) => (Tone::Watch, "verdict-over"),
         loss if loss <= loss_into(BRIDGING) => (Tone::Fine, "verdict-bridging"),
         loss if loss <= loss_into(MATCHED) => (Tone::Watch, "verdict-loaded"),
         _ => (Tone::Trouble, "verdict-overload"),
     };
-    sheet.verdict(tone, verdict, &[("loss", Arg::Quantity(loss.abs(), Unit::Decibel))]);
+    let args = [("loss", Arg::Quantity(loss.abs(), Unit::Decibel)), ("limit", Arg::Entry(limit, Unit::Decibel))];
+    sheet.verdict(tone, verdict, &args);
     if sheet.wants_working() {
         sheet.working.step("loss_step", "a_L", "-a", Unit::Decibel)?;
     }

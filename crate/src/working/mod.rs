@@ -33,7 +33,7 @@ use serde::Serialize;
 pub struct Step<T = String> {
     /// What is computed.
     pub name: T,
-    /// Whether it is of the exact chain, walked part by part.
+    /// Whether it is one of many alike, such as the walk through a chain part by part.
     pub chain: bool,
     /// `symbol = formula`, as plain text.
     pub formula: String,
@@ -59,14 +59,20 @@ pub struct Working {
     wanted: bool,
     scope: Vec<Given>,
     steps: Vec<Step<Message>>,
-    /// Whether what is written down now is of the exact chain.
-    walking: bool,
+    /// Whether what is written down now is one of many alike.
+    folding: bool,
 }
 
 impl Working {
     /// Nothing yet. Steps are named as `<calculator>-<id>`, then `common-<id>`.
     pub fn new(calculator: &'static str, wanted: bool) -> Self {
-        Self { calculator, wanted, scope: Vec::new(), steps: Vec::new(), walking: false }
+        Self { calculator, wanted, scope: Vec::new(), steps: Vec::new(), folding: false }
+    }
+
+    /// Whether what is written down from now on is one of many alike, which readers
+    /// unfold.
+    pub(crate) fn fold(&mut self, folding: bool) {
+        self.folding = folding;
     }
 
     /// Whether steps are written down.
@@ -149,7 +155,7 @@ impl Working {
         let stated = Stated::of(symbol, &formula);
         Step {
             name,
-            chain: self.walking,
+            chain: self.folding,
             formula: stated.formula,
             formula_mathml: stated.formula_mathml,
             numbers: Message::Numbers(formula.clone(), used.clone()),

@@ -21,9 +21,9 @@ impl Working {
         if !self.is_wanted() {
             return Ok(f64::NAN);
         }
-        self.walking = true;
+        self.fold(true);
         let level = self.walked(path, frequency);
-        self.walking = false;
+        self.fold(false);
         level
     }
 

@@ -9,7 +9,7 @@ import { useStore } from '../screen/store'
 import { Wide } from '../base/wide'
 import { say } from '../base/words'
 
-/** Steps that follow one another, of the exact chain or beside it. */
+/** Steps that follow one another, many alike or each of its own. */
 interface Stretch {
   readonly chain: boolean
   readonly steps: Step[]
