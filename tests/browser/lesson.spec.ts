@@ -250,6 +250,22 @@ test('the example of a lesson works', async ({ page }) => {
   expect(violations.map(({ id }) => id)).toEqual([])
 })
 
+test('a frame below the fold waits until it is seen', async ({ page }) => {
+  await page.clock.install()
+  await page.setViewportSize({ width: 900, height: 1100 })
+  await page.goto(`${address}lesson.html`)
+  await expectTall(page, 0)
+  const frames = page.locator('iframe')
+  await expect(frames.last().contentFrame().locator('#page')).toBeAttached()
+  await page.waitForLoadState('load')
+  await page.clock.fastForward(60_000)
+  await expect(frames).toHaveCount(3)
+  for (const index of [1, 2]) {
+    await frames.nth(index).scrollIntoViewIfNeeded()
+    await expectTall(page, index)
+  }
+})
+
 test('no fault that axe finds, by keys alone', async ({ page }) => {
   await open(page, '#1/pickup?lesson&lock=load_r')
   await page.keyboard.press('Tab')
