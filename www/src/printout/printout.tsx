@@ -16,6 +16,7 @@ import type { Embed } from '../screen/embed'
 import { Cautions, Warnings } from '../base/warnings'
 import type { Want } from '../screen/link'
 import { RigOnPaper } from '../rig/rig'
+import { textIn } from '../answer/compared'
 import { SpreadView, VerdictView } from '../answer/reading'
 import { subjectOf } from '../answer/subject'
 import { rangesOf, spreadOf, stretched } from '../plot/spread'
@@ -163,11 +164,11 @@ function Compared({ good, held, names }: ComparedProperties) {
         </tr>
       </thead>
       <tbody>
-        {good.report.headline.map(({ id, name }) => (
-          <tr key={id}>
-            <th scope="row">{name}</th>
+        {good.report.headline.map(reading => (
+          <tr key={reading.id}>
+            <th scope="row">{reading.name}</th>
             {reports.map((report, set) => (
-              <td key={set}>{report?.headline.find(reading => reading.id === id)?.text ?? '–'}</td>
+              <td key={set}>{textIn(report, reading)}</td>
             ))}
           </tr>
         ))}
