@@ -1008,7 +1008,6 @@ page-rig-taken = Another rig has this name already.
 page-rig-removed = “{ $name }” is removed.
 page-rig-change-refused = This browser can't save the change: its storage is full or turned off. It lasts until this page is reloaded or closed.
 page-kept-damaged = What this browser had kept of your choices can no longer be read. Here is the text as it was; the page works without it.
-page-kept-offline = This page now opens without a network.
 page-offline-stored = Works offline: everything is stored on this device. To be safe when the browser clears its storage, save this page as one file as well.
 page-offline-storing = Not yet stored: this page is being stored on this device now.
 page-offline-online = Not yet stored: this copy needs a network to open. To have one that does not, save this page as one file, or install it where it comes by https.
