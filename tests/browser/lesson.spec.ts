@@ -215,6 +215,8 @@ test('the script makes frames as tall as what is in them, many on a page', async
     .locator('stageohm-calculator')
     .first()
     .evaluate(calculator => calculator.setAttribute('screen', '#1/phantom?lesson'))
+  // A browser may leave it until it is near the screen.
+  await frames.first().scrollIntoViewIfNeeded()
   await expect(page.frameLocator('iframe').first().getByRole('heading', { level: 1 })).toHaveText('Phantom supply')
   expect(await page.context().cookies()).toEqual([])
 })
