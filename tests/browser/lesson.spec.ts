@@ -268,6 +268,26 @@ test('a frame below the fold waits until it is seen', async ({ page }) => {
   }
 })
 
+test('a frame as tall as its calculator has no strip for a scroll bar', async ({ playwright, launchOptions }) => {
+  const browser = await playwright.chromium.launch({ ...launchOptions, ignoreDefaultArgs: ['--hide-scrollbars'] })
+  const page = await browser.newPage({ viewport: { width: 900, height: 1100 } })
+  await page.goto(`${address}lesson.html`)
+  await expectTall(page, 0)
+  const strip = page
+    .frameLocator('iframe')
+    .first()
+    .locator('#page')
+    .evaluate(content => innerWidth - content.getBoundingClientRect().width)
+  expect(await strip).toBe(0)
+  await browser.close()
+})
+
+test('on a phone the symbols of its formulas stand beside the fields, fixed ones too', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 })
+  await open(page, '#1/pickup?lesson&lock=load_r')
+  for (const id of ['load_r', 'lead_length']) await expect(field(page, id).locator('.symbol').first()).toBeVisible()
+})
+
 test('no fault that axe finds, by keys alone', async ({ page }) => {
   await open(page, '#1/pickup?lesson&lock=load_r')
   await page.keyboard.press('Tab')
