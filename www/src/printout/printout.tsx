@@ -57,6 +57,7 @@ export function Printout({ description, good, held, settings, spread, asked, lin
   const written = working.filter(({ chain }) => walk || !chain)
   const subject = subjectOf(description, report, embed)
   const names = setNames(description, good, held)
+  const explained = report.headline.find(({ because }) => because !== null)
   return (
     <article>
       <header>
@@ -71,15 +72,16 @@ export function Printout({ description, good, held, settings, spread, asked, lin
           <Headline key={reading.id} reading={reading} subject={index === 0 ? subject : null} spread={spread} />
         ))}
       </dl>
+      {explained && <Explained reading={explained} />}
       {spread !== null && <p>{spread.message}</p>}
       {asked !== null && <AskedBackwards description={description} good={good} asked={asked} />}
       {held.length > 0 && <Compared good={good} held={held} names={names} />}
       <Warnings texts={report.warnings} />
       <RigOnPaper diagram={report.diagram} embed={embed} width={2 * WIDTH} letters={LINE} />
       <dl class="pairs">
-        {shown.map(({ id, name }) => {
+        {shown.map(({ id, name, symbol }) => {
           const text = textOf(description, id, fields[id])
-          return text === null ? null : <Pair key={id} name={name} text={text} />
+          return text === null ? null : <Pair key={id} name={symbol === '' ? name : `${name} (${symbol})`} text={text} />
         })}
       </dl>
       {report.ranking.length > 0 && <Ranked ranking={report.ranking} />}
@@ -127,6 +129,15 @@ function Headline({ reading, subject, spread }: HeadlineProperties) {
         {between !== undefined && <SpreadView spread={between} />}
       </dd>
     </div>
+  )
+}
+
+/** Why an answer is what it is, with the simple formula of it. */
+function Explained({ reading: { name, because } }: { readonly reading: Reading }) {
+  return (
+    <p>
+      {name}: {because?.text}: {because?.formula}
+    </p>
   )
 }
 
