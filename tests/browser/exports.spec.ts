@@ -134,7 +134,11 @@ test('a loss is negative in a row of gains, and the other way round', async ({ p
     await open(page, hash)
     const text = (await take(page, 'Save all results as CSV')).bytes.toString()
     const line = text.split('\r\n').find(line => line.startsWith(`"${name}`) || line.startsWith(name)) ?? ''
-    return line.replace(/^"[^"]*"/, '').split(',').filter((_, index) => index === 1 || index > 3).map(Number)
+    return line
+      .replace(/^"[^"]*"/, '')
+      .split(',')
+      .filter((_, index) => index === 1 || index > 3)
+      .map(Number)
   }
   const value = (load_r: string) =>
     answer('pickup', { load_r }).report?.headline.find(({ id }) => id === 'tone_loss')?.value ?? NaN

@@ -59,9 +59,7 @@ test('the same name takes the place of the first, and says so before', async ({ 
   await page.getByRole('button', { name: 'Keep this rig' }).click()
   await page.getByLabel('Name of the rig').fill('Bass')
   await page.getByRole('button', { name: 'Replace “Bass”' }).click()
-  await expect(page.locator('.keep-rig [role=status]')).toHaveText(
-    'Kept as “Bass”. It replaced the rig of that name.',
-  )
+  await expect(page.locator('.keep-rig [role=status]')).toHaveText('Kept as “Bass”. It replaced the rig of that name.')
   await open(page)
   await expect(page.locator('.rigs a')).toHaveCount(1)
   await rig(page, 'Bass').locator('a').click()
