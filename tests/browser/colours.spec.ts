@@ -49,3 +49,17 @@ function look(locator: Locator) {
     return { backgroundColor, color, outlineStyle, borderColor }
   })
 }
+
+test('forced colours draw a help button as small as other colours do', async ({ page }) => {
+  await page.emulateMedia({ forcedColors: 'active' })
+  await open(page, '#1/pickup')
+  const [outer, circle] = await page
+    .locator('.question .help')
+    .first()
+    .evaluate(button => {
+      const { inlineSize, borderTopWidth } = getComputedStyle(button, '::before')
+      return [getComputedStyle(button).borderTopWidth, borderTopWidth === '0px' ? NaN : parseFloat(inlineSize)]
+    })
+  expect(outer).toBe('0px')
+  expect(circle).toBeLessThan(28)
+})

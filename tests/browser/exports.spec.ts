@@ -129,6 +129,29 @@ test('readings as CSV have what was put in, and a column for each held set, in t
   expect(lines).toContain(`${level[0]?.name.replaceAll('\u00a0', ' ')},${number},${unit},,${numbers.join(',')}`)
 })
 
+test('a loss is negative in a row of gains, and the other way round', async ({ page }) => {
+  const row = async (hash: string, name: string) => {
+    await open(page, hash)
+    const text = (await take(page, 'Save all results as CSV')).bytes.toString()
+    const line = text.split('\r\n').find(line => line.startsWith(`"${name}`) || line.startsWith(name)) ?? ''
+    return line
+      .replace(/^"[^"]*"/, '')
+      .split(',')
+      .filter((_, index) => index === 1 || index > 3)
+      .map(Number)
+  }
+  const value = (load_r: string) =>
+    answer('pickup', { load_r }).report?.headline.find(({ id }) => id === 'tone_loss')?.value ?? NaN
+  const [bright = NaN, dull = NaN] = [value('1M'), value('10k')]
+  expect(bright).toBeLessThan(0)
+  const gains = await row('#1/pickup/load_r=1M/load_r=10k', 'Treble gained at')
+  expect(gains[0]).toBeCloseTo(-bright, 3)
+  expect(gains[1]).toBeCloseTo(-dull, 3)
+  const losses = await row('#1/pickup/load_r=10k/load_r=1M', 'Treble lost at')
+  expect(losses[0]).toBeCloseTo(dull, 3)
+  expect(losses[1]).toBeCloseTo(bright, 3)
+})
+
 test('a picture with its link, for pages that allow neither scripts nor frames', async ({ page }) => {
   await open(page, '#1/pickup/load_r=140k')
   await unfold(page)

@@ -117,6 +117,22 @@ test('/ and Ctrl+K open the search over any page, and Escape closes it', async (
   await expect(input(page, 'lead_length')).toHaveValue('80 m')
 })
 
+test('what is typed at once is in the search, though what searches has not come', async ({ page }) => {
+  await page.route(/search-\w+\.js$/, () => undefined)
+  await open(page, '#1/pickup/load_r=140k')
+  await input(page, 'load_r').focus()
+  const focused = await page.evaluate(async () => {
+    const key = { key: 'k', ctrlKey: true, bubbles: true, cancelable: true }
+    document.activeElement?.dispatchEvent(new KeyboardEvent('keydown', key))
+    await Promise.resolve()
+    return document.activeElement?.id
+  })
+  expect(focused).toBe('seek')
+  await page.keyboard.type('hum')
+  await expect(box(page)).toHaveValue('hum')
+  await expect(input(page, 'load_r')).toHaveValue('140k')
+})
+
 test('on the start page the keys lead to its own box', async ({ page }) => {
   await open(page)
   await page.keyboard.press('/')

@@ -215,6 +215,8 @@ test('the script makes frames as tall as what is in them, many on a page', async
     .locator('stageohm-calculator')
     .first()
     .evaluate(calculator => calculator.setAttribute('screen', '#1/phantom?lesson'))
+  // A browser may leave it until it is near the screen.
+  await frames.first().scrollIntoViewIfNeeded()
   await expect(page.frameLocator('iframe').first().getByRole('heading', { level: 1 })).toHaveText('Phantom supply')
   expect(await page.context().cookies()).toEqual([])
 })
@@ -248,6 +250,42 @@ test('the example of a lesson works', async ({ page }) => {
   }
   const { violations } = await new AxeBuilder({ page }).exclude('iframe').analyze()
   expect(violations.map(({ id }) => id)).toEqual([])
+})
+
+test('a frame below the fold waits until it is seen', async ({ page }) => {
+  await page.clock.install()
+  await page.setViewportSize({ width: 900, height: 1100 })
+  await page.goto(`${address}lesson.html`)
+  await expectTall(page, 0)
+  const frames = page.locator('iframe')
+  await expect(frames.last().contentFrame().locator('#page')).toBeAttached()
+  await page.waitForLoadState('load')
+  await page.clock.fastForward(60_000)
+  await expect(frames).toHaveCount(3)
+  for (const index of [1, 2]) {
+    await frames.nth(index).scrollIntoViewIfNeeded()
+    await expectTall(page, index)
+  }
+})
+
+test('a frame as tall as its calculator has no strip for a scroll bar', async ({ playwright, launchOptions }) => {
+  const browser = await playwright.chromium.launch({ ...launchOptions, ignoreDefaultArgs: ['--hide-scrollbars'] })
+  const page = await browser.newPage({ viewport: { width: 900, height: 1100 } })
+  await page.goto(`${address}lesson.html`)
+  await expectTall(page, 0)
+  const strip = page
+    .frameLocator('iframe')
+    .first()
+    .locator('#page')
+    .evaluate(content => innerWidth - content.getBoundingClientRect().width)
+  expect(await strip).toBe(0)
+  await browser.close()
+})
+
+test('on a phone the symbols of its formulas stand beside the fields, fixed ones too', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 })
+  await open(page, '#1/pickup?lesson&lock=load_r')
+  for (const id of ['load_r', 'lead_length']) await expect(field(page, id).locator('.symbol').first()).toBeVisible()
 })
 
 test('no fault that axe finds, by keys alone', async ({ page }) => {

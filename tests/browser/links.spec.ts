@@ -75,3 +75,10 @@ test('the way back leads to what was put in just before', async ({ page }) => {
   await expect(page.locator('[data-held]')).toHaveCount(0)
   await expectAnswer(page, answer('pickup', { load_r: '140k' }))
 })
+
+test('a field that is in a link twice has its last value, and the link is told of', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=10k&load_r=20k')
+  await expect(input(page, 'load_r')).toHaveValue('20k')
+  await expect(page.getByRole('alert')).toContainText('Parts of this link could not be used:')
+  await expect(page.getByRole('alert').locator('pre')).toHaveText('load_r=10k')
+})

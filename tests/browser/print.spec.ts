@@ -77,6 +77,23 @@ test('what is held is compared on paper too', async ({ page }) => {
   await expect(sheet.locator('table')).toContainText(text ?? '')
 })
 
+test('a loss beside a gain says on paper that it is one', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=1M/load_r=10k')
+  await expectAnswer(page, answer('pickup', { load_r: '1M' }))
+  const sheet = await ask(page)
+  const row = sheet.locator('table tr').filter({ hasText: 'Treble gained at' })
+  await expect(row.locator('td').first()).not.toContainText('lost')
+  await expect(row.locator('td').last()).toHaveText(/^[\d.]+\u00a0dB \(Treble lost at/)
+})
+
+test('why it is so is on paper, with the symbols of its formula beside the values', async ({ page }) => {
+  await open(page, '#1/pickup')
+  const { because } = headline(answer('pickup'))[0] ?? {}
+  const sheet = await ask(page)
+  await expect(sheet).toContainText(`${because?.text}: ${because?.formula}`)
+  await expect(sheet.locator('.pairs').first()).toContainText('Pickup inductance (L_P)')
+})
+
 test('a band and a question backwards are on paper too', async ({ page }) => {
   await open(page, '#1/pickup?want=peak:4_kHz&field=coil_l&tol')
   const found = page.locator('[data-found]').first()

@@ -59,10 +59,37 @@ test('the same name takes the place of the first, and says so before', async ({ 
   await page.getByRole('button', { name: 'Keep this rig' }).click()
   await page.getByLabel('Name of the rig').fill('Bass')
   await page.getByRole('button', { name: 'Replace “Bass”' }).click()
+  await expect(page.locator('.keep-rig [role=status]')).toHaveText('Kept as “Bass”. It replaced the rig of that name.')
   await open(page)
   await expect(page.locator('.rigs a')).toHaveCount(1)
   await rig(page, 'Bass').locator('a').click()
   await expectAnswer(page, answer('levels', { level: '7' }))
+})
+
+test('what was replaced can be had back', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=140k')
+  await keepRig(page, 'Bass')
+  const undo = page.locator('.keep-rig').getByRole('button', { name: 'Undo' })
+  await expect(page.locator('.keep-rig [role=status]')).toContainText('Kept as “Bass”')
+  await expect(undo).toHaveCount(0)
+  await open(page, '#1/levels/level=7')
+  await keepRig(page, 'Bass')
+  await undo.tap()
+  await expect(page.locator('.keep-rig [role=status]')).toHaveText('The earlier “Bass” is back.')
+  await expect(undo).toHaveCount(0)
+  await open(page)
+  await rig(page, 'Bass').locator('a').click()
+  await expectAnswer(page, answer('pickup', { load_r: '140k' }))
+})
+
+test('Escape closes the form of a name', async ({ page }) => {
+  await open(page, '#1/pickup')
+  const opener = page.getByRole('button', { name: 'Keep this rig' })
+  await opener.tap()
+  await expect(page.getByLabel('Name of the rig')).toBeFocused()
+  await page.keyboard.press('Escape')
+  await expect(page.getByLabel('Name of the rig')).toHaveCount(0)
+  await expect(opener).toBeFocused()
 })
 
 for (const name of ['QuotaExceededError', 'SecurityError']) {

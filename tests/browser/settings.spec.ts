@@ -75,3 +75,16 @@ for (const form of allForms) {
     await expect(input(page, 'lead_length')).toHaveValue(/^6\.09.* m$/)
   })
 }
+
+test('Escape closes the settings, and leads back to their button', async ({ page }) => {
+  await open(page)
+  const button = page.getByRole('button', { name: 'Settings' })
+  for (const inside of [false, true]) {
+    await button.focus()
+    await page.keyboard.press('Enter')
+    if (inside) await page.locator('.settings').getByRole('radio').first().focus()
+    await page.keyboard.press('Escape')
+    await expect(button).toHaveAttribute('aria-expanded', 'false')
+    await expect(button).toBeFocused()
+  }
+})

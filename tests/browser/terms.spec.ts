@@ -50,6 +50,17 @@ test('by keys, and back to where it was asked', async ({ page }) => {
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(RATIO)
 })
 
+test('a key that is quick goes to what was opened', async ({ page }) => {
+  await open(page, '#1/balance')
+  await termIn(page).focus()
+  const focused = await termIn(page).evaluate(async (term: HTMLElement) => {
+    term.click()
+    await Promise.resolve()
+    return document.activeElement?.className
+  })
+  expect(focused).toBe('term-text')
+})
+
 test('in the help of a field', async ({ page }) => {
   await open(page, '#1/balance')
   const asked = field(page, 'input_r')

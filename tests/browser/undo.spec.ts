@@ -149,6 +149,21 @@ test('what was typed under other settings comes back with its meaning', async ({
   await expectAnswer(page, answer('pickup', { lead_length: '3 m' }, { settings: { length: 'foot' } }))
 })
 
+test('what is scrolled to at the end stays where it is', async ({ page }) => {
+  await open(page, '#1/pickup')
+  await input(page, 'load_r').fill('140k')
+  const places = await page.getByRole('button', { name: 'Keep this rig' }).evaluate(async button => {
+    const places = new Set<number>()
+    button.scrollIntoView({ block: 'center' })
+    for (let frame = 0; frame < 20; frame++) {
+      places.add(Math.round(button.getBoundingClientRect().y))
+      await new Promise(requestAnimationFrame)
+    }
+    return [...places]
+  })
+  expect(places).toHaveLength(1)
+})
+
 test('a text that is no value keeps the undoing of its browser', async ({ page }) => {
   await open(page, '#1/pickup')
   await input(page, 'load_r').fill('140k')

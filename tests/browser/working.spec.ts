@@ -62,3 +62,20 @@ test('the formula of a headline stays in its card, on small phones too', async (
     }
   }
 })
+
+test('an index is smaller and lower than what it belongs to, whatever font there is', async ({ page }) => {
+  await open(page, '#1/pickup')
+  const indices = await page.locator('.because msub').evaluateAll(all =>
+    all.map(({ children: [base, index] }) => {
+      if (base === undefined || index === undefined) return { size: NaN, lower: NaN }
+      const [own, other] = [base, index].map(part => parseFloat(getComputedStyle(part).fontSize))
+      const lower = index.getBoundingClientRect().bottom - base.getBoundingClientRect().bottom
+      return { size: (other ?? NaN) / (own ?? NaN), lower: lower / (own ?? NaN) }
+    }),
+  )
+  expect(indices.length).toBeGreaterThan(2)
+  for (const { size, lower } of indices) {
+    expect(size).toBeLessThan(0.76)
+    expect(lower).toBeGreaterThan(0.15)
+  }
+})

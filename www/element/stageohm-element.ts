@@ -18,7 +18,10 @@ const NAME = 'stageohm-calculator'
 const script = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : location.href
 /** Nobody's calculator is taller than this, so no message makes a page endless. */
 const MOST = 30_000
-/** How long after a frame has loaded its calculator may take to tell its height, in milliseconds. */
+/**
+ * How long a frame that has loaded may be on the screen until its calculator tells its
+ * height, in milliseconds. Away from the screen a browser lets it wait, so that counts for nothing.
+ */
 const PATIENCE = 10_000
 
 class StageohmCalculator extends HTMLElement {
@@ -27,12 +30,15 @@ class StageohmCalculator extends HTMLElement {
   /** What its author wrote inside. */
   #inside: Node[] = []
   #late: ReturnType<typeof setTimeout> | undefined
+  #seen: IntersectionObserver | null = null
   readonly #online = () => this.#show()
   readonly #heard = ({ source, data }: MessageEvent<Partial<HeightMessage> | null>) => {
     if (this.#frame === null || source !== this.#frame.contentWindow || data?.type !== 'stageohm:height') return
     if (typeof data.height === 'number' && data.height > 0) {
       this.#frame.style.height = `${Math.min(data.height, MOST)}px`
-      clearTimeout(this.#late)
+      this.#stopWaiting()
+      // It may have told before all of it had loaded.
+      this.#frame.onload = null
       for (const node of this.#inside) node.parentNode?.removeChild(node)
     }
   }
@@ -46,6 +52,7 @@ class StageohmCalculator extends HTMLElement {
   disconnectedCallback(): void {
     removeEventListener('message', this.#heard)
     removeEventListener('online', this.#online)
+    this.#stopWaiting()
   }
 
   attributeChangedCallback(): void {
@@ -71,16 +78,33 @@ class StageohmCalculator extends HTMLElement {
     Object.assign(frame.style, { display: 'block', width: '100%', height, border: '0' })
     if (this.#inside.length === 0) this.#inside = [...this.childNodes]
     this.#frame?.remove()
-    clearTimeout(this.#late)
+    this.#stopWaiting()
     // A frame that shows the browser's own page of errors has loaded too.
-    frame.onload = () => (this.#late = setTimeout(() => this.#giveUp(frame), PATIENCE))
+    frame.onload = () => this.#wait(frame)
     this.#frame = frame
     this.append(frame)
+  }
+
+  #wait(frame: HTMLIFrameElement): void {
+    this.#stopWaiting()
+    this.#seen = new IntersectionObserver(changes => {
+      clearTimeout(this.#late)
+      if (changes.at(-1)?.isIntersecting) this.#late = setTimeout(() => this.#giveUp(frame), PATIENCE)
+    })
+    this.#seen.observe(frame)
+  }
+
+  #stopWaiting(): void {
+    this.#seen?.disconnect()
+    clearTimeout(this.#late)
   }
 
   /** What stands inside is left, until the network is back or the page is loaded anew. */
   #giveUp(frame: HTMLIFrameElement): void {
     if (this.#frame !== frame) return
+    // Nor is it on the screen while its tab is not.
+    if (document.hidden) return this.#wait(frame)
+    this.#stopWaiting()
     frame.remove()
     this.#frame = null
   }

@@ -1,5 +1,6 @@
-import { useId, useState } from 'preact/hooks'
+import { useId, useRef, useState } from 'preact/hooks'
 import { openBeside, whole } from './screen/address'
+import { onEscape } from './base/escape'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
 import { mayTell } from './screen/embed'
 import { linkOf } from './screen/link'
@@ -15,6 +16,11 @@ export function Header() {
   const inside = useStore(({ place }) => place.kind !== 'list')
   const [open, setOpen] = useState(false)
   const panel = useId()
+  const opener = useRef<HTMLButtonElement>(null)
+  const escaped = onEscape(() => {
+    setOpen(false)
+    opener.current?.focus()
+  })
   return (
     <header class="top">
       <div class="bar">
@@ -30,11 +36,19 @@ export function Header() {
           </nav>
         )}
         <Seek button={inside} />
-        <button type="button" class="quiet" aria-expanded={open} aria-controls={panel} onClick={() => setOpen(!open)}>
+        <button
+          type="button"
+          class="quiet"
+          ref={opener}
+          aria-expanded={open}
+          aria-controls={panel}
+          onClick={() => setOpen(!open)}
+          onKeyDown={escaped}
+        >
           {say('settings')}
         </button>
       </div>
-      <div id={panel} hidden={!open} class="settings">
+      <div id={panel} hidden={!open} class="settings" onKeyDown={escaped}>
         {open && <Settings />}
       </div>
     </header>

@@ -1,7 +1,8 @@
-import type { Description, Reading, Report } from '../../generated/contract'
+import type { Description, Report } from '../../generated/contract'
 import { setNames } from '../plot/curves'
 import { drop, hold, swap } from '../screen/screen'
 import { useStore } from '../screen/store'
+import { readingsOf, textIn } from './compared'
 import { Wide } from '../base/wide'
 import { say } from '../base/words'
 
@@ -91,17 +92,6 @@ function Table({ names, reports }: TableProperties) {
       </tbody>
     </table>
   )
-}
-
-function readingsOf(report: Report | null | undefined): readonly Reading[] {
-  return report ? [...report.headline, ...report.further] : []
-}
-
-function textIn(report: Report | null, reading: Reading): string {
-  const found = readingsOf(report).find(({ id }) => id === reading.id)
-  if (found === undefined) return '–'
-  // A name may tell of the values too: then each tells of its own.
-  return found.name === reading.name ? found.text : `${found.text} (${found.name})`
 }
 
 function Swatch({ set }: { readonly set: number }) {

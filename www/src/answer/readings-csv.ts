@@ -10,6 +10,7 @@ import {
   type Settings,
 } from '../../generated/contract'
 import { csvOf, type Cell } from '../base/csv'
+import { areOpposite, readingIn, readingsOf } from './compared'
 import { setNames } from '../plot/curves'
 import { isHidden, type Embed } from '../screen/embed'
 import type { Good, Held } from '../screen/store'
@@ -45,7 +46,7 @@ export function readingsCsv({ description, good, held, settings, embed }: Proper
     )
   })
   const readings = readingsOf(good.report).map(reading => {
-    const others = held.map(({ report }) => shownIn(report, reading.id))
+    const others = held.map(({ report }) => shownIn(report, reading))
     return row(reading.name, shown(reading), reading.verdict?.text ?? '', others)
   })
   const ways = good.report.ranking.flatMap(({ name, verdict, reasons }) => [
@@ -63,13 +64,16 @@ function inputOf({ choice }: Description['fields'][0], echo: Echo | undefined): 
   return { text: chosen ?? (echo.text || say('absent')), isNumber: choice === null && echo.text !== '' }
 }
 
-function readingsOf(report: Report | null): readonly Reading[] {
-  return report === null ? [] : [...report.headline, ...report.further]
+/** A loss is less than nothing in a row that is named a gain, and the other way round. */
+function shownIn(report: Report | null, reading: Reading): Shown | undefined {
+  const found = readingIn(report, reading)
+  if (found === undefined) return undefined
+  const { text, isNumber } = shown(found)
+  return { text: areOpposite(found, reading) ? negative(text) : text, isNumber }
 }
 
-function shownIn(report: Report | null, id: string): Shown | undefined {
-  const found = readingsOf(report).find(reading => reading.id === id)
-  return found && shown(found)
+function negative(text: string): string {
+  return /^[-−]/.test(text) ? text.slice(1) : `−${text}`
 }
 
 function shown({ text, exact, value }: Reading): Shown {

@@ -20,17 +20,20 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
   const id = useId()
   if (active === false) return null
   const describedBy = `${id}-says`
+  const name = (
+    <>
+      {field.name}
+      {field.symbol !== '' && <Symbol text={field.symbol} />}
+    </>
+  )
   return (
     <div class="field" data-field={field.id} data-unusual={Boolean(note)}>
       <div class="says-what">
         {field.choice === null && !locked ? (
-          <label for={id}>
-            {field.name}
-            {field.symbol !== '' && <Symbol text={field.symbol} />}
-          </label>
+          <label for={id}>{name}</label>
         ) : (
           <span id={`${id}-name`} class="label">
-            {field.name}
+            {name}
           </span>
         )}
         {field.help !== '' && (

@@ -16,6 +16,7 @@ import type { Embed } from '../screen/embed'
 import { Cautions, Warnings } from '../base/warnings'
 import type { Want } from '../screen/link'
 import { RigOnPaper } from '../rig/rig'
+import { textIn } from '../answer/compared'
 import { SpreadView, VerdictView } from '../answer/reading'
 import { subjectOf } from '../answer/subject'
 import { rangesOf, spreadOf, stretched } from '../plot/spread'
@@ -56,6 +57,7 @@ export function Printout({ description, good, held, settings, spread, asked, lin
   const written = working.filter(({ chain }) => walk || !chain)
   const subject = subjectOf(description, report, embed)
   const names = setNames(description, good, held)
+  const explained = report.headline.find(({ because }) => because !== null)
   return (
     <article>
       <header>
@@ -70,15 +72,16 @@ export function Printout({ description, good, held, settings, spread, asked, lin
           <Headline key={reading.id} reading={reading} subject={index === 0 ? subject : null} spread={spread} />
         ))}
       </dl>
+      {explained && <Explained reading={explained} />}
       {spread !== null && <p>{spread.message}</p>}
       {asked !== null && <AskedBackwards description={description} good={good} asked={asked} />}
       {held.length > 0 && <Compared good={good} held={held} names={names} />}
       <Warnings texts={report.warnings} />
       <RigOnPaper diagram={report.diagram} embed={embed} width={2 * WIDTH} letters={LINE} />
       <dl class="pairs">
-        {shown.map(({ id, name }) => {
+        {shown.map(({ id, name, symbol }) => {
           const text = textOf(description, id, fields[id])
-          return text === null ? null : <Pair key={id} name={name} text={text} />
+          return text === null ? null : <Pair key={id} name={symbol === '' ? name : `${name} (${symbol})`} text={text} />
         })}
       </dl>
       {report.ranking.length > 0 && <Ranked ranking={report.ranking} />}
@@ -129,6 +132,15 @@ function Headline({ reading, subject, spread }: HeadlineProperties) {
   )
 }
 
+/** Why an answer is what it is, with the simple formula of it. */
+function Explained({ reading: { name, because } }: { readonly reading: Reading }) {
+  return (
+    <p>
+      {name}: {because?.text}: {because?.formula}
+    </p>
+  )
+}
+
 /** Candidates in order, each with its reasons in a line. */
 function Ranked({ ranking }: { readonly ranking: readonly Candidate[] }) {
   return (
@@ -163,11 +175,11 @@ function Compared({ good, held, names }: ComparedProperties) {
         </tr>
       </thead>
       <tbody>
-        {good.report.headline.map(({ id, name }) => (
-          <tr key={id}>
-            <th scope="row">{name}</th>
+        {good.report.headline.map(reading => (
+          <tr key={reading.id}>
+            <th scope="row">{reading.name}</th>
             {reports.map((report, set) => (
-              <td key={set}>{report?.headline.find(reading => reading.id === id)?.text ?? '–'}</td>
+              <td key={set}>{textIn(report, reading)}</td>
             ))}
           </tr>
         ))}

@@ -240,10 +240,19 @@ function writePercent(percent: Readonly<Record<string, number>>): string {
 
 function readTexts(set: string, spare: string[]): Texts {
   const texts = new Map<string, string>()
+  const pieces = new Map<string, string>()
   for (const piece of set.split('&').filter(piece => piece !== '')) {
-    const [id, text] = split(piece, '=')
-    if (id === '' || !piece.includes('=')) spare.push(piece)
-    else texts.set(decoded(id), unescaped(text))
+    const [written, text] = split(piece, '=')
+    if (written === '' || !piece.includes('=')) {
+      spare.push(piece)
+      continue
+    }
+    const id = decoded(written)
+    // Of a field that is there twice the last counts.
+    const earlier = pieces.get(id)
+    if (earlier !== undefined) spare.push(earlier)
+    pieces.set(id, piece)
+    texts.set(id, unescaped(text))
   }
   return Object.fromEntries(texts)
 }

@@ -18,11 +18,11 @@ interface Properties {
 /** The link that shows this screen as it is. */
 export function Share({ title, name, children }: Properties) {
   const link = () => whole(currentHash())
-  const [refused, setRefused] = useState<'print' | 'share' | null>(null)
+  const [refused, setRefused] = useState<'print-refused' | 'share-refused' | null>(null)
   const share = () =>
     navigator.share({ title, url: link() }).catch((error: unknown) => {
       // Closing the sheet is an error too, and nothing to tell.
-      if (error instanceof DOMException && error.name === 'NotAllowedError') setRefused('share')
+      if (error instanceof DOMException && error.name === 'NotAllowedError') setRefused('share-refused')
     })
   const printOut = () => {
     let began = false
@@ -30,7 +30,7 @@ export function Share({ title, name, children }: Properties) {
     addEventListener('beforeprint', begin, { once: true })
     print()
     removeEventListener('beforeprint', begin)
-    if (!began && isSandboxed()) setRefused('print')
+    if (!began && isSandboxed()) setRefused('print-refused')
   }
   return (
     <section class="share" aria-labelledby="share">
@@ -45,7 +45,7 @@ export function Share({ title, name, children }: Properties) {
         <button type="button" class="chip" onClick={printOut}>
           {say('print')}
         </button>
-        <span role="status">{refused !== null && say(`${refused}-refused`)}</span>
+        <span role="status">{refused !== null && say(refused)}</span>
         <SavePage name={name} />
         <QrCode link={link} />
       </div>

@@ -1,13 +1,19 @@
 import { useRef, useState } from 'preact/hooks'
 import { AS_TYPED } from '../base/as-typed'
 import { Copy } from '../base/copy'
+import { onEscape } from '../base/escape'
 import { whole } from '../screen/address'
-import { keepRig, LONGEST_NAME, rigOf } from '../screen/rigs'
+import { keepRig, LONGEST_NAME, rigOf, type Rig } from '../screen/rigs'
 import { currentHash } from '../screen/shown'
 import { useStore } from '../screen/store'
 import { say } from '../base/words'
 
-type Told = { readonly how: 'kept' | 'refused'; readonly name: string }
+interface Told {
+  readonly how: 'kept' | 'replaced' | 'restored' | 'refused' | 'change-refused'
+  readonly name: string
+  /** What had the name before, while it can be had back. */
+  readonly before?: Rig | undefined
+}
 
 /** Keeps what is on the screen on this device, under a name of the reader's own. */
 export function KeepRig({ calculator }: { readonly calculator: string }) {
@@ -15,13 +21,21 @@ export function KeepRig({ calculator }: { readonly calculator: string }) {
   const [told, setTold] = useState<Told | null>(null)
   const opener = useRef<HTMLButtonElement>(null)
   const keep = (name: string) => {
+    const before = rigOf(name)
     const taken = keepRig({ name, calculator, hash: currentHash() })
-    setTold({ how: taken ? 'kept' : 'refused', name })
+    setTold({ how: !taken ? 'refused' : before === undefined ? 'kept' : 'replaced', name, before })
+    close()
+  }
+  const restore = (before: Rig) => {
+    setTold({ how: keepRig(before) ? 'restored' : 'change-refused', name: before.name })
+    opener.current?.focus()
+  }
+  const close = () => {
     setOpen(false)
     opener.current?.focus()
   }
   return (
-    <div class="keep-rig">
+    <div class="keep-rig" onKeyDown={open ? onEscape(close) : undefined}>
       <button
         type="button"
         class="chip"
@@ -36,8 +50,22 @@ export function KeepRig({ calculator }: { readonly calculator: string }) {
       </button>
       {open && <NameRig onKeep={keep} />}
       <p role="status">{told !== null && say(`rig-${told.how}`, { name: told.name })}</p>
+      {told?.before !== undefined && <Undo before={told.before} onUndo={restore} />}
       {told?.how === 'refused' && <Copy text={() => whole(currentHash())} name={say('share-copy')} />}
     </div>
+  )
+}
+
+interface UndoProperties {
+  readonly before: Rig
+  readonly onUndo: (before: Rig) => void
+}
+
+function Undo({ before, onUndo }: UndoProperties) {
+  return (
+    <button type="button" class="chip" onClick={() => onUndo(before)}>
+      {say('undo')}
+    </button>
   )
 }
 

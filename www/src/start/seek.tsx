@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from 'preact/hooks'
+import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { say } from '../base/words'
 import { getState } from '../screen/store'
 import { Finder } from './finder'
@@ -53,7 +53,8 @@ function SeekDialog({ onClose }: { readonly onClose: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null)
   const [text, setText] = useState('')
   const close = () => dialog.current?.close()
-  useEffect(() => {
+  // At once: the next key is a letter of the question.
+  useLayoutEffect(() => {
     const shown = dialog.current
     shown?.showModal()
     shown?.querySelector('input')?.focus()

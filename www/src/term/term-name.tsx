@@ -17,19 +17,15 @@ const EDGE = 16
 export function TermName({ name }: { readonly name: string }) {
   const found = useTerm(name)
   const id = useId()
-  const [open, setOpen] = useState(false)
+  // How often it was shown since its closing was told, which may come late.
+  const [shown, setShown] = useState(0)
   const button = useRef<HTMLButtonElement>(null)
   const popover = useRef<HTMLDivElement>(null)
   useLayoutEffect(() => {
-    if (!open) return
-    // It has a size once the browser shows it.
-    const frame = requestAnimationFrame(() => {
-      if (button.current === null || popover.current === null) return
-      place(popover.current, button.current)
-      popover.current.focus({ preventScroll: true })
-    })
-    return () => cancelAnimationFrame(frame)
-  }, [open])
+    if (shown === 0 || button.current === null || popover.current === null) return
+    place(popover.current, button.current)
+    popover.current.focus({ preventScroll: true })
+  }, [shown])
   if (!KNOWN || found === null) return <>{name}</>
   const { before, words, after, entry } = found
   return (
@@ -40,7 +36,14 @@ export function TermName({ name }: { readonly name: string }) {
         class="term"
         ref={button}
         aria-label={say('term-open', { term: words })}
+        // So that the browser does not take a tap on it for one beside the explanation.
         {...{ popovertarget: id }}
+        onClick={event => {
+          // The browser would show it later than this is drawn, and a key that is quick
+          // would still go to what had the focus.
+          event.preventDefault()
+          popover.current?.togglePopover()
+        }}
       >
         {words}
       </button>
@@ -53,12 +56,12 @@ export function TermName({ name }: { readonly name: string }) {
         role="dialog"
         aria-label={entry.title}
         tabIndex={-1}
-        // What it says is there before the browser shows it, and until it is hidden: from
-        // in there the browser gives the focus back.
-        onBeforeToggle={event => event.newState === 'open' && setOpen(true)}
-        onToggle={event => event.newState === 'closed' && setOpen(false)}
+        // What it says is there until it is hidden: from in there the browser gives the
+        // focus back.
+        onBeforeToggle={event => event.newState === 'open' && setShown(shown => shown + 1)}
+        onToggle={event => event.newState === 'closed' && setShown(0)}
       >
-        {open && (
+        {shown > 0 && (
           <>
             <Explained entry={entry} />
             <button type="button" class="quiet" {...{ popovertarget: id, popovertargetaction: 'hide' }}>
