@@ -331,7 +331,7 @@ fn receiver_straight_in() {
     let isolator = candidate(&report, "isolator");
     assert!(isolator.verdict.text.contains("more parts"), "{}", isolator.verdict.text);
     // A ratio has no decibels to spare.
-    assert!(isolator.verdict.text.contains("%"), "{}", isolator.verdict.text);
+    assert!(isolator.verdict.text.contains('%'), "{}", isolator.verdict.text);
 
     let part = |values: Value, id: &str| {
         let report = ranked(values);

@@ -210,11 +210,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let current = hum.spectrum.sum(|f| hum.ground_loop.current(&connection, f), |_| 0.0);
 
     sheet.headline("hum", level, Unit::DecibelU, &[]);
-    // Elsewhere a part of that gets in, or something else does.
-    let along = current * hum.ground_loop.shield_r;
-    if connection == Connection::Unbalanced && (dbu(along) - level).abs() < HEARD {
-        sheet.because("hum.because", "U", "I*(R′_sh*l + 2*R_k)")?;
-    }
+    because(sheet, &connection, level, current * hum.ground_loop.shield_r)?;
     sheet.headline("signal_to_hum_a", to_hum_a, Unit::Decibel, &[]);
     let (tone, verdict) = match sound - values.number(ROOM_NOISE)? {
         _ if is_faulty(&hum.ground_loop.cause, &hum.spectrum, current) => (Tone::Trouble, "verdict-stop"),
@@ -248,6 +244,15 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.source("source-aes48");
     sheet.source("source-weighting");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// The voltage along the shield is the hum of an unbalanced connection. Elsewhere a part
+/// of that gets in, or something else does.
+fn because(sheet: &mut Sheet, connection: &Connection, level: f64, along: f64) -> Result<(), Fault> {
+    if *connection == Connection::Unbalanced && (dbu(along) - level).abs() < HEARD {
+        sheet.because("hum.because", "U", "I*(R′_sh*l + 2*R_k)")?;
+    }
     Ok(())
 }
 

@@ -99,11 +99,8 @@ pub(super) fn headlines(values: &Values, sheet: &mut Sheet, asked: &Asked, tried
         sheet.verdict(Tone::Trouble, "verdict-stop", &args);
         return working(values, sheet, tried);
     }
-    // Fewer parts would do, but for what nobody has measured.
-    let with_fewer =
-        tried.iter().any(|line| line.refused.is_none() && line.broken == 0 && line.way.parts < best.way.parts);
     match (best.broken, best.missed, untold) {
-        (0, _, 0) if with_fewer => sheet.verdict(Tone::Fine, "verdict-take-safer", &args),
+        (0, _, 0) if with_fewer(tried, best) => sheet.verdict(Tone::Fine, "verdict-take-safer", &args),
         (0, _, 0) => sheet.verdict(Tone::Fine, "verdict-take", &args),
         (0, _, _) => sheet.verdict(Tone::Fine, "verdict-take-tied", &args),
         (_, 0, _) => sheet.verdict(Tone::Watch, "verdict-take-just", &args),
@@ -187,6 +184,11 @@ fn instead(sheet: &Sheet, asked: &Asked, line: &Tried, best: &Tried) -> Message 
         (None, ..) => "other-broken",
     };
     sheet.word(word, &args)
+}
+
+/// Whether fewer parts would do, but for what nobody has measured.
+fn with_fewer(tried: &[Tried], best: &Tried) -> bool {
+    tried.iter().any(|line| line.refused.is_none() && line.broken == 0 && line.way.parts < best.way.parts)
 }
 
 /// How many limits are missed; nobody is told first that none is.
