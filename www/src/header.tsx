@@ -1,6 +1,6 @@
 import { useId, useRef, useState } from 'preact/hooks'
 import { openBeside, whole } from './screen/address'
-import { onEscape } from './base/escape'
+import { takeEscape } from './base/escape'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
 import { mayTell } from './screen/embed'
 import { linkOf } from './screen/link'
@@ -17,10 +17,11 @@ export function Header() {
   const [open, setOpen] = useState(false)
   const panel = useId()
   const opener = useRef<HTMLButtonElement>(null)
-  const escaped = onEscape(() => {
+  const escaped = (event: KeyboardEvent) => {
+    if (!open || !takeEscape(event)) return
     setOpen(false)
     opener.current?.focus()
-  })
+  }
   return (
     <header class="top">
       <div class="bar">

@@ -20,20 +20,16 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
   const id = useId()
   if (active === false) return null
   const describedBy = `${id}-says`
-  const name = (
-    <>
-      {field.name}
-      {field.symbol !== '' && <Symbol text={field.symbol} />}
-    </>
-  )
   return (
     <div class="field" data-field={field.id} data-unusual={Boolean(note)}>
       <div class="says-what">
         {field.choice === null && !locked ? (
-          <label for={id}>{name}</label>
+          <label for={id}>
+            <Name field={field} />
+          </label>
         ) : (
           <span id={`${id}-name`} class="label">
-            {name}
+            <Name field={field} />
           </span>
         )}
         {field.help !== '' && (
@@ -87,6 +83,16 @@ function Locked({ field }: { readonly field: FieldDescription }) {
       </strong>{' '}
       <span class="hint">{say('lesson-locked')}</span>
     </p>
+  )
+}
+
+/** What it is called, and what stands for it in the formulas. */
+function Name({ field: { name, symbol } }: { readonly field: FieldDescription }) {
+  return (
+    <>
+      {name}
+      {symbol !== '' && <Symbol text={symbol} />}
+    </>
   )
 }
 

@@ -3,6 +3,7 @@ import type {
   Candidate,
   Description,
   Echo,
+  FieldDescription,
   Plot,
   Reading,
   Settings,
@@ -57,7 +58,6 @@ export function Printout({ description, good, held, settings, spread, asked, lin
   const written = working.filter(({ chain }) => walk || !chain)
   const subject = subjectOf(description, report, embed)
   const names = setNames(description, good, held)
-  const explained = report.headline.find(({ because }) => because !== null)
   return (
     <article>
       <header>
@@ -72,17 +72,16 @@ export function Printout({ description, good, held, settings, spread, asked, lin
           <Headline key={reading.id} reading={reading} subject={index === 0 ? subject : null} spread={spread} />
         ))}
       </dl>
-      {explained && <Explained reading={explained} />}
+      <Explained headline={report.headline} />
       {spread !== null && <p>{spread.message}</p>}
       {asked !== null && <AskedBackwards description={description} good={good} asked={asked} />}
       {held.length > 0 && <Compared good={good} held={held} names={names} />}
       <Warnings texts={report.warnings} />
       <RigOnPaper diagram={report.diagram} embed={embed} width={2 * WIDTH} letters={LINE} />
       <dl class="pairs">
-        {shown.map(({ id, name, symbol }) => {
-          const text = textOf(description, id, fields[id])
-          return text === null ? null : <Pair key={id} name={symbol === '' ? name : `${name} (${symbol})`} text={text} />
-        })}
+        {shown.map(field => (
+          <Value key={field.id} description={description} field={field} echo={fields[field.id]} />
+        ))}
       </dl>
       {report.ranking.length > 0 && <Ranked ranking={report.ranking} />}
       <div class="results" data-plots={report.plots.length}>
@@ -133,7 +132,10 @@ function Headline({ reading, subject, spread }: HeadlineProperties) {
 }
 
 /** Why an answer is what it is, with the simple formula of it. */
-function Explained({ reading: { name, because } }: { readonly reading: Reading }) {
+function Explained({ headline }: { readonly headline: readonly Reading[] }) {
+  const [reading] = headline.filter(({ because }) => because !== null)
+  if (reading === undefined) return null
+  const { name, because } = reading
   return (
     <p>
       {name}: {because?.text}: {because?.formula}
@@ -194,6 +196,17 @@ function Pair({ name, text }: { readonly name: string; readonly text: string }) 
       <dt>{name}</dt> <dd>{text}</dd>
     </div>
   )
+}
+
+interface ValueProperties extends Pick<Properties, 'description'> {
+  readonly field: FieldDescription
+  readonly echo: Echo | undefined
+}
+
+/** What was put in, with what stands for it in the formulas. */
+function Value({ description, field: { id, name, symbol }, echo }: ValueProperties) {
+  const text = textOf(description, id, echo)
+  return text === null ? null : <Pair name={symbol === '' ? name : `${name} (${symbol})`} text={text} />
 }
 
 /** A value as it counts; nothing where the field does not. */

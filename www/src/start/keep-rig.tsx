@@ -1,7 +1,7 @@
 import { useRef, useState } from 'preact/hooks'
 import { AS_TYPED } from '../base/as-typed'
 import { Copy } from '../base/copy'
-import { onEscape } from '../base/escape'
+import { takeEscape } from '../base/escape'
 import { whole } from '../screen/address'
 import { keepRig, LONGEST_NAME, rigOf, type Rig } from '../screen/rigs'
 import { currentHash } from '../screen/shown'
@@ -35,7 +35,7 @@ export function KeepRig({ calculator }: { readonly calculator: string }) {
     opener.current?.focus()
   }
   return (
-    <div class="keep-rig" onKeyDown={open ? onEscape(close) : undefined}>
+    <div class="keep-rig" onKeyDown={event => open && takeEscape(event) && close()}>
       <button
         type="button"
         class="chip"
