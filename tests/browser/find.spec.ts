@@ -13,7 +13,7 @@ const first = (page: Page) => hits(page).first()
 const QUESTIONS: [question: string, title: string, kind: string, fills?: string[]][] = [
   ['hum on the keys', 'Ground loop', 'Calculator'],
   ['hum bass', 'Ground loop', 'Calculator'],
-  ['buzz on the bass', 'Ground loop', 'Calculator'],
+  ['buzz on the bass', 'DI box or straight in', 'Calculator', ['What is it? passive bass']],
   ['laptop buzz', 'DI box or straight in', 'Calculator', ['What is it? laptop, tablet or phone']],
   ['acoustic DI', 'DI box or straight in', 'Calculator', ['What is it? piezo without a preamp']],
   ['speaker level into DI', 'DI box or straight in', 'Calculator'],

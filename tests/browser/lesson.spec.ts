@@ -59,8 +59,9 @@ test('as its author wrote it: open, locked and hidden values, working, units', a
   await frame.locator('[data-field="load_r"] input[type=text]').fill('1M')
   await expectHeadline(frame, { load_r: '1M', lead_length: '6 m' })
   await frame.locator('.answer .ask').first().click()
-  const choices = await frame.getByLabel('by changing').locator('option').allTextContents()
-  expect(choices).toContain('Load resistance')
+  const options = frame.getByLabel('by changing').locator('option')
+  await expect(options.filter({ hasText: 'Load resistance' })).toHaveCount(1)
+  const choices = await options.allTextContents()
   expect(choices).not.toContain('Lead length')
   expect(choices).not.toContain('Pickup inductance')
   await frame.getByRole('button', { name: 'Reset to the lesson' }).click()
@@ -182,6 +183,16 @@ test('a link cannot reach past what is locked', async ({ page }) => {
   await open(page, '#1/pickup?want=peak:3_kHz&field=lead_length&lesson&lock=lead_length')
   await expect(page.locator('.found')).toContainText(/value/i)
   for (const use of await page.locator('.found button').all()) await expect(use).toBeDisabled()
+})
+
+test('a limit that is hidden is no line of a plot', async ({ page }) => {
+  const least = '#1/phantom/draws=current&current=4_mA&least=21.5_V?lesson'
+  await open(page, least)
+  const lines = page.locator('.plot').getByText('lowest voltage of the device')
+  await expect(lines.first()).toBeAttached()
+  await open(page, `${least}&hide=least`)
+  await expect(page.locator('.plot svg').first()).toBeVisible()
+  await expect(lines).toHaveCount(0)
 })
 
 test('the script makes frames as tall as what is in them, many on a page', async ({ page, lesson }) => {

@@ -1,7 +1,7 @@
 // What a lesson hides is in none of its sentences: answers are gone through before
 // anybody sees them. The readings stay, since they are what is to be learned from.
 
-import type { Answer, Description, Echo, Report } from '../../generated/contract'
+import type { Answer, Description, Echo, Report, Trace } from '../../generated/contract'
 import { isHidden, mayTell, type Embed } from './embed'
 
 /** In the place of what is hidden. */
@@ -19,7 +19,18 @@ type Hush = (text: string) => string
 export function hushed(answer: Answer, embed: Embed | null, description: Description | undefined): Answer {
   if (mayTell(embed) || answer.report === null || description === undefined) return answer
   const hush = hushOf(answer.fields, embed, description)
-  return { ...answer, report: reportOf(answer.report, hush) }
+  const values = description.fields.flatMap(({ id }) => {
+    const value = isHidden(embed, id) ? answer.fields[id]?.value : null
+    return value === null || value === undefined ? [] : [value]
+  })
+  const plots = answer.report.plots.map(plot => ({ ...plot, traces: plot.traces.filter(it => !isAt(it, values)) }))
+  return { ...answer, report: reportOf({ ...answer.report, plots }, hush) }
+}
+
+/** Whether a curve is a straight line at one of these values, such as a limit that is hidden. */
+function isAt({ x, y }: Trace, values: readonly number[]): boolean {
+  const isAll = (numbers: readonly number[], value: number) => numbers.every(number => number === value)
+  return values.some(value => isAll(x, value) || isAll(y, value))
 }
 
 /** Takes the hidden values out of a text. */
