@@ -2,10 +2,11 @@
 // styles, and the scripts of the page and of its worker, each as one classic
 // script, since a sandboxed frame and a file from disk both refuse modules.
 
-import { mkdirSync } from 'node:fs'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import { build } from 'esbuild'
 import { run } from './command.mjs'
 import { generated } from './folders.mjs'
+import { notices } from './notices.mjs'
 import { script } from './script.mjs'
 
 const release = process.env.TRUNK_PROFILE === 'release'
@@ -21,11 +22,16 @@ const options = {
   outdir: generated,
   minify: release,
   sourcemap: release ? false : 'inline',
+  metafile: true,
 }
 
 // They have to tell an old browser that it is one.
-await build({ ...options, entryPoints: ['www/src/early.ts', 'www/src/boot.ts', 'www/src/unpack.ts'], target: 'es2015' })
-await build({
+const first = await build({
+  ...options,
+  entryPoints: ['www/src/early.ts', 'www/src/boot.ts', 'www/src/unpack.ts'],
+  target: 'es2015',
+})
+const page = await build({
   ...options,
   entryPoints: [
     'www/styles/all.css',
@@ -37,8 +43,13 @@ await build({
   ],
 })
 // It draws with what the page lends it.
-await build({
+const rig = await build({
   ...options,
   entryPoints: [{ in: 'www/src/rig/rig-part.ts', out: 'rig' }],
   alias: { ...script.alias, 'preact/jsx-runtime': './www/src/rig/jsx.ts' },
 })
+
+// What others want said of what they wrote, to be read beside the page and on it.
+const said = notices([first, page, rig].map(({ metafile }) => metafile))
+writeFileSync(`${generated}/notices.txt`, said)
+writeFileSync(`${generated}/notices.js`, `globalThis.stageohmNotices=${JSON.stringify(said)}`)

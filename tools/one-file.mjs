@@ -10,6 +10,7 @@
 //   <link id="search-source" href="….js">  <script id="search-source" type="text/plain"
 //                                            data-encoding="gzip">Base64</script>
 //   <link id="rig-source" href="….js">     the same
+//   <link id="notices-source" href="….js"> the same
 //   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
 //                                            and a script that runs it
 //   <script id="engine-glue" src="….js">   <script>the glue</script>

@@ -1,6 +1,10 @@
 // How the sources of the page become one classic script.
 
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { root } from './folders.mjs'
+
+const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
 
 export const script = {
   absWorkingDir: root,
@@ -12,4 +16,5 @@ export const script = {
   jsx: 'automatic',
   jsxImportSource: 'preact',
   logLevel: 'warning',
+  define: { STAGEOHM_VERSION: JSON.stringify(version) },
 }

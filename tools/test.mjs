@@ -20,6 +20,7 @@ const steps = () => [
   ['The other files are formatted', 'prettier', ['--check', '.']],
   ['The scripts have no faults that can be seen', 'oxlint', ['--deny-warnings', 'www', 'tools', 'tests']],
   ['The page builds', ...building],
+  ['Another folder gives the same page', 'node', ['tools/same.mjs']],
   ['The service worker and the tools do what they say', 'node', ['--test', 'tests/offline/', 'tests/tools/']],
   ['The types of the page fit', 'tsc', []],
   ['The types of its service worker fit', 'tsc', ['--project', 'www/offline']],

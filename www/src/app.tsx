@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
+import { About } from './start/about'
 import { Calculator } from './calculator'
 import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
@@ -17,10 +18,11 @@ import { say } from './base/words'
 export function App() {
   const known = useStore(shownDescription)
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
+  const about = useStore(({ place }) => place.kind === 'about')
   const embed = useStore(isEmbedded)
   const main = useRef<HTMLElement>(null)
   const first = useRef(true)
-  const title = known?.title ?? entry?.title
+  const title = known?.title ?? entry?.title ?? (about ? say('about') : undefined)
   useLayoutEffect(() => {
     document.title = title === undefined ? say('name') : `${title} · ${say('name')}`
     // Another screen begins at its top, for readers of the screen too.
@@ -53,6 +55,8 @@ export function App() {
           <Calculator key={known.id} description={known} />
         ) : entry !== undefined ? (
           <Reference key={entry.id} entry={entry} />
+        ) : about ? (
+          <About />
         ) : embed ? (
           <WholePage />
         ) : (

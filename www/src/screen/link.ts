@@ -27,6 +27,8 @@ export const VERSION = '1'
 export const MOST_HELD = 3
 /** In the place of a calculator: what follows is an entry to look up. */
 const LOOK_UP = 'look-up'
+/** In the same place: what this page is. */
+const ABOUT = 'about'
 const USUAL = 'usual'
 /** What may be said of a lesson, beside that it is one. */
 const LESSON = ['lock', 'hide', 'show', 'theme']
@@ -67,6 +69,7 @@ export type Place =
       readonly find: string
     }
   | { readonly kind: 'entry'; readonly id: string }
+  | { readonly kind: 'about' }
   | {
       /** Of a form that is not known, or too long. */
       readonly kind: 'unread'
@@ -89,6 +92,11 @@ export function fresh(calculator: string, current: Texts = {}): Filling {
 /** The start, with nothing searched for. */
 export const START: Place = { kind: 'list', find: '' }
 
+/** The address of the screen about the page itself. */
+export function writeAbout(): string {
+  return `#${VERSION}/${ABOUT}`
+}
+
 export function readPlace(hash: string): Place {
   const raw = hash.replace(/^#/, '')
   if (raw === '') return START
@@ -97,6 +105,7 @@ export function readPlace(hash: string): Place {
   const [version, calculator = '', ...sets] = path.split('/')
   if (version !== VERSION) return { kind: 'unread', raw }
   if (calculator === '') return { kind: 'list', find: unescaped(/^find=(.*)$/s.exec(query)?.[1] ?? '') }
+  if (calculator === ABOUT) return { kind: 'about' }
   if (calculator === LOOK_UP) {
     const [id = ''] = sets
     return id === '' ? START : { kind: 'entry', id: decoded(id) }

@@ -4,7 +4,7 @@ import { say } from '../base/words'
 import { entriesFor } from '../engine/entries'
 import { pinned, pinnedScreens, recent } from '../screen/at-hand'
 import { allDescriptions } from '../screen/descriptions'
-import { readPlace, writeEntry } from '../screen/link'
+import { readPlace, writeAbout, writeEntry } from '../screen/link'
 import { search } from '../screen/screen'
 import { useStore } from '../screen/store'
 import { Share } from '../share/share'
@@ -42,6 +42,9 @@ export function List() {
           <LookUps entries={entriesFor(settings)} />
           <Share title={say('name')} name="page" />
           <OfflineLine />
+          <p class="hint">
+            <a href={writeAbout()}>{say('about')}</a>
+          </p>
         </>
       )}
     </>
