@@ -1,0 +1,117 @@
+// The two ways to drive a browser that is not the one of the other tests, with the
+// few acts that a journey needs.
+
+import { spawn } from 'node:child_process'
+import { setTimeout as later } from 'node:timers/promises'
+import puppeteer from 'puppeteer-core'
+import { Builder, By, Capabilities } from 'selenium-webdriver'
+
+/** How long anything may take, in milliseconds: machines that test are slow. */
+const PATIENCE = 60_000
+
+/** Firefox by WebDriver BiDi. */
+export async function firefox() {
+  const browser = await puppeteer.launch({
+    browser: 'firefox',
+    executablePath: process.env.STAGEOHM_FIREFOX ?? 'firefox-esr',
+    headless: true,
+  })
+  const page = await browser.newPage()
+  await page.setViewport({ width: 400, height: 800 })
+  const inside = frame => ({
+    read: selector => frame.$eval(selector, element => element.textContent).catch(() => null),
+    value: selector => frame.$eval(selector, element => element.value).catch(() => null),
+    click: selector => frame.$eval(selector, element => element.click()),
+    type: async (selector, text) => {
+      const field = await frame.$(selector)
+      await field.click({ count: 3 })
+      await page.keyboard.press('Backspace')
+      await field.type(text)
+    },
+  })
+  return {
+    name: await browser.version(),
+    open: address => page.goto(address, { timeout: PATIENCE, waitUntil: 'load' }),
+    again: () => page.reload({ timeout: PATIENCE }),
+    evaluate: source => page.evaluate(source),
+    frame: async index => {
+      const frames = await page.$$('iframe')
+      const frame = await frames[index]?.contentFrame()
+      return frame === undefined || frame === null ? null : inside(frame)
+    },
+    ...inside(page),
+    close: () => browser.close(),
+  }
+}
+
+/** WebKit by WebDriver, in a small browser of its own that wants a screen. */
+export async function webkit() {
+  const port = 4600 + Math.floor(Math.random() * 300)
+  const display = `:${port - 4500}`
+  const screen = spawn('Xvfb', [display, '-screen', '0', '800x1000x24', '-nolisten', 'tcp'], { stdio: 'ignore' })
+  const server = spawn('WebKitWebDriver', [`--port=${port}`], {
+    stdio: 'ignore',
+    env: { ...process.env, DISPLAY: display, LIBGL_ALWAYS_SOFTWARE: '1', WEBKIT_DISABLE_COMPOSITING_MODE: '1' },
+  })
+  const stop = () => [server, screen].forEach(one => one.kill())
+  try {
+    await until('the driver', () => fetch(`http://127.0.0.1:${port}/status`).then(answer => answer.ok))
+    const wanted = new Capabilities({
+      browserName: 'MiniBrowser',
+      'webkitgtk:browserOptions': { binary: miniBrowser(), args: ['--automation'] },
+    })
+    const driver = await new Builder().usingServer(`http://127.0.0.1:${port}`).withCapabilities(wanted).build()
+    await driver.manage().setTimeouts({ pageLoad: PATIENCE, script: PATIENCE })
+    const version = (await driver.getCapabilities()).get('browserVersion')
+    const find = selector => driver.findElement(By.css(selector))
+    const acts = {
+      read: selector => run(`return document.querySelector(${JSON.stringify(selector)})?.textContent ?? null`),
+      value: selector => run(`return document.querySelector(${JSON.stringify(selector)})?.value ?? null`),
+      click: selector => run(`document.querySelector(${JSON.stringify(selector)}).click()`),
+      type: async (selector, text) => {
+        const field = await find(selector)
+        await field.clear()
+        await field.sendKeys(text)
+      },
+    }
+    const run = source => driver.executeScript(source).catch(() => null)
+    return {
+      name: `WebKit ${version}`,
+      open: address => driver.get(address),
+      again: () => driver.navigate().refresh(),
+      evaluate: source => driver.executeScript(`return (${source})`),
+      frame: async index => {
+        await driver.switchTo().defaultContent()
+        const there = await driver.executeScript(`return document.querySelectorAll('iframe').length > ${index}`)
+        if (!there) return null
+        await driver.switchTo().frame(index)
+        return acts
+      },
+      ...acts,
+      close: () => driver.quit().finally(stop),
+    }
+  } catch (error) {
+    stop()
+    throw error
+  }
+}
+
+function miniBrowser() {
+  return process.env.STAGEOHM_MINIBROWSER ?? '/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser'
+}
+
+/** Waits until something holds; says what, where it never does. */
+export async function until(what, holds) {
+  const end = Date.now() + PATIENCE
+  let last
+  while (Date.now() < end) {
+    try {
+      last = await holds()
+      if (last) return last
+    } catch (error) {
+      last = error
+    }
+    await later(100)
+  }
+  throw new Error(`${what}: still ${last} after ${PATIENCE / 1000} s`)
+}
