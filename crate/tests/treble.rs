@@ -95,6 +95,19 @@ fn nothing_is_no_gain() {
     assert_eq!((bass.name.as_str(), bass.text.as_str()), ("Bass lost on the way, at 80\u{a0}Hz", "0.0\u{a0}dB"));
 }
 
+/// Where the bass is the worse end, the page of the pickup is asked about the treble that
+/// the line was asked about, and says the same of it.
+#[test]
+fn the_link_of_a_bass_keeps_its_treble() {
+    let line = report("whole-line", json!({ "box": "active", "treble": "2 kHz", "bass": "40 Hz", "coil_l": "5 H" }));
+    let link = line.links.iter().find(|link| link.calculator == "pickup").unwrap();
+    let values: serde_json::Map<_, _> = link.values.iter().map(|(id, text)| ((*id).to_owned(), json!(text))).collect();
+    assert_eq!(values.get("frequency").unwrap(), "2 kHz");
+    let pickup = report("pickup", values.into());
+    let [on_the_way, to_the_lead_and_load] = [reading(&line, "loss"), reading(&pickup, "tone_loss")];
+    within("treble at 2 kHz", to_the_lead_and_load, on_the_way, 0.05);
+}
+
 /// The tone is judged from that of the pickup at its own best: controls full up,
 /// nothing connected; each level re the lowest frequencies, where it is flat.
 #[test]

@@ -53,11 +53,18 @@ export function whenKeptChanges(listener: () => void): () => void {
   document.addEventListener('visibilitychange', look)
   const worker = mayBeKept() ? navigator.serviceWorker : undefined
   worker?.addEventListener('controllerchange', listener)
-  void worker?.ready.then(listener)
+  // It is ready, and in control, before it is all at work.
+  let active: ServiceWorker | null = null
+  void worker?.ready.then(registration => {
+    active = registration.active
+    active?.addEventListener('statechange', listener)
+    listener()
+  })
   void worker?.getRegistration().then(listener)
   return () => {
     document.removeEventListener('visibilitychange', look)
     worker?.removeEventListener('controllerchange', listener)
+    active?.removeEventListener('statechange', listener)
   }
 }
 

@@ -6,12 +6,16 @@ import { say } from '../base/words'
 export function OfflineLine() {
   const [kept, setKept] = useState<Kept | null>(null)
   useEffect(() => {
-    let gone = false
-    const look = () => void howKept().then(kept => !gone && setKept(kept))
+    let last = 0
+    // One that was asked before may be answered after.
+    const look = () => {
+      const asked = ++last
+      void howKept().then(kept => asked === last && setKept(kept))
+    }
     look()
     const forget = whenKeptChanges(look)
     return () => {
-      gone = true
+      last = -1
       forget()
     }
   }, [])

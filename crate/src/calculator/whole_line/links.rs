@@ -23,7 +23,7 @@ use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_LEAST, MICROPHONE_
 use crate::field::phantom::{CORE_R, CURRENT, LEAST, OUTPUT_R, PATH, PhantomPath, SUPPLY, Supply};
 use crate::field::piezo::PIEZO_C;
 use crate::field::preamp::INPUT_GAIN;
-use crate::field::question::FREQUENCY;
+use crate::field::question::{FREQUENCY, TREBLE};
 use crate::field::receiver::{INPUT_R, INPUT_SPREAD};
 use crate::field::run::{RUN_LENGTH, RUN_R};
 use crate::field::signal::SIGNAL;
@@ -48,16 +48,16 @@ pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f
     if !sheet.wants_words() {
         return Ok(());
     }
-    let y = line.chain.first.looking_on(line.chain.behind_lead, frequency).inv();
     let kind = values.choice(SOURCE)?;
+    // A pickup's own page asks for its treble.
+    let at_treble = kind == SourceKind::Pickup && frequency <= MIDBAND;
+    let frequency = if at_treble { values.number(TREBLE)? } else { frequency };
+    let y = line.chain.first.looking_on(line.chain.behind_lead, frequency).inv();
     let mut filling =
         copied(if kind == SourceKind::Pickup { &pickup::CALCULATOR } else { &source_load::CALCULATOR }, values)?;
     filling.put(LOAD_R, 1.0 / y.re.max(0.0));
     filling.put(LOAD_C, y.im.max(0.0) / (TAU * frequency));
-    // A pickup's own page asks for its treble.
-    if kind != SourceKind::Pickup || frequency > MIDBAND {
-        filling.put(FREQUENCY, frequency);
-    }
+    filling.put(FREQUENCY, frequency);
     if kind != SourceKind::Pickup {
         filling.put(EMF, line.open_volts);
         filling.put(SOURCE_C, line.rig.lead.capacitance());
