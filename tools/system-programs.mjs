@@ -11,13 +11,38 @@ const needs = [
     isThere: () => output('python3', ['-c', 'import ensurepip, sys; sys.exit(sys.version_info < (3, 11))']) !== null,
     packages: ['python3', 'python3-venv'],
   },
+  { what: 'Firefox', isThere: () => firefox() !== undefined, packages: ['firefox-esr'], optional: true },
+  {
+    what: "WebKit's driver with its browser, and Xvfb",
+    isThere: () => miniBrowser() !== undefined && path('WebKitWebDriver') !== null && path('Xvfb') !== null,
+    packages: ['webkit2gtk-driver', 'xvfb'],
+    optional: true,
+  },
 ]
+
+/** The second browser for the tests, undefined where there is none. */
+export function firefox() {
+  const names = [process.env.STAGEOHM_FIREFOX, 'firefox-esr', 'firefox'].filter(Boolean)
+  return names.map(path).find(found => found !== null)
+}
+
+/** The small browser that comes with WebKit's driver, which is on no path. */
+export function miniBrowser() {
+  const places = '/usr/lib/*/webkit2gtk-4.*/MiniBrowser /usr/libexec/webkit2gtk-4.*/MiniBrowser'
+  const found = output('sh', ['-c', `ls -d ${places} 2> /dev/null || true`])
+  const names = [process.env.STAGEOHM_MINIBROWSER, ...(found ?? '').split('\n').reverse()].filter(Boolean)
+  return names.find(name => path(name) !== null)
+}
+
+function path(name) {
+  return output('sh', ['-c', 'command -v "$0"', name])
+}
 
 /** The browser for the tests, undefined where there is none. */
 export function chromium() {
   const names = [process.env.STAGEOHM_CHROMIUM, 'chromium', 'chromium-browser'].filter(Boolean)
   const name = names.find(name => output(name, ['--version']) !== null)
-  return name && output('sh', ['-c', 'command -v "$0"', name])
+  return name && path(name)
 }
 
 export function ensureSystemPrograms() {
@@ -30,7 +55,10 @@ export function ensureSystemPrograms() {
     run(...asRoot('apt-get', ['update', '--quiet']))
     run(...asRoot('apt-get', ['install', '--quiet', '--yes', '--no-install-recommends', ...packages]))
   }
-  const lacking = missing.filter(({ isThere }) => !isThere()).map(({ what }) => what)
+  const still = missing.filter(({ isThere }) => !isThere())
+  const untested = still.filter(({ optional }) => optional).map(({ what }) => what)
+  if (untested.length > 0) say(`Not here, and so not tested: ${untested.join(' and ')}`)
+  const lacking = still.filter(({ optional }) => !optional).map(({ what }) => what)
   if (lacking.length > 0) {
     throw new Error(
       `The tests need ${lacking.join(' and ')}. On Debian: apt-get install ${packages.join(' ')}. ` +

@@ -4,7 +4,7 @@ import { building } from './build.mjs'
 import { run, say } from './command.mjs'
 import { python } from './python.mjs'
 import { setUpBuild, setUpTests } from './setup.mjs'
-import { chromium } from './system-programs.mjs'
+import { chromium, firefox, miniBrowser } from './system-programs.mjs'
 
 const steps = () => [
   ['The Rust is formatted', 'cargo', ['fmt', '--all', '--check']],
@@ -32,6 +32,12 @@ const steps = () => [
     { CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER: 'wasm-bindgen-test-runner' },
   ],
   ['Others compute the same', python, ['-m', 'pytest', '--quiet', '-o', 'python_files=*.py', 'tests/reference']],
+  [
+    'The page works in Firefox and WebKit',
+    'node',
+    ['--test', 'tests/engines/'],
+    { STAGEOHM_FIREFOX: firefox(), STAGEOHM_MINIBROWSER: miniBrowser() },
+  ],
   ['Every path of the bench can be gone', 'node', ['tools/main.mjs', 'bench', '--brief']],
   [
     'The page works in a browser',

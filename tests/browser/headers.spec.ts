@@ -3,9 +3,10 @@
 import { readFileSync } from 'node:fs'
 import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
+import { test } from '@playwright/test'
 import { builtFiles } from '../offline/versions.mjs'
 import { answer } from './engine'
-import { expect, expectAnswer, test } from './page'
+import { expect, expectAnswer } from './page'
 
 const asked = [
   ...readFileSync(new URL('../../SECURITY.md', import.meta.url), 'utf8').matchAll(/^\| `([\w-]+)`\s*\| `([^`]+)`/gm),

@@ -13,7 +13,7 @@ const PATIENCE = 60_000
 export async function firefox() {
   const browser = await puppeteer.launch({
     browser: 'firefox',
-    executablePath: process.env.STAGEOHM_FIREFOX ?? 'firefox-esr',
+    executablePath: process.env.STAGEOHM_FIREFOX,
     headless: true,
   })
   const page = await browser.newPage()
@@ -39,6 +39,7 @@ export async function firefox() {
       const frame = await frames[index]?.contentFrame()
       return frame === undefined || frame === null ? null : inside(frame)
     },
+    out: () => undefined,
     ...inside(page),
     close: () => browser.close(),
   }
@@ -58,7 +59,7 @@ export async function webkit() {
     await until('the driver', () => fetch(`http://127.0.0.1:${port}/status`).then(answer => answer.ok))
     const wanted = new Capabilities({
       browserName: 'MiniBrowser',
-      'webkitgtk:browserOptions': { binary: miniBrowser(), args: ['--automation'] },
+      'webkitgtk:browserOptions': { binary: process.env.STAGEOHM_MINIBROWSER, args: ['--automation'] },
     })
     const driver = await new Builder().usingServer(`http://127.0.0.1:${port}`).withCapabilities(wanted).build()
     await driver.manage().setTimeouts({ pageLoad: PATIENCE, script: PATIENCE })
@@ -87,6 +88,7 @@ export async function webkit() {
         await driver.switchTo().frame(index)
         return acts
       },
+      out: () => driver.switchTo().defaultContent(),
       ...acts,
       close: () => driver.quit().finally(stop),
     }
@@ -94,10 +96,6 @@ export async function webkit() {
     stop()
     throw error
   }
-}
-
-function miniBrowser() {
-  return process.env.STAGEOHM_MINIBROWSER ?? '/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser'
 }
 
 /** Waits until something holds; says what, where it never does. */
