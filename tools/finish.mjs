@@ -2,6 +2,7 @@
 
 import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { transformSync } from 'esbuild'
 import { parse } from 'node-html-parser'
 import { placeLate } from './late.mjs'
 import { placeServiceWorker } from './offline.mjs'
@@ -12,10 +13,17 @@ const file = join(folder, 'index.html')
 
 const page = parse(readFileSync(file, 'utf8'))
 placeLate(page, folder)
+if (process.env.TRUNK_PROFILE === 'release') minifyGlue(page, folder)
 writeOneFile(parse(page.toString()), folder)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())
 placeServiceWorker(folder)
+
+/** Trunk's own way names things in another order each time, and the same page is to be the same bytes. */
+function minifyGlue(page, folder) {
+  const glue = join(folder, page.querySelector('#engine-glue').getAttribute('src'))
+  writeFileSync(glue, transformSync(readFileSync(glue, 'utf8'), { minify: true, target: 'es2022' }).code)
+}
 
 /** The scripts that say why a page does not start are part of the page, which may have got nothing else. */
 function placeInside(page, folder, id) {
