@@ -1,12 +1,13 @@
 // The commands of ./run.
 
 import { bench } from './bench.mjs'
+import { fuzz } from './fuzz.mjs'
 import { limits } from './limits.mjs'
 import { pictures } from './pictures.mjs'
 import { serve } from './serve.mjs'
 import { test } from './test.mjs'
 
-const commands = { serve, test, bench, limits, pictures }
+const commands = { serve, test, bench, limits, fuzz, pictures }
 
 const [name, ...args] = process.argv.slice(2)
 try {
