@@ -159,3 +159,15 @@ fn harmonics_of_the_mains() {
         assert_eq!(report.plots.first().unwrap().stops, expected);
     }
 }
+
+/// Where nothing hums, no connection is better than another, and nothing is computed from
+/// two levels of nothing.
+#[test]
+fn nothing_to_make_better() {
+    let silent = json!({ "difference": 0.0, "connection": "isolated" });
+    let report = common::report("ground-loop", silent);
+    assert!(report.reading("improvement").is_none());
+    assert!(report.working.iter().all(|step| !step.result.contains('?')));
+    let report = common::report("ground-loop", json!({ "connection": "isolated" }));
+    assert!(report.reading("improvement").unwrap().value.unwrap() > 40.0);
+}

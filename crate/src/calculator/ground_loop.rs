@@ -221,7 +221,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     sheet.verdict(tone, verdict, &[("sound", Arg::Quantity(sound, Unit::Decibel))]);
     sheet.headline("hum_a", level_a, Unit::DecibelU, &[]);
-    let improved = connection != Connection::Unbalanced;
+    // Where nothing hums there is nothing to make better.
+    let improved = connection != Connection::Unbalanced && unbalanced.is_finite();
     if improved {
         sheet.working.given("a_0", unbalanced, Unit::DecibelU);
         sheet.working.step("improvement_step", "a_I", "a_0 - a_A", Unit::Decibel)?;
