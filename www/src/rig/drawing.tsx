@@ -1,5 +1,6 @@
 import { EarthView, SymbolView } from './symbols'
-import type { Layout, PlacedLoop, Point } from './layout'
+import type { Point } from '../plot/labels'
+import type { Layout, PlacedLoop } from './layout'
 
 interface Properties {
   readonly layout: Layout

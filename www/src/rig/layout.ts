@@ -2,6 +2,7 @@
 // room, else from top to bottom.
 
 import type { Diagram, EarthLoop, Part } from '../../generated/contract'
+import type { Box, Point } from '../plot/labels'
 
 /** Mean width of a letter, and of a bold one, in parts of the letters' size. */
 const LETTER = 0.56
@@ -20,16 +21,6 @@ export const RING = 11
 const LANE = 24
 /** Half of the gap in one that is open. */
 const OPEN = 9
-
-export interface Point {
-  readonly x: number
-  readonly y: number
-}
-
-export interface Box extends Point {
-  readonly width: number
-  readonly height: number
-}
 
 export interface Line extends Point {
   readonly text: string

@@ -1,11 +1,11 @@
 import { useRef, useState } from 'preact/hooks'
-import { AS_TYPED } from '../base/as-typed'
 import { Copy } from '../base/copy'
 import { takeEscape } from '../base/escape'
 import { whole } from '../screen/address'
-import { keepRig, LONGEST_NAME, rigOf, type Rig } from '../screen/rigs'
+import { keepRig, rigOf, type Rig } from '../screen/rigs'
 import { currentHash } from '../screen/shown'
 import { useStore } from '../screen/store'
+import { RigName } from './rig-name'
 import { say } from '../base/words'
 
 interface Told {
@@ -82,19 +82,7 @@ function NameRig({ onKeep }: { readonly onKeep: (name: string) => void }) {
         if (wanted !== '') onKeep(wanted)
       }}
     >
-      <label>
-        <span>{say('rig-name')}</span>
-        <input
-          type="text"
-          {...AS_TYPED}
-          enterkeyhint="done"
-          maxLength={LONGEST_NAME}
-          placeholder={say('rig-example')}
-          value={name}
-          ref={focus}
-          onInput={event => setName(event.currentTarget.value)}
-        />
-      </label>
+      <RigName name={name} onName={setName} placeholder={say('rig-example')} inputRef={focus} />
       <button type="submit" class="chip">
         {rigOf(wanted) === undefined ? say('rig-keep-now') : say('rig-replace', { name: wanted })}
       </button>

@@ -1,8 +1,8 @@
 import { useRef, useState } from 'preact/hooks'
 import type { Description } from '../../generated/contract'
-import { AS_TYPED } from '../base/as-typed'
-import { LONGEST_NAME, keepRig, removeRig, renameRig, rigOf, rigs, type Rig } from '../screen/rigs'
+import { keepRig, removeRig, renameRig, rigOf, rigs, type Rig } from '../screen/rigs'
 import { Put } from './put'
+import { RigName } from './rig-name'
 import { say } from '../base/words'
 
 /** The rigs that the reader named: opened by a tap, renamed, removed. */
@@ -103,18 +103,7 @@ function Change({ name, onRename, onRemove }: { readonly name: string } & Pick<P
         if (wanted !== '' && !taken) onRename(wanted)
       }}
     >
-      <label>
-        <span>{say('rig-name')}</span>
-        <input
-          type="text"
-          {...AS_TYPED}
-          enterkeyhint="done"
-          maxLength={LONGEST_NAME}
-          value={typed}
-          aria-invalid={taken}
-          onInput={event => setTyped(event.currentTarget.value)}
-        />
-      </label>
+      <RigName name={typed} onName={setTyped} aria-invalid={taken} />
       {taken && (
         <p class="problem" role="alert">
           {say('rig-taken')}
