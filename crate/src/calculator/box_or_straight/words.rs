@@ -31,7 +31,7 @@ fn count(number: usize) -> Arg {
 
 /// The name of a way; into which input, where there are two.
 fn way(sheet: &Sheet, asked: &Asked, line: &Tried) -> Message {
-    if asked.input == InputKind::Amplifier && line.way.between == BoxKind::Passive && !line.way.isolator {
+    if re_amps(asked.input, line) {
         return sheet.word("way-reamp", &[]);
     }
     if asked.input == InputKind::Instrument && line.way.between == BoxKind::Active {
@@ -246,6 +246,11 @@ pub(super) fn mind(sheet: &mut Sheet, asked: &Asked, best: Option<&Tried>) {
     }
 }
 
+/// Whether the box of a way feeds a guitar amplifier: a re-amp box then.
+fn re_amps(input: InputKind, line: &Tried) -> bool {
+    input == InputKind::Amplifier && line.way.between == BoxKind::Passive && !line.way.isolator
+}
+
 /// The best way as a line diagram. All that is asked may decide which way that is.
 pub(super) fn drawn(values: &Values, sheet: &mut Sheet, best: &Tried) -> Result<(), Fault> {
     if !sheet.wants_words() {
@@ -255,12 +260,12 @@ pub(super) fn drawn(values: &Values, sheet: &mut Sheet, best: &Tried) -> Result<
     if let Some(source) = drawn.parts.first_mut() {
         source.name = sheet.word(format!("source-{}", values.choice(INSTRUMENT)?.id()), &[]);
     }
-    let into_amplifier = values.choice(INPUT)? == InputKind::Amplifier;
+    let input = values.choice(INPUT)?;
     for part in &mut drawn.parts {
         match part.id {
             "box" if best.way.isolator => part.name = sheet.word("rig-isolator-box", &[]),
-            "box" if into_amplifier => part.name = sheet.word("rig-reamp", &[]),
-            "console" if into_amplifier => part.name = sheet.word("rig-amplifier", &[]),
+            "box" if re_amps(input, best) => part.name = sheet.word("rig-reamp", &[]),
+            "console" if input == InputKind::Amplifier => part.name = sheet.word("rig-amplifier", &[]),
             _ => {}
         }
     }
