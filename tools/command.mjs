@@ -16,7 +16,7 @@ export function run(program, args, env = {}) {
 
 /** What a program prints, or null where it is missing or fails. */
 export function output(program, args) {
-  const { status, stdout } = start(program, args, { encoding: 'utf8' })
+  const { status, stdout } = start(program, args, { encoding: 'utf8', maxBuffer: 1e9 })
   return status === 0 ? stdout.trim() : null
 }
 

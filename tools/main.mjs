@@ -3,11 +3,12 @@
 import { bench } from './bench.mjs'
 import { fuzz } from './fuzz.mjs'
 import { limits } from './limits.mjs'
+import { mutants } from './mutants.mjs'
 import { pictures } from './pictures.mjs'
 import { serve } from './serve.mjs'
 import { test } from './test.mjs'
 
-const commands = { serve, test, bench, limits, fuzz, pictures }
+const commands = { serve, test, bench, limits, mutants, fuzz, pictures }
 
 const [name, ...args] = process.argv.slice(2)
 try {
