@@ -1,5 +1,6 @@
 // The commands of ./run.
 
+import { advisories } from './advisories.mjs'
 import { bench } from './bench.mjs'
 import { fuzz } from './fuzz.mjs'
 import { limits } from './limits.mjs'
@@ -8,7 +9,7 @@ import { pictures } from './pictures.mjs'
 import { serve } from './serve.mjs'
 import { test } from './test.mjs'
 
-const commands = { serve, test, bench, limits, mutants, fuzz, pictures }
+const commands = { serve, test, bench, limits, mutants, fuzz, advisories, pictures }
 
 const [name, ...args] = process.argv.slice(2)
 try {

@@ -1,9 +1,11 @@
 // The programs that turn the Rust core into a page, at the versions that the
-// project names: those already there, else those that their makers built, else
-// built here.
+// project names: those already there, else those that their makers built where
+// they are the bytes on record, else built here from the registry, of which Cargo
+// checks every crate.
 
-import { mkdirSync, readFileSync, rmSync } from 'node:fs'
+import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { HASHES, unpack } from './archive.mjs'
 import { output, run, say } from './command.mjs'
 import { root, tools } from './folders.mjs'
 
@@ -36,9 +38,10 @@ export function ensureRustPrograms() {
 
 function install(program) {
   const { name, crate, version, flags, time } = program
-  say(`Fetching ${name} ${version}`)
-  if (fetchBuilt(program) && isThere(program)) return
-  say(`Not to be had ready-made here: building ${name} ${version} (about ${time} on two cores)`)
+  const why = fetchBuilt(program)
+  if (why === null && isThere(program)) return
+  say(why ?? `The ready-made ${name} does not run here`)
+  say(`Building ${name} ${version} (about ${time} on two cores)`)
   // They run for seconds and fetch nothing here: neither optimisation nor what their networking takes earns its time.
   const quick = ['--debug', '--no-default-features']
   const quiet = { CARGO_PROFILE_DEV_DEBUG: '0' }
@@ -49,16 +52,12 @@ function isThere({ name, version }) {
   return output(name, ['--version'])?.split(' ')[1] === version
 }
 
-/** Whether the makers' archive could be fetched and unpacked. */
-function fetchBuilt({ archive, version, depth }) {
-  const bin = join(tools, 'bin')
-  const file = join(tools, 'archive.tar.gz')
-  mkdirSync(bin, { recursive: true })
-  const done =
-    output('curl', ['-fsSL', '--connect-timeout', '5', '-o', file, `https://github.com/${archive(version)}`]) !==
-      null && output('tar', ['-xzf', file, '-C', bin, `--strip-components=${depth}`]) !== null
-  rmSync(file, { force: true })
-  return done
+/** Fetches and unpacks the makers' archive; says why it could not. */
+function fetchBuilt({ name, archive, version, depth }) {
+  const hash = HASHES[`${name} ${version}`]?.[host()]
+  if (hash === undefined) return `No hash is on record of a ready-made ${name} ${version} for ${host()}`
+  say(`Fetching ${name} ${version}`)
+  return unpack(`https://github.com/${archive(version)}`, hash, depth, join(tools, 'bin'))
 }
 
 /** The name under which the makers' archives know this machine. */

@@ -19,6 +19,7 @@ const steps = () => [
   ],
   ['The other files are formatted', 'prettier', ['--check', '.']],
   ['The scripts have no faults that can be seen', 'oxlint', ['--deny-warnings', 'www', 'tools', 'tests']],
+  ['No library has a known fault', 'node', ['tools/main.mjs', 'advisories']],
   ['The page builds', ...building],
   ['Another folder gives the same page', 'node', ['tools/same.mjs']],
   ['The service worker and the tools do what they say', 'node', ['--test', 'tests/offline/', 'tests/tools/']],
