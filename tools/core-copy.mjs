@@ -112,6 +112,8 @@ export class Copy {
       CARGO_TARGET_DIR: join(this.folder, 'target'),
       CARGO_INCREMENTAL: '1',
       CARGO_PROFILE_TEST_DEBUG: '0',
+      // Builds as fast, and all tests take a sixth of the time.
+      CARGO_PROFILE_TEST_OPT_LEVEL: '1',
       RUSTFLAGS: '-Awarnings',
     }
     const args = [

@@ -13,17 +13,17 @@ import { Copy, Kept, UNBUILT } from './core-copy.mjs'
 export async function mutants(args) {
   const { values } = parseArgs({
     args,
-    options: { shard: { type: 'string', default: '1/20' }, only: { type: 'string', default: '' } },
+    options: { shard: { type: 'string', default: '1/12' }, only: { type: 'string', default: '' } },
   })
   const [shard, shards] = values.shard.split('/').map(Number)
-  if (!(shard >= 1 && shard <= shards)) throw new Error(`--shard ${values.shard}: such as 2/20`)
+  if (!(shard >= 1 && shard <= shards)) throw new Error(`--shard ${values.shard}: such as 2/12`)
   run('cargo', ['fetch', '--quiet', '--locked'])
   ensureMutants()
   const copy = new Copy(`mutants/${shard}-of-${shards}`)
   const all = listed(copy)
   const asked = values.only.split(',')
   const mine = all.filter((it, i) => i % shards === shard - 1 && asked.some(name => it.name.includes(name)))
-  say(`Building the tests of the core, then ${mine.length} of its ${all.length} mutants (about ten seconds each)`)
+  say(`Building the tests of the core, then ${mine.length} of its ${all.length} mutants (about five seconds each)`)
   const slowest = await copy.baseline()
   const kept = new Kept(join(copy.folder, 'done.json'), copy.hash())
   for (const [i, mutant] of mine.entries()) {

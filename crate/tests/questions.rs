@@ -11,6 +11,9 @@ use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use serde_json::{Value, json};
 use stageohm::answer::{Question, answer};
+use stageohm::calculator::Calculator;
+use stageohm::field::Values;
+use stageohm::report::Depth;
 
 fn flaws_of(question: Value) -> Vec<String> {
     let question: Question = serde_json::from_value(question).unwrap();
@@ -33,6 +36,21 @@ proptest! {
     #[test]
     fn every_answer_can_be_shown_and_followed(question in question()) {
         prop_assert_eq!(flaws_of(question), Vec::<String>::new());
+    }
+
+    /// Solving gives numbers or a fault, and nothing else.
+    #[test]
+    fn every_question_is_solved(question in question()) {
+        let question: Question = serde_json::from_value(question).unwrap();
+        let calculator = Calculator::find(&question.calculator).unwrap();
+        let (values, read) = Values::read(calculator, &question.values, &question.settings);
+        if read.iter().all(|(_, echo)| echo.problem.is_none())
+            && let Ok(solution) = calculator.solution(&values, Depth::Readings)
+        {
+            for reading in solution.headline.iter().chain(&solution.further) {
+                prop_assert!(reading.value.is_none_or(f64::is_finite), "{} is {:?}", reading.id, reading.value);
+            }
+        }
     }
 }
 

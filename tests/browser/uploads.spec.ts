@@ -70,6 +70,8 @@ test.describe('a visit after one that worked', () => {
         expect(await update(page), `a new version waits with ${name} ${state}`).toBe(false)
         await page.reload()
         await expectStarted(page)
+        // The opened page looks for a new version too: what it found must not become whole by the next upload.
+        await update(page)
       }
       await expect(page.locator('html[data-renewed]')).toHaveCount(0)
       host.files = after
