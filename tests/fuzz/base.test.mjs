@@ -119,7 +119,8 @@ holds('what is not packed is refused', texts, text, async text => {
 })
 
 holds('code for a lesson holds its screen and its title', texts, text, text => {
-  const well = text.replace(/\p{Cs}/gu, '')
+  // Only what the core reads is put into a lesson, and that is no longer.
+  const well = text.slice(0, 200).replace(/\p{Cs}/gu, '')
   const filling = link.fresh('pickup', { load_r: well })
   const embed = { locked: ['load_r'], hidden: [], working: true, theme: 'dark' }
   for (const lines of [embedCode.frameLine, embedCode.elementLines]) {

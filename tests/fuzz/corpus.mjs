@@ -3,13 +3,13 @@
 
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { after, test } from 'node:test'
+import { test } from 'node:test'
 import fc from 'fast-check'
 import { root } from '../../tools/folders.mjs'
 
 const seed = Number(process.env.FUZZ_SEED ?? 1)
 const numRuns = Number(process.env.FUZZ_RUNS ?? 500)
-fc.configureGlobal({ seed, numRuns })
+fc.configureGlobal({ seed, numRuns, includeErrorInReport: true })
 
 /** A case grows no longer than this, in characters. */
 const LONGEST = 20_000
@@ -59,21 +59,13 @@ export function anyText(...names) {
   return fc.oneof({ weight: 3, arbitrary: mutated(...names) }, fc.string({ unit: 'binary' }))
 }
 
-let asked = 0
-
 /** A test that tries each kept case of an arbitrary, and as many by chance as are wanted. */
 export function holds(name, kept, arbitrary, check) {
   test(name, async () => {
     const examples = kept.map(one => [one])
-    const counted = async one => {
-      asked++
-      await check(one)
-    }
-    await fc.assert(fc.asyncProperty(arbitrary, counted), { examples, numRuns: numRuns + examples.length })
+    await fc.assert(
+      fc.asyncProperty(arbitrary, async one => check(one)),
+      { examples, numRuns: numRuns + examples.length },
+    )
   })
 }
-
-// Counted for whoever runs them for long.
-after(() => {
-  if (process.env.FUZZ_SEED !== undefined) console.log(`cases: ${asked}`)
-})

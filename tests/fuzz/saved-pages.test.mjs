@@ -73,7 +73,7 @@ holds('a page that is saved begins with what was on the screen', cases('links'),
   const saved = await served.savedPage.savedPage(now)
   const scripts = parse(saved).querySelectorAll('script')
   assert.equal(scripts.length, 2)
-  const { page } = pageOf(scripts[0].textContent)
+  const { page } = pageOf(scripts[0].rawText)
   assert.deepEqual(page.savedPage.beginning(), now)
   assert.deepEqual(page.settings.loadPreferences(), { settings, theme: 'dark' })
 })
