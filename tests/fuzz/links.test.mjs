@@ -12,7 +12,7 @@ const SETTINGS = ['point', 'comma'].flatMap(decimal =>
 )
 const links = cases('links')
 /** What may be left out without a difference: it says what is so anyway. */
-const IDLE = /^(|in(=.*)?|(field|show|find)=?|(lock|hide)(=,*)?|theme=system|draws=0*2000)$/
+const IDLE = /^(|in(=.*)?|(field|show|find)=?|tol=?|tol=usual|(lock|hide)(=,*)?|theme=system|draws=0*2000)$/
 
 /** Own fields of whatever name, which deepEqual would not all see. */
 const said = value => JSON.stringify(value)
