@@ -28,8 +28,8 @@ const FEW_DRAWS: u32 = 100;
 
 /// What can be printed in every unit of its kind.
 const PRINTED: std::ops::Range<f64> = 1e-290..1e290;
-/// Brackets are put around each sign, and sixty levels are read.
-const MOST_BRACKETS: usize = 25;
+/// Sixty levels are read, and each bracket that printing adds takes up to three of them.
+const MOST_BRACKETS: usize = 15;
 
 fn config() -> ProptestConfig {
     let given = ProptestConfig::default();
