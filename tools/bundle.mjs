@@ -2,20 +2,16 @@
 // styles, and the scripts of the page and of its worker, each as one classic
 // script, since a sandboxed frame and a file from disk both refuse modules.
 
-import { mkdirSync, writeFileSync } from 'node:fs'
+import { writeFileSync } from 'node:fs'
 import { build } from 'esbuild'
-import { run } from './command.mjs'
+import { writeContract } from './contract.mjs'
 import { generated } from './folders.mjs'
 import { notices } from './notices.mjs'
 import { script } from './script.mjs'
 
 const release = process.env.TRUNK_PROFILE === 'release'
 
-mkdirSync(generated, { recursive: true })
-run('cargo', [
-  ...['run', '--quiet', '--locked', '--package', 'stageohm', '--features', 'typescript', '--example', 'typescript'],
-  ...['--', `${generated}/contract.ts`],
-])
+writeContract()
 
 const options = {
   ...script,

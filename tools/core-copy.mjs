@@ -112,8 +112,10 @@ export class Copy {
       CARGO_TARGET_DIR: join(this.folder, 'target'),
       CARGO_INCREMENTAL: '1',
       CARGO_PROFILE_TEST_DEBUG: '0',
-      // Builds as fast, and all tests take a sixth of the time.
+      // All tests take a sixth of the time; a change builds as fast as without, as
+      // long as units of code do not look into each other.
       CARGO_PROFILE_TEST_OPT_LEVEL: '1',
+      CARGO_PROFILE_TEST_LTO: 'off',
       RUSTFLAGS: '-Awarnings',
     }
     const args = [

@@ -1,46 +1,72 @@
-// Questions, texts, formulas and translations at random, for as long as one likes:
-// the same tests as in every run, with other seeds and more cases.
+// Questions, texts, formulas, searches and translations at random, and all that the
+// page reads, for as long as one likes: the same tests as in every run, with other
+// seeds and more cases.
 
 import { spawn } from 'node:child_process'
 import { availableParallelism } from 'node:os'
 import { parseArgs } from 'node:util'
 import { output, say } from './command.mjs'
+import { writeContract } from './contract.mjs'
 import { root } from './folders.mjs'
+import { ensureNodePackages } from './node-packages.mjs'
 
-/** The tests that ask at random. */
-const RANDOM = ['questions', 'properties', 'translation']
-/** So many cases a seed, so that a run ends soon after its time. */
-const CASES = 20_000
+/** The tests of the core that ask at random. */
+const RANDOM = ['questions', 'properties', 'translation', 'corpus']
+/** Where those of the page are. */
+const PAGE = 'tests/fuzz/'
 
 export async function fuzz(args) {
   const { values } = parseArgs({
     args,
-    options: { minutes: { type: 'string', default: '10' }, from: { type: 'string', default: '2' } },
+    options: {
+      minutes: { type: 'string', default: '10' },
+      from: { type: 'string', default: '2' },
+      only: { type: 'string', default: '' },
+      // A property and seed, so that a run ends soon after its time.
+      cases: { type: 'string', default: '5000' },
+    },
   })
-  const [minutes, from] = [Number(values.minutes), Number(values.from)]
-  if (!(minutes > 0) || !Number.isInteger(from)) throw new Error('--minutes 30 --from 2: such as these')
+  const [minutes, from, cases] = [values.minutes, values.from, values.cases].map(Number)
+  if (!(minutes > 0) || ![from, cases].every(Number.isInteger)) {
+    throw new Error('--minutes 30 --from 2 --cases 5000: such as these')
+  }
+  ensureNodePackages()
   say(`Asking at random for ${minutes} minutes, from seed ${from} on (its building takes a minute)`)
-  const programs = built()
+  const all = [...coreTests(cases), pageTest(cases)]
+  const tests = all.filter(({ name }) => ['', name].includes(values.only))
+  if (tests.length === 0) throw new Error(`--only ${values.only}: one of ${all.map(({ name }) => name).join(', ')}`)
   const end = Date.now() + 60_000 * minutes
-  let seed = from
-  let runs = 0
+  const turns = turnsOf(tests, from)
   const failed = []
   const worker = async () => {
     while (Date.now() < end && failed.length === 0) {
-      const own = seed++
-      for (const program of programs) {
-        if (await fails(program, own)) failed.push(`${program} with PROPTEST_RNG_SEED=${own} PROPTEST_CASES=${CASES}`)
-        runs++
-      }
+      const { test, seed } = turns.next().value
+      const { code, said } = await ended(test, seed)
+      test.runs++
+      if (code === 0) continue
+      console.log(test.failure(said))
+      failed.push(test.again(seed))
     }
   }
   await Promise.all(Array.from({ length: availableParallelism() }, worker))
-  if (failed.length > 0) throw new Error(`Found something: ${failed.join(', ')}`)
-  console.log(`\nSeeds ${from} to ${seed - 1}: ${runs} runs of ${CASES} cases a property, nothing found`)
+  for (const { name, runs } of tests) {
+    console.log(
+      `${name.padEnd(12)} ${runs} seeds from ${from} on, ${(runs * cases).toLocaleString('en')} cases a property`,
+    )
+  }
+  if (failed.length > 0) {
+    throw new Error(`Found something. To repeat it:\n${failed.join('\n')}\nWhat it came to goes into tests/corpus`)
+  }
+  console.log('\nNothing found')
 }
 
-/** The programs of these tests, at full speed with the checks of a debug build. */
-function built() {
+/** Each test in turn with a seed, then all of them with the next. */
+function* turnsOf(tests, from) {
+  for (let seed = from; ; seed++) for (const test of tests) yield { test, seed }
+}
+
+/** The programs of the core's tests, at full speed with the checks of a debug build. */
+function coreTests(cases) {
   const tests = RANDOM.flatMap(name => ['--test', name])
   const flags = [
     '--config',
@@ -54,18 +80,40 @@ function built() {
   ])
   if (printed === null) throw new Error('The tests do not build: see cargo test --release')
   const all = printed.split('\n').map(line => JSON.parse(line))
-  return all.filter(({ executable, target }) => executable && RANDOM.includes(target.name)).map(it => it.executable)
+  const built = all.filter(({ executable, target }) => executable && RANDOM.includes(target.name))
+  return built.map(({ executable, target: { name } }) => ({
+    name,
+    runs: 0,
+    program: executable,
+    args: ['--quiet', '--test-threads', '1'],
+    folder: `${root}/crate`,
+    env: seed => ({ PROPTEST_RNG_SEED: `${seed}`, PROPTEST_CASES: `${cases}`, RUST_BACKTRACE: '0' }),
+    failure: said => said,
+    again: seed =>
+      `PROPTEST_RNG_SEED=${seed} PROPTEST_CASES=${cases} cargo test --release --package stageohm --test ${name} ${flags.join(' ')}`,
+  }))
 }
 
-function fails(program, seed) {
-  const env = { ...process.env, PROPTEST_RNG_SEED: `${seed}`, PROPTEST_CASES: `${CASES}`, RUST_BACKTRACE: '0' }
-  const run = spawn(program, ['--quiet', '--test-threads', '1'], { cwd: `${root}/crate`, env })
+/** The tests of the page, which take the types and constants of the core as a build does. */
+function pageTest(cases) {
+  writeContract()
+  return {
+    name: 'page',
+    runs: 0,
+    program: process.execPath,
+    args: ['--test', PAGE],
+    folder: root,
+    env: seed => ({ FUZZ_SEED: `${seed}`, FUZZ_RUNS: `${cases}` }),
+    // Each test that failed, up to where it stands in the sources.
+    failure: said => said.match(/^not ok[^]*?^ +code:/gm)?.join('\n') ?? said,
+    again: seed => `FUZZ_SEED=${seed} FUZZ_RUNS=${cases} node --test ${PAGE}`,
+  }
+}
+
+/** How a test ended with this seed, and what it said. */
+function ended({ program, args, folder, env }, seed) {
+  const run = spawn(program, args, { cwd: folder, env: { ...process.env, ...env(seed) } })
   let said = ''
   for (const stream of [run.stdout, run.stderr]) stream.on('data', data => (said += data))
-  return new Promise(done =>
-    run.on('close', code => {
-      if (code !== 0) console.log(said)
-      done(code !== 0)
-    }),
-  )
+  return new Promise(done => run.on('close', code => done({ code, said })))
 }

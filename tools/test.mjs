@@ -23,6 +23,7 @@ const steps = () => [
   ['The page builds', ...building],
   ['Another folder gives the same page', 'node', ['tools/same.mjs']],
   ['The service worker and the tools do what they say', 'node', ['--test', 'tests/offline/', 'tests/tools/']],
+  ['The page reads whatever there is to read', 'node', ['--test', 'tests/fuzz/']],
   ['The types of the page fit', 'tsc', []],
   ['The types of its service worker fit', 'tsc', ['--project', 'www/offline']],
   ['The types of its tests fit', 'tsc', ['--project', 'tests/browser']],

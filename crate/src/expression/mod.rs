@@ -290,6 +290,12 @@ mod tests {
         let minus = |signs: usize| "-".repeat(signs) + "1";
         assert!(parse(&minus(59)).is_ok());
         assert!(parse(&minus(60)).is_err());
+        // So does a long chain, which is as deep a tree. A thousand links are there, and no more.
+        assert!(parse(&format!("1{}", "+1".repeat(100_000))).is_err());
+        let sum = |signs: usize| format!("1{}", "+1".repeat(signs));
+        assert_eq!(value(&sum(1000), &[]).re, 1001.0);
+        assert!(parse(&sum(1001)).is_err());
+        assert!(parse(&format!("({}) + 1", sum(1000))).is_err());
     }
 
     /// The working is printed to six digits.

@@ -6,6 +6,8 @@ use crate::settings::Settings;
 
 /// Deeper brackets than this are refused rather than risking the stack.
 const DEEPEST: usize = 60;
+/// So are more signs between formulas: a chain of them is as deep a tree.
+const MOST_JOINED: usize = 1000;
 
 /// Units that may stand behind a number.
 const UNITS: &[Unit] = &[
@@ -44,7 +46,7 @@ const UNITS: &[Unit] = &[
 /// # Errors
 /// [`Error::Syntax`] with what could not be read.
 pub fn parse(text: &str) -> Result<Expression, Error> {
-    let mut reader = Reader { rest: text, depth: 0 };
+    let mut reader = Reader { rest: text, depth: 0, joined: 0 };
     let formula = reader.sum()?;
     reader.skip_space();
     if reader.rest.is_empty() { Ok(formula) } else { Err(reader.error()) }
@@ -53,6 +55,7 @@ pub fn parse(text: &str) -> Result<Expression, Error> {
 struct Reader<'a> {
     rest: &'a str,
     depth: usize,
+    joined: usize,
 }
 
 impl<'a> Reader<'a> {
@@ -89,6 +92,11 @@ impl<'a> Reader<'a> {
     fn operator(&mut self, table: &[(char, Operator)]) -> Option<Operator> {
         let next = self.peek()?;
         let (_, operator) = table.iter().find(|(sign, _)| *sign == next)?;
+        // What is left over then is no formula.
+        if self.joined == MOST_JOINED {
+            return None;
+        }
+        self.joined += 1;
         self.rest = &self.rest[next.len_utf8()..];
         Some(*operator)
     }

@@ -21,7 +21,7 @@ export function load<T>(key: string, isGood: (value: unknown) => value is T): T 
   }
   drop(key)
   // Once, also where the browser does not let go of it.
-  keep(DAMAGED, [...new Set([...damaged(), `${key} = ${raw}`])])
+  if (!keep(DAMAGED, [...new Set([...damaged(), `${key} = ${raw}`])])) putBack(key, raw)
   told?.()
   return null
 }
@@ -47,7 +47,8 @@ export function keepChoice(key: string, value: unknown): void {
 
 /** What was kept and could not be read, for the reader to rescue. */
 export function damaged(): string[] {
-  return load(DAMAGED, areTexts) ?? []
+  // What cannot be read of these themselves is one of them then.
+  return load(DAMAGED, areTexts) ?? load(DAMAGED, areTexts) ?? []
 }
 
 export function dropDamaged(): void {
@@ -90,6 +91,16 @@ function read(key: string): string | null {
     return localStorage.getItem(PREFIX + key)
   } catch {
     return null
+  }
+}
+
+/** What found no room where damaged texts lie stays where it was, for the next page to find. */
+function putBack(key: string, raw: string): void {
+  try {
+    localStorage.setItem(PREFIX + key, raw)
+    if (key !== DAMAGED) memory.set(key, null)
+  } catch {
+    // Nor did it come from there.
   }
 }
 

@@ -11,6 +11,11 @@ export function shareStructure<T>(last: unknown, next: T): T {
   const keys = Object.keys(after)
   let same = keys.length === Object.keys(before).length
   for (const key of keys) {
+    // Not what every object has, whose names a field may bear too.
+    if (!Object.hasOwn(before, key)) {
+      same = false
+      continue
+    }
     const kept = shareStructure(before[key], after[key])
     if (kept !== after[key]) after[key] = kept
     same &&= Object.is(kept, before[key])

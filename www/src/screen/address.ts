@@ -31,6 +31,8 @@ export function last(): string {
 
 /** Gives the screen that a saved page begins with its address. */
 export function begin(hash: string): void {
+  // What is no address of a screen would lead elsewhere.
+  if (isLong(hash) || !hash.startsWith('#')) return
   written = hash
   change('replaceState', hash)
 }

@@ -29,17 +29,20 @@ export function pinned(): string[] {
 /** The screens that were pinned; a pin of an older version has none. */
 export function pinnedScreens(): Visit[] {
   const pins = pinned()
-  return (load('pinned-at', areVisits) ?? []).filter(
-    ({ calculator, hash }) => pins.includes(calculator) && !isLong(hash),
-  )
+  return screens().filter(({ calculator, hash }) => pins.includes(calculator) && !isLong(hash))
+}
+
+/** Those too that are too long to be read here, which another version may read. */
+function screens(): Visit[] {
+  return load('pinned-at', areVisits) ?? []
 }
 
 /** Pins a calculator with its screen, or lets it go. */
 export function pin(calculator: string, hash: string | null): void {
   // Read anew: another tab may have pinned since.
   const others = pinned().filter(id => id !== calculator)
-  const screens = pinnedScreens().filter(visit => visit.calculator !== calculator)
-  keep('pinned-at', hash === null ? screens : [...screens, { calculator, hash }])
+  const pins = screens().filter(visit => others.includes(visit.calculator))
+  keep('pinned-at', hash === null ? pins : [...pins, { calculator, hash }])
   keepChoice('pinned', hash === null ? others : [...others, calculator])
 }
 
@@ -65,6 +68,10 @@ document.addEventListener('visibilitychange', noteVisit)
 export function areVisits(value: unknown): value is Visit[] {
   return (
     Array.isArray(value) &&
-    value.every(item => isRecord(item) && typeof item['calculator'] === 'string' && /^#\d/.test(String(item['hash'])))
+    value.every(item => isRecord(item) && typeof item['calculator'] === 'string' && isScreen(item['hash']))
   )
+}
+
+function isScreen(hash: unknown): boolean {
+  return typeof hash === 'string' && /^#\d/.test(hash)
 }

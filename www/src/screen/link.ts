@@ -32,6 +32,8 @@ const ABOUT = 'about'
 const USUAL = 'usual'
 /** What may be said of a lesson, beside that it is one. */
 const LESSON = ['lock', 'hide', 'show', 'theme']
+/** All that may be said behind the values. */
+const KEYS = ['in', 'want', 'field', 'tol', 'draws', 'lesson', ...LESSON]
 const UTF_8 = new TextEncoder()
 const NO_EMBED: Embed = { locked: [], hidden: [], working: false, theme: 'system' }
 
@@ -98,56 +100,85 @@ export function writeAbout(): string {
 }
 
 export function readPlace(hash: string): Place {
-  const raw = hash.replace(/^#/, '')
+  // Half a character, which a file may have, is none to a browser's address either.
+  const raw = hash.replace(/^#/, '').replace(/\p{Cs}/gu, '\ufffd')
   if (raw === '') return START
-  if (isLong(raw)) return { kind: 'unread', raw }
+  const unread: Place = { kind: 'unread', raw }
+  if (isLong(raw)) return unread
   const [path, query] = split(raw, '?')
-  const [version, calculator = '', ...sets] = path.split('/')
-  if (version !== VERSION) return { kind: 'unread', raw }
-  if (calculator === '') return { kind: 'list', find: unescaped(/^find=(.*)$/s.exec(query)?.[1] ?? '') }
+  const [version, name = '', ...sets] = path.split('/')
+  if (version !== VERSION) return unread
+  const calculator = decoded(name)
+  const id = calculator === LOOK_UP ? (sets.shift() ?? '') : ''
+  if (calculator !== '' && calculator !== ABOUT && calculator !== LOOK_UP) return readFilling(calculator, sets, query)
+  const [find] = /^(find=.*)?$/s.exec(query) ?? []
+  // What stands behind and means nothing here is not left out in silence.
+  if (find === undefined || (calculator !== '' && find !== '') || sets.some(set => set !== '')) return unread
   if (calculator === ABOUT) return { kind: 'about' }
-  if (calculator === LOOK_UP) {
-    const [id = ''] = sets
-    return id === '' ? START : { kind: 'entry', id: decoded(id) }
-  }
+  if (id !== '') return { kind: 'entry', id: decoded(id) }
+  return { kind: 'list', find: unescaped(split(find, '=')[1]) }
+}
 
+function readFilling(calculator: string, sets: readonly string[], query: string): Place {
   const spare: string[] = []
   const [current = {}, ...held] = sets.slice(0, 1 + MOST_HELD).map(set => readTexts(set, spare))
   for (const set of sets.slice(1 + MOST_HELD)) if (set !== '') spare.push(set)
 
-  let written: string | undefined
-  let wanted: Omit<Want, 'field'> | undefined
-  let field = ''
-  let percent: Record<string, number> | null = null
-  let draws = constants.draws.usual
-  const ofEmbed = new Map<string, string>()
-  for (const piece of query.split('&')) {
-    const [key, value] = split(piece, '=')
-    if (key === 'in') written = value
-    else if (key === 'want') {
-      const [reading, text] = split(value, ':')
-      wanted = { reading: decoded(reading), text: unescaped(text) }
-    } else if (key === 'field') field = decoded(value)
-    else if (key === 'tol') percent = readPercent(value, spare)
-    else if (key === 'draws' && /^\d{1,6}$/.test(value)) draws = Number(value)
-    else if (key === 'lesson' || LESSON.includes(key)) ofEmbed.set(key, value)
-    else if (piece !== '') spare.push(piece)
+  const said = new Map<string, string>()
+  for (const piece of query.split('&').filter(piece => piece !== '')) {
+    const [key] = split(piece, '=')
+    if (KEYS.includes(key)) putLast(said, key, piece, spare)
+    else spare.push(piece)
   }
-  const texts = [...sets, wanted?.text.trim() ?? '']
+  const written = valueOf(said, 'in')
+  const want = readWant(said, spare)
+  const texts = [...sets, want?.text.trim() ?? '']
   const bare = texts.every(text => text === '') && written === undefined
   return {
     kind: 'calculator',
     filling: {
-      calculator: decoded(calculator),
+      calculator,
       current,
       held,
-      want: wanted === undefined ? null : { ...wanted, field },
-      tolerance: percent === null ? null : { percent, draws },
-      embed: readEmbed(ofEmbed, spare),
+      want,
+      tolerance: readTolerance(said, spare),
+      embed: readEmbed(said, spare),
     },
     settings: bare ? null : readSettings(written ?? '', spare),
     spare,
   }
+}
+
+/** Of what is there twice the last counts. */
+function putLast(pieces: Map<string, string>, key: string, piece: string, spare: string[]): void {
+  const earlier = pieces.get(key)
+  if (earlier !== undefined) spare.push(earlier)
+  pieces.set(key, piece)
+}
+
+function valueOf(said: ReadonlyMap<string, string>, key: string): string | undefined {
+  const piece = said.get(key)
+  return piece === undefined ? undefined : split(piece, '=')[1]
+}
+
+function readWant(said: ReadonlyMap<string, string>, spare: string[]): Want | null {
+  const wanted = valueOf(said, 'want')
+  const field = said.get('field')
+  if (wanted === undefined) {
+    if (field !== undefined) spare.push(field)
+    return null
+  }
+  const [reading, text] = split(wanted, ':')
+  return { reading: decoded(reading), text: unescaped(text), field: decoded(valueOf(said, 'field') ?? '') }
+}
+
+function readTolerance(said: ReadonlyMap<string, string>, spare: string[]): Tolerance | null {
+  const percent = valueOf(said, 'tol')
+  const draws = valueOf(said, 'draws')
+  const counts = draws !== undefined && /^\d{1,6}$/.test(draws)
+  if (draws !== undefined && (percent === undefined || !counts)) spare.push(`draws=${draws}`)
+  if (percent === undefined) return null
+  return { percent: readPercent(percent, spare), draws: counts ? Number(draws) : constants.draws.usual }
 }
 
 /** The address that a link of an answer leads to. */
@@ -207,20 +238,22 @@ function writeEmbed({ locked, hidden, working, theme }: Embed): string[] {
   ]
 }
 
-function readEmbed(given: ReadonlyMap<string, string>, spare: string[]): Embed | null {
-  const { theme } = NO_EMBED
-  const wanted = given.get('theme') ?? theme
-  const known = THEMES.find(theme => theme === wanted)
-  const shown = given.get('show') ?? ''
-  if (!given.has('lesson')) for (const [key, value] of given) spare.push(`${key}=${value}`)
-  else {
-    if (known === undefined) spare.push(`theme=${wanted}`)
-    if (shown !== '' && shown !== 'working') spare.push(`show=${shown}`)
+function readEmbed(said: ReadonlyMap<string, string>, spare: string[]): Embed | null {
+  const lesson = said.get('lesson')
+  if (lesson === undefined) {
+    spare.push(...LESSON.flatMap(key => said.get(key) ?? []))
+    return null
   }
-  if (!given.has('lesson')) return null
+  const { theme } = NO_EMBED
+  const wanted = valueOf(said, 'theme') ?? theme
+  const known = THEMES.find(theme => theme === wanted)
+  const shown = valueOf(said, 'show') ?? ''
+  if (lesson !== 'lesson') spare.push(lesson)
+  if (known === undefined) spare.push(`theme=${wanted}`)
+  if (shown !== '' && shown !== 'working') spare.push(`show=${shown}`)
   return {
-    locked: readNames(given.get('lock') ?? ''),
-    hidden: readNames(given.get('hide') ?? ''),
+    locked: readNames(valueOf(said, 'lock') ?? ''),
+    hidden: readNames(valueOf(said, 'hide') ?? ''),
     working: shown === 'working',
     theme: known ?? theme,
   }
@@ -232,10 +265,15 @@ function readNames(text: string): string[] {
 
 function readPercent(text: string, spare: string[]): Record<string, number> {
   const percent = new Map<string, number>()
+  const pieces = new Map<string, string>()
   for (const piece of text.split(',')) {
-    const [, id = constants.all_parts, number] = /^(?:([\w-]+):)?(\d+(?:\.\d+)?)$/.exec(piece) ?? []
-    if (number !== undefined) percent.set(id, Number(number))
-    else if (piece !== USUAL && piece !== '') spare.push(`tol=${piece}`)
+    // As any number is written, however small or large.
+    const [, id = constants.all_parts, written] = /^(?:([\w-]+):)?(\d+(?:\.\d+)?(?:e[+-]?\d+)?)$/.exec(piece) ?? []
+    const number = Number(written)
+    if (Number.isFinite(number)) {
+      putLast(pieces, id, `tol=${piece}`, spare)
+      percent.set(id, number)
+    } else if (piece !== USUAL && piece !== '') spare.push(`tol=${piece}`)
   }
   return Object.fromEntries(percent)
 }
@@ -257,10 +295,7 @@ function readTexts(set: string, spare: string[]): Texts {
       continue
     }
     const id = decoded(written)
-    // Of a field that is there twice the last counts.
-    const earlier = pieces.get(id)
-    if (earlier !== undefined) spare.push(earlier)
-    pieces.set(id, piece)
+    putLast(pieces, id, piece, spare)
     texts.set(id, unescaped(text))
   }
   return Object.fromEntries(texts)

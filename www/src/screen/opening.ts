@@ -1,7 +1,6 @@
 // How a screen is opened: by an address, a saved page, or another tab's choices.
 
 import type { Settings } from '../../generated/contract'
-import { isLong } from '../base/limit'
 import { setWords } from '../base/words'
 import { pageWords } from '../engine/engine'
 import * as address from './address'
@@ -63,7 +62,7 @@ function followPreferences(): void {
 function startHash(): string {
   const { hash } = beginning()
   if (location.href.includes('#') || typeof hash !== 'string' || hash === '') return location.hash
-  if (!isLong(hash)) address.begin(hash)
+  address.begin(hash)
   return hash
 }
 

@@ -14,8 +14,9 @@ const KEY = 'rigs'
 
 /** All of them, by name. */
 export function rigs(): Rig[] {
-  const found = (load(KEY, areRigs) ?? []).filter(({ hash }) => !isLong(hash))
-  return found.sort((a, b) => a.name.localeCompare(b.name))
+  return kept()
+    .filter(({ hash }) => !isLong(hash))
+    .sort((a, b) => a.name.localeCompare(b.name))
 }
 
 export function rigOf(name: string): Rig | undefined {
@@ -37,9 +38,14 @@ export function removeRig({ name }: Rig): boolean {
   return keep(KEY, without(name))
 }
 
+/** Those too that are too long to be read here, which another version may read. */
+function kept(): Rig[] {
+  return load(KEY, areRigs) ?? []
+}
+
 /** Read anew each time: another tab may have kept one since. */
 function without(name: string): Rig[] {
-  return rigs().filter(rig => rig.name !== name)
+  return kept().filter(rig => rig.name !== name)
 }
 
 function areRigs(value: unknown): value is Rig[] {

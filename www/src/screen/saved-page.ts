@@ -49,7 +49,7 @@ export function isSaved(): boolean {
 export function beginning(): Record<string, unknown> {
   try {
     const read: unknown = JSON.parse(document.getElementById(BLOCK)?.textContent ?? '{}')
-    return typeof read === 'object' && read !== null ? { ...read } : {}
+    return isRecord(read) ? read : {}
   } catch {
     return {}
   }
