@@ -27,7 +27,7 @@ const programs = [
     archive: version =>
       `wasm-bindgen/wasm-bindgen/releases/download/${version}/wasm-bindgen-${version}-${host()}.tar.gz`,
     depth: 1,
-    flags: [],
+    flags: ['--locked'],
     time: 'a minute',
   },
 ]

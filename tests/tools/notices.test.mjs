@@ -1,9 +1,9 @@
 // The notices of the libraries: none is missing, and each has the words of its licence.
 
 import assert from 'node:assert/strict'
-import { readFileSync } from 'node:fs'
+import { readFileSync, readdirSync } from 'node:fs'
 import { test } from 'node:test'
-import { crates, grouped, packages } from '../../tools/notices.mjs'
+import { crates, grouped, notices, packages, parted, STANDARD } from '../../tools/notices.mjs'
 
 test('every crate that the lock file names as one of the engine', () => {
   const names = crates().map(({ name }) => name)
@@ -17,6 +17,24 @@ test('every crate that the lock file names as one of the engine', () => {
   for (const name of asked) assert.ok(names.includes(name), name)
   // What only tests use is not passed on.
   assert.ok(!names.includes('proptest'))
+})
+
+test('what the engine says that it was compiled from', () => {
+  const dist = new URL('../../dist/', import.meta.url)
+  const engine = readdirSync(dist).find(name => name.endsWith('.wasm'))
+  const text = readFileSync(new URL(engine, dist), 'latin1')
+  const named = [...text.matchAll(/\/rust\/deps\/([\w-]+?)-\d/g)].map(([, name]) => name)
+  assert.ok(named.length > 0)
+  for (const name of named) assert.ok(STANDARD.includes(name), name)
+})
+
+test('what a library has of others, and texts of other kinds, whole', () => {
+  const said = notices([])
+  // By the licence of lexical-parse-float, for the feature `compact`.
+  assert.match(said, /Copyright \(c\) 2009 The Go Authors[^]*Redistributions in binary form must reproduce/)
+  assert.match(said, /hashbrown [\d.]+\n {2}Copyright \(c\) 2016 Amanieu d'Antras/)
+  const text = 'Apache License\n\ncopyright notice that is included in the work\n\n(c) You must retain'
+  assert.deepEqual(parted(text), { owners: [], body: text })
 })
 
 test('a package is found by what esbuild took of it', () => {
