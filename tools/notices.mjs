@@ -18,7 +18,7 @@ const USUAL = /^permission (is hereby granted|to use)/i
 const MORE = /^(licen[cs]e\.\w+|copyright|notice)(\.\w+)?$/i
 /** A line that says whose it is, and one that is but the name of the licence. */
 const OWNER = /^(copyright|\(c\)|©)/i
-const HEADING = /^(the )?(mit|isc)( license)?( \(mit\))?$/i
+const HEADING = /^((the )?(mit|isc)( license)?( \(mit\))?|copyright and permission notice)$/i
 
 /** All notices as one text; `bundles` are what esbuild says went into the scripts. */
 export function notices(bundles) {
@@ -104,7 +104,7 @@ function library(name, version, license, folder) {
 /** Whose it is, and the rest, which many have alike; a text of another kind stays whole. */
 export function parted(text) {
   const lines = text.split(/\r?\n/).map(line => line.trim())
-  const owners = lines.filter(line => OWNER.test(line))
+  const owners = lines.filter(line => OWNER.test(line) && !HEADING.test(line))
   const rest = lines.filter(line => !OWNER.test(line) && !HEADING.test(line.replace(/^#+ /, '')))
   const body = rest.join('\n').trim()
   return USUAL.test(body) ? { owners, body } : { owners: [], body: text.trim() }

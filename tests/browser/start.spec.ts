@@ -224,7 +224,9 @@ for (const [form, address] of Object.entries(forms)) {
     expect(violated.base).not.toContain('elsewhere')
     // In the page itself, whatever the host sends with it.
     const policy = await page.locator('meta[http-equiv=Content-Security-Policy]').getAttribute('content')
-    expect(policy).toContain("default-src 'none'")
+    expect(policy).toContain(form === 'served' ? "default-src 'self'" : "default-src 'none'")
+    if (form === 'served')
+      for (const kind of ['object', 'frame', 'font', 'media']) expect(policy).toContain(`${kind}-src 'none'`)
   })
 }
 

@@ -18,6 +18,8 @@ export async function firefox() {
   })
   const page = await browser.newPage()
   await page.setViewport({ width: 400, height: 800 })
+  const troubles = []
+  page.on('pageerror', error => troubles.push(String(error)))
   const inside = frame => ({
     read: selector => frame.$eval(selector, element => element.textContent).catch(() => null),
     value: selector => frame.$eval(selector, element => element.value).catch(() => null),
@@ -31,6 +33,8 @@ export async function firefox() {
   })
   return {
     name: await browser.version(),
+    // What the page's policy refused, and errors that nothing caught.
+    troubles,
     open: address => page.goto(address, { timeout: PATIENCE, waitUntil: 'load' }),
     again: () => page.reload({ timeout: PATIENCE }),
     evaluate: source => page.evaluate(source),
@@ -78,6 +82,8 @@ export async function webkit() {
     const run = source => driver.executeScript(source).catch(() => null)
     return {
       name: `WebKit ${version}`,
+      // Its driver tells none.
+      troubles: [],
       open: address => driver.get(address),
       again: () => driver.navigate().refresh(),
       evaluate: source => driver.executeScript(`return (${source})`),

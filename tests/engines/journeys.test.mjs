@@ -7,7 +7,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { createServer } from 'node:http'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { after, before, describe, test } from 'node:test'
+import { after, afterEach, before, describe, test } from 'node:test'
 import { pathToFileURL } from 'node:url'
 import sirv from 'sirv'
 import { dist, root } from '../../tools/folders.mjs'
@@ -114,6 +114,7 @@ for (const [engine, start, program] of [
       server?.close()
       rmSync(folder, { recursive: true, force: true })
     })
+    afterEach(() => assert.deepEqual(driven.troubles, []))
     test('a link opens the served page with its values, and what is typed is answered', link)
     test('a question finds its calculator with the values in it', search)
     test('a lesson frames its calculators', lesson)

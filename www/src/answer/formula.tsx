@@ -17,6 +17,9 @@ export function Formula({ mathml, text, inline = false }: Properties) {
 /** Why a reading is what it is, in a line with its simple formula. */
 export const BecauseView = memo(({ because: { text, formula, formula_mathml } }: { readonly because: Because }) => (
   <span class="because">
-    {text}: <Formula mathml={formula_mathml} text={formula} inline />
+    {text}:{' '}
+    <span class="unbroken">
+      <Formula mathml={formula_mathml} text={formula} inline />
+    </span>
   </span>
 ))

@@ -6,7 +6,7 @@ import type { Filling } from '../screen/link'
 import { step } from '../screen/screen'
 import { filling } from '../screen/shown'
 import type { Way } from '../screen/steps'
-import { embedOf, getState, useStore } from '../screen/store'
+import { embedOf, getState, useStore, type State } from '../screen/store'
 import { say } from '../base/words'
 
 /** Inputs whose text is part of the screen; others keep the undoing of their browser. */
@@ -17,6 +17,12 @@ const TOLD = 5000
 /** At most this many of the things that changed are named. */
 const NAMED = 2
 
+/** What became of what, and the screen of which it is true. */
+interface Told {
+  readonly text: string
+  readonly place: State['place']
+}
+
 /** Undoes and redoes what was typed, slid or chosen, by buttons and by the keys that do it everywhere. */
 export function Steps({
   always = false,
@@ -25,14 +31,15 @@ export function Steps({
 }) {
   const undoable = useStore(state => state.undoable)
   const redoable = useStore(state => state.redoable)
-  const [told, setTold] = useState('')
+  const place = useStore(state => state.place)
+  const [told, setTold] = useState<Told | null>(null)
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
   const go = (way: Way) => {
     const what = changeBy(way)
     if (what === null) return
     clearTimeout(timer.current)
-    setTold(say(way === 'undo' ? 'undone' : 'redone', { what }))
-    timer.current = setTimeout(() => setTold(''), TOLD)
+    setTold({ text: say(way === 'undo' ? 'undone' : 'redone', { what }), place: getState().place })
+    timer.current = setTimeout(() => setTold(null), TOLD)
   }
   useEffect(() => {
     const take = (event: Event, way: Way | null) => {
@@ -53,7 +60,7 @@ export function Steps({
   }, [])
   return (
     <div class="undoing">
-      <p role="status">{told}</p>
+      <p role="status">{told?.place === place && told.text}</p>
       {(always || undoable || redoable) && (
         <div role="group" aria-label={say('steps')}>
           <Button way="undo" possible={undoable} onPress={() => go('undo')} />
