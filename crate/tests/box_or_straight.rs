@@ -79,6 +79,25 @@ fn the_answer_names_its_question_and_the_other_kind() {
     assert!(ribbon.subject.is_some() && ribbon.headline[0].verdict.is_some());
 }
 
+/// The picture names the box that is there, and the answer no others than there are that
+/// do as well.
+#[test]
+fn the_best_is_called_what_it_is() {
+    for (values, called) in [
+        (json!({ "source": "bass", "lead_length": "6 m", "run_length": "30 m" }), Some("active DI")),
+        (json!({ "source": "keyboard", "phantom": "none" }), Some("passive DI")),
+        (json!({ "source": "keyboard", "phantom": "none", "input": "line", "run_length": "30 m" }), Some("isolator")),
+        (json!({ "lead_length": "3 m", "run_length": "0", "input": "instrument" }), None),
+    ] {
+        let report = ranked(values);
+        let parts = report.diagram.as_ref().unwrap().parts.iter();
+        let boxes: Vec<_> = parts.filter(|part| part.id == "box").map(|part| part.name.to_string()).collect();
+        assert_eq!(boxes, called.map(str::to_owned).into_iter().collect::<Vec<_>>());
+        let told = report.headline[0].verdict.clone().unwrap().text;
+        assert!(told.starts_with("meets all your limits") && !told.contains("Just as good:"), "{told}");
+    }
+}
+
 /// A passive guitar beside an instrument input goes straight in (common
 /// practice, no source).
 #[test]

@@ -298,6 +298,17 @@ fn tables_asked_backwards() {
     within("smaller", half.found[0].value, 1e3 * (3.0 - 8_f64.sqrt()), 1e-3);
     within("larger", half.found[1].value, 1e3 * (3.0 + 8_f64.sqrt()), 1e-3);
 
+    // Near its maximum both loads lie between two samples of the range, wherever these
+    // fall: P/P_max = 4x/(1 + x)² = 1 − 1e-4 at x = 0.99/1.01 and 1.01/0.99.
+    for ohms in [1e3, 1.02e3, 1.04e3, 1.06e3, 1.08e3, 1.1e3] {
+        let watts = format!("{:?} W", (1.0 - 1e-4) / ohms);
+        let near = backwards("source-load", json!({ "source_r": ohms, "emf": "2 V" }), "power", &watts, "load_r");
+        let found: Vec<_> = near.found.iter().map(|found| found.value / ohms).collect();
+        assert_eq!(found.len(), 2, "{ohms}: {found:?}");
+        within("just smaller", found[0], 0.99 / 1.01, 1e-6);
+        within("just larger", found[1], 1.01 / 0.99, 1e-6);
+    }
+
     // Where a lead is not there at all: a device at 4 mA behind 3.4 kΩ.
     let none_needed = backwards("phantom", json!({ "current": "4 mA" }), "voltage", "34.4 V", "lead_length");
     assert_eq!(none_needed.found.iter().map(|found| found.value).collect::<Vec<_>>(), [0.0]);
