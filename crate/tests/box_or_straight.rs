@@ -91,7 +91,7 @@ fn the_best_is_called_what_it_is() {
     ] {
         let report = ranked(values);
         let parts = report.diagram.as_ref().unwrap().parts.iter();
-        let boxes: Vec<_> = parts.filter(|part| part.id == "box").map(|part| part.name.to_string()).collect();
+        let boxes: Vec<_> = parts.filter(|part| part.id == "box").map(|part| part.name.clone()).collect();
         assert_eq!(boxes, called.map(str::to_owned).into_iter().collect::<Vec<_>>());
         let told = report.headline[0].verdict.clone().unwrap().text;
         assert!(told.starts_with("meets all your limits") && !told.contains("Just as good:"), "{told}");
