@@ -133,6 +133,21 @@ fn ten_kilometres_in_feet() {
     assert!(problem.is_some_and(|problem| problem.message.contains("32808.4\u{a0}ft")));
 }
 
+/// What is usual goes from one end to the other, both of them in it, and what lies just
+/// outside is taken with a note.
+#[test]
+fn what_is_unusual_is_noted() {
+    let settings = Settings::default();
+    for (calculator, field, number) in numbers().filter(|(_, _, number)| number.unit_from.is_none()) {
+        let noted = |value: f64| taken(calculator, field, &json!(value), &settings).note.is_some();
+        let (from, to) = number.usual;
+        let beyond = 1e-3 * (to - from);
+        assert!(!noted(from) && !noted(to), "{field} of {}: {from} to {to}", calculator.id);
+        assert!(from - beyond < number.limits.0 || noted(from - beyond), "{field} of {}: {from}", calculator.id);
+        assert!(to + beyond > number.limits.1 || noted(to + beyond), "{field} of {}: {to}", calculator.id);
+    }
+}
+
 /// Less than nothing in a field of volts is a level whose unit was left out, and is
 /// offered as one; a resistance below zero is nothing of the kind.
 #[test]
