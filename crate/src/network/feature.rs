@@ -215,6 +215,16 @@ mod tests {
         }
     }
 
+    /// Of the two flat places of a shelf the higher is the plateau, at whichever end.
+    #[test]
+    fn plateau_of_a_shelf() {
+        for (down, up) in [(100.0, 1000.0), (1000.0, 100.0)] {
+            let shelf = |f: f64| (1.0 + (f / up).powi(2)) / (1.0 + (f / down).powi(2));
+            let most = f64::max(0.0, 20.0 * f64::log10(down / up));
+            assert!((features(&shelf).plateau - most).abs() < 1e-6);
+        }
+    }
+
     /// A second-order low pass of quality Q peaks at f_0·√(1 − 1/(2Q²)) by a factor of
     /// Q/√(1 − 1/(4Q²)) (any text on filters).
     #[test]
