@@ -302,7 +302,7 @@ fn tables_asked_backwards() {
 
     // Near its maximum both loads lie between two samples of the range, wherever these
     // fall: P/P_max = 4x/(1 + x)² = 1 − 1e-4 at x = 0.99/1.01 and 1.01/0.99.
-    for ohms in [1e3, 1.02e3, 1.04e3, 1.06e3, 1.08e3, 1.1e3] {
+    for ohms in [1e3, 1.05e3, 1.1e3] {
         let watts = format!("{:?} W", (1.0 - 1e-4) / ohms);
         let near = backwards("source-load", json!({ "source_r": ohms, "emf": "2 V" }), "power", &watts, "load_r");
         let found: Vec<_> = near.found.iter().map(|found| found.value / ohms).collect();
