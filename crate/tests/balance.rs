@@ -203,3 +203,40 @@ fn the_worst_of_all_sides() {
         close(line.rejection(350.0, [1.0, 1.0, -1.0, 1.0]) - line.worst(350.0), missed, 1e-4);
     }
 }
+
+/// What a receiver makes by itself of what both of its legs share is stated with both
+/// legs joined, so legs that load the source share less of it: at most the mean of
+/// their two dividers stands there (common practice, no source), and the error of the
+/// bridge is added in phase, the worst there is.
+#[test]
+fn own_error_of_the_receiver() {
+    let bare = |more: serde_json::Value| {
+        let mut values = json!({ "legs": "each", "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0, "own": 60.0 });
+        values.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        values
+    };
+    // Equal legs of 10 kΩ into 10 kΩ: no bridge, and half of the voltage on each.
+    let equal = bare(json!({ "leg_hot": 10e3, "leg_cold": 10e3, "input_r": 10e3 }));
+    for id in ["rejection", "rejection_7", "rejection_1k", "rejection_20k"] {
+        close(reading(equal.clone(), id), 60.0 + 20.0 * 2_f64.log10(), 1e-9);
+    }
+    // 10 kΩ in the hot leg alone: dividers of 1/2 and 1, which differ by 1/2 and have
+    // the mean 3/4.
+    let one = bare(json!({ "leg_hot": 10e3, "leg_cold": 0.0, "input_r": 10e3 }));
+    for id in ["rejection", "rejection_7", "rejection_20k"] {
+        close(reading(one.clone(), id), -20.0 * (0.5_f64 + 0.75e-3).log10(), 1e-9);
+    }
+    // A transformer's rises with frequency, 60 dB being what it is at 1 kHz: into 50 pF
+    // a leg, with 150 Ω in each, it falls by 20·log10 of the frequencies' ratio.
+    let wound = bare(json!({ "input": "transformer", "leg_hot": 150.0, "leg_cold": 150.0 }));
+    close(reading(wound.clone(), "rejection"), 60.0 + 20.0 * 20_f64.log10(), 1e-6);
+    close(reading(wound.clone(), "rejection_1k"), 60.0, 1e-6);
+    close(reading(wound, "rejection_20k"), 60.0 - 20.0 * 20_f64.log10(), 1e-4);
+    // A source that floats by 100 pF into 10 kΩ: behind the capacitor stand both legs
+    // side by side, (10 kΩ + 10 kΩ)/2 of which half is the receiver's.
+    let floats =
+        bare(json!({ "drive": "floating", "floating_c": 100e-12, "leg_hot": 10e3, "leg_cold": 10e3, "input_r": 10e3 }));
+    let x_f = 1.0 / (std::f64::consts::TAU * 50.0 * 100e-12);
+    let share = Complex64::new(5e3, 0.0) / Complex64::new(10e3, -x_f);
+    close(reading(floats, "rejection"), 60.0 - 20.0 * share.norm().log10(), 1e-9);
+}

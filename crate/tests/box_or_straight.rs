@@ -79,6 +79,47 @@ fn the_answer_names_its_question_and_the_other_kind() {
     assert!(ribbon.subject.is_some() && ribbon.headline[0].verdict.is_some());
 }
 
+/// Where a console has both inputs, a balanced output of line level goes to the line
+/// input and one of microphone level, below −20 dBu, to the microphone's, as does every
+/// microphone (common practice, no source): 10 kΩ tell a line input.
+#[test]
+fn a_balanced_output_goes_to_the_input_of_its_level() {
+    for (source, emf, to_line) in [
+        ("line", "+4 dBu", true),
+        ("line", "-19.9 dBu", true),
+        ("line", "-20.1 dBu", false),
+        ("receiver", "-10 dBV", true),
+        ("receiver", "20 mV", false),
+        ("microphone", "1 V", false),
+        ("keyboard", "20 mV", true),
+    ] {
+        let report =
+            ranked(json!({ "source": source, "emf": emf, "input": "either", "phantom": "none", "power": "floating" }));
+        let link = &candidate(&report, "straight").link;
+        let console = link.values.iter().find(|(id, _)| *id == "console_r").map(|(_, text)| text.as_str());
+        assert_eq!(console.is_some_and(|r| r.starts_with("10 ")), to_line, "{source} {emf}: {console:?}");
+    }
+}
+
+/// The picture names the box that is there, and the answer no others than there are that
+/// do as well.
+#[test]
+fn the_best_is_called_what_it_is() {
+    for (values, called) in [
+        (json!({ "source": "bass", "lead_length": "6 m", "run_length": "30 m" }), Some("active DI")),
+        (json!({ "source": "keyboard", "phantom": "none" }), Some("passive DI")),
+        (json!({ "source": "keyboard", "phantom": "none", "input": "line", "run_length": "30 m" }), Some("isolator")),
+        (json!({ "lead_length": "3 m", "run_length": "0", "input": "instrument" }), None),
+    ] {
+        let report = ranked(values);
+        let parts = report.diagram.as_ref().unwrap().parts.iter();
+        let boxes: Vec<_> = parts.filter(|part| part.id == "box").map(|part| part.name.clone()).collect();
+        assert_eq!(boxes, called.map(str::to_owned).into_iter().collect::<Vec<_>>());
+        let told = report.headline[0].verdict.clone().unwrap().text;
+        assert!(told.starts_with("meets all your limits") && !told.contains("Just as good:"), "{told}");
+    }
+}
+
 /// A passive guitar beside an instrument input goes straight in (common
 /// practice, no source).
 #[test]

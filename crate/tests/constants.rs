@@ -36,6 +36,9 @@ fn numbers_are_written_as_the_constants_say() {
             assert_eq!(written(1e3), format!("{thousand}{symbol}"), "{unit:?}");
         }
     }
+    // The prefixes of the SI in these steps (SI Brochure, table 7, from memory).
+    let symbols: Vec<_> = constants.prefixes.iter().map(|prefix| prefix.symbol).collect();
+    assert_eq!(symbols, ["f", "p", "n", "µ", "m", "k", "M", "G"]);
     for prefix in constants.prefixes {
         assert_eq!(write(prefix.size, Unit::Ohm, 4, &Settings::default()), format!("1\u{a0}{}Ω", prefix.symbol));
     }

@@ -133,6 +133,45 @@ fn ten_kilometres_in_feet() {
     assert!(problem.is_some_and(|problem| problem.message.contains("32808.4\u{a0}ft")));
 }
 
+/// What is usual goes from one end to the other, both of them in it, and what lies just
+/// outside is taken with a note.
+#[test]
+fn what_is_unusual_is_noted() {
+    let settings = Settings::default();
+    for (calculator, field, number) in numbers().filter(|(_, _, number)| number.unit_from.is_none()) {
+        let noted = |value: f64| taken(calculator, field, &json!(value), &settings).note.is_some();
+        let (from, to) = number.usual;
+        let beyond = 1e-3 * (to - from);
+        assert!(!noted(from) && !noted(to), "{field} of {}: {from} to {to}", calculator.id);
+        assert!(from - beyond < number.limits.0 || noted(from - beyond), "{field} of {}: {from}", calculator.id);
+        assert!(to + beyond > number.limits.1 || noted(to + beyond), "{field} of {}: {to}", calculator.id);
+    }
+}
+
+/// Less than nothing in a field of volts is a level whose unit was left out, and is
+/// offered as one; a resistance below zero is nothing of the kind.
+#[test]
+fn a_level_without_its_unit_is_offered_as_one() {
+    let settings = Settings::default();
+    let calculator = Calculator::find("source-load").unwrap();
+    let offers = |field: &str, text: &str| echo(calculator, field, &json!(text), &settings).problem.unwrap().offers;
+    assert_eq!(offers("emf", "-10"), ["−10 dBV", "−10 dBu"]);
+    assert_eq!(offers("emf", "2 kV"), Vec::<String>::new());
+    assert_eq!(offers("source_r", "-10"), Vec::<String>::new());
+}
+
+/// A slider goes by factors where what is usual spans 30:1 and more; levels are such a
+/// scale already, and nothing that may be zero can be on one.
+#[test]
+fn a_wide_span_is_slid_by_factors() {
+    let is_log = |calculator: &str, field: &str| {
+        let field = Calculator::find(calculator).unwrap().field(field).unwrap();
+        field.kind.number().unwrap().is_log()
+    };
+    assert!(is_log("source-load", "source_r") && is_log("source-load", "load_r"));
+    assert!(!is_log("source-load", "limit") && !is_log("level-chain", "gain") && !is_log("pickup", "tone_turn"));
+}
+
 /// Defaults, ends of sliders and values of the trade, as a field would show them.
 #[test]
 fn what_a_field_offers_it_takes() {

@@ -8,7 +8,9 @@ mod common;
 
 use common::{ask, reading, report, within};
 use serde_json::json;
+use stageohm::Complex64;
 use stageohm::network::{Element, Line, OnePort, Path, Response as _, features};
+use std::f64::consts::TAU;
 
 /// Definition of the levels, IEC 60027-3; values computed.
 #[test]
@@ -298,6 +300,17 @@ fn tables_asked_backwards() {
     within("smaller", half.found[0].value, 1e3 * (3.0 - 8_f64.sqrt()), 1e-3);
     within("larger", half.found[1].value, 1e3 * (3.0 + 8_f64.sqrt()), 1e-3);
 
+    // Near its maximum both loads lie between two samples of the range, wherever these
+    // fall: P/P_max = 4x/(1 + x)² = 1 − 1e-4 at x = 0.99/1.01 and 1.01/0.99.
+    for ohms in [1e3, 1.05e3, 1.1e3] {
+        let watts = format!("{:?} W", (1.0 - 1e-4) / ohms);
+        let near = backwards("source-load", json!({ "source_r": ohms, "emf": "2 V" }), "power", &watts, "load_r");
+        let found: Vec<_> = near.found.iter().map(|found| found.value / ohms).collect();
+        assert_eq!(found.len(), 2, "{ohms}: {found:?}");
+        within("just smaller", found[0], 0.99 / 1.01, 1e-6);
+        within("just larger", found[1], 1.01 / 0.99, 1e-6);
+    }
+
     // Where a lead is not there at all: a device at 4 mA behind 3.4 kΩ.
     let none_needed = backwards("phantom", json!({ "current": "4 mA" }), "voltage", "34.4 V", "lead_length");
     assert_eq!(none_needed.found.iter().map(|found| found.value).collect::<Vec<_>>(), [0.0]);
@@ -311,6 +324,37 @@ fn tables_asked_backwards() {
 
     let wrong = backwards("pickup", json!({}), "peak", "high", "load_r");
     assert!(wrong.problem.unwrap().message.contains("kHz"));
+}
+
+/// Two equal coils, each of R, L, a loss resistance and a capacitance, coupled by k: in
+/// series they have L + L ± 2M, in parallel (L² − M²)/(L + L ∓ 2M) (any circuit-theory
+/// text), and the lower inductance where one of them is the other way round.
+#[test]
+fn two_coils() {
+    let (r, l, c, k, loss, f) = (4e3, 2.5, 120e-12, 0.2, 300e3, 5e3);
+    let (m, omega) = (k * l, TAU * f);
+    for (coils, phase, sign) in
+        [("series", "in", 1.0), ("series", "out", -1.0), ("parallel", "in", 1.0), ("parallel", "out", -1.0)]
+    {
+        let (together, r, c, loss) = match coils {
+            "series" => (l + l + sign * 2.0 * m, 2.0 * r, c / 2.0, 2.0 * loss),
+            _ => ((l * l - m * m) / (l + l - sign * 2.0 * m), r / 2.0, 2.0 * c, loss / 2.0),
+        };
+        let report = report(
+            "pickup",
+            json!({
+                "coils": coils, "phase": phase, "coupling": k, "coil_l": l, "coil_r": "4 kΩ", "coil_c": "120 pF",
+                "coil_loss": "300 kΩ", "volume": "none", "tone": "none", "lead_length": 0.0, "load_r": "1 GΩ", "load_c": 0.0,
+                "frequency": f
+            }),
+        );
+        let free = 1.0 / (TAU * f64::sqrt(together * c));
+        within("resonance", reading(&report, "free_resonance") / free, 1.0, 1e-9);
+        let coil = Complex64::new(0.0, omega * together);
+        let source = coil * loss / (coil + loss) + r;
+        let load = Complex64::new(1e-9, omega * c);
+        within("level", reading(&report, "level_at"), -20.0 * (source * load + 1.0).norm().log10(), 1e-9);
+    }
 }
 
 /// What dulls a pickup is named: a tone control that is shut makes a resonance

@@ -5,8 +5,8 @@ mod common;
 
 use common::flaw::{links, of_link};
 use common::question::every_setting;
-use common::{ask, object};
-use serde_json::{Value, json};
+use common::{ask, object, reading, report, within};
+use serde_json::{Map, Value, json};
 use stageohm::answer::look_up;
 use stageohm::calculator::{Calculator, Preset, REGISTER};
 use stageohm::field::Kind;
@@ -104,6 +104,44 @@ fn a_starved_box() {
     let links = links_of("whole-line", object(&values), &Settings::default());
     assert!(links.iter().all(|link| link.calculator != "phantom"));
     all_are_taken(&links, &Settings::default());
+}
+
+/// A supply that a box can do with is handed on with the run behind it: from 48 V, 4 mA
+/// leave 48 V − 4 mA·3.4 kΩ (P48 of IEC 61938, from memory).
+#[test]
+fn a_fed_box() {
+    let values = [
+        ("source", "output"),
+        ("phantom", "p48"),
+        ("current", "4 mA"),
+        ("run_length", "80 m"),
+        ("run_r", "0"),
+        ("shield_r", "0"),
+    ];
+    let links = links_of("whole-line", object(&values), &Settings::default());
+    let link = links.iter().find(|link| link.calculator == "phantom").unwrap();
+    let values: Map<String, Value> = link.values.iter().map(|(id, text)| ((*id).to_owned(), json!(text))).collect();
+    assert_eq!(values["lead_length"], "80 m");
+    let there = report("phantom", values.into());
+    within("voltage", reading(&there, "voltage"), 34.4, 1e-9);
+}
+
+/// What a line is as one load is the same at one frequency as a resistance and a
+/// capacitance, but for a coil: that is said, and said of no other.
+#[test]
+fn a_coil_is_left_out_of_a_load() {
+    for (at, more, coil) in [
+        ("a lead and an input", [("box", "none"), ("leakage", "0")], false),
+        // In the bass, where it loses most, a transformer is a coil.
+        ("a transformer", [("box", "passive"), ("leakage", "1 H")], true),
+    ] {
+        let values = object(&[&[("source", "output")][..], &more[..]].concat());
+        let links = links_of("whole-line", values, &Settings::default());
+        let link = links.iter().find(|link| link.calculator == "source-load").unwrap();
+        assert_eq!(link.text.contains("ignoring its inductance"), coil, "{at}: {}", link.text);
+        let none = link.values.iter().any(|(id, text)| *id == "load_c" && text.starts_with("0 "));
+        assert_eq!(none, coil, "{at}: {:?}", link.values);
+    }
 }
 
 /// What a link cannot put in it says, and what it can it says nothing of.

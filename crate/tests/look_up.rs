@@ -431,6 +431,31 @@ fn faces_of_mates_are_mirrored() {
     }
 }
 
+/// Along a plug stand the tip, the ring and the sleeve, in this order and apart (IEC
+/// 60603-11, from memory); around the centre of a phono plug its outer contact.
+#[test]
+fn contacts_stand_along_a_plug() {
+    for (id, order) in [
+        ("jack-two-pole", &["tip", "sleeve"][..]),
+        ("jack-three-pole", &["tip", "ring", "sleeve"]),
+        ("mini-jack", &["tip", "ring", "sleeve"]),
+    ] {
+        let [face] = &entry(id).faces[..] else { panic!("{id}") };
+        let at = |contact: &&str| face.contacts.iter().find(|known| known.id == *contact).unwrap().at;
+        let places: Vec<_> = order.iter().map(at).collect();
+        assert!(
+            places.windows(2).all(|pair| pair[1][0] - pair[0][0] > 0.5 && pair[1][1] == pair[0][1]),
+            "{id}: {places:?}"
+        );
+        assert_eq!(face.contacts.len(), order.len(), "{id}");
+        near(places[0][0], -places[order.len() - 1][0], 1e-12);
+    }
+    let [face] = &entry("phono-plug").faces[..] else { panic!() };
+    let at = |contact: &str| face.contacts.iter().find(|known| known.id == contact).unwrap().at;
+    assert_eq!(at("centre"), [0.0, 0.0]);
+    assert!(at("outer")[1] > 0.5);
+}
+
 /// 48 V through one 6.8 kΩ into a short: 7.06 mA (IEC 61938, from memory).
 #[test]
 fn a_shorted_leg_of_phantom() {

@@ -157,6 +157,45 @@ fn resistors_of_a_pad_have_tolerances() {
     within("least", got.least.unwrap(), exact(0.99, 1.01), 1e-9);
 }
 
+/// A series circuit is least at its resonance, R, inside of what the coil may be,
+/// and most where the coil is furthest off, √(R² + (ω·ΔL)²) (any circuit-theory text).
+/// So is a power highest at its match, inside of what the load may be.
+#[test]
+fn extremes_inside_the_range_of_a_part() {
+    let (omega, coil) = (TAU * 1000.0, 0.1);
+    let spread_of = |values: Value, part: &str| {
+        spread("source-load", values, json!({ "draws": 100, "percent": { "all": 0, part: 20 } }))
+    };
+    let series = json!({
+        "source_r": 100.0, "source_l": coil, "coupling_c": 1.0 / (1.07 * omega * omega * coil), "frequency": 1000.0
+    });
+    let spread = spread_of(series, "source_l");
+    let z = reading(&spread, "z_source");
+    within("least", z.least.unwrap(), 100.0, 1e-3);
+    within("most", z.most.unwrap(), 100_f64.hypot(0.27 * omega * coil), 1e-9);
+    let spread = spread_of(json!({ "source_r": 1070.0, "load_r": 1000.0, "emf": "2 V" }), "load_r");
+    let power = reading(&spread, "power");
+    within("most", power.most.unwrap(), 1.0 / 1070.0, 1e-10);
+    within("least", power.least.unwrap(), 4.0 * 800.0 / (1870.0 * 1870.0), 1e-12);
+}
+
+/// Each of the same resistors keeps to its own tolerance.
+#[test]
+fn each_resistor_of_a_pad_has_its_own_tolerance() {
+    let exact = |series: f64, shunt: f64| 20.0 * (1.0 + 910.0 * series * (1.0 / (110.0 * shunt) + 1.0 / 1.5e3)).log10();
+    for [of_r1, of_r2] in [[1.0, 5.0], [5.0, 1.0], [2.0, 0.0], [0.0, 2.0]] {
+        let spread = spread(
+            "pad",
+            json!({ "legs": "unbalanced", "input_r": "1k", "loss": "20", "load_r": "1.5k" }),
+            json!({ "draws": 100, "percent": { "r1": of_r1, "r2": of_r2 } }),
+        );
+        let got = reading(&spread, "loss_e24");
+        let (series, shunt) = (of_r1 / 100.0, of_r2 / 100.0);
+        within("most", got.most.unwrap(), exact(1.0 + series, 1.0 - shunt), 1e-9);
+        within("least", got.least.unwrap(), exact(1.0 - series, 1.0 + shunt), 1e-9);
+    }
+}
+
 #[test]
 fn the_same_seed_draws_the_same_rigs() {
     let [a, b, c] = [7, 7, 8].map(|seed| serde_json::to_string(&divider(500, seed)).unwrap());

@@ -200,6 +200,15 @@ fn hum_in_the_amplifier_on_the_thru() {
     let line = report("whole-line", with(keyboard(), thru.clone()));
     let volts = 0.05 / (0.5 + 0.08 + 0.62) * 0.08;
     within("joined", reading(&line, "amplifier_hum"), 20.0 * (0.5_f64 / volts).log10() + 30.27, 0.02);
+    // An amplifier of 1 kΩ at the end of 300 Ω beside a source of 1 kΩ and a box of 10 kΩ:
+    // both divide what is in the shield, and the signal (dividers, by hand).
+    let low = json!({ "amp_r": 1e3, "lead_r": 100.0, "lead_length": 0.0, "source_r": 1e3, "box_r": 10e3 });
+    let loaded = report("whole-line", with(with(keyboard(), thru.clone()), low));
+    let beside = |a: f64, b: f64| a * b / (a + b);
+    let hum = volts * 1e3 / (1e3 + 300.0 + beside(1e3, 10e3));
+    let load = beside(1e3 + 300.0, 10e3);
+    let signal = 0.5 * load / (1e3 + load) * 1e3 / (1e3 + 300.0);
+    within("loaded", reading(&loaded, "amplifier_hum"), 20.0 * (signal / hum).log10() + 30.27, 0.02);
     let lifted = report("whole-line", with(with(keyboard(), thru), json!({ "ground": "lifted" })));
     assert!(reading(&lifted, "amplifier_hum") > reading(&line, "amplifier_hum") + 40.0);
 }

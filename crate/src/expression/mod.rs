@@ -156,7 +156,9 @@ impl Expression {
                         .value
                 }
             },
-            Self::Negative(inner) => -inner.value(scope)?,
+            // Not with a sign of its own: −0 j would be the far side of a root's or a
+            // logarithm's branch cut.
+            Self::Negative(inner) => Complex64::ZERO - inner.value(scope)?,
             Self::Binary(operator, a, b) => {
                 let (a, b) = (a.value(scope)?, b.value(scope)?);
                 let real = a.im == 0.0 && b.im == 0.0;
@@ -250,6 +252,50 @@ mod tests {
         }
     }
 
+    /// Principal values of functions of a complex number (DLMF 4.2, 4.21, 4.35):
+    /// √−4 = 2j, ln −1 = jπ, e^jπ = −1, cosh jx = cos x, sinh jx = j·sin x, and
+    /// (−8)^(1/3) = 2·e^(jπ/3).
+    #[test]
+    fn functions_of_complex_numbers() {
+        use std::f64::consts::{LN_10, PI};
+        for (text, re, im) in [
+            ("√(−4)", 0.0, 2.0),
+            ("√(0)", 0.0, 0.0),
+            ("√(3 + j 4)", 2.0, 1.0),
+            ("√(3 − j 4)", 2.0, -1.0),
+            ("ln(−1)", 0.0, PI),
+            ("ln(exp(2))", 2.0, 0.0),
+            ("ln(j 2)", 2_f64.ln(), PI / 2.0),
+            ("log10(−10)", 1.0, PI / LN_10),
+            ("log10(1000)", 3.0, 0.0),
+            ("log10(j 1)", 0.0, PI / 2.0 / LN_10),
+            ("exp(j·π)", -1.0, 0.0),
+            ("cosh(j 1)", 1_f64.cos(), 0.0),
+            ("sinh(j 1)", 0.0, 1_f64.sin()),
+            ("cosh(1) − sinh(1)", (-1_f64).exp(), 0.0),
+            ("atan(1)", PI / 4.0, 0.0),
+            ("arg(1 + j 1)", 45.0, 0.0),
+            ("re(3 + j 4)", 3.0, 0.0),
+            ("im(3 + j 4)", 4.0, 0.0),
+            ("|−3|", 3.0, 0.0),
+            ("(−2)^3", -8.0, 0.0),
+            ("(−8)^(1/3)", 1.0, 3_f64.sqrt()),
+            ("(1 + j 1)^2", 0.0, 2.0),
+            ("(1 + j 1)^3", -2.0, 2.0),
+            ("2^0.5", 2_f64.sqrt(), 0.0),
+            ("(1 + j 2)*(3 − j 1)", 5.0, 5.0),
+            ("(5 + j 5)/(3 − j 1)", 1.0, 2.0),
+            ("3*(1 + j 2)", 3.0, 6.0),
+            ("(3 + j 6)/3", 1.0, 2.0),
+            ("6/(1 + j 1)", 3.0, -3.0),
+            ("min(3, -2, 5)", -2.0, 0.0),
+            ("max(3, -2, 5)", 5.0, 0.0),
+        ] {
+            let got = value(text, &[]);
+            assert!((got - Complex64::new(re, im)).norm() <= 1e-12, "{text}: {got} is not {re} + j {im}");
+        }
+    }
+
     #[test]
     fn what_is_printed_reads_back() {
         let scope = [
@@ -264,6 +310,19 @@ mod tests {
             "R_L/(Z_S/R_L)",
             "20*log10(abs(Z_S*R_L/(Z_S + R_L)))",
             "2^(-x)",
+            "(2^3)^2",
+            "2^3^2",
+            "(-x)^2",
+            "(x*R_L)^2/(x + 1)^(1/2)",
+            "R_L^2*Z_S",
+            "R_L/(Z_S*R_L)",
+            "(R_L/Z_S)/R_L",
+            "x - (x + R_L)",
+            "x*(R_L + Z_S)*(x - 1)",
+            "-(x*R_L) - -x",
+            "-(x - R_L)",
+            "R_L + (x - 2) + (x + 3)",
+            "sqrt(Z_S) + min(x, 1) + abs(-x)",
             "re(Z_S)*im(Z_S) + arg(Z_S)",
         ] {
             let formula = parse(text).unwrap();

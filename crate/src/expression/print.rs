@@ -49,7 +49,6 @@ impl Expression {
                 };
                 let right = match (operator, &**b) {
                     (Operator::Add, Self::Binary(Operator::Add, ..)) => 1,
-                    (Operator::Power, Self::Number(..)) => 4,
                     _ => right,
                 };
                 let base = bracketed(a, left);

@@ -188,3 +188,80 @@ pub fn slope(response: &dyn Response, frequency: f64) -> f64 {
 fn extremum(response: &dyn Response, from: f64, to: f64) -> Option<f64> {
     bracketed_root(|x| slope(response, x.exp()), from.ln(), to.ln(), 1e-11).map(f64::exp)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn near(what: &str, got: f64, expected: f64, relative: f64) {
+        assert!((got - expected).abs() <= relative * expected.abs(), "{what}: {got} is not {expected}");
+    }
+
+    /// The half-power corners of first-order high and low passes far apart are their own,
+    /// and between them nothing stands out (any circuit-theory text).
+    #[test]
+    fn corners_of_a_band() {
+        for (low, high) in [(0.5, 4e6), (3.0, 50e3), (0.05, 7e3)] {
+            let band = |f: f64| 0.25 / ((1.0 + (low / f).powi(2)) * (1.0 + (f / high).powi(2)));
+            let found = features(&band);
+            // Each takes off what is left of it at the corner of the other.
+            let apart = 20.0 * low / high;
+            near("low", found.low_corner.unwrap(), low, apart);
+            near("high", found.high_corner.unwrap(), high, apart);
+            near("plateau", found.plateau, 10.0 * 0.25_f64.log10(), apart);
+            near("midband", found.midband, 10.0 * band(1e3).log10(), 1e-12);
+            assert_eq!(found.peak, None);
+        }
+    }
+
+    /// Of the two flat places of a shelf the higher is the plateau, at whichever end.
+    #[test]
+    fn plateau_of_a_shelf() {
+        for (down, up) in [(100.0, 1000.0), (1000.0, 100.0)] {
+            let shelf = |f: f64| (1.0 + (f / up).powi(2)) / (1.0 + (f / down).powi(2));
+            let most = f64::max(0.0, 20.0 * f64::log10(down / up));
+            assert!((features(&shelf).plateau - most).abs() < 1e-6);
+        }
+    }
+
+    /// A second-order low pass of quality Q peaks at f_0·√(1 − 1/(2Q²)) by a factor of
+    /// Q/√(1 − 1/(4Q²)) (any text on filters).
+    #[test]
+    fn peak_of_a_resonance() {
+        for (f_0, q) in [(3e3, 5.0), (4700.0, 1.2), (90.0, 20.0)] {
+            let low_pass = |f: f64| {
+                let x = (f / f_0).powi(2);
+                1.0 / ((1.0 - x).powi(2) + x / (q * q))
+            };
+            let found = features(&low_pass);
+            let peak = found.peak.unwrap();
+            let level = 20.0 * f64::log10(q / (1.0 - 1.0 / (4.0 * q * q)).sqrt());
+            near("frequency", peak.frequency, f_0 * (1.0 - 1.0 / (2.0 * q * q)).sqrt(), 1e-8);
+            near("level", peak.level, level, 1e-9);
+            near("height", peak.height, level - 10.0 * low_pass(1e3).log10(), 1e-9);
+            assert!(found.plateau.abs() < 1e-6 && found.low_corner.is_none());
+            // Where x² − (2 − 1/Q²)·x − 1 = 0, with x = (f/f_0)².
+            let b = 2.0 - 1.0 / (q * q);
+            let corner = f_0 * ((b + (b * b + 4.0).sqrt()) / 2.0).sqrt();
+            near("corner", found.high_corner.unwrap(), corner, 1e-8);
+        }
+    }
+
+    /// A power that goes as f to the n has the slope n, and what loses like another, but
+    /// for its level, loses no tone beside it.
+    #[test]
+    fn slopes_and_what_is_lost() {
+        for n in [-4.0, -2.0, 0.5, 2.0] {
+            near("slope", slope(&|f: f64| f.powf(n), 440.0), n, 1e-9);
+        }
+        let flat = |_: f64| 1.0;
+        let quieter = |_: f64| 0.01;
+        let darker = |f: f64| 0.01 / (1.0 + (f / 5e3).powi(2));
+        assert!(lost(&flat, &quieter, 100.0, 5e3).abs() < 1e-9);
+        near("lost", lost(&flat, &darker, 0.01, 5e3), 10.0 * 2_f64.log10(), 1e-9);
+        near("gained", lost(&darker, &flat, 0.01, 5e3), -10.0 * 2_f64.log10(), 1e-9);
+        assert!(level_place(&darker) < 200.0);
+        assert!(level_place(&|f: f64| 1.0 / (1.0 + (5e3 / f).powi(2))) > 15e3);
+    }
+}

@@ -72,3 +72,66 @@ impl TwoPort {
         (self.d * source + self.b) * inverse(self.c * source + self.a)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn close(got: Complex64, expected: Complex64) {
+        assert!((got - expected).norm() <= 1e-12 * expected.norm().max(1e-300), "{got} is not {expected}");
+    }
+
+    /// Reciprocity: the determinant of whatever is passive is 1, whichever way round it
+    /// is (any circuit-theory text), and a buffer lets nothing back.
+    #[test]
+    fn what_is_passive_is_reciprocal() {
+        let parts = [
+            TwoPort::series(Complex64::new(150.0, 30.0)),
+            TwoPort::shunt(Complex64::new(1e-3, -2e-3)),
+            TwoPort::transformer(12.0),
+            TwoPort::series(Complex64::new(0.0, -40.0)),
+        ];
+        let chain = parts.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(part));
+        let back = parts.iter().rev().fold(TwoPort::THROUGH, |chain, part| chain.then(part));
+        for whole in [chain, back] {
+            close(whole.a * whole.d - whole.b * whole.c, ONE);
+        }
+        let buffer = TwoPort::buffer(3.0);
+        close(buffer.a * buffer.d - buffer.b * buffer.c, ZERO);
+    }
+
+    /// Dividers worked by hand: 1 kΩ and 2 kΩ in series into 3 kΩ across, before a load
+    /// of 6 kΩ: 2 kΩ of 5 kΩ.
+    #[test]
+    fn a_divider() {
+        let [source, load] = [1e3, 6e3].map(Complex64::from);
+        let pad = TwoPort::series(2e3.into()).then(&TwoPort::shunt((1.0 / 3e3).into()));
+        close(pad.transfer(source, load), 0.4.into());
+        close(pad.input_impedance(load), 4e3.into());
+        close(pad.output_impedance(source), 1.5e3.into());
+    }
+
+    /// A transformer of n:1 shows n² of the load and gives 1/n² of the source (any
+    /// circuit-theory text).
+    #[test]
+    fn a_transformer() {
+        let (source, load) = (Complex64::new(144.0, 288.0), Complex64::new(1.0, -2.0));
+        let transformer = TwoPort::transformer(12.0);
+        close(transformer.input_impedance(load), 144.0 * load);
+        close(transformer.output_impedance(source), source / 144.0);
+        close(transformer.transfer(source, load), 144.0 * load / (source + 144.0 * load) / 12.0);
+    }
+
+    /// A buffer multiplies whatever comes by its gain, whatever follows.
+    #[test]
+    fn a_buffer() {
+        for gain in [0.1, 1.0, 4.0] {
+            let buffer = TwoPort::buffer(gain);
+            for (source, load) in [(0.0, 1e3), (10e3, 50.0)] {
+                close(buffer.transfer(source.into(), load.into()), gain.into());
+            }
+            close(buffer.output_impedance(10e3.into()), ZERO);
+        }
+    }
+}

@@ -184,3 +184,104 @@ impl BalancedLine {
         -decibels_of_transfer(self.at(frequency).error.into())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const F: f64 = 2e3;
+
+    /// Solves a system of three linear equations by Cramer's rule.
+    fn solved(m: [[Complex64; 3]; 3], right: [Complex64; 3]) -> [Complex64; 3] {
+        let determinant = |m: [[Complex64; 3]; 3]| {
+            let minor = |i: usize, j: usize| m[1][i] * m[2][j] - m[1][j] * m[2][i];
+            m[0][0] * minor(1, 2) - m[0][1] * minor(0, 2) + m[0][2] * minor(0, 1)
+        };
+        let with = |column: usize| {
+            let mut replaced = m;
+            for (row, value) in replaced.iter_mut().zip(right) {
+                row[column] = value;
+            }
+            replaced
+        };
+        [0, 1, 2].map(|column| determinant(with(column)) / determinant(m))
+    }
+
+    /// The middle of the source, the hot and the cold leg by the node equations
+    /// (Kirchhoff), with so much between the earths and so much e.m.f. in the source.
+    fn nodes(line: &BalancedLine, common: f64, emf: f64) -> [Complex64; 3] {
+        // An earthed source hangs on its earth by next to nothing.
+        let y_f = line.floating.as_ref().map_or(1e9.into(), |float| float.admittance(F));
+        let [g_h, g_c] = [&line.hot, &line.cold].map(|leg| leg.source.impedance(F).inv());
+        let [y_h, y_c] = [&line.hot, &line.cold].map(|leg| leg.input.admittance(F));
+        let [e_h, e_c] = [&line.hot, &line.cold].map(|leg| leg.emf * emf);
+        let zero = Complex64::ZERO;
+        solved(
+            [[y_f + g_h + g_c, -g_h, -g_c], [-g_h, g_h + y_h, zero], [-g_c, zero, g_c + y_c]],
+            [y_f * common - g_h * e_h - g_c * e_c, g_h * e_h, g_c * e_c],
+        )
+    }
+
+    /// Every drive, with legs, loads and imbalances of all kinds.
+    #[test]
+    fn as_the_node_equations_say() {
+        let receiver = Receiver { r: 8e3, spread: 0.1, c: 2e-9, c_imbalance: 0.6e-9, own: None };
+        let leg = |r: f64, c: f64| OnePort::Series(vec![OnePort::resistor(r), OnePort::capacitor(c)]);
+        for drive in [
+            Drive::Both,
+            Drive::One,
+            Drive::Floating(OnePort::capacitor(300e-12)),
+            Drive::Floating(OnePort::parallel_rc(50e3, 1e-9)),
+        ] {
+            let line = BalancedLine::new(drive.clone(), [leg(900.0, 1e-6), leg(700.0, 2e-6)], &receiver, [1.0, -1.0]);
+            let got = line.at(F);
+            let near = |what: &str, got: Complex64, expected: Complex64| {
+                assert!((got - expected).norm() < 1e-5 * expected.norm(), "{drive:?}, {what}: {got} is not {expected}");
+            };
+            let [middle, hot, cold] = nodes(&line, 1.0, 0.0);
+            near("middle", got.middle, middle);
+            near("bridge", got.bridge, hot - cold);
+            // What comes back to the earth of the source through both legs.
+            let current = hot * line.hot.input.admittance(F) + cold * line.cold.input.admittance(F);
+            near("common mode", line.common_mode(F), current.inv());
+            let [_, hot, cold] = nodes(&line, 0.0, 1.0);
+            near("gain", got.gain, hot - cold);
+            assert!((line.rejection(F) + 20.0 * got.bridge.norm().log10()).abs() < 1e-9);
+        }
+    }
+
+    /// The leg on whose side an imbalance is has the larger admittance, by half of it more
+    /// than the mean, and the other one by half of it less.
+    #[test]
+    fn sides_of_an_imbalance() {
+        let receiver = Receiver { r: 10e3, spread: 0.02, c: 1e-9, c_imbalance: 0.2e-9, own: None };
+        let omega = std::f64::consts::TAU * F;
+        for (sides, resistances, capacitances) in [
+            ([1.0, 1.0], [9.9e3, 10.1e3], [1.1e-9, 0.9e-9]),
+            ([1.0, -1.0], [9.9e3, 10.1e3], [0.9e-9, 1.1e-9]),
+            ([-1.0, 1.0], [10.1e3, 9.9e3], [1.1e-9, 0.9e-9]),
+        ] {
+            let line = BalancedLine::new(Drive::Both, [OnePort::SHORT, OnePort::SHORT], &receiver, sides);
+            for (leg, r, c) in
+                [(line.hot, resistances[0], capacitances[0]), (line.cold, resistances[1], capacitances[1])]
+            {
+                let expected = Complex64::new(1.0 / r, omega * c);
+                assert!((leg.input.admittance(F) - expected).norm() < 1e-12 * expected.norm(), "{sides:?}");
+            }
+        }
+    }
+
+    /// A feed resistor across each leg, both differences on the same side: 10 kΩ
+    /// beside 6.8 kΩ (conductances add; any circuit-theory text).
+    #[test]
+    fn feed_resistors() {
+        let receiver = Receiver { r: 10e3, spread: 1e-4, c: 0.0, c_imbalance: 0.0, own: None };
+        let fed = receiver.fed_through(6.8e3, 4e-5);
+        let conductance = |side: f64| (1.0 + side * 0.5e-4) / 10e3 + (1.0 + side * 2e-5) / 6.8e3;
+        let mean = (conductance(1.0) + conductance(-1.0)) / 2.0;
+        assert!((fed.r * mean - 1.0).abs() < 1e-12);
+        assert!((fed.spread * mean / (conductance(1.0) - conductance(-1.0)) - 1.0).abs() < 1e-9);
+        let [more, less] = [1.0, -1.0].map(|side| fed.leg([side, 0.0]).admittance(50.0).re);
+        assert!(((more - less) / (conductance(1.0) - conductance(-1.0)) - 1.0).abs() < 1e-4 && more > less);
+    }
+}

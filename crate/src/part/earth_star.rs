@@ -101,6 +101,13 @@ mod tests {
         let currents = star.currents(3.0.into(), 50.0);
         assert!((currents.source - (5.0 / 11.0 + 6.0 / 11.0)).abs() < 1e-12, "{currents:?}");
         assert!((currents.onward - (2.0 / 11.0 + 2.0 / 11.0)).abs() < 1e-12, "{currents:?}");
+        assert!((currents.amplifier - (8.0 / 11.0 + 3.0 / 11.0)).abs() < 1e-12, "{currents:?}");
+        // Both at once, where they stand on the same earth: 12/11 V at the meeting place,
+        // and some of what the second drives comes back through the first.
+        let together = EarthStar { same_earth: true, ..star }.currents(3.0.into(), 50.0);
+        assert!((together.source - 1.0 / 11.0).abs() < 1e-12, "{together:?}");
+        assert!((together.onward - 4.0 / 11.0).abs() < 1e-12, "{together:?}");
+        assert!((together.amplifier - 5.0 / 11.0).abs() < 1e-12, "{together:?}");
     }
 
     /// On the same earth, with arms alike, nothing flows between the two, and half of

@@ -57,3 +57,38 @@ impl Lead {
         TAU / gamma.im
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::network::OnePort;
+
+    /// Of a line without resistance the wavelength is 1/(f·√(L′C′)), of one without
+    /// inductance 2π/√(ω·R′C′/2) (any text on lines), whatever its length.
+    #[test]
+    fn wavelengths() {
+        let lead = Lead { length: 7.0, r: 0.0, l: 0.5e-6, c: 100e-12 };
+        for f in [50.0, 20e3, 1e6] {
+            let lossless = 1.0 / (f * (0.5e-6_f64 * 100e-12).sqrt());
+            assert!((lead.wavelength(f) / lossless - 1.0).abs() < 1e-12);
+            let resistive = Lead { r: 0.16, l: 0.0, ..lead };
+            let diffusive = TAU / (TAU * f * 0.16 * 100e-12 / 2.0).sqrt();
+            assert!((resistive.wavelength(f) / diffusive - 1.0).abs() < 1e-12);
+        }
+        assert!(Lead { c: 0.0, ..lead }.wavelength(50.0).is_infinite());
+        assert!((lead.capacitance() - 700e-12).abs() < 1e-21);
+        assert!((lead.grown(0.5).capacitance() - 350e-12).abs() < 1e-21);
+    }
+
+    /// A lead that is all capacitance loses 20·log10 |1 + jωRC| behind a resistance, and
+    /// one of no length nothing.
+    #[test]
+    fn what_a_capacitance_loses() {
+        let path = Path::new(OnePort::resistor(10e3), OnePort::OPEN);
+        let lead = Lead { length: 10.0, r: 0.0, l: 0.0, c: 100e-12 };
+        let x = TAU * 5e3 * 10e3 * 1e-9;
+        let expected = 10.0 * (1.0 + x * x).log10();
+        assert!((lead.loss(&path, 5e3) - expected).abs() < 1e-9, "{}", lead.loss(&path, 5e3));
+        assert_eq!(Lead::NONE.loss(&path, 5e3), 0.0);
+    }
+}

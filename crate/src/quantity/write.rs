@@ -176,6 +176,21 @@ mod tests {
             (1e-300, Unit::Farad, "1e−300\u{a0}F"),
             (1e-15, Unit::Farad, "1\u{a0}fF"),
             (1e-30, Unit::Decibel, "0.00\u{a0}dB"),
+            // A plain number has no prefix for what is very large or small; a unit that
+            // takes none is written out.
+            (1234.5, Unit::One, "1234"),
+            (2e7, Unit::One, "2e7"),
+            (9.9e6, Unit::One, "9900000"),
+            (1e-4, Unit::One, "0.0001"),
+            (-2.5e-5, Unit::One, "−2.5e−5"),
+            (2.5e-5, Unit::Ratio, "0.000025:1"),
+            (2e7, Unit::Ratio, "20000000:1"),
+            (2e7, Unit::RadianPerSecond, "20000000\u{a0}rad/s"),
+            (f64::NAN, Unit::Ohm, "?\u{a0}Ω"),
+            (f64::NEG_INFINITY, Unit::Decibel, "−∞\u{a0}dB"),
+            (1e15, Unit::Ohm, "1e15\u{a0}Ω"),
+            (9e14, Unit::Ohm, "900000\u{a0}GΩ"),
+            (2e-21, Unit::Farad, "0.000002\u{a0}fF"),
         ] {
             assert_eq!(write(value, unit, 4, &settings), text);
         }

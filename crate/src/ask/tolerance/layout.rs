@@ -99,3 +99,30 @@ fn telling(heights: &[f64], log: bool) -> Vec<usize> {
     points.dedup();
     points
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A curve of straight pieces is told by its ends and where it bends, drawn on the
+    /// scale on which it is straight; and no stretch of it is left out.
+    #[test]
+    fn a_bend_tells_most() {
+        for corner in [17_usize, 40, 83] {
+            for log in [false, true] {
+                let height = |i: usize| {
+                    let straight = 5.0 + i.abs_diff(corner) as f64 / 10.0;
+                    if log { straight.exp() } else { straight }
+                };
+                let heights: Vec<_> = (0..=100).map(height).collect();
+                let points = telling(&heights, log);
+                assert!(points.contains(&corner) && points.len() <= SEARCHED, "{corner}: {points:?}");
+                assert!(points.first() == Some(&0) && points.last() == Some(&100), "{points:?}");
+                assert!(points.windows(2).all(|pair| (1..=20).contains(&(pair[1] - pair[0]))), "{points:?}");
+            }
+        }
+        // All of the few that there are.
+        assert_eq!(telling(&[1.0; 3], false), [0, 1, 2]);
+        assert_eq!(telling(&[], false), Vec::<usize>::new());
+    }
+}
