@@ -131,6 +131,9 @@ fn trimmed_exponent(value: f64, digits: usize) -> String {
 /// `digits` significant digits in plain notation, trailing zeros cut.
 fn significant(value: f64, digits: usize) -> String {
     let exponent = value.abs().log10().floor();
+    // 14 435 m is not known to the metre where three figures are shown.
+    let step = 10_f64.powf(exponent - digits as f64 + 1.0);
+    let value = if step > 1.0 && digits < EXACT { (value / step).round() * step } else { value };
     let decimals = (digits as f64 - 1.0 - exponent).clamp(0.0, 30.0) as usize;
     trimmed(&format!("{value:.decimals$}"))
 }
@@ -179,6 +182,8 @@ mod tests {
             // A plain number has no prefix for what is very large or small; a unit that
             // takes none is written out.
             (1234.5, Unit::One, "1234"),
+            (14_437.0, Unit::Metre, "14440\u{a0}m"),
+            (-14_434.0, Unit::Metre, "−14430\u{a0}m"),
             (2e7, Unit::One, "2e7"),
             (9.9e6, Unit::One, "9900000"),
             (1e-4, Unit::One, "0.0001"),
