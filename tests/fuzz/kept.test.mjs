@@ -171,3 +171,23 @@ test('one bad item takes no good one with it', () => {
     assert.deepEqual([...damaged].sort(), [...bad, 'pinned = [7]'].sort())
   }
 })
+
+test('a name of which nothing is seen is none', () => {
+  const { nameOf } = open().rigs
+  const unseen = [
+    '',
+    ' ',
+    '\0',
+    '\u200b',
+    '\u2060\ufeff',
+    '\u00ad \u200e',
+    '\u00a0\u3000',
+    '\u3164',
+    '\u2800',
+    '\ufe0f',
+  ]
+  for (const name of unseen) assert.equal(nameOf(name), '', JSON.stringify(name))
+  assert.equal(nameOf(' Stage\tleft\0'), 'Stage left')
+  // What joins signs, or turns them round, belongs to them.
+  for (const name of ['Bühne 2', '🎸', '👩\u200d🎤', '❤\ufe0f', '\u200fבס', 'باس']) assert.equal(nameOf(name), name)
+})

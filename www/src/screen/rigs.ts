@@ -11,6 +11,14 @@ export interface Rig extends Visit {
 /** In characters; a name has to fit on a button of a phone, in some lines. */
 export const LONGEST_NAME = 60
 const KEY = 'rigs'
+/** A sign that is seen: neither control, format nor blank. */
+const SEEN = /[^\p{Cc}\p{Cf}\p{Z}\p{Default_Ignorable_Code_Point}\u2800]/u
+
+/** The name that is meant by what was typed; empty where nothing of it is seen. */
+export function nameOf(typed: string): string {
+  const name = typed.replace(/\p{Cc}+/gu, ' ').trim()
+  return SEEN.test(name) ? name : ''
+}
 
 /** All of them, by name. */
 export function rigs(): Rig[] {
