@@ -21,6 +21,12 @@ export function load<T>(key: string, isGood: (value: unknown) => value is T): T 
   return null
 }
 
+/** The same before the page can tell of anything: what is not good stays for `load`. */
+export function peek<T>(key: string, isGood: (value: unknown) => value is T): T | null {
+  const value = parsed(read(key) ?? '')
+  return isGood(value) ? value : null
+}
+
 /** The good ones of a list that is kept under a key. */
 export function loadList<T>(key: string, isGood: (item: unknown) => item is T): T[] {
   const raw = read(key)
