@@ -49,17 +49,19 @@ test('a tab beside it and a lesson have nothing of it', async ({ page, context }
   expect(await page.evaluate(() => sessionStorage.getItem('stageohm.late'))).toBe(null)
 })
 
-/** Moves a slider faster than the address may be written; answers how that stands then, and what is shown. */
+/** Moves a slider until the address lags behind; answers how that stands then, and what is shown. */
 async function hurry(page: Page, key: string): Promise<{ behind: string; shown: string }> {
   await slider(page, 'lead_length').focus()
-  for (let move = 0; move < 60; move++) {
+  for (let move = 1; ; move++) {
     await page.keyboard.press(key)
     await page.waitForTimeout(25)
+    if (move % 30 > 0) continue
+    const shown = await input(page, 'lead_length').inputValue()
+    const behind = page.url()
+    if (lengthIn(behind) !== shown) return { behind, shown }
+    // A machine that was slow just then.
+    expect(move).toBeLessThan(150)
   }
-  const shown = await input(page, 'lead_length').inputValue()
-  const behind = page.url()
-  expect(lengthIn(behind)).not.toBe(shown)
-  return { behind, shown }
 }
 
 function lengthIn(url: string): string {
