@@ -76,6 +76,25 @@ test('whatever was typed comes back as it was', async ({ page }, info) => {
   await expect(field(page, 'load_r').locator('[data-problem]')).toBeVisible()
 })
 
+for (const text of ['{"hash":"#1/pickup/load_r=140k",}', '{"hash":7,"theme":"dark"}']) {
+  test(`what it was to begin with is shown where it cannot be read: ${text}`, async ({ page }, info) => {
+    const whole = await readFile(file, 'utf8')
+    const spoiled = whole.replace(/(<script id="?beginning"?[^>]*>)[^<]*/, (_, start: string) => start + text)
+    expect(spoiled).not.toBe(whole)
+    await page.context().setOffline(true)
+    await page.goto(keep(spoiled, info, 'spoiled.html'))
+    const notice = page.getByRole('alert').filter({ hasText: 'saved with cannot be read' })
+    await expect(notice.locator('pre')).toHaveText(text)
+    // It stays while the page is used, and where it is saved as it is.
+    await page.locator('.calculators [data-calculator="pad"]').click()
+    await expect(notice.locator('pre')).toHaveText(text)
+    expect(await page.locator('#beginning').textContent()).toContain('"unread"')
+    await notice.getByRole('button', { name: 'Remove' }).click()
+    await expect(notice).toHaveCount(0)
+    expect(await page.locator('#beginning').textContent()).not.toContain('"unread"')
+  })
+}
+
 // Chromium tells of the missing file.
 plain('where the file is not reached, it says so, and everything stays', async ({ page }) => {
   await open(page, '#1/pickup')

@@ -18,11 +18,15 @@ const SCRIPTS = { 'main script': /main-/, glue: /^stageohm-web-\w+\.js/, engine:
 
 for (const part of ['main script', 'glue', 'engine'] as const) {
   test(`the ${part} is missing`, async ({ page, host }) => {
+    const thrown: Error[] = []
+    page.on('pageerror', error => thrown.push(error))
     const name = remove(host, SCRIPTS[part])
     await page.goto(host.address + HASH)
     await expectTold(page, 'missing or incomplete')
     await expect(page.locator('#start [data-why=file] code')).toHaveText(name)
     await expect(page.locator('#start pre')).toHaveText(host.address + HASH)
+    // What the page says of itself it does not leave to the browser to say as well.
+    expect(thrown).toEqual([])
   })
 
   test(`the ${part} is cut short`, async ({ page, host }) => {

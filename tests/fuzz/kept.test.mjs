@@ -2,6 +2,7 @@
 // of it is lost: it is read, or shown to the reader for as long as they want.
 
 import assert from 'node:assert/strict'
+import { test } from 'node:test'
 import fc from 'fast-check'
 import { anyText, cases, holds } from './corpus.mjs'
 import { pageWith, Storage } from './page.mjs'
@@ -9,6 +10,7 @@ import { pageWith, Storage } from './page.mjs'
 const PREFIX = 'stageohm.'
 const KEYS = ['pinned', 'pinned-at', 'recent', 'rigs', 'preferences', 'damaged']
 const open = pageWith('base/kept.ts', 'screen/at-hand.ts', 'screen/rigs.ts', 'screen/settings.ts')
+const OURS = { calculator: 'pad', hash: '#1/pad', name: 'Ours' }
 /** Longer than this version reads. */
 const LONG = JSON.stringify([{ calculator: 'pickup', hash: `#1/${'a'.repeat(66_000)}`, name: 'Long' }])
 const kept = KEYS.flatMap(key => [...cases('kept'), LONG].map(text => [key, text]))
@@ -28,11 +30,20 @@ function read({ kept, atHand, rigs, settings }) {
   return { ...shown, damaged: kept.damaged() }
 }
 
-/** Whether a text that was kept under a key is there still, or shown. */
+/** Whether a text that was kept under a key is there still, or shown; of a list, each item. */
 function assertThere(storage, { damaged }, key, text) {
   const under = storage.getItem(PREFIX + key)
-  const isDamaged = damaged.includes(`${key} = ${text}`) || (key === 'damaged' && under !== null && under === text)
-  assert.ok(under === text || isDamaged, `${key} = ${text} is lost: ${JSON.stringify(storage.texts)}`)
+  if (under === text || damaged.includes(`${key} = ${text}`)) return
+  const items = parsed(text)
+  const message = `${key} = ${text} is lost: ${JSON.stringify(storage.texts)}`
+  assert.ok(Array.isArray(items), message)
+  const here = parsed(under) ?? []
+  // What is not as the page writes it may say more than its items do.
+  const isOurs = JSON.stringify(items) === text
+  const shown = damaged.filter(one => isOurs && one.startsWith(`${key} = [`))
+  const all = [...here, ...shown.flatMap(one => parsed(one.slice(key.length + 3)) ?? [])]
+  const there = new Set(all.map(item => JSON.stringify(item)))
+  for (const item of items) assert.ok(there.has(JSON.stringify(item)), message)
 }
 
 holds('what is kept is read or shown, also in the next page', kept, oneKept, ([key, text]) => {
@@ -55,9 +66,7 @@ holds(
     const storage = new Storage({ [PREFIX + key]: text, [`${PREFIX}damaged`]: damaged })
     const shown = read(open({ localStorage: storage }))
     assertThere(storage, shown, key, text)
-    const before = JSON.stringify(parsed(damaged))
-    if (!shown.damaged.includes(`damaged = ${damaged}`))
-      for (const one of JSON.parse(before)) assert.ok(shown.damaged.includes(one))
+    assertThere(storage, shown, 'damaged', damaged)
   },
 )
 
@@ -65,7 +74,7 @@ function parsed(text) {
   try {
     return JSON.parse(text)
   } catch {
-    return 'not even that'
+    return null
   }
 }
 
@@ -77,7 +86,8 @@ holds(
   rooms,
   ([[key, text], more]) => {
     const storage = new Storage({ [PREFIX + key]: text }, PREFIX.length + key.length + text.length + more)
-    read(open({ localStorage: storage }))
+    const page = open({ localStorage: storage })
+    if (read(page).damaged.includes(`${key} = ${text}`)) putBeside(page)
     assertThere(storage, read(open({ localStorage: storage })), key, text)
   },
 )
@@ -87,9 +97,7 @@ holds('what is put beside it takes nothing of it away', kept, oneKept, ([key, te
   const before = open({ localStorage: storage })
   const { damaged } = read(before)
   const good = JSON.parse(storage.getItem(PREFIX + key) ?? 'null')
-  before.rigs.keepRig({ calculator: 'pad', hash: '#1/pad', name: 'Ours' })
-  before.atHand.pin('pad', '#1/pad')
-  before.settings.keepPreferences({ theme: 'dark' })
+  putBeside(before)
   const after = open({ localStorage: storage })
   const { pinned, preferences, damaged: still } = read(after)
   assert.ok(pinned.includes('pad') && preferences.theme === 'dark')
@@ -101,7 +109,85 @@ holds('what is put beside it takes nothing of it away', kept, oneKept, ([key, te
     assertHolds(Object.keys(JSON.parse(storage.getItem(PREFIX + key))), Object.keys(good ?? {}), () => true)
 })
 
+function putBeside({ rigs, atHand, settings }) {
+  rigs.keepRig(OURS)
+  atHand.pin('pad', '#1/pad')
+  settings.keepPreferences({ theme: 'dark' })
+}
+
 function assertHolds(all, some, counts) {
   const there = new Set(all.map(one => JSON.stringify(one)))
   for (const one of (some ?? []).filter(counts)) assert.ok(there.has(JSON.stringify(one)), JSON.stringify(one))
 }
+
+test('where there is no room, what is unread is not replaced until the reader lets it go', () => {
+  const text = `[BROKEN RIGS ${'z'.repeat(300)}]`
+  const storage = new Storage({ 'stageohm.rigs': text }, 'stageohm.rigs'.length + text.length)
+  const page = open({ localStorage: storage })
+  assert.deepEqual(page.rigs.rigs(), [])
+  assert.equal(page.rigs.keepRig(OURS), false)
+  // As long as the page is open.
+  assert.equal(page.rigs.rigOf('Ours')?.hash, '#1/pad')
+  assert.equal(storage.getItem('stageohm.rigs'), text)
+  assert.deepEqual(page.kept.damaged(), [`rigs = ${text}`])
+  assert.deepEqual(read(open({ localStorage: storage })).damaged, [`rigs = ${text}`])
+
+  page.kept.dropDamaged()
+  assert.deepEqual(page.kept.damaged(), [])
+  const next = open({ localStorage: storage })
+  assert.deepEqual(read(next).damaged, [])
+  assert.equal(next.rigs.rigOf('Ours')?.hash, '#1/pad')
+})
+
+test('nor does a tab undo what another one kept once there was room', () => {
+  const text = `[BROKEN RIGS ${'z'.repeat(300)}]`
+  const filled = { 'stageohm.rigs': text, other: 'x'.repeat(1000) }
+  const storage = new Storage(filled, JSON.stringify(filled).length - 13)
+  const page = open({ localStorage: storage })
+  assert.equal(page.rigs.keepRig({ ...OURS, name: 'First' }), false)
+  storage.removeItem('other')
+  assert.equal(open({ localStorage: storage }).rigs.keepRig(OURS), true)
+  page.kept.dropDamaged()
+  assert.equal(page.rigs.keepRig({ ...OURS, name: 'Second' }), true)
+  const names = open({ localStorage: storage })
+    .rigs.rigs()
+    .map(({ name }) => name)
+  assert.deepEqual(names, ['Ours', 'Second'])
+})
+
+const BAD = { calculator: 'pickup', hash: 'nonsense', name: 'bad one' }
+const GOOD = { calculator: 'pickup', hash: '#1/pickup/load_r=1M', name: 'good one' }
+const lists = { rigs: [GOOD, BAD], recent: [BAD, GOOD], 'pinned-at': [GOOD, BAD], pinned: ['pickup', 7] }
+
+test('one bad item takes no good one with it', () => {
+  const texts = Object.entries(lists).map(([key, list]) => [PREFIX + key, JSON.stringify(list)])
+  const storage = new Storage(Object.fromEntries(texts))
+  for (const page of [open({ localStorage: storage }), open({ localStorage: storage })]) {
+    const { damaged, pinned } = read(page)
+    assert.deepEqual(pinned, ['pickup'])
+    for (const all of [page.rigs.rigs(), page.atHand.recent(), page.atHand.pinnedScreens()])
+      assert.deepEqual(all, [GOOD])
+    const bad = ['rigs', 'recent', 'pinned-at'].map(key => `${key} = ${JSON.stringify([BAD])}`)
+    assert.deepEqual([...damaged].sort(), [...bad, 'pinned = [7]'].sort())
+  }
+})
+
+test('a name of which nothing is seen is none', () => {
+  const { nameOf } = open().rigs
+  const unseen = [
+    '',
+    ' ',
+    '\0',
+    '\u200b',
+    '\u2060\ufeff',
+    '\u00ad \u200e',
+    '\u00a0\u3000',
+    '\u3164',
+    '\u2800',
+    '\ufe0f',
+  ]
+  for (const name of unseen) assert.equal(nameOf(name), '', JSON.stringify(name))
+  assert.equal(nameOf(' Stage\tleft\0'), 'Stage left')
+  // What joins signs, or turns them round, belongs to them.
+  for (const name of ['Bühne 2', '🎸', '👩\u200d🎤', '❤\ufe0f', '\u200fבס', 'باس']) assert.equal(nameOf(name), name)
+})

@@ -7,7 +7,7 @@ import { entryOf } from './engine/entries'
 import { Reference } from './look-up/reference'
 import { Header, WholePage } from './header'
 import { List } from './start/list'
-import { DamagedNotice, Notice } from './notice'
+import { BeginningNotice, DamagedNotice, Notice } from './notice'
 import { NotOpened } from './not-opened'
 import { RefusedNotice } from './refused'
 import { Steps } from './fields/steps'
@@ -49,6 +49,7 @@ export function App() {
         {!embed && <Update />}
         {!embed && <RefusedNotice />}
         <DamagedNotice />
+        {!embed && <BeginningNotice />}
         {embed && <NotOpened />}
         <Notice />
         {known !== undefined ? (

@@ -2,7 +2,7 @@
 // the first frame, or the page would flash in another theme, or as a whole page inside a
 // lesson; where a host forbids scripts in the page itself, main.ts makes up for it.
 
-import { loadPreferences } from './screen/settings'
+import { peekTheme } from './screen/settings'
 import { THEMES, showTheme } from './screen/theme'
 import { watchStart } from './base/start-watch'
 
@@ -21,5 +21,5 @@ export function begin(): void {
   const lesson = /[?&]lesson(&|$)/.test(hash)
   const [, wanted] = /[?&]theme=(\w+)/.exec(hash) ?? []
   if (lesson) document.documentElement.dataset['lesson'] = ''
-  showTheme(lesson ? (THEMES.find(theme => theme === wanted) ?? 'system') : loadPreferences().theme)
+  showTheme(lesson ? (THEMES.find(theme => theme === wanted) ?? 'system') : peekTheme())
 }

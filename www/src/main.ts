@@ -35,5 +35,6 @@ startEngine()
     if (error instanceof EngineFileError && origin === 'null' && location.protocol !== 'file:') showStuck('frame')
     else if (error instanceof EngineFileError) showStuck('file', fileOf(error.file))
     else showStuck('error')
-    throw error
+    // For those who look into it.
+    console.error(error)
   })

@@ -5,6 +5,7 @@ import { entryOf } from './engine/entries'
 import { damaged, dropDamaged, whenDamaged } from './base/kept'
 import { isHiding, isLong, LONGEST } from './base/limit'
 import type { Filling } from './screen/link'
+import { noteBeginning, unreadBeginning } from './screen/saved-page'
 import { useStore } from './screen/store'
 import { forget } from './screen/screen'
 import { say } from './base/words'
@@ -32,6 +33,17 @@ export function DamagedNotice() {
       }}
     />
   )
+}
+
+/** What a saved page was to begin with and nobody can read, with its text. */
+export function BeginningNotice() {
+  const [text, setText] = useState(unreadBeginning)
+  if (text === null) return null
+  const letGo = () => {
+    noteBeginning({ unread: undefined })
+    setText(null)
+  }
+  return <Box message={say('saved-unread')} pieces={[text]} onForget={letGo} />
 }
 
 /** What of a link could not be used or written, with its text, so that nothing is lost. */

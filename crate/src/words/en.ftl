@@ -882,6 +882,7 @@ page-wiring-of = Wiring: { $title }
 page-link-hiding = This page cannot read this lesson's link. Ask whoever wrote the lesson for a new one.
 page-link-version = This page cannot read this link. Here is its text, so that nothing is lost:
 page-link-long = This link is too long to read: { $count } characters, and the limit is { $longest }. Here is its text, so that nothing is lost:
+page-saved-unread = What this page was saved with cannot be read. Here is its text, so that nothing is lost:
 page-link-full = This is too long for a link. Until you shorten it, the address, links and saved pages keep the last version that fitted.
 page-link-calculator = This link asks for a calculator “{ $id }”, which this page does not have.
 page-link-filled = Its values:

@@ -1,7 +1,9 @@
 // The address bar follows the screen with each frame, so that a reload loses
 // nothing. But browsers refuse when it is written too often, some from 100 times
 // in half a minute: after a burst, as a slider makes it, it lags behind a little.
+// What a reload cuts off then is handed to the page that it opens.
 
+import { isText } from '../base/kept'
 import { isLong } from '../base/limit'
 import { noteBeginning } from './saved-page'
 
@@ -9,6 +11,8 @@ import { noteBeginning } from './saved-page'
 const APART = 400
 /** How many may come at once. */
 const BURST = 20
+/** Kept for this tab, from a page that is left to the next: the address that a reload opens, and what it should have become. */
+const LATE = 'stageohm.late'
 
 let written = location.hash
 /** Gives the address that waits to be written. */
@@ -35,6 +39,33 @@ export function begin(hash: string): void {
   if (isLong(hash) || !hash.startsWith('#')) return
   written = hash
   change('replaceState', hash)
+}
+
+/** Goes on at the address that a reload came too early for. */
+export function resume(): void {
+  try {
+    const [before, late] = JSON.parse(sessionStorage.getItem(LATE) ?? '[]') as unknown[]
+    sessionStorage.removeItem(LATE)
+    const [way] = performance.getEntriesByType('navigation') as PerformanceNavigationTiming[]
+    // Whoever opens the address anew, or comes back to it, wants it as it is.
+    if (way?.type === 'reload' && before === location.href && isText(late)) begin(late)
+  } catch {
+    // Refused, or no text of ours.
+  }
+}
+
+/** The page is left: a reload may be under way already, to the address as it is. */
+function leave(): void {
+  const { href, hash } = location
+  flush()
+  try {
+    sessionStorage.removeItem(LATE)
+    // A lesson keeps nothing.
+    if (hash === written || 'lesson' in document.documentElement.dataset) return
+    sessionStorage.setItem(LATE, JSON.stringify([href, written]))
+  } catch {
+    // Refused, or full.
+  }
 }
 
 /** Follows in place as soon as it may, once what is to be drawn now is drawn. */
@@ -83,7 +114,7 @@ export function listen(opened: (hash: string) => void): void {
   }
   addEventListener('hashchange', changed)
   addEventListener('popstate', changed)
-  addEventListener('pagehide', flush)
+  addEventListener('pagehide', leave)
   document.addEventListener('visibilitychange', flush)
   document.addEventListener('click', follow)
 }

@@ -2,7 +2,7 @@
 // with the values that they were pinned with, and the last ones, each with the
 // values that it was left with.
 
-import { areTexts, isRecord, keep, keepChoice, load } from '../base/kept'
+import { isRecord, isText, keep, keepChoice, loadList } from '../base/kept'
 import { isLong } from '../base/limit'
 
 export interface Visit {
@@ -19,11 +19,11 @@ let noted: Visit | null = null
 let timer: ReturnType<typeof setTimeout> | undefined
 
 export function recent(): Visit[] {
-  return (load('recent', areVisits) ?? []).filter(({ hash }) => !isLong(hash))
+  return loadList('recent', isVisit).filter(({ hash }) => !isLong(hash))
 }
 
 export function pinned(): string[] {
-  return load('pinned', areTexts) ?? []
+  return loadList('pinned', isText)
 }
 
 /** The screens that were pinned; a pin of an older version has none. */
@@ -34,7 +34,7 @@ export function pinnedScreens(): Visit[] {
 
 /** Those too that are too long to be read here, which another version may read. */
 function screens(): Visit[] {
-  return load('pinned-at', areVisits) ?? []
+  return loadList('pinned-at', isVisit)
 }
 
 /** Pins a calculator with its screen, or lets it go. */
@@ -42,7 +42,7 @@ export function pin(calculator: string, hash: string | null): void {
   // Read anew: another tab may have pinned since.
   const others = pinned().filter(id => id !== calculator)
   const pins = screens().filter(visit => others.includes(visit.calculator))
-  keep('pinned-at', hash === null ? pins : [...pins, { calculator, hash }])
+  keepChoice('pinned-at', hash === null ? pins : [...pins, { calculator, hash }])
   keepChoice('pinned', hash === null ? others : [...others, calculator])
 }
 
@@ -65,13 +65,10 @@ export function noteVisit(): void {
 addEventListener('pagehide', noteVisit)
 document.addEventListener('visibilitychange', noteVisit)
 
-export function areVisits(value: unknown): value is Visit[] {
-  return (
-    Array.isArray(value) &&
-    value.every(item => isRecord(item) && typeof item['calculator'] === 'string' && isScreen(item['hash']))
-  )
+export function isVisit(value: unknown): value is Visit {
+  return isRecord(value) && isText(value['calculator']) && isScreen(value['hash'])
 }
 
 function isScreen(hash: unknown): boolean {
-  return typeof hash === 'string' && /^#\d/.test(hash)
+  return isText(hash) && /^#\d/.test(hash)
 }

@@ -40,6 +40,7 @@ export function start(): void {
     undoable: false,
     redoable: false,
   })
+  address.resume()
   const hash = startHash()
   if (beginning()['working'] === true) setState({ working: true })
   open(readPlace(hash))

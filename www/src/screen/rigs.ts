@@ -1,8 +1,8 @@
 // Rigs that the reader gave a name: screens that this device keeps until they are removed.
 
-import { keep, load } from '../base/kept'
+import { isText, keep, loadList } from '../base/kept'
 import { isLong } from '../base/limit'
-import { areVisits, type Visit } from './at-hand'
+import { isVisit, type Visit } from './at-hand'
 
 export interface Rig extends Visit {
   readonly name: string
@@ -11,6 +11,14 @@ export interface Rig extends Visit {
 /** In characters; a name has to fit on a button of a phone, in some lines. */
 export const LONGEST_NAME = 60
 const KEY = 'rigs'
+/** A sign that is seen: neither control, format nor blank. */
+const SEEN = /[^\p{Cc}\p{Cf}\p{Z}\p{Default_Ignorable_Code_Point}\u2800]/u
+
+/** The name that is meant by what was typed; empty where nothing of it is seen. */
+export function nameOf(typed: string): string {
+  const name = typed.replace(/\p{Cc}+/gu, ' ').trim()
+  return SEEN.test(name) ? name : ''
+}
 
 /** All of them, by name. */
 export function rigs(): Rig[] {
@@ -40,7 +48,7 @@ export function removeRig({ name }: Rig): boolean {
 
 /** Those too that are too long to be read here, which another version may read. */
 function kept(): Rig[] {
-  return load(KEY, areRigs) ?? []
+  return loadList(KEY, isRig)
 }
 
 /** Read anew each time: another tab may have kept one since. */
@@ -48,6 +56,6 @@ function without(name: string): Rig[] {
   return kept().filter(rig => rig.name !== name)
 }
 
-function areRigs(value: unknown): value is Rig[] {
-  return areVisits(value) && value.every(item => 'name' in item && typeof item.name === 'string')
+function isRig(value: unknown): value is Rig {
+  return isVisit(value) && 'name' in value && isText(value.name)
 }

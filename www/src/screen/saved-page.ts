@@ -15,6 +15,8 @@ export interface Beginning {
   readonly theme: Theme
   /** Whether the working is open. */
   readonly working: boolean
+  /** What stood in its place and could not be read, until the reader lets it go. */
+  readonly unread?: string | undefined
 }
 
 const BLOCK = 'beginning'
@@ -47,12 +49,29 @@ export function isSaved(): boolean {
 
 /** What a saved page begins with; nothing of what is not there or makes no sense. */
 export function beginning(): Record<string, unknown> {
+  const text = document.getElementById(BLOCK)?.textContent ?? ''
+  // An editor may have put a mark before it, or blanks round it.
+  const said = text.trim()
+  if (said === '') return {}
+  const read = readBlock(said)
+  if (read === null) return { unread: text }
+  const { hash = '' } = read
+  return typeof hash === 'string' ? read : { ...read, hash: '', unread: text }
+}
+
+function readBlock(text: string): Record<string, unknown> | null {
   try {
-    const read: unknown = JSON.parse(document.getElementById(BLOCK)?.textContent ?? '{}')
-    return isRecord(read) ? read : {}
+    const read: unknown = JSON.parse(text)
+    return isRecord(read) ? read : null
   } catch {
-    return {}
+    return null
   }
+}
+
+/** What of a saved page's beginning could not be read, for the reader to rescue. */
+export function unreadBeginning(): string | null {
+  const { unread } = beginning()
+  return typeof unread === 'string' ? unread : null
 }
 
 /**

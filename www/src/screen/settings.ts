@@ -2,7 +2,7 @@
 // lets us keep it, and lasts as long as the page is open where it does not.
 
 import type { Settings } from '../../generated/contract'
-import { isRecord, keepChoice, load, whenKeptElsewhere } from '../base/kept'
+import { isRecord, keepChoice, load, peek, whenKeptElsewhere } from '../base/kept'
 import { beginning, isSaved } from './saved-page'
 import { THEMES, type Theme } from './theme'
 
@@ -16,14 +16,22 @@ export interface Preferences {
 
 const KEY = 'preferences'
 
+/** The theme alone, before the first frame. */
+export function peekTheme(): Theme {
+  return preferencesOf(peek(KEY, isRecord)).theme
+}
+
 export function loadPreferences(): Preferences {
-  const kept = load(KEY, isRecord) ?? {}
+  return preferencesOf(load(KEY, isRecord))
+}
+
+function preferencesOf(kept: Record<string, unknown> | null): Preferences {
   const { settings, theme } = beginning()
   const begun = isSaved() && isRecord(settings) ? { ...settings, theme } : {}
   const one = <T extends string>(key: string, known: readonly T[]): T => {
     const chosen = (from: Record<string, unknown>) => known.find(value => value === from[key])
     // A saved page is to look as it did when it was saved.
-    return chosen(begun) ?? chosen(kept) ?? (known[0] as T)
+    return chosen(begun) ?? chosen(kept ?? {}) ?? (known[0] as T)
   }
   return {
     settings: {

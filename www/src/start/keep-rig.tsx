@@ -2,7 +2,7 @@ import { useRef, useState } from 'preact/hooks'
 import { Copy } from '../base/copy'
 import { takeEscape } from '../base/escape'
 import { whole } from '../screen/address'
-import { keepRig, rigOf, type Rig } from '../screen/rigs'
+import { keepRig, nameOf, rigOf, type Rig } from '../screen/rigs'
 import { currentHash } from '../screen/shown'
 import { useStore } from '../screen/store'
 import { RigName } from './rig-name'
@@ -72,7 +72,7 @@ function Undo({ before, onUndo }: UndoProperties) {
 function NameRig({ onKeep }: { readonly onKeep: (name: string) => void }) {
   const [name, setName] = useState('')
   const full = useStore(state => state.full)
-  const wanted = name.trim()
+  const wanted = nameOf(name)
   if (full) return <p class="problem">{say('rig-full')}</p>
   return (
     <form

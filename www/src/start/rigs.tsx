@@ -1,6 +1,6 @@
 import { useRef, useState } from 'preact/hooks'
 import type { Description } from '../../generated/contract'
-import { keepRig, removeRig, renameRig, rigOf, rigs, type Rig } from '../screen/rigs'
+import { keepRig, nameOf, removeRig, renameRig, rigOf, rigs, type Rig } from '../screen/rigs'
 import { Put } from './put'
 import { RigName } from './rig-name'
 import { say } from '../base/words'
@@ -93,7 +93,7 @@ function One({ rig, description, onRename, onRemove }: Properties) {
 
 function Change({ name, onRename, onRemove }: { readonly name: string } & Pick<Properties, 'onRename' | 'onRemove'>) {
   const [typed, setTyped] = useState(name)
-  const wanted = typed.trim()
+  const wanted = nameOf(typed)
   const taken = wanted !== name && rigOf(wanted) !== undefined
   return (
     <form
