@@ -17,7 +17,10 @@ function headers() {
   return {
     'Access-Control-Allow-Origin': '*',
     'Cache-Control': 'no-cache',
-    'Content-Security-Policy': `${page.querySelector('#policy').getAttribute('content')}; frame-src 'self'`,
+    'Content-Security-Policy': page
+      .querySelector('#policy')
+      .getAttribute('content')
+      .replace("frame-src 'none'", "frame-src 'self'"),
   }
 }
 
