@@ -406,6 +406,9 @@ mod tests {
         assert_eq!(one("."), Err(Reject::NotANumber));
         assert_eq!(one("10 pigs"), Err(Reject::UnknownUnit("pigs".into())));
         assert_eq!(one("10 V"), Err(Reject::UnknownUnit("V".into())));
+        // A letter that stands for the point has no other point, and no power, before it.
+        assert_eq!(one("4.5k7"), Err(Reject::UnknownUnit("k7".into())));
+        assert_eq!(one("1e3k7"), Err(Reject::UnknownUnit("k7".into())));
         assert_eq!(one("1e999"), Err(Reject::NotFinite));
         assert_eq!(one("NaN"), Err(Reject::NotANumber));
         assert_eq!(one("inf"), Err(Reject::NotANumber));
