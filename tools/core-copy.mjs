@@ -5,6 +5,8 @@ import { spawn, spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, join, relative, resolve } from 'node:path'
+import { parseArgs } from 'node:util'
+import { run, say } from './command.mjs'
 import { root } from './folders.mjs'
 
 /**
@@ -24,8 +26,38 @@ const LIKELY = 6
 /** What is said of a change that the compiler refuses. */
 export const UNBUILT = 'it does not build'
 
+/**
+ * Makes a shard of the changes that `list` finds in the copy, one after the other,
+ * and says of each what catches it. A change has a name to ask for, a key to know
+ * it again, and words. Gives the shard, and what became of each by its key.
+ */
+export async function tried(args, { folder, noun, shards: usual, time, list }) {
+  const { values } = parseArgs({
+    args,
+    options: { shard: { type: 'string', default: `1/${usual}` }, only: { type: 'string', default: '' } },
+  })
+  const [shard, shards] = values.shard.split('/').map(Number)
+  if (!(shard >= 1 && shard <= shards)) throw new Error(`--shard ${values.shard}: such as 2/8`)
+  run('cargo', ['fetch', '--quiet', '--locked'])
+  const copy = new Copy(`${folder}/${shard}-of-${shards}`)
+  const all = list(copy)
+  const asked = values.only.split(',')
+  const mine = all.filter((it, i) => i % shards === shard - 1 && asked.some(name => it.name.includes(name)))
+  const wanted = mine.filter(({ reason }) => !reason)
+  say(`Building the tests of the core, then ${wanted.length} of its ${all.length} ${noun} (${time} each)`)
+  const slowest = await copy.baseline()
+  const kept = new Kept(join(copy.folder, 'done.json'), copy.hash())
+  for (const [i, change] of wanted.entries()) {
+    const outcome = kept.outcomes[change.key] ?? (await copy.outcome(change, slowest))
+    kept.put(change.key, outcome)
+    const said = `${outcome ? 'caught  ' : 'SURVIVED'} ${change.words}${outcome && `: ${outcome}`}`
+    console.log(`${i + 1}/${wanted.length} ${said}`)
+  }
+  return { mine, outcomes: kept.outcomes }
+}
+
 /** The copy, in a folder of its own for each name. */
-export class Copy {
+class Copy {
   /** By file, what caught the changes before: it is likely to catch the next. */
   #caught = new Map()
 
@@ -139,7 +171,9 @@ export class Copy {
 /** The first test that fails, empty where none does. What hangs or dies has failed too. */
 function firstFailure(program, most, only = []) {
   return new Promise(done => {
-    const tests = spawn(program, ['--test-threads', '2', ...only], { stdio: ['ignore', 'pipe', 'ignore'] })
+    // Else a test that asks at random would note what it found among the reader's own tests.
+    const env = { ...process.env, PROPTEST_DISABLE_FAILURE_PERSISTENCE: 'true' }
+    const tests = spawn(program, ['--test-threads', '2', ...only], { env, stdio: ['ignore', 'pipe', 'ignore'] })
     let printed = ''
     const end = outcome => {
       clearTimeout(late)
@@ -157,7 +191,7 @@ function firstFailure(program, most, only = []) {
 }
 
 /** Outcomes that hold as long as the tree does, so that a run may be taken up again. */
-export class Kept {
+class Kept {
   constructor(file, hash) {
     const kept = existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : {}
     this.file = file

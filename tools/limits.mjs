@@ -3,9 +3,7 @@
 
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { parseArgs } from 'node:util'
-import { run, say } from './command.mjs'
-import { Copy, Kept } from './core-copy.mjs'
+import { tried } from './core-copy.mjs'
 import { excused } from './excused.mjs'
 import { constants } from './rust-constants.mjs'
 
@@ -15,29 +13,15 @@ const SHARE = 0.02
 const WHOLE = [/^catalogue\//, /^quantity\/unit\.rs$/]
 
 export async function limits(args) {
-  const { values } = parseArgs({
-    args,
-    options: { shard: { type: 'string', default: '1/1' }, only: { type: 'string', default: '' } },
+  const list = ({ source }) => moves(source)
+  const { mine, outcomes } = await tried(args, {
+    folder: 'limits',
+    noun: 'moves',
+    shards: 1,
+    time: 'a few seconds',
+    list,
   })
-  const [shard, shards] = values.shard.split('/').map(Number)
-  if (!(shard >= 1 && shard <= shards)) throw new Error(`--shard ${values.shard}: such as 2/8`)
-  run('cargo', ['fetch', '--quiet', '--locked'])
-  const copy = new Copy(`limits/${shard}-of-${shards}`)
-  const all = moves(copy.source)
-  const asked = values.only.split(',')
-  const mine = all.filter((move, i) => i % shards === shard - 1 && asked.some(name => move.name.includes(name)))
-  const wanted = mine.filter(move => !move.reason)
-  say(`Building the tests of the core, then ${wanted.length} of its ${all.length} moves (a few seconds each)`)
-  const slowest = await copy.baseline()
-  const kept = new Kept(join(copy.folder, 'done.json'), copy.hash())
-  for (const [i, move] of wanted.entries()) {
-    const outcome = kept.outcomes[move.key] ?? (await copy.outcome(change(move), slowest))
-    kept.put(move.key, outcome)
-    console.log(
-      `${i + 1}/${wanted.length} ${outcome ? 'caught  ' : 'SURVIVED'} ${move.words}${outcome && `: ${outcome}`}`,
-    )
-  }
-  report(mine, kept.outcomes)
+  report(mine, outcomes)
 }
 
 /** Every move there is, those with a reason not to be made among them. */
@@ -51,13 +35,12 @@ function moves(source) {
         const name = `${file} ${constant.name}`
         const key = `${name} ${constant.index} ${to}`
         const words = `${file}:${constant.line} ${constant.name} ${constant.text} → ${to}`
-        return { ...constant, file, name, to, key, words, reason: excused({ ...constant, file }) }
+        const place = { from: constant.at, to: constant.at + constant.text.length, text: to }
+        return { file, name, key, words, ...place, reason: excused({ ...constant, file }) }
       }),
     )
   })
 }
-
-const change = move => ({ file: move.file, from: move.at, to: move.at + move.text.length, text: move.to })
 
 /** A literal a little higher and a little lower. */
 function moved(literal) {

@@ -5,35 +5,20 @@
 import { createHash } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { join, relative } from 'node:path'
-import { parseArgs } from 'node:util'
 import { ensureMutants } from './cargo-mutants.mjs'
-import { output, run, say } from './command.mjs'
-import { Copy, Kept, UNBUILT } from './core-copy.mjs'
+import { output } from './command.mjs'
+import { tried, UNBUILT } from './core-copy.mjs'
 
 export async function mutants(args) {
-  const { values } = parseArgs({
-    args,
-    options: { shard: { type: 'string', default: '1/12' }, only: { type: 'string', default: '' } },
-  })
-  const [shard, shards] = values.shard.split('/').map(Number)
-  if (!(shard >= 1 && shard <= shards)) throw new Error(`--shard ${values.shard}: such as 2/12`)
-  run('cargo', ['fetch', '--quiet', '--locked'])
   ensureMutants()
-  const copy = new Copy(`mutants/${shard}-of-${shards}`)
-  const all = listed(copy)
-  const asked = values.only.split(',')
-  const mine = all.filter((it, i) => i % shards === shard - 1 && asked.some(name => it.name.includes(name)))
-  say(`Building the tests of the core, then ${mine.length} of its ${all.length} mutants (about five seconds each)`)
-  const slowest = await copy.baseline()
-  const kept = new Kept(join(copy.folder, 'done.json'), copy.hash())
-  for (const [i, mutant] of mine.entries()) {
-    const outcome = kept.outcomes[mutant.name] ?? (await copy.outcome(mutant, slowest))
-    kept.put(mutant.name, outcome)
-    console.log(
-      `${i + 1}/${mine.length} ${outcome ? 'caught  ' : 'SURVIVED'} ${mutant.name}${outcome && `: ${outcome}`}`,
-    )
-  }
-  report(mine, kept.outcomes)
+  const { mine, outcomes } = await tried(args, {
+    folder: 'mutants',
+    noun: 'mutants',
+    shards: 12,
+    time: 'about five seconds',
+    list: listed,
+  })
+  report(mine, outcomes)
 }
 
 /** Every mutant, in an order that has nothing to do with where they stand, so that a shard is a sample. */
@@ -46,7 +31,8 @@ function listed({ tree, source }) {
     if (!texts.has(path)) texts.set(path, lines(readFileSync(path, 'utf8')))
     const [from, to] = [span.start, span.end].map(place => texts.get(path)(place))
     const own = relative(source, path)
-    return { file: own, room: own.split('/')[0], name: name.replace(file, own), from, to, text: replacement }
+    const named = name.replace(file, own)
+    return { file: own, name: named, key: named, words: named, from, to, text: replacement }
   })
   const order = ({ name }) => createHash('sha256').update(name).digest('hex')
   return all.sort((a, b) => (order(a) < order(b) ? -1 : 1))
@@ -71,8 +57,9 @@ function report(all, outcomes) {
   }
   console.log('')
   for (const mutant of survived) console.log(`survived: ${mutant.name}`)
-  for (const room of [...new Set(made.map(it => it.room))].sort()) {
-    console.log(`${room.padEnd(12)} ${share(made.filter(it => it.room === room))}`)
+  const roomOf = ({ file }) => file.split('/')[0]
+  for (const room of [...new Set(made.map(roomOf))].sort()) {
+    console.log(`${room.padEnd(12)} ${share(made.filter(it => roomOf(it) === room))}`)
   }
   console.log(`${'all'.padEnd(12)} ${share(made)}; ${all.length - made.length} more do not build`)
 }
