@@ -398,3 +398,57 @@ fn headline_and_list_say_the_same() {
         assert!(text.contains(&spare), "{source}: {spare} in {text}");
     }
 }
+
+/// Ways that keep all limits are told apart by what they bring: a battery is one part
+/// more than phantom, and of two with as many parts neither is the better.
+#[test]
+fn a_place_is_called_what_it_is() {
+    let keys = ranked(json!({ "source": "keyboard", "power": "floating", "run_length": 30.0 }));
+    let text = |report: &Report, id: &str| candidate(report, id).verdict.text.clone();
+    for (way, called) in [
+        ("passive", "just as good: meets all your limits"),
+        ("phantom", "just as good: meets all your limits"),
+        ("battery", "meets all your limits, with more parts (2)"),
+    ] {
+        assert!(text(&keys, way).starts_with(called), "{way}: {}", text(&keys, way));
+        assert_eq!(candidate(&keys, way).verdict.tone, Tone::Fine, "{way}");
+    }
+    let microphone = ranked(json!({ "source": "microphone" }));
+    assert!(text(&microphone, "straight").starts_with("best: "), "{}", text(&microphone, "straight"));
+    // 30 m of instrument lead misses one limit or more, and is no way to do it.
+    let guitar = ranked(json!({ "lead_length": "30 m", "run_length": "0", "input": "instrument" }));
+    let missed = reading(&guitar, "broken");
+    let called =
+        if missed == 1.0 { "misses one of your limits".to_owned() } else { format!("misses {missed} of your limits") };
+    let best = &guitar.ranking[0];
+    assert!(best.verdict.text.starts_with(&called) && best.verdict.tone == Tone::Trouble, "{}", best.verdict.text);
+}
+
+/// What it is, how far and into what; a length of nothing goes without saying.
+#[test]
+fn the_question_once_more() {
+    for (lead, run, length) in [(6.0, 30.0, "6\u{a0}m + 30\u{a0}m"), (6.0, 0.0, "6\u{a0}m"), (0.0, 30.0, "30\u{a0}m")] {
+        let report = ranked(json!({ "source": "bass", "lead_length": lead, "run_length": run }));
+        assert_eq!(report.subject.unwrap(), format!("passive bass, {length}, into a microphone input"));
+    }
+}
+
+/// What to mind with what is taken: two sides of a stereo source want two boxes, and
+/// summed by a lead they short each other: ten times 1 kΩ, and no less than 1 kΩ
+/// (common practice, no source).
+#[test]
+fn what_to_mind_with_two_sides() {
+    let keys = |channels: &str, r: f64| {
+        ranked(
+            json!({ "source": "keyboard", "channels": channels, "source_r": r, "power": "floating", "run_length": 30.0 }),
+        )
+    };
+    let says = |report: &Report, text: &str| report.warnings.iter().any(|warning| warning.contains(text));
+    let summed = keys("summed", 1e3);
+    assert!(says(&summed, "10\u{a0}kΩ") && says(&summed, "1\u{a0}kΩ"), "{:?}", summed.warnings);
+    assert!(says(&keys("summed", 50.0), "1\u{a0}kΩ"), "{:?}", keys("summed", 50.0).warnings);
+    assert!(!says(&keys("one", 1e3), "10\u{a0}kΩ"));
+    let (one, two) = (keys("one", 1e3), keys("two", 1e3));
+    assert_eq!(reading(&two, "parts"), 2.0 * reading(&one, "parts"));
+    assert!(reading(&one, "parts") > 0.0);
+}
