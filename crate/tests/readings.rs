@@ -267,3 +267,29 @@ fn whole_line() {
         ],
     );
 }
+
+/// The T of 10 dB and 600 Ω in E24 (IEC 60063): 300, 430 and 300 Ω for 311.7 and
+/// 421.6 Ω. What it sends back is 20·log10 of sum over difference; and behind the exact
+/// one of 20 dB stands a source of 600 Ω and a tenth of the e.m.f.
+#[test]
+fn pad_at_its_ends() {
+    let values = |loss: f64| json!({ "design": "matched", "form": "t", "loss": loss, "source_r": 600.0, "load_r": 600.0, "emf": "1 V" });
+    let z = 300.0 + 1.0 / (1.0 / 430.0 + 1.0 / 900.0);
+    readings(
+        "pad",
+        json!({ "design": "matched", "form": "t", "legs": "unbalanced", "loss": 10.0, "source_r": 600.0, "load_r": 600.0 }),
+        &[
+            ("z_in_e24", z, 1e-9),
+            ("z_out_e24", z, 1e-9),
+            ("return_loss_e24", decibels((600.0 + z) / (600.0 - z)), 1e-9),
+        ],
+    );
+    let answer = report("pad", values(20.0));
+    let link = answer.links.iter().find(|link| link.calculator == "source-load").unwrap();
+    let there: serde_json::Map<_, _> = link.values.iter().map(|(id, text)| ((*id).to_owned(), json!(text))).collect();
+    readings(
+        "source-load",
+        there.into(),
+        &[("level", 0.05, 1e-6), ("z_source", 600.0, 1e-3), ("loss", decibels(2.0), 1e-5)],
+    );
+}

@@ -467,3 +467,77 @@ fn without_its_supply() {
     assert_eq!(fed("p24", "80 m").last(), Some(&("supply", Some(Tone::Watch))));
     assert!(fed("p48", "30 m").iter().all(|(id, _)| *id != "supply"));
 }
+
+/// The same rigs in the calculators that the line points to, which take what is written
+/// in a link, to six figures: what is known of them by hand is known there.
+#[test]
+fn where_the_line_points_to() {
+    let there = |line: &Report, calculator: &str| {
+        let link = line.links.iter().find(|link| link.calculator == calculator);
+        let link = link.unwrap_or_else(|| panic!("no link to {calculator}"));
+        let values: serde_json::Map<_, _> =
+            link.values.iter().map(|(id, text)| ((*id).to_owned(), text.clone().into())).collect();
+        report(calculator, values.into())
+    };
+    let check = |line: &Report, calculator: &str, id: &str, expected: f64, tolerance: f64| {
+        within(&format!("{calculator} {id}"), reading(&there(line, calculator), id), expected, tolerance);
+    };
+    // As in the test of the active box.
+    let line = report("whole-line", with(keyboard(), json!({ "run_r": 0.0, "phantom": "off", "powered": "battery" })));
+    check(&line, "level-chain", "level_console_input", -4.897_947, 1e-4);
+    check(&line, "noise-floor", "noise", -115.002_831, 1e-4);
+    check(&line, "noise-floor", "snr", 110.104_884, 1e-4);
+    check(&line, "ground-loop", "current", 0.080_645, 1e-5);
+    // 0.12 Ω of the first lead's shield in series with the signal before the box, which is
+    // divided as the signal is: 0.5 V re 80.6 mA in it.
+    let distance = 20.0 * (0.5_f64 / (0.080_645_161 * 0.12)).log10();
+    check(&line, "ground-loop", "signal_to_hum", distance, 1e-3);
+    // 1 kΩ into 1 MΩ.
+    check(&line, "source-load", "loss", 20.0 * 1.001_f64.log10(), 1e-5);
+    // A microphone straight in: 200 Ω into 1.5 kΩ.
+    let microphone = json!({ "source": "microphone", "microphone_r": 200.0, "box": "none", "lead_length": 0.0,
+        "run_length": 0.0, "phantom": "off" });
+    let line = report("whole-line", with(keyboard(), microphone.clone()));
+    check(&line, "source-load", "loss", 20.0 * (1700.0_f64 / 1500.0).log10(), 1e-5);
+    check(&line, "noise-floor", "source_z", 200.0, 1e-3);
+    // Two consoles on it: for a calculator of one it is 200 Ω beside 1.5 kΩ, and as much
+    // less open.
+    let line = report("whole-line", with(keyboard(), with(microphone, json!({ "split": "direct" }))));
+    check(&line, "noise-floor", "source_z", 200.0 * 1500.0 / 1700.0, 1e-2);
+    // The loop of the run: 30 m and its two contacts are 0.62 Ω, of which the balanced
+    // line rejects 59.34 dB.
+    let thru = json!({
+        "run_r": 0.0, "thru": "earthed", "thru_length": 3.0, "amp_r": 1e6, "amp_c": 0.0, "amp_difference": 0.2,
+        "amp_earth_r": 0.3, "phantom": "off", "powered": "battery", "power": "floating"
+    });
+    let line = report("whole-line", with(keyboard(), thru));
+    check(&line, "ground-loop", "shield", 0.62, 1e-6);
+    check(&line, "ground-loop", "current", 0.2 / (0.3 + 0.08 + 0.62), 1e-6);
+    // A loudspeaker's pad, as an output of 100 Ω a 40 dB down from 10 V.
+    let terminals = json!({
+        "source": "loudspeaker", "speaker_emf": 10.0, "speaker_r": 0.0, "take_off": 40.0, "take_off_r": 10e3,
+        "powered": "battery", "phantom": "off", "box_r": 1e12, "power": "floating", "run_r": 0.0
+    });
+    let line = report("whole-line", with(keyboard(), terminals));
+    let open = 20.0 * (0.1_f64 / 0.6_f64.sqrt()).log10();
+    check(&line, "level-chain", "level_source", open, 1e-3);
+    check(&line, "noise-floor", "source_z", 10e3 * 0.01 * 0.99, 1.0);
+}
+
+/// Legs that float by a transformer are more than a loop: 10 : 1 with its grounds lifted,
+/// as in the test of it, is a bridge of 136.04 dB.
+#[test]
+fn a_lifted_transformer_points_to_its_bridge() {
+    let lifted = json!({
+        "run_r": 0.0, "box": "passive", "ground": "lifted", "ratio": 10.0, "r1": 0.0, "r2": 0.0, "magnetising": "",
+        "core_loss": "", "leakage": 0.0, "c1": 0.0, "c2": 0.0, "winding_c": 100e-12, "phantom": "off"
+    });
+    let line = report("whole-line", with(keyboard(), lifted));
+    let link = line.links.iter().find(|link| link.calculator == "balance").unwrap();
+    let values: serde_json::Map<_, _> =
+        link.values.iter().map(|(id, text)| ((*id).to_owned(), text.clone().into())).collect();
+    let there = report("balance", values.into());
+    within("rejection", reading(&there, "rejection"), 136.038_623, 0.01);
+    // The whole 0.1 V stands between the earths, for nothing joins them.
+    within("hum", reading(&there, "error_level"), 20.0 * (0.1_f64 / 0.6_f64.sqrt()).log10() - 136.038_623, 0.01);
+}
