@@ -541,3 +541,19 @@ fn a_lifted_transformer_points_to_its_bridge() {
     // The whole 0.1 V stands between the earths, for nothing joins them.
     within("hum", reading(&there, "error_level"), 20.0 * (0.1_f64 / 0.6_f64.sqrt()).log10() - 136.038_623, 0.01);
 }
+
+/// P48 at 4 mA loses 4 mA·3.4 kΩ = 13.6 V in its feed resistors; 1 km of run with 5 Ω/m
+/// a core and 2 Ω/m of shield another 4 mA·4.5 kΩ, which is most of it.
+#[test]
+fn where_phantom_is_lost() {
+    for (length, run_r, shield_r, current, tone, lost, by) in [
+        (0.0, 0.16, 0.02, 4e-3, Tone::Fine, "13.6\u{a0}V", "in the feed resistors"),
+        (1000.0, 10.0, 2.0, 4e-3, Tone::Trouble, "31.6\u{a0}V", "in the run"),
+    ] {
+        let values = json!({ "run_length": length, "run_r": run_r, "shield_r": shield_r, "current": current, "lead_length": 0.0 });
+        let verdict =
+            report("whole-line", with(keyboard(), values)).reading("supply").unwrap().verdict.clone().unwrap();
+        assert_eq!(verdict.tone, tone, "{}", verdict.text);
+        assert!(verdict.text.contains(&format!("{lost} are lost, mostly {by}")), "{}", verdict.text);
+    }
+}
