@@ -452,3 +452,71 @@ fn what_to_mind_with_two_sides() {
     assert_eq!(reading(&two, "parts"), 2.0 * reading(&one, "parts"));
     assert!(reading(&one, "parts") > 0.0);
 }
+
+/// Which ways there are at all, without those with a pad (common practice, no source): a
+/// microphone needs no box, an isolator is for outputs, what ends at an instrument's input
+/// needs none but a piezo's buffer, and a guitar's amplifier wants a line brought down.
+#[test]
+fn which_ways_there_are() {
+    let ways = |values: Value| -> Vec<&'static str> {
+        let mut ways: Vec<_> =
+            ranked(values).ranking.iter().map(|way| way.id).filter(|id| !id.contains("pad")).collect();
+        ways.sort_unstable();
+        ways
+    };
+    let boxes = ["battery", "passive", "phantom", "straight"];
+    let all = ["battery", "isolator", "passive", "phantom", "straight"];
+    for (source, input, expected) in [
+        ("guitar", "microphone", &boxes[..]),
+        ("guitar", "line", &boxes),
+        ("guitar", "either", &boxes),
+        ("guitar", "instrument", &["straight"]),
+        ("guitar", "amplifier", &["straight"]),
+        ("piezo", "microphone", &boxes),
+        ("piezo", "instrument", &["battery", "straight"]),
+        ("piezo", "amplifier", &["straight"]),
+        ("keyboard", "microphone", &all),
+        ("keyboard", "line", &all),
+        ("keyboard", "either", &all),
+        ("keyboard", "instrument", &["isolator", "straight"]),
+        ("keyboard", "amplifier", &["isolator", "passive", "straight"]),
+        ("line", "microphone", &["isolator", "straight"]),
+        ("line", "line", &["isolator", "straight"]),
+        ("line", "amplifier", &["isolator", "passive", "straight"]),
+        ("microphone", "microphone", &["straight"]),
+        ("microphone", "line", &["straight"]),
+        ("loudspeaker", "microphone", &boxes),
+        ("loudspeaker", "line", &boxes),
+        ("loudspeaker", "instrument", &["straight"]),
+    ] {
+        assert_eq!(ways(json!({ "source": source, "input": input })), expected, "{source} into {input}");
+    }
+    // A thru is that of a box.
+    assert_eq!(ways(json!({ "source": "bass", "thru": "earthed" })), ["battery", "passive", "phantom"]);
+    // An isolator keeps phantom that cannot be switched off from a ribbon, and from that alone.
+    for (source, phantom, expected) in [
+        ("ribbon", "always", &["isolator", "straight"][..]),
+        ("ribbon", "switched", &["straight"]),
+        ("microphone", "always", &["straight"]),
+    ] {
+        assert_eq!(ways(json!({ "source": source, "phantom": phantom })), expected, "{source} {phantom}");
+    }
+    for second in ["near", "far"] {
+        assert_eq!(ways(json!({ "source": "microphone", "second": second })), ["split", "y_lead"]);
+    }
+}
+
+/// Pads come in steps of 10 dB (common practice, no source): 15 dB of crest on 10 V are a
+/// sine of +34.2 dBu, which 32.2 dB bring 6 dB under the +8 dBu of a box; 20 dB at least.
+#[test]
+fn pads_in_steps() {
+    for (emf, gain) in [("2 V", "−20"), ("3 V", "−30"), ("10 V", "−40"), ("100 V", "−60")] {
+        let report =
+            ranked(json!({ "source": "keyboard", "power": "floating", "emf": emf, "crest": 15.0, "headroom": 6.0 }));
+        let values = &candidate(&report, "battery_pad").link.values;
+        let put = values.iter().find(|(id, _)| *id == "box_gain").map(|(_, text)| text.clone()).unwrap();
+        assert!(put.starts_with(gain), "{emf}: {put}");
+    }
+    let quiet = ranked(json!({ "source": "keyboard", "power": "floating", "emf": "50 mV", "crest": 15.0 }));
+    assert!(quiet.ranking.iter().all(|way| !way.id.ends_with("_pad")));
+}
