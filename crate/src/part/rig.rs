@@ -466,6 +466,7 @@ mod tests {
     /// resistance, half of an input twice.
     #[test]
     fn so_much_of_a_part() {
+        use RigPart::{Box, Console, Lead, Pad, Run, Thru};
         let through = |[lead, thru, box_r, run, series, shunt, console]: [f64; 7]| {
             let load = beside(&[thru, box_r]);
             let end = beside(&[shunt, console]);
@@ -474,7 +475,6 @@ mod tests {
         let whole = [100.0, 10.3e3, 10e3, 100.0, 900.0, 100.0, 1.5e3];
         let rig = resistive();
         close(rig.chain().transfer(F).re, through(whole));
-        use RigPart::{Box, Console, Lead, Pad, Run, Thru};
         assert_eq!(rig.parts(), [Lead, Thru, Box, Run, Pad, Console]);
         let gone = f64::INFINITY;
         for (part, half, none) in [
