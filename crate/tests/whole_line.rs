@@ -606,3 +606,68 @@ fn hum_of_a_balanced_line() {
     let near = line(with(split, json!({ "second_difference": 0.0 })));
     assert_eq!(near.reading("signal_to_hum").unwrap().value, None);
 }
+
+/// Readings that miss their limit stand among those to read first, the others further
+/// down; each says by what it is held: 5 m and 30 m of unbalanced lead, 1.5 kΩ on 1 kΩ.
+#[test]
+fn what_misses_is_read_first() {
+    let bare = json!({ "box": "none", "run": "unbalanced", "run_r": 0.0, "phantom": "off", "power": "floating" });
+    let line = |more: Value| report("whole-line", with(with(keyboard(), bare.clone()), more));
+    for (more, id, value, missed, words) in [
+        (json!({ "unbalanced_most": 34.0 }), "unbalanced", 35.0, true, "longer than your 34\u{a0}m"),
+        (json!({ "unbalanced_most": 36.0 }), "unbalanced", 35.0, false, "within your 36\u{a0}m"),
+        (json!({ "load_ratio_least": 1.6 }), "load_ratio", 1.5, true, "1.5\u{a0}kΩ: less than 1.6 times"),
+        (json!({ "load_ratio_least": 1.4 }), "load_ratio", 1.5, false, "1.5\u{a0}kΩ: at least 1.4 times"),
+    ] {
+        let line = line(more.clone());
+        let first = line.headline.iter().any(|reading| reading.id == id);
+        assert_eq!(first, missed, "{more}");
+        within(id, reading(&line, id), value, 1e-6);
+        let verdict = line.reading(id).unwrap().verdict.as_ref().unwrap();
+        assert!(verdict.text.contains(words), "{more}: {}", verdict.text);
+        assert_eq!(verdict.tone == Tone::Trouble, missed, "{more}");
+    }
+    for (least, tone, words) in
+        [(1.6e3, Tone::Trouble, "below the 1.6\u{a0}kΩ"), (1.4e3, Tone::Fine, "1.4\u{a0}kΩ or more")]
+    {
+        let verdict = line(json!({ "smallest_load": least })).reading("impedance").unwrap().verdict.clone().unwrap();
+        assert!(verdict.tone == tone && verdict.text.contains(words), "{least}: {}", verdict.text);
+    }
+    // Behind a box the run alone is unbalanced, and where it is balanced nothing is.
+    let boxed = json!({ "box": "passive", "run": "unbalanced" });
+    within("run", reading(&line(boxed), "unbalanced"), 30.0, 1e-9);
+    assert!(report("whole-line", keyboard()).reading("unbalanced").is_none());
+    // An ideal 10 : 1 is the largest step of its line.
+    let ideal = json!({
+        "box": "passive", "run": "balanced", "ratio": 10.0, "r1": 0.0, "r2": 0.0, "magnetising": "", "core_loss": "",
+        "leakage": 0.0, "c1": 0.0, "c2": 0.0
+    });
+    let step = line(ideal).reading("level").unwrap().verdict.clone().unwrap().text;
+    assert!(step.starts_with("biggest step: ") && step.ends_with("−20.0\u{a0}dB"), "{step}");
+}
+
+/// Where most of the hum comes in, by how the run is connected.
+#[test]
+fn where_hum_comes_in() {
+    let by = |more: Value| {
+        let line = report(
+            "whole-line",
+            with(with(keyboard(), json!({ "run_r": 0.0, "phantom": "off", "powered": "battery" })), more),
+        );
+        line.reading("signal_to_hum").unwrap().verdict.clone().unwrap().text
+    };
+    let straight =
+        |lead: f64, run: f64| json!({ "box": "none", "run": "unbalanced", "lead_length": lead, "run_length": run });
+    let lifted = |run: &str| json!({ "box": "passive", "ground": "lifted", "run": run, "lead_length": 0.0 });
+    for (more, words) in [
+        (straight(5.0, 30.0), "comes in on the shield of the run"),
+        (straight(30.0, 5.0), "comes in on the shield of the first lead"),
+        (json!({ "lead_length": 0.0 }), "what the balanced run fails to reject"),
+        (lifted("balanced"), "of the full voltage between the earths"),
+        (lifted("unbalanced"), "through the capacitance between the windings"),
+        (with(straight(5.0, 5.0), json!({ "power": "floating", "stray_density": 1e-6 })), "by mains nearby"),
+    ] {
+        let text = by(more.clone());
+        assert!(text.contains(words), "{more}: {text}");
+    }
+}
