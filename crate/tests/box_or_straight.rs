@@ -520,3 +520,19 @@ fn pads_in_steps() {
     let quiet = ranked(json!({ "source": "keyboard", "power": "floating", "emf": "50 mV", "crest": 15.0 }));
     assert!(quiet.ranking.iter().all(|way| !way.id.ends_with("_pad")));
 }
+
+/// Where no way keeps all limits, the one that comes nearest to its own is told beside the
+/// one that misses the fewest: of 5 m of unbalanced line, 10 m and 100 m make 105 m too
+/// much, and a box behind the 10 m 95 m.
+#[test]
+fn the_nearest_is_told() {
+    let nearest =
+        |values: Value| ranked(values).warnings.into_iter().find(|warning| warning.contains("Closest to its limits"));
+    let far = json!({ "source": "piezo", "input": "instrument", "lead_length": 10.0, "run_length": 100.0 });
+    let told = nearest(far.clone()).unwrap();
+    assert!(told.ends_with("active DI on a battery, which misses by 95\u{a0}m."), "{told}");
+    assert_eq!(first(&ranked(far)), "straight");
+    // Where the first is the nearest too, or keeps all limits, nothing is told.
+    assert_eq!(nearest(json!({ "lead_length": "30 m", "run_length": "0", "input": "instrument" })), None);
+    assert_eq!(nearest(json!({})), None);
+}
