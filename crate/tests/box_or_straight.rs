@@ -536,3 +536,64 @@ fn the_nearest_is_told() {
     assert_eq!(nearest(json!({ "lead_length": "30 m", "run_length": "0", "input": "instrument" })), None);
     assert_eq!(nearest(json!({})), None);
 }
+
+/// Each way that must not be says why, and on what its place hangs.
+#[test]
+fn why_a_way_is_refused() {
+    for (values, way, words) in [
+        (json!({ "source": "ribbon", "phantom": "always" }), "straight", "phantom on a ribbon"),
+        (json!({ "source": "loudspeaker" }), "straight", "only through a DI made for them"),
+        (json!({ "source": "condenser", "phantom": "none" }), "straight", "without it a condenser is silent"),
+        (
+            json!({ "source": "guitar", "phantom": "none" }),
+            "phantom",
+            "with a battery, or phantom at this input, it would work",
+        ),
+        (json!({ "source": "guitar", "phantom": "always" }), "straight", "an output that was not made for it"),
+        (json!({ "source": "laptop", "emf": "2 V" }), "straight", "it clips. Weakest point: "),
+    ] {
+        let report = ranked(values.clone());
+        let refused = candidate(&report, way);
+        assert!(refused.place.is_none() && refused.verdict.text.contains(words), "{values}: {}", refused.verdict.text);
+    }
+    // And what was kept or missed hangs on what nobody has measured.
+    let keys = ranked(
+        json!({ "source": "keyboard", "input": "line", "power": "earthed", "difference": 0.3, "run_length": 0.0 }),
+    );
+    let text = &candidate(&keys, "straight").verdict.text;
+    assert!(text.contains("It depends on the 300\u{a0}mV between the two earths"), "{text}");
+    let bass = ranked(json!({ "source": "bass", "thru": "earthed", "amp_difference": 0.2 }));
+    let texts: Vec<_> = bass.ranking.iter().map(|way| &way.verdict.text).collect();
+    assert!(
+        texts.iter().any(|text| text.contains("It depends on the 200\u{a0}mV between the two earths")),
+        "{texts:?}"
+    );
+}
+
+/// A box between two earths is named with its ground lift, which is on where it may be: an
+/// active one on phantom would lose its supply. Where a console has both inputs each way
+/// is named with its own.
+#[test]
+fn how_a_way_is_named() {
+    let named = |values: Value, way: &str| candidate(&ranked(values), way).name.clone();
+    let keys = |power: &str, input: &str| json!({ "source": "keyboard", "power": power, "input": input });
+    for (way, lift) in [("passive", "lift on"), ("battery", "lift on"), ("phantom", "lift off")] {
+        let earthed = named(keys("earthed", "microphone"), way);
+        assert!(earthed.contains(lift), "{way}: {earthed}");
+        let floating = named(keys("floating", "microphone"), way);
+        assert!(!floating.contains("lift"), "{way}: {floating}");
+    }
+    for way in ["straight", "isolator"] {
+        assert!(!named(keys("earthed", "microphone"), way).contains("lift"), "{way}");
+    }
+    for (way, channel) in
+        [("straight", "line"), ("isolator", "line"), ("passive", "microphone"), ("battery", "microphone")]
+    {
+        for power in ["earthed", "floating"] {
+            let name = named(keys(power, "either"), way);
+            assert!(name.contains(channel), "{way}, {power}: {name}");
+        }
+    }
+    let kept = json!({ "source": "keyboard", "power": "earthed", "lifted_supply": "kept" });
+    assert!(named(kept, "phantom").contains("lift on"));
+}
