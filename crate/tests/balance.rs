@@ -7,6 +7,7 @@ mod common;
 use serde_json::json;
 use stageohm::Complex64;
 use stageohm::answer::Answer;
+use stageohm::report::Tone;
 
 fn ask(values: serde_json::Value) -> Answer {
     common::ask(json!({ "calculator": "balance", "values": values }))
@@ -239,4 +240,104 @@ fn own_error_of_the_receiver() {
     let x_f = 1.0 / (std::f64::consts::TAU * 50.0 * 100e-12);
     let share = Complex64::new(5e3, 0.0) / Complex64::new(10e3, -x_f);
     close(reading(floats, "rejection"), 60.0 - 20.0 * share.norm().log10(), 1e-9);
+}
+
+/// One leg of R and one without, into R_I on resistances alone: 1/e = 1 + R_I/R.
+fn one_leg(leg: f64, input: f64) -> serde_json::Value {
+    json!({ "legs": "each", "leg_hot": leg, "leg_cold": 0.0, "input_r": input, "input_spread": 0.0, "leg_c": 0.0, "c_imbalance": 0.0 })
+}
+
+/// From 80 dB on a rejection is high, below 20 dB low (common practice, no source), and
+/// one without an end is none of a real line.
+#[test]
+fn what_a_rejection_is_called() {
+    for (leg, input, decibels, tone, word) in [
+        (10.0, 100e3, 80.0009, Tone::Fine, "high"),
+        (10.0, 99e3, 79.9136, Tone::Watch, "fair"),
+        (1e3, 9.1e3, 20.0864, Tone::Watch, "fair"),
+        (1e3, 8.9e3, 19.9127, Tone::Trouble, "low"),
+    ] {
+        let report = common::report("balance", one_leg(leg, input));
+        let rejection = report.reading("rejection").unwrap();
+        close(rejection.value.unwrap(), decibels, 1e-4);
+        let verdict = rejection.verdict.as_ref().unwrap();
+        assert_eq!(verdict.tone, tone, "{leg} {input}");
+        assert!(verdict.text.starts_with(word), "{}", verdict.text);
+        assert!(report.links.iter().any(|link| link.calculator == "ground-loop"));
+    }
+    let report = common::report("balance", one_leg(0.0, 10e3));
+    let verdict = report.reading("rejection").unwrap().verdict.as_ref().unwrap();
+    assert_eq!(verdict.tone, Tone::Watch);
+    assert!(verdict.text.contains("no real line"), "{}", verdict.text);
+    // And is nothing to draw, nor to go on with.
+    assert!(report.plots.is_empty() && report.links.is_empty());
+}
+
+/// One driven leg and two halves of which one is grounded give half of the signal.
+#[test]
+fn half_of_the_signal_is_told() {
+    for (drive, told) in [
+        ("both", false),
+        ("one", true),
+        ("grounded", true),
+        ("unbalanced", false),
+        ("floating", false),
+        ("floating_grounded", false),
+    ] {
+        let warnings = common::report("balance", json!({ "drive": drive })).warnings;
+        assert_eq!(warnings.iter().any(|warning| warning.contains("6 dB less")), told, "{drive}: {warnings:?}");
+    }
+}
+
+/// By frequency a line on resistances alone is flat, and by the resistance of the input
+/// it is 1 + R_I/R; the axes go in tens of decibels, one more above.
+#[test]
+fn plots() {
+    let report = common::report("balance", one_leg(10.0, 10e3));
+    let expected = |input: f64| 20.0 * (1.0 + input / 10.0).log10();
+    let plot = |id: &str| report.plots.iter().find(|plot| plot.id == id).unwrap();
+    let by_frequency = plot("by-frequency");
+    for y in &by_frequency.traces[0].y {
+        close(*y, expected(10e3), 1e-6);
+    }
+    // With 50 pF from each leg of a transformer to earth, 3.1831 MΩ at 1 kHz.
+    let other = by_frequency.traces.iter().find(|trace| trace.id == "curve-transformer").unwrap();
+    let at = other.x.iter().position(|f| *f == 1e3).unwrap();
+    close(other.y[at], expected(3.183_099e6), 1e-3);
+    assert!(other.reference && !by_frequency.traces[0].reference);
+    close(by_frequency.markers[0].x, 50.0, 1e-9);
+    close(by_frequency.markers[0].y, expected(10e3), 1e-6);
+    // From the 60.009 dB of this input to the 144 dB of the other at 20 Hz.
+    assert_eq!((by_frequency.y.from, by_frequency.y.to), (60.0, 160.0));
+    let by_input = plot("by-input");
+    let trace = &by_input.traces[0];
+    close(trace.x[0], 1e3, 1e-6);
+    close(*trace.x.last().unwrap(), 100e6, 1e-1);
+    for (x, y) in trace.x.iter().zip(&trace.y) {
+        close(*y, expected(*x), 1e-6);
+    }
+    // 40.09 dB at 1 kΩ, 140.0 dB at 100 MΩ.
+    assert_eq!((by_input.y.from, by_input.y.to), (40.0, 160.0));
+    close(by_input.markers[0].x, 10e3, 1e-9);
+    close(by_input.markers[0].y, expected(10e3), 1e-6);
+    // A transformer has no such resistance to plot.
+    let wound = common::report("balance", json!({ "input": "transformer" }));
+    assert!(wound.plots.iter().all(|plot| plot.id != "by-input"));
+    assert!(wound.plots[0].traces.iter().any(|trace| trace.id == "curve-electronic"));
+}
+
+/// What goes on to the ground loop: a balanced line of this rejection on this mains.
+#[test]
+fn the_loop_of_this_line() {
+    let report = common::report("balance", {
+        let mut values = one_leg(10.0, 10e3);
+        values["mains"] = json!("60");
+        values
+    });
+    let link = report.links.iter().find(|link| link.calculator == "ground-loop").unwrap();
+    let value =
+        |id: &str| link.values.iter().find(|(field, _)| *field == id).map(|(_, text)| text.replace('\u{a0}', " "));
+    assert_eq!(value("connection").as_deref(), Some("balanced"));
+    assert_eq!(value("rejection").as_deref(), Some("60.0087 dB"));
+    assert_eq!(value("mains").as_deref(), Some("60"));
 }

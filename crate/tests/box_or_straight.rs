@@ -398,3 +398,202 @@ fn headline_and_list_say_the_same() {
         assert!(text.contains(&spare), "{source}: {spare} in {text}");
     }
 }
+
+/// Ways that keep all limits are told apart by what they bring: a battery is one part
+/// more than phantom, and of two with as many parts neither is the better.
+#[test]
+fn a_place_is_called_what_it_is() {
+    let keys = ranked(json!({ "source": "keyboard", "power": "floating", "run_length": 30.0 }));
+    let text = |report: &Report, id: &str| candidate(report, id).verdict.text.clone();
+    for (way, called) in [
+        ("passive", "just as good: meets all your limits"),
+        ("phantom", "just as good: meets all your limits"),
+        ("battery", "meets all your limits, with more parts (2)"),
+    ] {
+        assert!(text(&keys, way).starts_with(called), "{way}: {}", text(&keys, way));
+        assert_eq!(candidate(&keys, way).verdict.tone, Tone::Fine, "{way}");
+    }
+    let microphone = ranked(json!({ "source": "microphone" }));
+    assert!(text(&microphone, "straight").starts_with("best: "), "{}", text(&microphone, "straight"));
+    // 30 m of instrument lead misses one limit or more, and is no way to do it.
+    let guitar = ranked(json!({ "lead_length": "30 m", "run_length": "0", "input": "instrument" }));
+    let missed = reading(&guitar, "broken");
+    let called =
+        if missed == 1.0 { "misses one of your limits".to_owned() } else { format!("misses {missed} of your limits") };
+    let best = &guitar.ranking[0];
+    assert!(best.verdict.text.starts_with(&called) && best.verdict.tone == Tone::Trouble, "{}", best.verdict.text);
+}
+
+/// What it is, how far and into what; a length of nothing goes without saying.
+#[test]
+fn the_question_once_more() {
+    for (lead, run, length) in [(6.0, 30.0, "6\u{a0}m + 30\u{a0}m"), (6.0, 0.0, "6\u{a0}m"), (0.0, 30.0, "30\u{a0}m")] {
+        let report = ranked(json!({ "source": "bass", "lead_length": lead, "run_length": run }));
+        assert_eq!(report.subject.unwrap(), format!("passive bass, {length}, into a microphone input"));
+    }
+}
+
+/// What to mind with what is taken: two sides of a stereo source want two boxes, and
+/// summed by a lead they short each other: ten times 1 kΩ, and no less than 1 kΩ
+/// (common practice, no source).
+#[test]
+fn what_to_mind_with_two_sides() {
+    let keys = |channels: &str, r: f64| {
+        ranked(
+            json!({ "source": "keyboard", "channels": channels, "source_r": r, "power": "floating", "run_length": 30.0 }),
+        )
+    };
+    let says = |report: &Report, text: &str| report.warnings.iter().any(|warning| warning.contains(text));
+    let summed = keys("summed", 1e3);
+    assert!(says(&summed, "10\u{a0}kΩ") && says(&summed, "1\u{a0}kΩ"), "{:?}", summed.warnings);
+    assert!(says(&keys("summed", 50.0), "1\u{a0}kΩ"), "{:?}", keys("summed", 50.0).warnings);
+    assert!(!says(&keys("one", 1e3), "10\u{a0}kΩ"));
+    let (one, two) = (keys("one", 1e3), keys("two", 1e3));
+    assert_eq!(reading(&two, "parts"), 2.0 * reading(&one, "parts"));
+    assert!(reading(&one, "parts") > 0.0);
+}
+
+/// Which ways there are at all, without those with a pad (common practice, no source): a
+/// microphone needs no box, an isolator is for outputs, what ends at an instrument's input
+/// needs none but a piezo's buffer, and a guitar's amplifier wants a line brought down.
+#[test]
+fn which_ways_there_are() {
+    let ways = |values: Value| -> Vec<&'static str> {
+        let mut ways: Vec<_> =
+            ranked(values).ranking.iter().map(|way| way.id).filter(|id| !id.contains("pad")).collect();
+        ways.sort_unstable();
+        ways
+    };
+    let boxes = ["battery", "passive", "phantom", "straight"];
+    let all = ["battery", "isolator", "passive", "phantom", "straight"];
+    for (source, input, expected) in [
+        ("guitar", "microphone", &boxes[..]),
+        ("guitar", "line", &boxes),
+        ("guitar", "either", &boxes),
+        ("guitar", "instrument", &["straight"]),
+        ("guitar", "amplifier", &["straight"]),
+        ("piezo", "microphone", &boxes),
+        ("piezo", "instrument", &["battery", "straight"]),
+        ("piezo", "amplifier", &["straight"]),
+        ("keyboard", "microphone", &all),
+        ("keyboard", "line", &all),
+        ("keyboard", "either", &all),
+        ("keyboard", "instrument", &["isolator", "straight"]),
+        ("keyboard", "amplifier", &["isolator", "passive", "straight"]),
+        ("line", "microphone", &["isolator", "straight"]),
+        ("line", "line", &["isolator", "straight"]),
+        ("line", "amplifier", &["isolator", "passive", "straight"]),
+        ("microphone", "microphone", &["straight"]),
+        ("microphone", "line", &["straight"]),
+        ("loudspeaker", "microphone", &boxes),
+        ("loudspeaker", "line", &boxes),
+        ("loudspeaker", "instrument", &["straight"]),
+    ] {
+        assert_eq!(ways(json!({ "source": source, "input": input })), expected, "{source} into {input}");
+    }
+    // A thru is that of a box.
+    assert_eq!(ways(json!({ "source": "bass", "thru": "earthed" })), ["battery", "passive", "phantom"]);
+    // An isolator keeps phantom that cannot be switched off from a ribbon, and from that alone.
+    for (source, phantom, expected) in [
+        ("ribbon", "always", &["isolator", "straight"][..]),
+        ("ribbon", "switched", &["straight"]),
+        ("microphone", "always", &["straight"]),
+    ] {
+        assert_eq!(ways(json!({ "source": source, "phantom": phantom })), expected, "{source} {phantom}");
+    }
+    for second in ["near", "far"] {
+        assert_eq!(ways(json!({ "source": "microphone", "second": second })), ["split", "y_lead"]);
+    }
+}
+
+/// Pads come in steps of 10 dB (common practice, no source): 15 dB of crest on 10 V are a
+/// sine of +34.2 dBu, which 32.2 dB bring 6 dB under the +8 dBu of a box; 20 dB at least.
+#[test]
+fn pads_in_steps() {
+    for (emf, gain) in [("2 V", "−20"), ("3 V", "−30"), ("10 V", "−40"), ("100 V", "−60")] {
+        let report =
+            ranked(json!({ "source": "keyboard", "power": "floating", "emf": emf, "crest": 15.0, "headroom": 6.0 }));
+        let values = &candidate(&report, "battery_pad").link.values;
+        let put = values.iter().find(|(id, _)| *id == "box_gain").map(|(_, text)| text.clone()).unwrap();
+        assert!(put.starts_with(gain), "{emf}: {put}");
+    }
+    let quiet = ranked(json!({ "source": "keyboard", "power": "floating", "emf": "50 mV", "crest": 15.0 }));
+    assert!(quiet.ranking.iter().all(|way| !way.id.ends_with("_pad")));
+}
+
+/// Where no way keeps all limits, the one that comes nearest to its own is told beside the
+/// one that misses the fewest: of 5 m of unbalanced line, 10 m and 100 m make 105 m too
+/// much, and a box behind the 10 m 95 m.
+#[test]
+fn the_nearest_is_told() {
+    let nearest =
+        |values: Value| ranked(values).warnings.into_iter().find(|warning| warning.contains("Closest to its limits"));
+    let far = json!({ "source": "piezo", "input": "instrument", "lead_length": 10.0, "run_length": 100.0 });
+    let told = nearest(far.clone()).unwrap();
+    assert!(told.ends_with("active DI on a battery, which misses by 95\u{a0}m."), "{told}");
+    assert_eq!(first(&ranked(far)), "straight");
+    // Where the first is the nearest too, or keeps all limits, nothing is told.
+    assert_eq!(nearest(json!({ "lead_length": "30 m", "run_length": "0", "input": "instrument" })), None);
+    assert_eq!(nearest(json!({})), None);
+}
+
+/// Each way that must not be says why, and on what its place hangs.
+#[test]
+fn why_a_way_is_refused() {
+    for (values, way, words) in [
+        (json!({ "source": "ribbon", "phantom": "always" }), "straight", "phantom on a ribbon"),
+        (json!({ "source": "loudspeaker" }), "straight", "only through a DI made for them"),
+        (json!({ "source": "condenser", "phantom": "none" }), "straight", "without it a condenser is silent"),
+        (
+            json!({ "source": "guitar", "phantom": "none" }),
+            "phantom",
+            "with a battery, or phantom at this input, it would work",
+        ),
+        (json!({ "source": "guitar", "phantom": "always" }), "straight", "an output that was not made for it"),
+        (json!({ "source": "laptop", "emf": "2 V" }), "straight", "it clips. Weakest point: "),
+    ] {
+        let report = ranked(values.clone());
+        let refused = candidate(&report, way);
+        assert!(refused.place.is_none() && refused.verdict.text.contains(words), "{values}: {}", refused.verdict.text);
+    }
+    // And what was kept or missed hangs on what nobody has measured.
+    let keys = ranked(
+        json!({ "source": "keyboard", "input": "line", "power": "earthed", "difference": 0.3, "run_length": 0.0 }),
+    );
+    let text = &candidate(&keys, "straight").verdict.text;
+    assert!(text.contains("It depends on the 300\u{a0}mV between the two earths"), "{text}");
+    let bass = ranked(json!({ "source": "bass", "thru": "earthed", "amp_difference": 0.2 }));
+    let texts: Vec<_> = bass.ranking.iter().map(|way| &way.verdict.text).collect();
+    assert!(
+        texts.iter().any(|text| text.contains("It depends on the 200\u{a0}mV between the two earths")),
+        "{texts:?}"
+    );
+}
+
+/// A box between two earths is named with its ground lift, which is on where it may be: an
+/// active one on phantom would lose its supply. Where a console has both inputs each way
+/// is named with its own.
+#[test]
+fn how_a_way_is_named() {
+    let named = |values: Value, way: &str| candidate(&ranked(values), way).name.clone();
+    let keys = |power: &str, input: &str| json!({ "source": "keyboard", "power": power, "input": input });
+    for (way, lift) in [("passive", "lift on"), ("battery", "lift on"), ("phantom", "lift off")] {
+        let earthed = named(keys("earthed", "microphone"), way);
+        assert!(earthed.contains(lift), "{way}: {earthed}");
+        let floating = named(keys("floating", "microphone"), way);
+        assert!(!floating.contains("lift"), "{way}: {floating}");
+    }
+    for way in ["straight", "isolator"] {
+        assert!(!named(keys("earthed", "microphone"), way).contains("lift"), "{way}");
+    }
+    for (way, channel) in
+        [("straight", "line"), ("isolator", "line"), ("passive", "microphone"), ("battery", "microphone")]
+    {
+        for power in ["earthed", "floating"] {
+            let name = named(keys(power, "either"), way);
+            assert!(name.contains(channel), "{way}, {power}: {name}");
+        }
+    }
+    let kept = json!({ "source": "keyboard", "power": "earthed", "lifted_supply": "kept" });
+    assert!(named(kept, "phantom").contains("lift on"));
+}

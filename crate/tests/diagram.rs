@@ -165,3 +165,74 @@ fn fields_are_those_of_the_calculator() {
         }
     }
 }
+
+/// What is said of each part beside its level: how its ground lift stands, which phantom
+/// is on and where, how a second console is joined, and how long a lead is.
+#[test]
+fn what_is_said_of_a_part() {
+    let says = |values: Value, part: &str, text: &str| {
+        let drawn = diagram("whole-line", values.clone());
+        let part = drawn.part(part).unwrap_or_else(|| panic!("{values}: no {part}"));
+        part.values.iter().any(|value| value.replace('\u{a0}', " ") == text)
+    };
+    let lift = |ground: &str| json!({ "source": "output", "box": "passive", "phantom": "off", "ground": ground });
+    for (ground, on) in [("lifted", true), ("joined", false)] {
+        assert_eq!(says(lift(ground), "box", "ground lift on"), on, "{ground}");
+        assert_eq!(says(lift(ground), "box", "ground lift off"), !on, "{ground}");
+    }
+    for (phantom, text) in
+        [("off", "phantom off"), ("p48", "phantom P48"), ("p24", "phantom P24"), ("p12", "phantom P12")]
+    {
+        let microphone = json!({ "source": "microphone", "microphone": "dynamic", "box": "none", "phantom": phantom });
+        assert!(says(microphone, "console", text), "{phantom}");
+    }
+    let ribbon =
+        |phantom: &str| json!({ "source": "microphone", "microphone": "ribbon", "box": "none", "phantom": phantom });
+    assert!(
+        says(ribbon("p48"), "source", "phantom is present") && !says(ribbon("off"), "source", "phantom is present")
+    );
+    let condenser = json!({ "source": "microphone", "microphone": "condenser", "box": "none", "phantom": "off" });
+    assert!(says(condenser, "source", "no phantom"));
+    let split = |split: &str| json!({ "source": "microphone", "box": "none", "split": split });
+    assert!(says(split("transformer"), "second", "through a transformer"));
+    assert!(!says(split("direct"), "second", "through a transformer"));
+    let long = json!({ "lead_length": "7 m", "run_length": "31 m", "pad": "20", "box": "passive", "phantom": "off" });
+    assert!(
+        says(long.clone(), "lead", "7 m") && says(long.clone(), "run", "31 m") && says(long, "pad", "20.0 dB down")
+    );
+    let terminals = json!({ "source": "loudspeaker", "take_off": "40" });
+    assert!(says(terminals, "take_off", "40.0 dB down"));
+}
+
+/// What closes or opens a loop is told with what drives it, and with the current where
+/// there is one: 0.1 V through 0.5 Ω, 6 m of lead and 30 m of run of 0.02 Ω/m and their
+/// four contacts of 10 mΩ are 79.4 mA (by hand).
+#[test]
+fn what_is_said_of_a_loop() {
+    let rig = |more: Value| {
+        let mut values = json!({
+            "source": "output", "power": "earthed", "box": "passive", "phantom": "off", "difference": 0.1, "earth_r": 0.5,
+            "shield_r": 0.02, "contact_r": 0.01, "inductance": 0.0, "lead_length": 6.0, "run_length": 30.0,
+            "harmonic_2": "", "harmonic_3": "", "harmonic_5": "", "harmonic_7": "", "harmonic_9": "", "harmonic_11": ""
+        });
+        values.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        let drawn = diagram("whole-line", values);
+        drawn.loops.iter().map(|earth_loop| earth_loop.text.replace('\u{a0}', " ")).collect::<Vec<_>>()
+    };
+    let drives = "100 mV between the earths";
+    assert_eq!(
+        rig(json!({})),
+        [format!("Earth loop from source to console, closed: {drives}, 79.4 mA in the shield of the run")]
+    );
+    let short = rig(json!({ "run_length": 0.0, "box": "none", "run": "unbalanced" }));
+    assert!(short[0].ends_with("in the shield of the lead"), "{short:?}");
+    assert_eq!(
+        rig(json!({ "ground": "lifted" })),
+        [format!("Earth loop from source to console, open at the ground lift: {drives}")]
+    );
+    let leaking = rig(json!({ "power": "leaking", "leakage_current": 0.25e-3 }));
+    assert!(leaking[0].contains("closed: 250 µA leakage, 250 µA in the shield"), "{leaking:?}");
+    let both = rig(json!({ "ground": "lifted", "thru": "earthed", "amp_difference": 0.2 }));
+    assert_eq!(both[1], "Earth loop from amplifier to console, open at the ground lift: 200 mV between the earths");
+    assert_eq!(both[2], "Earth loop from source to amplifier, closed: a ground lift does not open it");
+}

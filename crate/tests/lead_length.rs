@@ -4,7 +4,7 @@
 mod common;
 
 use serde_json::{Value, json};
-use stageohm::report::Report;
+use stageohm::report::{Report, Tone};
 
 #[track_caller]
 fn report(values: &Value) -> Report {
@@ -178,4 +178,18 @@ fn every_choice_has_its_words() {
             }
         }
     }
+}
+
+/// 6 m of 100 pF/m keep the resonance of the pickup rig at 3481.94 Hz: a metre more is
+/// too long for that, a metre less is not; and with 10 kΩ there is none to keep.
+#[test]
+fn a_resonance_that_is_kept_or_sunk() {
+    let verdict = |more: Value| {
+        let mut values = json!({ "lead_r": 0, "lead_l": 0, "resonance_least": 3481.94 });
+        values.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        report(&values).reading("longest_resonance").unwrap().verdict.clone().unwrap().tone
+    };
+    assert_eq!(verdict(json!({ "lead_length": 5 })), Tone::Fine);
+    assert_eq!(verdict(json!({ "lead_length": 7 })), Tone::Trouble);
+    assert_eq!(verdict(json!({ "lead_length": 5, "instrument_r": "10k" })), Tone::Trouble);
 }

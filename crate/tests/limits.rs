@@ -657,6 +657,19 @@ fn what_takes_a_loss() {
         let (_, text) = verdict(&report("whole-line", line(json!({ "lead_c": c }))), "loss");
         assert!(text.contains(named), "{loss}: {text}");
     }
+    // Nor is one named where less than that is more than may be lost: not the one part that
+    // has most of it, and not the two that share it.
+    let lead = |share: f64| {
+        json!({
+            "source": "output", "source_r": 10e3, "box": "none", "phantom": "off", "console_r": 1e12, "console_c": 0.0,
+            "lead_c": 100e-12, "lead_r": 0.0, "lead_l": 0.0, "run_c": 100e-12, "run_r": 0.0, "run_l": 0.0,
+            "lead_length": 4.0 * (1.0 - share), "run_length": 4.0 * share, "loss_most": 0.01
+        })
+    };
+    for share in [0.9, 0.5] {
+        let (tone, text) = verdict(&report("whole-line", lead(share)), "loss");
+        assert!(tone == Tone::Trouble && text.contains("no part of the line loses any worth naming"), "{text}");
+    }
 }
 
 /// A part is named alone where it has more than 60 % of a loss: of 40 m of nothing but

@@ -104,6 +104,14 @@ fn a_starved_box() {
     let links = links_of("whole-line", object(&values), &Settings::default());
     assert!(links.iter().all(|link| link.calculator != "phantom"));
     all_are_taken(&links, &Settings::default());
+    // 3.4 kΩ and 100 m of shield of 14 Ω/m drop 48 V at 10 mA: that leaves nothing, and
+    // 9.9 mA a little.
+    for current in ["10 mA", "9.9 mA"] {
+        let values = [("current", current), ("run_length", "100 m"), ("run_r", "0"), ("shield_r", "14")];
+        let links = links_of("whole-line", object(&values), &Settings::default());
+        let link = links.iter().find(|link| link.calculator == "phantom").unwrap_or_else(|| panic!("{current}"));
+        all_are_taken(std::slice::from_ref(link), &Settings::default());
+    }
 }
 
 /// A supply that a box can do with is handed on with the run behind it: from 48 V, 4 mA

@@ -5,7 +5,7 @@ mod common;
 
 use common::{object, reading, within};
 use stageohm::answer::Answer;
-use stageohm::report::Report;
+use stageohm::report::{Report, Tone, Verdict};
 
 fn ask(values: &[(&str, &str)]) -> Answer {
     common::ask(serde_json::json!({ "calculator": "noise-floor", "values": object(values) }))
@@ -203,7 +203,99 @@ fn fields_wait_on_the_choice_of_their_part() {
 
 #[test]
 fn a_band_turned_round_is_explained() {
-    let answer = ask(&[("band_from", "5k"), ("band_to", "1k")]);
-    assert!(answer.report.is_none());
-    assert!(answer.fields.get("band_to").unwrap().problem.is_some());
+    for (from, to) in [("5k", "1k"), ("1k", "1k")] {
+        let answer = ask(&[("band_from", from), ("band_to", to)]);
+        assert!(answer.report.is_none());
+        assert!(answer.fields.get("band_to").unwrap().problem.is_some());
+    }
+}
+
+#[track_caller]
+fn verdict(report: &Report, id: &str) -> Verdict {
+    report.reading(id).unwrap().verdict.clone().unwrap()
+}
+
+/// The source's own noise is what nobody can take away, and all else is to be watched.
+/// A resistor of 1 kΩ makes 4.02 nV/√Hz (4·k·T·R at 293.15 K): 0.2 nV beside it are
+/// 0.25 % of the power, which is not yet all of it, and 20 nV are 96 %.
+#[test]
+fn who_makes_most_of_it() {
+    for (console_en, tone, share) in
+        [("0", Tone::Fine, "100"), ("0.2 nV", Tone::Fine, "99"), ("20 nV", Tone::Watch, "96")]
+    {
+        let words = verdict(&alone(&[("source_r", "1k"), ("console_en", console_en)]), "noise");
+        assert_eq!(words.tone, tone, "{console_en}");
+        assert!(words.text.starts_with(&format!("{share}\u{a0}%")), "{}", words.text);
+        assert_eq!(words.text.contains("the console:"), tone == Tone::Watch, "{}", words.text);
+    }
+    // A piezo and what is behind it without noise: nobody makes any.
+    let silent = alone(&[("source", "piezo"), ("console_r", "1M")]);
+    assert!(silent.reading("noise").unwrap().verdict.is_none());
+    assert_eq!(silent.reading("added").unwrap().value, None);
+    assert!(silent.plots.is_empty());
+}
+
+/// 1 kΩ makes 568.7 nV over 19 980 Hz: 60 dB over that are 568.7 µV.
+#[test]
+fn what_is_quiet_enough() {
+    for (emf, tone) in [("569 µV", Tone::Fine), ("568 µV", Tone::Trouble)] {
+        let report = alone(&[("source_r", "1k"), ("emf", emf)]);
+        within(emf, reading(&report, "snr"), 60.0, 0.02);
+        assert_eq!(verdict(&report, "snr").tone, tone, "{emf}");
+    }
+}
+
+/// An EIN that is stated with 150 Ω says little from ten times as much on (common
+/// practice, no source); densities say it anywhere, and so does a box in front. A piezo
+/// hears the resistance behind it, unless that is counted.
+#[test]
+fn what_to_take_with_care() {
+    let warnings = |more: &[(&'static str, &'static str)]| {
+        report(&[&[("source", "output"), ("box", "none"), ("lead_length", "0")][..], more].concat()).warnings
+    };
+    assert_eq!(warnings(&[("source_r", "1.49k")]), [""; 0]);
+    let told = warnings(&[("source_r", "1.51k")]);
+    assert!(told.len() == 1 && told[0].contains("150\u{a0}Ω") && told[0].contains("1.51\u{a0}kΩ"), "{told:?}");
+    assert_eq!(warnings(&[("source_r", "1.51k"), ("ein_r", "200")]), [""; 0]);
+    assert_eq!(warnings(&[("source_r", "1.51k"), ("console_noise", "densities")]), [""; 0]);
+    assert_eq!(warnings(&[("source_r", "1.51k"), ("box", "active")]), [""; 0]);
+    let piezo = [("source", "piezo"), ("box", "active")];
+    let told = warnings(&piezo);
+    assert!(told.len() == 1 && told[0].contains("piezo"), "{told:?}");
+    assert_eq!(warnings(&[&piezo[..], &[("input_noise", "resistor")]].concat()), [""; 0]);
+}
+
+/// The density of 1 kΩ is 4.023 nV/√Hz at every frequency; three decades under 10 nV
+/// are shown, and what is under them is left out.
+#[test]
+fn spectrum() {
+    for (console_en, drawn) in
+        [("0.005 nV", &["sum", "cause-source"][..]), ("0.02 nV", &["sum", "cause-source", "cause-console-voltage"])]
+    {
+        let report = alone(&[("source_r", "1k"), ("console_en", console_en)]);
+        let plot = &report.plots[0];
+        within("to", plot.y.to, 1e-8, 1e-20);
+        within("from", plot.y.from, 1e-11, 1e-23);
+        assert!(plot.y.log);
+        let traces: Vec<_> = plot.traces.iter().map(|trace| trace.id).collect();
+        assert_eq!(traces, drawn, "{console_en}");
+        for trace in &plot.traces[..2] {
+            assert_eq!((trace.x[0], *trace.x.last().unwrap()), (20.0, 20e3));
+            for y in &trace.y {
+                within(trace.id, *y, 4.0236e-9, 1e-12);
+            }
+        }
+    }
+}
+
+/// The same line level by level: 0.2 V are −11.761 dBu (re 0.7746 V), and 17 dB of gain
+/// are 17 dB.
+#[test]
+fn levels_of_the_same_line() {
+    let here = alone(&[("source_r", "1k"), ("emf", "0.2"), ("console_gain", "17")]);
+    let link = here.links.iter().find(|link| link.calculator == "level-chain").unwrap();
+    let values: Vec<_> = link.values.iter().map(|(id, text)| (*id, text.as_str())).collect();
+    let there = common::report("level-chain", object(&values));
+    check(&there, "level_console_input", -11.760_913, 1e-5);
+    check(&there, "level_converter", 17.0 - 11.760_913, 1e-5);
 }

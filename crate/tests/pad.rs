@@ -162,6 +162,26 @@ fn bridging_becomes_matched() {
     }
 }
 
+/// An L pad has its series resistor at the larger end (attenuator tables): 3 dB from 75 to
+/// 50 Ω take 75 − Z_0/K = 31.6 Ω there and 326 Ω across, the other way round 118.5 Ω
+/// across and 11.5 Ω; between equal ends it is at the source.
+#[test]
+fn an_l_pad_between_two_ends() {
+    let k = 10_f64.powf(0.15);
+    let middle = 3750_f64.sqrt();
+    for (source, load, loss, r1, r2) in [
+        (75.0, 50.0, 3.0, 75.0 - middle / k, 1.0 / (k / middle - 1.0 / 50.0)),
+        (50.0, 75.0, 3.0, 1.0 / (1.0 / 50.0 - 1.0 / (k * middle)), k * middle - 75.0),
+        (600.0, 600.0, 10.0, 600.0 - 600.0 / 10_f64.sqrt(), 1.0 / (10_f64.sqrt() / 600.0 - 1.0 / 600.0)),
+    ] {
+        let pad = report(&json!({ "design": "matched", "form": "l", "legs": "unbalanced", "loss": loss,
+                                  "source_r": source, "load_r": load }));
+        near(&pad, "r1", r1, 1e-6);
+        near(&pad, "r2", r2, 1e-6);
+        near(&pad, "z_in", source, 1e-6);
+    }
+}
+
 /// What the load can see has two ends; right at the lower one stands the L pad.
 #[test]
 fn ends_of_the_output_impedance() {
@@ -171,6 +191,9 @@ fn ends_of_the_output_impedance() {
         let least = 1.0 / (1.0 / 1050.0 + 10.0 / 1000.0 - 1.0 / 1500.0);
         let l = report(&asked(least));
         assert!((reading(&l, "z_out") - least).abs() < 1e-6);
+        // The other way round: (K − 1)·1.5 kΩ in series, and across the source what leaves 1 kΩ.
+        let most = 13.5e3 + 1.0 / (1.0 / 1e3 - 1.0 / 15e3 + 1.0 / 150.0);
+        assert!((reading(&report(&asked(most)), "z_out") - most).abs() < 1e-3);
         refused(&asked(0.99 * least), "output_r", "97.3");
         refused(&asked(20e3), "output_r", "13.6");
     }

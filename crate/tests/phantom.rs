@@ -154,3 +154,41 @@ fn no_phantom_on_a_jack() {
         assert!(help.contains("XLR contacts only") && help.contains("line input"), "{help}");
     }
 }
+
+/// The load line of P48, 48 V ± 4 behind 3.4 kΩ (IEC 61938, from memory): straight from
+/// the open voltage to the short circuit, which 52 V bring to 15.29 mA.
+#[test]
+fn load_line() {
+    let answer = report(&json!({ "lead_length": 0.0, "current": 4e-3, "least": 20.0 }));
+    let plot = &answer.plots[0];
+    let close = |got: f64, expected: f64| assert!((got - expected).abs() < 1e-9, "{got} is not {expected}");
+    close(plot.x.from, 0.0);
+    close(plot.x.to, 52.0 / 3.4e3);
+    close(plot.y.from, 0.0);
+    close(plot.y.to, 60.0);
+    for (id, volts) in [("curve", 48.0), ("curve-lowest", 44.0), ("curve-highest", 52.0)] {
+        let trace = plot.traces.iter().find(|trace| trace.id == id).unwrap();
+        close(trace.x[0], 0.0);
+        close(*trace.x.last().unwrap(), 52.0 / 3.4e3);
+        for (x, y) in trace.x.iter().zip(&trace.y) {
+            let left = volts - x * 3.4e3;
+            if left > 1e-9 {
+                close(*y, left);
+            } else {
+                assert!(y.is_nan() || y.abs() < 1e-9, "{id}: {y} at {x}");
+            }
+        }
+    }
+    let trace = |id: &str| plot.traces.iter().find(|trace| trace.id == id).unwrap();
+    assert_eq!(trace("curve-least").y, [20.0, 20.0]);
+    assert_eq!(trace("curve-device").y, [0.0, 52.0]);
+    for x in &trace("curve-device").x {
+        assert!((x / 4e-3 - 1.0).abs() < 1e-5 && *x <= 4e-3, "{x}");
+    }
+    assert!(trace("curve-device").x[0] < trace("curve-device").x[1]);
+    close(plot.markers[0].x, 4e-3);
+    close(plot.markers[0].y, 34.4);
+    assert_eq!((plot.bands[0].from, plot.bands[0].to), (0.0, 10e-3));
+    // Stops as far as the short circuit at 14.1 mA.
+    assert_eq!(plot.stops, [1e-3, 2e-3, 4e-3, 7e-3, 10e-3]);
+}

@@ -68,6 +68,14 @@ fn what_a_question_fills() {
         ("12:1 transformer", "transformer", &[("ratio", "12:1")]),
         ("a 20 dB pad", "pad", &[("loss", "20 dB")]),
         ("1 000 m of balanced line", "lead-length", &[("source", "balanced"), ("lead_length", "1 000 m")]),
+        // However it is punctuated.
+        ("“passive bass” – 6 m", "box-or-straight", &[("source", "bass"), ("lead_length", "6 m")]),
+        ("passive bass…", "box-or-straight", &[("source", "bass")]),
+        ("P24: “80\u{a0}m”", "phantom", &[("supply", "p24"), ("lead_length", "80 m")]),
+        // As most of them are written, words before their numbers or behind.
+        ("6 m lead 30 m run", "box-or-straight", &[("lead_length", "6 m"), ("run_length", "30 m")]),
+        ("30 m run 6 m lead", "box-or-straight", &[("lead_length", "6 m"), ("run_length", "30 m")]),
+        ("run 30 m lead 6 m", "box-or-straight", &[("lead_length", "6 m"), ("run_length", "30 m")]),
     ] {
         fills(text, calculator, values);
     }
@@ -101,6 +109,16 @@ fn which_numbers_it_has() {
     assert_eq!(ask("bass, 6 metres (20 feet).").numbers, ["6 metres", "20 feet"]);
     assert_eq!(ask("1 000 m, then 2 V").numbers, ["1 000 m", "2 V"]);
     assert_eq!(ask("P24").numbers, [""; 0]);
+    // Groups of three digits are one number; anything else stands by itself.
+    assert_eq!(ask("1 000 000 ohm").numbers, ["1 000 000 ohm"]);
+    assert_eq!(ask("1 000 20 m").numbers, ["20 m"]);
+    assert_eq!(ask("channel 2 20 m").numbers, ["20 m"]);
+    assert_eq!(ask("channel 2 6 m run").numbers, ["6 m"]);
+    // Marks of a sentence are no part of a number, and a sign is.
+    assert_eq!(ask("“80 m”!").numbers, ["80 m"]);
+    assert_eq!(ask("\"6 m\": dull? (.5 m; 3 m)").numbers, ["6 m", ".5 m", "3 m"]);
+    assert_eq!(ask("−6 dB and –6 dB, +6 dB").numbers, ["−6 dB", "–6 dB", "+6 dB"]);
+    assert_eq!(ask("6m+30m+2m").numbers, ["6m", "30m", "2m"]);
 }
 
 /// It is read as the reader writes, and so are the examples.

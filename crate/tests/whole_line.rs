@@ -467,3 +467,207 @@ fn without_its_supply() {
     assert_eq!(fed("p24", "80 m").last(), Some(&("supply", Some(Tone::Watch))));
     assert!(fed("p48", "30 m").iter().all(|(id, _)| *id != "supply"));
 }
+
+/// The same rigs in the calculators that the line points to, which take what is written
+/// in a link, to six figures: what is known of them by hand is known there.
+#[test]
+fn where_the_line_points_to() {
+    let there = |line: &Report, calculator: &str| {
+        let link = line.links.iter().find(|link| link.calculator == calculator);
+        let link = link.unwrap_or_else(|| panic!("no link to {calculator}"));
+        let values: serde_json::Map<_, _> =
+            link.values.iter().map(|(id, text)| ((*id).to_owned(), text.clone().into())).collect();
+        report(calculator, values.into())
+    };
+    let check = |line: &Report, calculator: &str, id: &str, expected: f64, tolerance: f64| {
+        within(&format!("{calculator} {id}"), reading(&there(line, calculator), id), expected, tolerance);
+    };
+    // As in the test of the active box.
+    let line = report("whole-line", with(keyboard(), json!({ "run_r": 0.0, "phantom": "off", "powered": "battery" })));
+    check(&line, "level-chain", "level_console_input", -4.897_947, 1e-4);
+    check(&line, "noise-floor", "noise", -115.002_831, 1e-4);
+    check(&line, "noise-floor", "snr", 110.104_884, 1e-4);
+    check(&line, "ground-loop", "current", 0.080_645, 1e-5);
+    // 0.12 Ω of the first lead's shield in series with the signal before the box, which is
+    // divided as the signal is: 0.5 V re 80.6 mA in it.
+    let distance = 20.0 * (0.5_f64 / (0.080_645_161 * 0.12)).log10();
+    check(&line, "ground-loop", "signal_to_hum", distance, 1e-3);
+    // 1 kΩ into 1 MΩ.
+    check(&line, "source-load", "loss", 20.0 * 1.001_f64.log10(), 1e-5);
+    // A microphone straight in: 200 Ω into 1.5 kΩ.
+    let microphone = json!({ "source": "microphone", "microphone_r": 200.0, "box": "none", "lead_length": 0.0,
+        "run_length": 0.0, "phantom": "off" });
+    let line = report("whole-line", with(keyboard(), microphone.clone()));
+    check(&line, "source-load", "loss", 20.0 * (1700.0_f64 / 1500.0).log10(), 1e-5);
+    check(&line, "noise-floor", "source_z", 200.0, 1e-3);
+    // Two consoles on it: for a calculator of one it is 200 Ω beside 1.5 kΩ, and as much
+    // less open.
+    let line = report("whole-line", with(keyboard(), with(microphone, json!({ "split": "direct" }))));
+    check(&line, "noise-floor", "source_z", 200.0 * 1500.0 / 1700.0, 1e-2);
+    // The loop of the run: 30 m and its two contacts are 0.62 Ω, of which the balanced
+    // line rejects 59.34 dB.
+    let thru = json!({
+        "run_r": 0.0, "thru": "earthed", "thru_length": 3.0, "amp_r": 1e6, "amp_c": 0.0, "amp_difference": 0.2,
+        "amp_earth_r": 0.3, "phantom": "off", "powered": "battery", "power": "floating"
+    });
+    let line = report("whole-line", with(keyboard(), thru));
+    check(&line, "ground-loop", "shield", 0.62, 1e-6);
+    check(&line, "ground-loop", "current", 0.2 / (0.3 + 0.08 + 0.62), 1e-6);
+    // A loudspeaker's pad, as an output of 100 Ω a 40 dB down from 10 V.
+    let terminals = json!({
+        "source": "loudspeaker", "speaker_emf": 10.0, "speaker_r": 0.0, "take_off": 40.0, "take_off_r": 10e3,
+        "powered": "battery", "phantom": "off", "box_r": 1e12, "power": "floating", "run_r": 0.0
+    });
+    let line = report("whole-line", with(keyboard(), terminals));
+    let open = 20.0 * (0.1_f64 / 0.6_f64.sqrt()).log10();
+    check(&line, "level-chain", "level_source", open, 1e-3);
+    check(&line, "noise-floor", "source_z", 10e3 * 0.01 * 0.99, 1.0);
+}
+
+/// Legs that float by a transformer are more than a loop: 10 : 1 with its grounds lifted,
+/// as in the test of it, is a bridge of 136.04 dB.
+#[test]
+fn a_lifted_transformer_points_to_its_bridge() {
+    let lifted = json!({
+        "run_r": 0.0, "box": "passive", "ground": "lifted", "ratio": 10.0, "r1": 0.0, "r2": 0.0, "magnetising": "",
+        "core_loss": "", "leakage": 0.0, "c1": 0.0, "c2": 0.0, "winding_c": 100e-12, "phantom": "off"
+    });
+    let line = report("whole-line", with(keyboard(), lifted));
+    let link = line.links.iter().find(|link| link.calculator == "balance").unwrap();
+    let values: serde_json::Map<_, _> =
+        link.values.iter().map(|(id, text)| ((*id).to_owned(), text.clone().into())).collect();
+    let there = report("balance", values.into());
+    within("rejection", reading(&there, "rejection"), 136.038_623, 0.01);
+    // The whole 0.1 V stands between the earths, for nothing joins them.
+    within("hum", reading(&there, "error_level"), 20.0 * (0.1_f64 / 0.6_f64.sqrt()).log10() - 136.038_623, 0.01);
+}
+
+/// P48 at 4 mA loses 4 mA·3.4 kΩ = 13.6 V in its feed resistors; 1 km of run with 5 Ω/m
+/// a core and 2 Ω/m of shield another 4 mA·4.5 kΩ, which is most of it.
+#[test]
+fn where_phantom_is_lost() {
+    for (length, run_r, shield_r, current, tone, lost, by) in [
+        (0.0, 0.16, 0.02, 4e-3, Tone::Fine, "13.6\u{a0}V", "in the feed resistors"),
+        (1000.0, 10.0, 2.0, 4e-3, Tone::Trouble, "31.6\u{a0}V", "in the run"),
+    ] {
+        let values = json!({ "run_length": length, "run_r": run_r, "shield_r": shield_r, "current": current, "lead_length": 0.0 });
+        let verdict =
+            report("whole-line", with(keyboard(), values)).reading("supply").unwrap().verdict.clone().unwrap();
+        assert_eq!(verdict.tone, tone, "{}", verdict.text);
+        assert!(verdict.text.contains(&format!("{lost} are lost, mostly {by}")), "{}", verdict.text);
+    }
+}
+
+/// Straight in on one shield, by hand: 0.1 V through 0.5 Ω of earth, 0.12 Ω of the lead's
+/// shield and 0.62 Ω of the run's are 80.65 mA, and all of the 0.74 Ω is in series with
+/// the signal; 1.5 kΩ of 2.5 kΩ arrive. A third harmonic of half adds a quarter of the
+/// power, and 50 Hz A-weighted are 30.27 dB less (IEC 61672-1, from memory).
+#[test]
+fn hum_of_an_unbalanced_line() {
+    let bare = json!({ "box": "none", "run": "unbalanced", "run_r": 0.0, "phantom": "off" });
+    let line = |more: Value| report("whole-line", with(with(keyboard(), bare.clone()), more));
+    let dbu = |volts: f64| 20.0 * (volts / 0.6_f64.sqrt()).log10();
+    let current = 0.1 / 1.24;
+    let earthed = line(json!({}));
+    within("current", reading(&earthed, "loop_current"), current, 1e-9);
+    within("hum", reading(&earthed, "hum"), dbu(current * 0.74 * 0.6), 1e-6);
+    within("lead", reading(&earthed, "hum_lead"), dbu(current * 0.12 * 0.6) - 30.27, 0.01);
+    within("run", reading(&earthed, "hum_run"), dbu(current * 0.62 * 0.6) - 30.27, 0.01);
+    within("signal", reading(&earthed, "signal_to_hum"), 20.0 * (0.5 / (current * 0.74)).log10() + 30.27, 0.01);
+    let harmonic = line(json!({ "harmonic_3": -6.0206 }));
+    within("harmonic", reading(&harmonic, "hum") - reading(&earthed, "hum"), 10.0 * 1.25_f64.log10(), 1e-4);
+    within("current", reading(&harmonic, "loop_current"), current * 1.25_f64.sqrt(), 1e-6);
+    // A supply that leaks 0.25 mA drives as much around whatever is in its way.
+    let leaking = line(json!({ "power": "leaking", "leakage_current": 0.25e-3 }));
+    within("leaks", reading(&leaking, "loop_current"), 0.25e-3, 1e-8);
+    within("hum", reading(&leaking, "hum"), dbu(0.25e-3 * 0.74 * 0.6), 1e-3);
+    // What stays of it with another way to earth of 0.74 Ω is half.
+    let shared = line(json!({ "power": "leaking", "leakage_current": 0.25e-3, "other_r": 0.74 }));
+    within("shared", reading(&shared, "loop_current"), 0.125e-3, 1e-8);
+}
+
+/// A balanced output straight in is one shield all the way, none of it in series with the
+/// signal; a second console joined to it closes a loop over two runs.
+#[test]
+fn hum_of_a_balanced_line() {
+    let bare = json!({ "source": "balanced", "box": "none", "run_r": 0.0, "phantom": "off" });
+    let line = |more: Value| report("whole-line", with(with(keyboard(), bare.clone()), more));
+    let earthed = line(json!({}));
+    within("current", reading(&earthed, "loop_current"), 0.1 / 1.24, 1e-9);
+    assert_eq!(earthed.reading("hum_lead").unwrap().value, None);
+    let hum = |line: &Report| reading(line, "hum");
+    // Of the voltage along 0.74 Ω, the rejection is left, and the console divides no more
+    // of it than the bridge does.
+    let along = 20.0 * (0.1 / 1.24 * 0.74 / 0.6_f64.sqrt()).log10();
+    assert!(hum(&earthed) < along - reading(&earthed, "rejection") + 1e-9);
+    let split = json!({ "power": "floating", "split": "direct", "second_difference": 0.3, "second_earth_r": 0.25 });
+    let joined = line(split.clone());
+    within("current", reading(&joined, "loop_current"), 0.3 / (0.25 + 0.62 + 0.74), 1e-6);
+    let near = line(with(split, json!({ "second_difference": 0.0 })));
+    assert_eq!(near.reading("signal_to_hum").unwrap().value, None);
+}
+
+/// Readings that miss their limit stand among those to read first, the others further
+/// down; each says by what it is held: 5 m and 30 m of unbalanced lead, 1.5 kΩ on 1 kΩ.
+#[test]
+fn what_misses_is_read_first() {
+    let bare = json!({ "box": "none", "run": "unbalanced", "run_r": 0.0, "phantom": "off", "power": "floating" });
+    let line = |more: Value| report("whole-line", with(with(keyboard(), bare.clone()), more));
+    for (more, id, value, missed, words) in [
+        (json!({ "unbalanced_most": 34.0 }), "unbalanced", 35.0, true, "longer than your 34\u{a0}m"),
+        (json!({ "unbalanced_most": 36.0 }), "unbalanced", 35.0, false, "within your 36\u{a0}m"),
+        (json!({ "load_ratio_least": 1.6 }), "load_ratio", 1.5, true, "1.5\u{a0}kΩ: less than 1.6 times"),
+        (json!({ "load_ratio_least": 1.4 }), "load_ratio", 1.5, false, "1.5\u{a0}kΩ: at least 1.4 times"),
+    ] {
+        let line = line(more.clone());
+        let first = line.headline.iter().any(|reading| reading.id == id);
+        assert_eq!(first, missed, "{more}");
+        within(id, reading(&line, id), value, 1e-6);
+        let verdict = line.reading(id).unwrap().verdict.as_ref().unwrap();
+        assert!(verdict.text.contains(words), "{more}: {}", verdict.text);
+        assert_eq!(verdict.tone == Tone::Trouble, missed, "{more}");
+    }
+    for (least, tone, words) in
+        [(1.6e3, Tone::Trouble, "below the 1.6\u{a0}kΩ"), (1.4e3, Tone::Fine, "1.4\u{a0}kΩ or more")]
+    {
+        let verdict = line(json!({ "smallest_load": least })).reading("impedance").unwrap().verdict.clone().unwrap();
+        assert!(verdict.tone == tone && verdict.text.contains(words), "{least}: {}", verdict.text);
+    }
+    // Behind a box the run alone is unbalanced, and where it is balanced nothing is.
+    let boxed = json!({ "box": "passive", "run": "unbalanced" });
+    within("run", reading(&line(boxed), "unbalanced"), 30.0, 1e-9);
+    assert!(report("whole-line", keyboard()).reading("unbalanced").is_none());
+    // An ideal 10 : 1 is the largest step of its line.
+    let ideal = json!({
+        "box": "passive", "run": "balanced", "ratio": 10.0, "r1": 0.0, "r2": 0.0, "magnetising": "", "core_loss": "",
+        "leakage": 0.0, "c1": 0.0, "c2": 0.0
+    });
+    let step = line(ideal).reading("level").unwrap().verdict.clone().unwrap().text;
+    assert!(step.starts_with("biggest step: ") && step.ends_with("−20.0\u{a0}dB"), "{step}");
+}
+
+/// Where most of the hum comes in, by how the run is connected.
+#[test]
+fn where_hum_comes_in() {
+    let by = |more: Value| {
+        let line = report(
+            "whole-line",
+            with(with(keyboard(), json!({ "run_r": 0.0, "phantom": "off", "powered": "battery" })), more),
+        );
+        line.reading("signal_to_hum").unwrap().verdict.clone().unwrap().text
+    };
+    let straight =
+        |lead: f64, run: f64| json!({ "box": "none", "run": "unbalanced", "lead_length": lead, "run_length": run });
+    let lifted = |run: &str| json!({ "box": "passive", "ground": "lifted", "run": run, "lead_length": 0.0 });
+    for (more, words) in [
+        (straight(5.0, 30.0), "comes in on the shield of the run"),
+        (straight(30.0, 5.0), "comes in on the shield of the first lead"),
+        (json!({ "lead_length": 0.0 }), "what the balanced run fails to reject"),
+        (lifted("balanced"), "of the full voltage between the earths"),
+        (lifted("unbalanced"), "through the capacitance between the windings"),
+        (with(straight(5.0, 5.0), json!({ "power": "floating", "stray_density": 1e-6 })), "by mains nearby"),
+    ] {
+        let text = by(more.clone());
+        assert!(text.contains(words), "{more}: {text}");
+    }
+}

@@ -61,8 +61,7 @@ const COUPLING_SPREAD: Field =
 /// What receives the line.
 const INPUT: ChoiceField<ReceiverKind> = ReceiverKind::field("input", ReceiverKind::Electronic).at("receiver");
 /// Rejection of the receiver by itself at 1 kHz, dB.
-const OWN: Field =
-    Field::number("own", "a_I", Unit::Decibel, 80.0, (40.0, 120.0)).limits(0.0, 200.0).absent().detail().at("receiver");
+const OWN: Field = Field::blank("own", "a_I", Unit::Decibel, (40.0, 120.0)).limits(0.0, 200.0).detail().at("receiver");
 
 /// Rejections that are high, and still worth having, dB (common practice, no source).
 const HIGH: f64 = 80.0;

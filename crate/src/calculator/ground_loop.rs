@@ -62,11 +62,8 @@ const LOUDNESS: Field =
 const ROOM_NOISE: Field =
     Field::number("room", "L_N", Unit::Decibel, 40.0, (20.0, 80.0)).limits(0.0, 130.0).detail().at("signal");
 /// Hum from elsewhere at the mains frequency, V.
-pub(super) const OTHER_HUM: Field = Field::number("other_hum", "U_H", Unit::Volt, 1e-3, (1e-6, 10e-3))
-    .limits(1e-12, 10.0)
-    .absent()
-    .detail()
-    .at("mains");
+pub(super) const OTHER_HUM: Field =
+    Field::blank("other_hum", "U_H", Unit::Volt, (1e-6, 10e-3)).limits(1e-12, 10.0).detail().at("mains");
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "ground-loop",

@@ -57,11 +57,8 @@ pub(crate) const UNIT: ChoiceField<LevelUnit> = LevelUnit::field("unit", LevelUn
 pub(crate) const LEVEL: Field =
     Field::number("level", "a", Unit::DecibelU, 4.0, (0.0, 0.0)).limits(-200.0, 10e3).unit_from(UNIT).at("level");
 /// The level that an input is made for, V; none where that is not asked.
-pub(crate) const INTO: Field = Field::number("into", "U_I", Unit::Volt, 0.0, (10e-3, 12.3))
-    .limits(1e-9, 10e3)
-    .marks(LINE_LEVEL)
-    .absent()
-    .at("level");
+pub(crate) const INTO: Field =
+    Field::blank("into", "U_I", Unit::Volt, (10e-3, 12.3)).limits(1e-9, 10e3).marks(LINE_LEVEL).at("level");
 const POWER_R: Field =
     Field::number("power_r", "R", Unit::Ohm, 600.0, (50.0, 1e3)).limits(1e-3, 1e9).exact().detail().at("signal");
 

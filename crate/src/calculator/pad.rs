@@ -98,10 +98,9 @@ const PAD_INPUT: Field = Field::number("input_r", "Z_in", Unit::Ohm, 1e3, (300.0
     .when(DESIGN, BRIDGING)
     .at("pad");
 /// What it shows the load, Ω.
-const PAD_OUTPUT: Field = Field::number("output_r", "Z_out", Unit::Ohm, 150.0, (50.0, 1e3))
+const PAD_OUTPUT: Field = Field::blank("output_r", "Z_out", Unit::Ohm, (50.0, 1e3))
     .limits(1e-3, 1e9)
     .exact()
-    .absent()
     .when(DESIGN, BRIDGING)
     .detail()
     .at("pad");

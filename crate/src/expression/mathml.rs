@@ -115,4 +115,45 @@ mod tests {
         assert_eq!(written("abs(H)"), "<mo>|</mo><mtext>1 − j 2</mtext><mo>|</mo>");
         assert_eq!(written("re(H)"), "<mi>re</mi><mo>(</mo><mtext>1 − j 2</mtext><mo>)</mo>");
     }
+
+    /// As one would write it by hand: brackets for a sum in a product and under a sign or
+    /// a power, none where a bar, a root or an exponent holds it together.
+    #[test]
+    fn formulas_as_written_by_hand() {
+        for (formula, expected) in [
+            ("a/(b + c)", "<mfrac><mi>a</mi><mi>b</mi><mo>+</mo><mi>c</mi></mfrac>"),
+            ("(a + b)/c", "<mfrac><mi>a</mi><mo>+</mo><mi>b</mi><mi>c</mi></mfrac>"),
+            ("a*(b + c)", "<mi>a</mi><mo>·</mo><mo>(</mo><mi>b</mi><mo>+</mo><mi>c</mi><mo>)</mo>"),
+            ("(a + b)*c", "<mo>(</mo><mi>a</mi><mo>+</mo><mi>b</mi><mo>)</mo><mo>·</mo><mi>c</mi>"),
+            ("a*(b/c)", "<mi>a</mi><mo>·</mo><mfrac><mi>b</mi><mi>c</mi></mfrac>"),
+            ("(a/b)*c", "<mfrac><mi>a</mi><mi>b</mi></mfrac><mo>·</mo><mi>c</mi>"),
+            ("a - (b - c)", "<mi>a</mi><mo>−</mo><mo>(</mo><mi>b</mi><mo>−</mo><mi>c</mi><mo>)</mo>"),
+            ("a - b - c", "<mi>a</mi><mo>−</mo><mi>b</mi><mo>−</mo><mi>c</mi>"),
+            ("a - b*c", "<mi>a</mi><mo>−</mo><mi>b</mi><mo>·</mo><mi>c</mi>"),
+            ("a + (b + c)", "<mi>a</mi><mo>+</mo><mi>b</mi><mo>+</mo><mi>c</mi>"),
+            ("-(a + b)", "<mo>−</mo><mo>(</mo><mi>a</mi><mo>+</mo><mi>b</mi><mo>)</mo>"),
+            ("a*(-b)", "<mi>a</mi><mo>·</mo><mo>(</mo><mo>−</mo><mi>b</mi><mo>)</mo>"),
+            ("-(a*b)", "<mo>−</mo><mi>a</mi><mo>·</mo><mi>b</mi>"),
+            ("(a + b)^2", "<msup><mo>(</mo><mi>a</mi><mo>+</mo><mi>b</mi><mo>)</mo><mn>2</mn></msup>"),
+            ("a^(b + c)", "<msup><mi>a</mi><mi>b</mi><mo>+</mo><mi>c</mi></msup>"),
+            ("sqrt(a + b)", "<msqrt><mi>a</mi><mo>+</mo><mi>b</mi></msqrt>"),
+            ("abs(a)", "<mo>|</mo><mi>a</mi><mo>|</mo>"),
+            ("log10(a)", "<msub><mi>log</mi><mn>10</mn></msub><mo>(</mo><mi>a</mi><mo>)</mo>"),
+            ("min(a, b)", "<mi>min</mi><mo>(</mo><mi>a</mi><mo>,</mo><mi>b</mi><mo>)</mo>"),
+            ("R_S*2", "<msub><mi>R</mi><mtext>S</mtext></msub><mo>·</mo><mn>2</mn>"),
+        ] {
+            let mathml = parse(formula).unwrap().mathml().replace("<mrow>", "").replace("</mrow>", "");
+            assert_eq!(mathml, expected, "{formula}");
+        }
+        // A bar and an exponent have two parts each, whatever stands in them.
+        let bar = parse("(a + b)/(c + d)").unwrap().mathml();
+        assert!(bar.starts_with("<mfrac><mrow>") && bar.matches("</mrow><mrow>").count() == 1, "{bar}");
+        // A negative number in the place of a name is told apart from a sign.
+        let scope = [Given { name: "x".into(), value: (-3.0).into(), unit: Unit::One }];
+        let numbers = parse("2*x + y").unwrap().numbers_mathml(&scope, &Settings::default());
+        assert!(
+            numbers.contains("<mo>(</mo><mtext>−3</mtext><mo>)</mo>") && numbers.contains("<mi>y</mi>"),
+            "{numbers}"
+        );
+    }
 }

@@ -296,6 +296,16 @@ mod tests {
         }
     }
 
+    /// A whole power of a real number is real, and not nearly.
+    #[test]
+    fn whole_powers_are_real() {
+        for (text, expected) in
+            [("(−3)^3", -27.0), ("(−2)^5", -32.0), ("(−2)^(−1)", -0.5), ("(−1)^4", 1.0), ("0^2", 0.0)]
+        {
+            assert_eq!(value(text, &[]), Complex64::new(expected, 0.0), "{text}");
+        }
+    }
+
     #[test]
     fn what_is_printed_reads_back() {
         let scope = [

@@ -31,12 +31,8 @@ pub(crate) const REJECTION: Field = Field::number("rejection", "a_cm", Unit::Dec
     .at("connection");
 /// Resistance inside equipment that shield current shares with the signal's
 /// ground, Ω: a pin-1 fault.
-pub(crate) const PIN_1_R: Field = Field::number("pin_1_r", "R_pin", Unit::Ohm, 0.05, (1e-3, 1.0))
-    .limits(0.0, 1e3)
-    .exact()
-    .absent()
-    .detail()
-    .at("connection");
+pub(crate) const PIN_1_R: Field =
+    Field::blank("pin_1_r", "R_pin", Unit::Ohm, (1e-3, 1.0)).limits(0.0, 1e3).exact().detail().at("connection");
 /// From winding to winding of a transformer without a screen, F.
 pub(crate) const ISOLATED_C: Field =
     WINDING_C.usual(20e-12, 1e-9).when(CONNECTION, &[ConnectionKind::Isolated.id()]).at("connection");

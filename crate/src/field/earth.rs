@@ -76,12 +76,8 @@ pub(crate) const LEAKAGE_CURRENT: Field = Field::number("leakage", "I_L", Unit::
 pub(crate) const LEAKAGE_VOLTS: Field =
     Field::number("leakage_volts", "E_L", Unit::Volt, 115.0, (60.0, 240.0)).limits(1.0, 500.0).detail().at("earth");
 /// Another way to earth of equipment that leaks, Ω.
-pub(crate) const OTHER_R: Field = Field::number("other_r", "R_O", Unit::Ohm, 0.5, (0.1, 10.0))
-    .limits(1e-6, 1e9)
-    .exact()
-    .absent()
-    .detail()
-    .at("earth");
+pub(crate) const OTHER_R: Field =
+    Field::blank("other_r", "R_O", Unit::Ohm, (0.1, 10.0)).limits(1e-6, 1e9).exact().detail().at("earth");
 /// Resistance of the path of the earth, Ω.
 pub(crate) const EARTH_R: Field =
     Field::number("earth_r", "R_E", Unit::Ohm, 0.5, (0.1, 1.0)).limits(0.0, 1e6).exact().at("earth");

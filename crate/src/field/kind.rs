@@ -117,6 +117,11 @@ impl Field {
         }
     }
 
+    /// A number field that may be empty, and starts so.
+    pub const fn blank(id: &'static str, symbol: &'static str, unit: Unit, usual: (f64, f64)) -> Self {
+        Self::number(id, symbol, unit, 0.0, usual).absent()
+    }
+
     /// The unit of a number field; one without a dimension for a choice.
     pub(crate) const fn unit(self) -> Unit {
         match self.kind {

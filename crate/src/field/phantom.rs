@@ -84,9 +84,8 @@ pub(crate) const CORE_R: Field =
     Field::number("core_r", "R′_k", Unit::OhmPerMetre, 0.08, (0.02, 0.15)).limits(0.0, 1e3).detail().at("lead");
 /// Direct-current resistance of an output that must not have phantom, Ω; empty
 /// where a capacitor blocks it.
-pub(crate) const OUTPUT_R: Field = Field::number("output_r", "R_Q", Unit::Ohm, 1e3, (50.0, 10e3))
+pub(crate) const OUTPUT_R: Field = Field::blank("output_r", "R_Q", Unit::Ohm, (50.0, 10e3))
     .limits(0.0, 1e9)
-    .absent()
     .when(PATH, &[PhantomPath::Adaptor.id()])
     .detail()
     .at("lead");

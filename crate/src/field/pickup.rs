@@ -86,9 +86,8 @@ pub(crate) const COIL_C: Field = Field::number("coil_c", "C_W", Unit::Farad, 110
     .bare(1e-12)
     .at("source");
 /// Loss resistance parallel to the inductance of one coil, Ω.
-pub(crate) const COIL_LOSS: Field = Field::number("coil_loss", "R_W", Unit::Ohm, 1e6, (100e3, 10e6))
+pub(crate) const COIL_LOSS: Field = Field::blank("coil_loss", "R_W", Unit::Ohm, (100e3, 10e6))
     .limits(1.0, 1e12)
-    .absent()
     .part(PartKind::Winding)
     .detail()
     .at("source");

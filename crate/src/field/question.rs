@@ -45,8 +45,5 @@ pub(crate) const UNBALANCED_MOST: Field =
 pub(crate) const LOAD_RATIO: Field =
     Field::number("load_ratio_least", "k_L", Unit::One, 3.0, (2.0, 10.0)).limits(0.01, 1e6).detail().at("question");
 /// The least level at the console's input, dBu; empty where its gain makes up for any.
-pub(crate) const LEVEL_LEAST: Field = Field::number("level_least", "a_Lmin", Unit::DecibelU, -30.0, (-60.0, 0.0))
-    .limits(-200.0, 60.0)
-    .absent()
-    .detail()
-    .at("question");
+pub(crate) const LEVEL_LEAST: Field =
+    Field::blank("level_least", "a_Lmin", Unit::DecibelU, (-60.0, 0.0)).limits(-200.0, 60.0).detail().at("question");

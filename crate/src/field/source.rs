@@ -42,12 +42,8 @@ pub(crate) const SOURCE_R: Field = Field::number("source_r", "R_S", Unit::Ohm, 1
 pub(crate) const SOURCE_L: Field =
     Field::number("source_l", "L_S", Unit::Henry, 0.0, (0.0, 10.0)).limits(0.0, 1e3).detail().at("source");
 /// Coupling capacitor in series with it, F.
-pub(crate) const COUPLING_C: Field = Field::number("coupling_c", "C_K", Unit::Farad, 0.0, (1e-7, 1e-4))
-    .limits(1e-12, 1.0)
-    .absent()
-    .bare(1e-6)
-    .detail()
-    .at("source");
+pub(crate) const COUPLING_C: Field =
+    Field::blank("coupling_c", "C_K", Unit::Farad, (1e-7, 1e-4)).limits(1e-12, 1.0).bare(1e-6).detail().at("source");
 /// Capacitance across the source's terminals, F.
 pub(crate) const SOURCE_C: Field = Field::number("source_c", "C_S", Unit::Farad, 0.0, (0.0, 10e-9))
     .limits(0.0, 1e-3)
@@ -91,11 +87,8 @@ impl SourceKind {
 }
 
 /// The least load that its maker allows, Ω; nothing where none is stated.
-pub(crate) const SMALLEST_LOAD: Field = Field::number("smallest_load", "R_min", Unit::Ohm, 10e3, (100.0, 50e3))
-    .limits(1.0, 1e12)
-    .absent()
-    .detail()
-    .at("source");
+pub(crate) const SMALLEST_LOAD: Field =
+    Field::blank("smallest_load", "R_min", Unit::Ohm, (100.0, 50e3)).limits(1.0, 1e12).detail().at("source");
 /// An output's coupling capacitor, F; nothing where there is none.
 pub(crate) const OUTPUT_C: Field = COUPLING_C.named("output_c", "C_O");
 

@@ -428,3 +428,159 @@ impl Response for Chain {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const F: f64 = 1e3;
+    const T: f64 = 290.0;
+
+    /// Nothing but resistances: 1 kΩ, a lead of 100 Ω, a thru of 300 Ω to 10 kΩ, a box of
+    /// 10 kΩ, half and 2 · 100 Ω, a run of 100 Ω, a pad of 900 and 100 Ω, 1.5 kΩ.
+    fn resistive() -> Rig {
+        let lead = |r: f64| Lead { length: 10.0, r: r / 10.0, l: 0.0, c: 0.0 };
+        let input = Input { r: 10e3, c: 0.0, e_n: 10e-9, i_n: 1e-12, thermal: true };
+        Rig {
+            source: Path::new(OnePort::resistor(1e3), OnePort::OPEN),
+            lead: lead(100.0),
+            thru: Some(Thru { lead: lead(300.0), input: OnePort::resistor(10e3) }),
+            take_off: None,
+            between: Between::Active(ActiveBox { input, gain: 0.5, leg_r: 100.0 }),
+            run: lead(100.0),
+            pad: Some(Arms { series: OnePort::resistor(900.0), shunt: OnePort::resistor(100.0) }),
+            console: Input { r: 1.5e3, c: 0.0, e_n: 2e-9, i_n: 3e-12, thermal: false },
+        }
+    }
+
+    fn beside(all: &[f64]) -> f64 {
+        1.0 / all.iter().map(|r| 1.0 / r).sum::<f64>()
+    }
+
+    #[track_caller]
+    fn close(got: f64, expected: f64) {
+        assert!((got - expected).abs() <= 1e-9 * expected.abs(), "{got} is not {expected}");
+    }
+
+    /// Dividers by hand, with so much of each part: half of a lead is half of its
+    /// resistance, half of an input twice.
+    #[test]
+    fn so_much_of_a_part() {
+        use RigPart::{Box, Console, Lead, Pad, Run, Thru};
+        let through = |[lead, thru, box_r, run, series, shunt, console]: [f64; 7]| {
+            let load = beside(&[thru, box_r]);
+            let end = beside(&[shunt, console]);
+            load / (load + 1e3 + lead) * 0.5 * end / (end + 200.0 + run + series)
+        };
+        let whole = [100.0, 10.3e3, 10e3, 100.0, 900.0, 100.0, 1.5e3];
+        let rig = resistive();
+        close(rig.chain().transfer(F).re, through(whole));
+        assert_eq!(rig.parts(), [Lead, Thru, Box, Run, Pad, Console]);
+        let gone = f64::INFINITY;
+        for (part, half, none) in [
+            (Lead, [50.0, 10.3e3, 10e3, 100.0, 900.0, 100.0, 1.5e3], [0.0, 10.3e3, 10e3, 100.0, 900.0, 100.0, 1.5e3]),
+            (Thru, [100.0, 20.15e3, 10e3, 100.0, 900.0, 100.0, 1.5e3], [100.0, gone, 10e3, 100.0, 900.0, 100.0, 1.5e3]),
+            (Box, [100.0, 10.3e3, 20e3, 100.0, 900.0, 100.0, 1.5e3], [100.0, 10.3e3, gone, 100.0, 900.0, 100.0, 1.5e3]),
+            (Run, [100.0, 10.3e3, 10e3, 50.0, 900.0, 100.0, 1.5e3], [100.0, 10.3e3, 10e3, 0.0, 900.0, 100.0, 1.5e3]),
+            (Pad, [100.0, 10.3e3, 10e3, 100.0, 450.0, 200.0, 1.5e3], [100.0, 10.3e3, 10e3, 100.0, 0.0, gone, 1.5e3]),
+            (
+                Console,
+                [100.0, 10.3e3, 10e3, 100.0, 900.0, 100.0, 3e3],
+                [100.0, 10.3e3, 10e3, 100.0, 900.0, 100.0, gone],
+            ),
+        ] {
+            close(rig.clone().grown(part, 1.0).chain().transfer(F).re, through(whole));
+            close(rig.clone().grown(part, 0.5).chain().transfer(F).re, through(half));
+            close(rig.clone().grown(part, 0.0).chain().transfer(F).re, through(none));
+        }
+        let bare = Rig {
+            thru: None,
+            pad: None,
+            between: Between::Nothing,
+            lead: super::Lead::NONE,
+            run: super::Lead::NONE,
+            ..rig
+        };
+        assert_eq!(bare.parts(), [Console]);
+        close(bare.chain().transfer(F).re, 0.6);
+    }
+
+    /// Noise by what makes it and where it is, each resistance as an e.m.f. of 4·k·T·R of
+    /// its own (superposition).
+    #[test]
+    fn noise_of_resistances() {
+        let chain = resistive().chain();
+        let noise = chain.noise_by_cause(F, T);
+        let source = beside(&[1.1e3, 10.3e3]);
+        let node = beside(&[source, 10e3]);
+        let end = beside(&[100.0, 1.5e3]);
+        let onward = (0.5 * end / (end + 1.2e3)).powi(2);
+        let at_box = johnson(source, T) * (10e3 / (10e3 + source)).powi(2);
+        let own = [johnson(10e3, T) * (node / 10e3).powi(2), 1e-16, 1e-24 * node * node];
+        close(noise.source, onward * at_box);
+        close(noise.box_resistance, onward * own[0]);
+        close(noise.box_voltage, onward * own[1]);
+        close(noise.box_current, onward * own[2]);
+        let output = beside(&[1.2e3, 100.0]);
+        let behind = johnson(output, T) * (1.5e3 / (1.5e3 + output)).powi(2);
+        close(noise.box_output, behind);
+        let console = [4e-18, 9e-24 * beside(&[output, 1.5e3]).powi(2)];
+        close(noise.console_voltage, console[0]);
+        close(noise.console_current, console[1]);
+        assert_eq!((noise.console_resistance, noise.passive), (0.0, 0.0));
+        let of_box = onward * own.iter().sum::<f64>() + behind;
+        close(noise.of_box(), of_box);
+        close(noise.sum(), onward * at_box + of_box + console.iter().sum::<f64>());
+
+        let points = chain.noise_by_point(F, T);
+        close(points.source, johnson(1e3, T));
+        let box_input = at_box + own.iter().sum::<f64>();
+        close(points.box_input, box_input);
+        close(points.box_output, 0.25 * box_input);
+        // Before the pad: 300 Ω on one side, 900 Ω and the 100 Ω beside the console on the other.
+        let right = 900.0 + end;
+        let of_shunt = beside(&[1.2e3, 1.5e3]);
+        let of_shunt = of_shunt / (100.0 + of_shunt) * 300.0 / 1.2e3;
+        let before_pad = johnson(300.0, T) * (right / (300.0 + right)).powi(2)
+            + johnson(900.0, T) * (300.0 / (300.0 + right)).powi(2)
+            + johnson(100.0, T) * of_shunt.powi(2);
+        close(points.before_pad, before_pad + 0.25 * box_input * (right / (300.0 + right)).powi(2));
+        close(points.console, behind + console.iter().sum::<f64>() + onward * box_input);
+    }
+
+    /// An ideal 2 : 1 with 50 Ω in its secondary: 1.1 kΩ are 275 Ω behind it, and 50 Ω and
+    /// the run's 100 Ω are the box's own and what follows.
+    #[test]
+    fn noise_of_a_transformer() {
+        let transformer = Transformer { r2: 50.0, ..Transformer::ideal(2.0) };
+        let rig = Rig { thru: None, pad: None, between: Between::Passive(transformer), ..resistive() };
+        let noise = rig.chain().noise_by_cause(F, T);
+        let divider = (1.5e3_f64 / (1.5e3 + 425.0)).powi(2);
+        close(noise.source, johnson(275.0, T) * divider);
+        close(noise.passive, johnson(150.0, T) * divider);
+        close(rig.chain().transfer(F).re, 0.5 * 1.5e3 / (1.5e3 + 425.0));
+        // On its primary the load is four times what it is: 1.1 kΩ beside 6.6 kΩ, of which
+        // the console's 6 kΩ make no noise.
+        let primary = johnson(1.1e3, T) * (6.6_f64 / 7.7).powi(2) + johnson(600.0, T) * (1.1_f64 / 7.7).powi(2);
+        close(rig.chain().noise_by_point(F, T).box_input, primary);
+        // Without a box all that is passive is of source and leads.
+        let straight = Rig { thru: None, pad: None, between: Between::Nothing, ..resistive() };
+        let noise = straight.chain().noise_by_cause(F, T);
+        close(noise.source, johnson(1.2e3, T) * (1.5_f64 / 2.7).powi(2));
+        assert_eq!(noise.passive, 0.0);
+    }
+
+    /// What is in the shield of the thru's lead, and the signal, at the amplifier's input.
+    #[test]
+    fn at_the_amplifier() {
+        let rig = resistive();
+        let chain = rig.chain();
+        let [hum, signal] = rig.at_thru(&chain, F).unwrap();
+        close(hum, 10e3 / (10.3e3 + beside(&[1.1e3, 10e3])));
+        let load = beside(&[10.3e3, 10e3]);
+        close(signal, load / (load + 1.1e3) * 10e3 / 10.3e3);
+        assert!(Rig { thru: None, ..resistive() }.at_thru(&chain, F).is_none());
+        // What is induced in the first lead is divided as the signal is.
+        close(chain.transfer_of_lead(F).re, chain.transfer(F).re);
+    }
+}

@@ -97,3 +97,69 @@ impl Transformer {
         format!("U_20 + 20*log10({f}/f_20)")
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Complex64;
+
+    const EVERYTHING: Transformer = Transformer {
+        ratio: 2.0,
+        r1: 50.0,
+        r2: 30.0,
+        leakage: 60e-3,
+        magnetising: Some(2.0),
+        core_loss: Some(20e3),
+        c1: 10e-9,
+        c2: 20e-9,
+    };
+
+    /// Twice of what is in the way, and half of what is beside it: more of everything.
+    /// Nothing of it is an ideal one.
+    #[test]
+    fn more_and_less_of_everything() {
+        let twice = EVERYTHING.grown(2.0);
+        assert_eq!((twice.ratio, twice.r1, twice.r2, twice.leakage), (2.0, 100.0, 60.0, 120e-3));
+        assert_eq!((twice.magnetising, twice.core_loss, twice.c1, twice.c2), (Some(1.0), Some(10e3), 20e-9, 40e-9));
+        assert_eq!(EVERYTHING.grown(1.0), EVERYTHING);
+        assert_eq!(EVERYTHING.grown(0.0), Transformer::ideal(2.0));
+    }
+
+    /// Each part of it by itself and all together, between 100 Ω and 1 kΩ at 1 kHz:
+    /// the load is n² times on the primary, and the rest are dividers by hand.
+    #[test]
+    fn each_part_is_a_divider() {
+        let ideal = Transformer::ideal(2.0);
+        let omega = std::f64::consts::TAU * 1e3;
+        for (name, transformer) in [
+            ("nothing", ideal),
+            ("r1", Transformer { r1: 50.0, ..ideal }),
+            ("leakage", Transformer { leakage: 60e-3, ..ideal }),
+            ("magnetising", Transformer { magnetising: Some(0.2), ..ideal }),
+            ("core loss", Transformer { core_loss: Some(2e3), ..ideal }),
+            ("r2", Transformer { r2: 30.0, ..ideal }),
+            ("c1", Transformer { c1: 100e-9, ..ideal }),
+            ("c2", Transformer { c2: 200e-9, ..ideal }),
+            ("all", EVERYTHING),
+        ] {
+            let path = transformer.added_to(Path::new(OnePort::resistor(100.0), OnePort::resistor(1e3)));
+            let Transformer { ratio: n, r1, r2, leakage, magnetising, core_loss, c1, c2 } = transformer;
+            // From the load back to the source.
+            let secondary = 1.0 / Complex64::new(1e-3, omega * c2);
+            let with_r2 = secondary + r2;
+            let core =
+                Complex64::new(core_loss.map_or(0.0, |r| 1.0 / r), magnetising.map_or(0.0, |l| -1.0 / (omega * l)));
+            let primary = 1.0 / (1.0 / (with_r2 * n * n) + core);
+            let with_r1 = primary + Complex64::new(r1, omega * leakage);
+            let input = 1.0 / (1.0 / with_r1 + Complex64::new(0.0, omega * c1));
+            let expected = input / (input + 100.0) * (primary / with_r1) / n * (secondary / with_r2);
+            let got = path.transfer(1e3);
+            assert!((got - expected).norm() < 1e-12 * expected.norm(), "{name}: {got} is not {expected}");
+        }
+        // A part that is not there is not named among those that are.
+        let parts = |transformer: &Transformer| {
+            transformer.added_to(Path::new(OnePort::resistor(100.0), OnePort::OPEN)).chain.len()
+        };
+        assert_eq!((parts(&ideal), parts(&EVERYTHING)), (1, 6));
+    }
+}

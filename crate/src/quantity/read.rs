@@ -198,7 +198,7 @@ fn separate(digits: &str, settings: &Settings) -> Result<String, Reject> {
         (1, 0) => Ok(digits.replace(decimal, ".")),
         // Several of one sign can only be groups.
         (0, n) if n > 1 && grouped(other) => Ok(digits.replace(other, "")),
-        (n, 0) if n > 1 && grouped(decimal) => Ok(digits.replace(decimal, "")),
+        (_, 0) if grouped(decimal) => Ok(digits.replace(decimal, "")),
         (0, 1) if grouped(other) => {
             let written = |plain: String| plain.replace('.', &decimal.to_string());
             Err(Reject::Ambiguous([

@@ -81,7 +81,7 @@ pub fn write_number(number: &str, settings: &Settings) -> String {
 /// The printed digits and the prefix behind them.
 fn mantissa(value: f64, unit: Unit, digits: usize) -> (String, &'static str) {
     if !value.is_finite() {
-        let sign = if value < 0.0 { "-" } else { "" };
+        let sign = if value.is_sign_negative() { "-" } else { "" };
         return (if value.is_nan() { "?".to_owned() } else { format!("{sign}∞") }, "");
     }
     // Nobody counts so many digits.

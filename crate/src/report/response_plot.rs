@@ -128,3 +128,59 @@ pub(crate) fn span(values: impl Iterator<Item = f64> + Clone) -> (f64, f64) {
     let bottom = ((least - 1.0) / 6.0).floor() * 6.0;
     (bottom.max(top - DEEPEST).min(top - 12.0), top)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::{Depth, Trace};
+
+    /// Steps of 6 dB, a decibel of room at least on either side, 12 dB at least and 48 dB
+    /// at most.
+    #[test]
+    fn the_span_of_levels() {
+        for (levels, from, to) in [
+            (&[0.0][..], -6.0, 6.0),
+            (&[5.0], -6.0, 6.0),
+            (&[5.1], 0.0, 12.0),
+            (&[4.9], -6.0, 6.0),
+            (&[0.9, 5.1], -6.0, 12.0),
+            (&[1.1, 5.1], 0.0, 12.0),
+            (&[-100.0, 0.0], -42.0, 6.0),
+            (&[-30.0, 0.0], -36.0, 6.0),
+            (&[f64::NAN, -10.0, f64::NEG_INFINITY], -18.0, -6.0),
+            (&[f64::NAN], -12.0, 6.0),
+            (&[], -12.0, 6.0),
+        ] {
+            assert_eq!(span(levels.iter().copied()), (from, to), "{levels:?}");
+        }
+    }
+
+    /// The bands of the trade lie one behind the other over the whole of what is heard.
+    #[test]
+    fn bands_from_end_to_end() {
+        let mut sheet = Sheet::new("pickup", Depth::Plots);
+        let trace = |id: &'static str, reference: bool, level: f64| Trace {
+            id,
+            name: Message::Nothing,
+            reference,
+            x: vec![20.0, 20e3],
+            y: vec![level, level],
+        };
+        let traces = vec![trace("curve", false, -3.0), trace("curve-unloaded", true, 0.0)];
+        let plot = sheet.level_plot("response", &[], "axis-level", Unit::Decibel, traces);
+        let bands: Vec<_> = plot.bands.iter().map(|band| (band.from, band.to)).collect();
+        assert_eq!((bands[0].0, bands[bands.len() - 1].1), (20.0, 20e3));
+        assert!(bands.windows(2).all(|two| two[0].1 == two[1].0 && two[0].0 < two[0].1), "{bands:?}");
+        assert_eq!(bands[1], (60.0, 250.0));
+        assert_eq!((plot.y.from, plot.y.to, plot.key_at), (-6.0, 6.0, Some(1e3)));
+        // An answer far below what it is compared with is seen all the same.
+        let traces = vec![trace("curve", false, -80.0), trace("curve-unloaded", true, 0.0)];
+        let plot = sheet.level_plot("response", &[], "axis-level", Unit::Decibel, traces);
+        assert_eq!((plot.y.from, plot.y.to), (-90.0, 6.0));
+        // One that reaches into the picture does not stretch it.
+        let traces =
+            vec![trace("curve", false, -80.0), trace("curve", false, -3.0), trace("curve-unloaded", true, 0.0)];
+        let plot = sheet.level_plot("response", &[], "axis-level", Unit::Decibel, traces);
+        assert_eq!((plot.y.from, plot.y.to), (-42.0, 6.0));
+    }
+}

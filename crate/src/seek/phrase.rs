@@ -38,3 +38,37 @@ pub(super) fn longest(phrases: &str, words: &[String]) -> Option<String> {
 fn one(word: &str) -> &str {
     word.strip_suffix('s').filter(|one| one.len() > 2 && !one.ends_with('s')).unwrap_or(word)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_letters_and_digits() {
+        for (text, words) in [
+            ("D.I., the player’s", &["di", "the", "players"][..]),
+            ("two-pole jack/XLR", &["two", "pole", "jack", "xlr"]),
+            ("“lead” – 6 m… −10 dBV", &["lead", "6", "m", "10", "dbv"]),
+            ("80\u{a0}m", &["80", "m"]),
+            ("naïve 10kΩ", &["naïve", "10kΩ"]),
+            (" – ", &[]),
+        ] {
+            assert_eq!(words_of(text), words, "“{text}”");
+        }
+    }
+
+    #[test]
+    fn the_longest_phrase_of_several() {
+        let among = |phrases: &str, text: &str| longest(phrases, &words_of(text));
+        assert_eq!(among("bass, passive bass, guitar", "which DI for a passive bass"), Some("passive bass".to_owned()));
+        assert_eq!(among("passive bass", "a bass that is passive"), None);
+        assert_eq!(among("", "bass"), None);
+        assert_eq!(among(" , ", "bass"), None);
+        // Several are called as one is: mics are a mic. What only ends as several do
+        // is another word.
+        assert_eq!(among("mic", "two mics"), Some("mic".to_owned()));
+        assert_eq!(among("mics", "a mic"), Some("mics".to_owned()));
+        assert_eq!(among("it", "its"), None);
+        assert_eq!(among("pres", "press"), None);
+    }
+}

@@ -81,3 +81,37 @@ impl Message {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A word that is missing shows its key, unless there is something else to say.
+    #[test]
+    fn what_is_said_where_a_word_is_missing() {
+        let settings = Settings::default();
+        let word = |id: &'static str, otherwise: &'static str| {
+            let args = vec![("limit", Arg::Quantity(0.5, Unit::Decibel))];
+            let message = Message::Word { calculator: Some("pad"), key: id.into(), args, otherwise };
+            message.text(&settings)
+        };
+        assert_eq!(word("no-such", ""), "pad-no-such");
+        assert_eq!(word("no-such.because", ""), "pad-no-such.because");
+        assert_eq!(word("no-such", "no-such-either"), "no-such-either");
+        assert_eq!(Message::of("pad", "no-such", &[]).text(&settings), "pad-no-such");
+        assert_eq!(Message::whole("no-such").text(&settings), "no-such");
+        assert_eq!(Message::Nothing.text(&settings), "");
+    }
+
+    /// What is shown is rounded, and what is copied has six figures: 1/3 V.
+    #[test]
+    fn exact_figures_of_a_reading() {
+        let settings = Settings::default();
+        let third = Message::Quantity(1.0 / 3.0, Unit::Volt, 3);
+        assert_eq!(third.text(&settings), "333\u{a0}mV");
+        assert_eq!(third.exact(&settings), Some("333.333\u{a0}mV".to_owned()));
+        assert_eq!(Message::Nothing.exact(&settings), None);
+        // What is put into a field has a plain space, as somebody types.
+        assert_eq!(Message::Entry(1500.0, Unit::Ohm).text(&settings), "1.5 kΩ");
+    }
+}

@@ -216,4 +216,35 @@ mod tests {
         assert_eq!(words.text("missing", &[], &settings), "missing");
         assert_eq!(words.text("a", &[], &settings), "one { $x } two");
     }
+
+    /// Each kind of argument as a reader sees it; a limit that is named is never past itself.
+    #[test]
+    fn arguments() {
+        let words = Words::parse("key = the { $x }\nother = word\n");
+        let filled = |x: Arg| words.text("key", &[("x", x)], &Settings::default()).replace('\u{a0}', " ");
+        let text = |text: &str| Message::Text(text.to_owned().into());
+        for (arg, expected) in [
+            (Arg::Quantity(1234.5, Unit::Ohm), "the 1.23 kΩ"),
+            (Arg::Figures(1234.5, Unit::Ohm, 4), "the 1.234 kΩ"),
+            (Arg::Entry(1234.5, Unit::Ohm), "the 1.2345 kΩ"),
+            (Arg::AtMost(1239.9, Unit::Ohm), "the 1.23 kΩ"),
+            (Arg::AtLeast(1230.1, Unit::Ohm), "the 1.24 kΩ"),
+            (Arg::Key("other".to_owned()), "the word"),
+            (Arg::Text("text".to_owned()), "the text"),
+            (Arg::Messages(vec![text("one"), text("two")]), "the one, two"),
+            (Arg::Messages(vec![]), "the "),
+        ] {
+            assert_eq!(filled(arg.clone()), expected, "{arg:?}");
+        }
+        // A bracket that nothing closes is a bracket.
+        assert_eq!(words.fill("a { b", &[], &Settings::default()), "a { b");
+    }
+
+    /// A name from outside is told as far as it helps: sixty letters of it.
+    #[test]
+    fn a_long_name_is_cut() {
+        assert_eq!(Arg::name("ü"), Arg::Text("ü".to_owned()));
+        assert_eq!(Arg::name(&"ü".repeat(60)), Arg::Text("ü".repeat(60)));
+        assert_eq!(Arg::name(&"ü".repeat(61)), Arg::Text("ü".repeat(60) + "…"));
+    }
 }

@@ -115,3 +115,37 @@ fn stretched(plot: &Plot<Message>, traces: &[TraceSpread]) -> (f64, f64) {
     let (least, most) = (scale(least).max(from - room), scale(most).min(to + room));
     (if least < from { back(least) } else { plot.y.from }, if most > to { back(most) } else { plot.y.to })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::{Depth, Sheet};
+
+    /// A band may stretch its plot by a quarter of the axis at either end, on a log scale
+    /// by a quarter of its decades, and does so as far as it has to.
+    #[test]
+    fn a_plot_makes_room() {
+        let mut sheet = Sheet::new("pickup", Depth::Plots);
+        let mut room = |log: bool, from: f64, to: f64, least: f64, most: f64| {
+            let x = sheet.axis("axis-frequency", Unit::Hertz, true, 20.0, 20e3);
+            let y = sheet.axis("axis-level", Unit::Decibel, log, from, to);
+            let plot = sheet.plot("response", &[], x, y, Vec::new());
+            let band = |least, most| TraceSpread {
+                id: "curve",
+                low: vec![],
+                high: vec![],
+                least: vec![least, f64::NAN],
+                most: vec![f64::NAN, most],
+            };
+            stretched(plot, &[band(least, most)])
+        };
+        assert_eq!(room(false, -12.0, 4.0, -11.0, 3.0), (-12.0, 4.0));
+        assert_eq!(room(false, -12.0, 4.0, -14.0, 5.0), (-14.0, 5.0));
+        assert_eq!(room(false, -12.0, 4.0, -100.0, 100.0), (-16.0, 8.0));
+        assert_eq!(room(true, 1e-8, 1e-4, 1e-7, 1e-5), (1e-8, 1e-4));
+        let (from, to) = room(true, 1e-8, 1e-4, 5e-9, 2e-4);
+        assert!((from / 5e-9 - 1.0).abs() < 1e-9 && (to / 2e-4 - 1.0).abs() < 1e-9, "{from} {to}");
+        let (from, to) = room(true, 1e-8, 1e-4, 1e-20, 1.0);
+        assert!((from / 1e-9 - 1.0).abs() < 1e-9 && (to / 1e-3 - 1.0).abs() < 1e-9, "{from} {to}");
+    }
+}

@@ -338,17 +338,16 @@ pub(super) fn candidate(
     }
     let same = tried.iter().filter(|other| other.rank() == line.rank()).count();
     let better = tried.iter().filter(|other| other.rank() < line.rank()).count();
-    let fewer = tried.iter().any(|other| other.rank() < line.rank() && other.missed == line.missed);
     let (tone, word) = match (line.refused, line.missed, line.broken) {
         // Nobody is to plug anything in there.
         _ if line.stop => (Tone::Trouble, "place-stop".to_owned()),
         (Some(finding), ..) => (Tone::Trouble, format!("refused-{finding}")),
         (None, 0, 0) if line.risk.is_some() => (Tone::Watch, format!("risk-{}", line.risk.unwrap_or_default())),
         (None, 0, 1..) => (Tone::Watch, "place-just".to_owned()),
-        (None, 0, 0) if better == 0 && same == 1 => (Tone::Fine, "place-best".to_owned()),
         (None, 0, 0) if same > 1 => (Tone::Fine, "place-tied".to_owned()),
-        (None, 0, 0) if fewer => (Tone::Fine, "place-parts".to_owned()),
-        (None, 0, 0) => (Tone::Fine, "place-best".to_owned()),
+        (None, 0, 0) if better == 0 => (Tone::Fine, "place-best".to_owned()),
+        // What is better meets all limits too, and is less to bring.
+        (None, 0, 0) => (Tone::Fine, "place-parts".to_owned()),
         (None, 1, 1) => (Tone::Trouble, "place-broken-one".to_owned()),
         (None, ..) => (Tone::Trouble, "place-broken".to_owned()),
     };
