@@ -359,11 +359,14 @@ fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
 /// The noise at every point up to the console's input, V², 20 Hz to 20 kHz.
 pub(super) fn noise_by_point(chain: &Chain) -> NoiseByPoint {
-    let densities = |f: f64| {
-        let NoiseByPoint { source, box_input, box_output, before_pad, console } = chain.noise_by_point(f, ROOM);
-        [source, box_input, box_output, before_pad, console]
-    };
-    let [source, box_input, box_output, before_pad, console] = band_powers(densities, &AUDIO_BAND);
+    let [source, box_input, box_output, before_pad, console] = band_powers(
+        |frequencies| {
+            chain
+                .noise_by_point(frequencies, ROOM)
+                .map(|noise| [noise.source, noise.box_input, noise.box_output, noise.before_pad, noise.console])
+        },
+        &AUDIO_BAND,
+    );
     NoiseByPoint { source, box_input, box_output, before_pad, console }
 }
 

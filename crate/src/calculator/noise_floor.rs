@@ -29,10 +29,12 @@ use crate::field::source::{EMF, SOURCE, SOURCE_R, SourceKind, emf, source};
 use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, thru};
 use crate::field::transformer::TRANSFORMER;
 use crate::field::{ChoiceField, Field, Values, choice, joined, only_when};
-use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting, band_powers, decibels_of_transfer, log_sweep_with};
+use crate::network::{
+    AUDIO_BAND, MIDBAND, Path, ROOM, a_weighting_power, band_powers, decibels_of_transfer, log_sweep_with,
+};
 use crate::part::{Chain, EquivalentNoise, Input, NoiseByCause, Rig};
 use crate::quantity::Unit;
-use crate::quantity::level::{dbu_of_square, power_ratio};
+use crate::quantity::level::dbu_of_square;
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
@@ -304,10 +306,13 @@ pub(super) fn floor(
     band: &RangeInclusive<f64>,
 ) -> Result<Floor, Fault> {
     let [of_source, passive, of_box, of_console, of_converter, weighted] = band_powers(
-        |f| {
-            let noise = chain.noise_by_cause(f, temperature);
-            let weighted = noise.sum() * power_ratio(a_weighting(f));
-            [noise.source, noise.passive, noise.of_box(), noise.of_console(), noise.converter, weighted]
+        |frequencies| {
+            let causes = chain.noise_by_cause(frequencies, temperature);
+            std::array::from_fn(|k| {
+                let noise = &causes[k];
+                let weighted = noise.sum() * a_weighting_power(frequencies[k]);
+                [noise.source, noise.passive, noise.of_box(), noise.of_console(), noise.converter, weighted]
+            })
         },
         band,
     );
@@ -406,7 +411,7 @@ fn spectrum(sheet: &mut Sheet, chain: &Chain, temperature: f64, noise: f64, loud
         return;
     }
     let x = log_sweep_with(&AUDIO_BAND, 121, &[MIDBAND]);
-    let densities: Vec<_> = x.iter().map(|f| chain.noise_by_cause(*f, temperature)).collect();
+    let densities: Vec<_> = x.iter().flat_map(|f| chain.noise_by_cause(&[*f], temperature)).collect();
     let sum: Vec<f64> = densities.iter().map(|noise| noise.sum().sqrt()).collect();
     let causes: Vec<_> = densities.iter().map(by_word).collect();
     let highest = sum.iter().copied().fold(0.0, f64::max);

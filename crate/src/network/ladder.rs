@@ -1,8 +1,9 @@
-//! The ladder method: a chain is solved from the load back to the source, with one
-//! voltage and one current at every frequency.
+//! The ladder method: a chain is solved from the load back to the source, or from
+//! the source on to the load, with one voltage and one current at every frequency.
 
 use super::element::{Element, Section};
 use super::lanes::{Lanes, Omegas};
+use super::line::Line;
 use super::one_port::OnePort;
 
 /// Voltage and current at one point of a chain, at `N` frequencies.
@@ -19,6 +20,13 @@ impl<const N: usize> Port<N> {
         Self { v: Lanes::ONE, i: load.admittance_lanes(at) }
     }
 
+    /// A source as it is looked back into: its impedance is v/i, and an e.m.f. of one
+    /// volt stands there, with nothing connected, as 1/i.
+    #[inline]
+    pub(crate) fn at_source(source: &OnePort, at: &Omegas<N>) -> Self {
+        Self { v: source.impedance_lanes(at), i: Lanes::ONE }
+    }
+
     /// From behind a chain to its front.
     #[inline]
     pub(crate) fn through(mut self, chain: &[Section], at: &Omegas<N>) -> Self {
@@ -26,6 +34,21 @@ impl<const N: usize> Port<N> {
             part.element.step_back(&mut self, at);
         }
         self
+    }
+
+    /// What looks back into a source, from the front of a chain to behind it.
+    #[inline]
+    pub(crate) fn on(mut self, chain: &[Section], at: &Omegas<N>) -> Self {
+        for part in chain {
+            part.element.step_on(&mut self, at);
+        }
+        self
+    }
+
+    /// Voltage over current, Ω.
+    #[inline]
+    pub(crate) fn impedance(&self) -> Lanes<N> {
+        self.v.times(&self.i.inverse())
     }
 
     /// In front of an impedance in series.
@@ -46,6 +69,23 @@ impl<const N: usize> Port<N> {
             _ => self.i.add_product(&z.admittance_lanes(at), &self.v),
         }
     }
+
+    /// At the other end of a line.
+    #[inline]
+    fn along(&mut self, line: &Line, at: &Omegas<N>) {
+        let [cosh, z, y] = line.lanes(at);
+        let (mut v, mut i) = (self.v.times(&cosh), self.i.times(&cosh));
+        v.add_product(&z, &self.i);
+        i.add_product(&y, &self.v);
+        *self = Self { v, i };
+    }
+
+    /// On the side of an ideal transformer with `ratio` times the voltage.
+    #[inline]
+    fn transform(&mut self, ratio: f64) {
+        self.v.scale(ratio);
+        self.i.scale(1.0 / ratio);
+    }
 }
 
 impl Element {
@@ -53,31 +93,42 @@ impl Element {
     #[inline]
     pub(crate) fn step_back<const N: usize>(&self, port: &mut Port<N>, at: &Omegas<N>) {
         match self {
-            Self::Series(z) => port.in_series(z, at),
-            Self::Shunt(z) => port.across(z, at),
-            Self::Transformer(ratio) => {
-                port.v.scale(*ratio);
-                port.i.scale(1.0 / ratio);
-            }
-            Self::Line(line) => {
-                for k in 0..N {
-                    let m = line.at(at.omega[k]);
-                    let (v, i) = (port.v.get(k), port.i.get(k));
-                    port.v.set(k, m.a * v + m.b * i);
-                    port.i.set(k, m.c * v + m.d * i);
-                }
-            }
+            Self::Transformer(ratio) => port.transform(*ratio),
             Self::Buffer(gain) => {
                 port.v.scale(1.0 / gain);
                 port.i = Lanes::ZERO;
             }
+            either_way => either_way.step(port, at),
+        }
+    }
+
+    /// The same for what looks back into a source, from the port in front of the
+    /// element to the port behind it.
+    #[inline]
+    fn step_on<const N: usize>(&self, port: &mut Port<N>, at: &Omegas<N>) {
+        match self {
+            Self::Transformer(ratio) => port.transform(1.0 / ratio),
+            Self::Buffer(gain) => {
+                port.v = Lanes::ZERO;
+                port.i.scale(1.0 / gain);
+            }
+            either_way => either_way.step(port, at),
+        }
+    }
+
+    /// Over an element that is the same from both sides.
+    #[inline]
+    fn step<const N: usize>(&self, port: &mut Port<N>, at: &Omegas<N>) {
+        match self {
+            Self::Series(z) => port.in_series(z, at),
+            Self::Shunt(z) => port.across(z, at),
+            Self::Line(line) => port.along(line, at),
             Self::Branch(chain, load) => {
                 let front = Port::at_load(load, at).through(chain, at);
-                for k in 0..N {
-                    let y = front.i.get(k) / front.v.get(k);
-                    port.i.set(k, port.i.get(k) + y * port.v.get(k));
-                }
+                let y = front.i.times(&front.v.inverse());
+                port.i.add_product(&y, &port.v);
             }
+            Self::Transformer(_) | Self::Buffer(_) => {}
         }
     }
 }

@@ -48,6 +48,27 @@ impl<const N: usize> Lanes<N> {
     pub(crate) const ZERO: Self = Self { re: [0.0; N], im: [0.0; N] };
     pub(crate) const ONE: Self = Self { re: [1.0; N], im: [0.0; N] };
 
+    /// self·other
+    #[inline]
+    pub(crate) fn times(&self, other: &Self) -> Self {
+        let mut product = Self::ZERO;
+        for i in 0..N {
+            product.re[i] = self.re[i] * other.re[i] - self.im[i] * other.im[i];
+            product.im[i] = self.re[i] * other.im[i] + self.im[i] * other.re[i];
+        }
+        product
+    }
+
+    /// |self|²
+    #[inline]
+    pub(crate) fn norm_sqr(&self) -> [f64; N] {
+        let mut square = [0.0; N];
+        for i in 0..N {
+            square[i] = self.re[i] * self.re[i] + self.im[i] * self.im[i];
+        }
+        square
+    }
+
     /// self += a·b
     #[inline]
     pub(crate) fn add_product(&mut self, a: &Self, b: &Self) {
@@ -114,9 +135,8 @@ impl<const N: usize> Lanes<N> {
     #[inline]
     pub(crate) fn inverse(self) -> Self {
         let mut result = self;
-        let mut square = [0.0; N];
+        let square = self.norm_sqr();
         for i in 0..N {
-            square[i] = self.re[i] * self.re[i] + self.im[i] * self.im[i];
             let scale = 1.0 / square[i];
             result.re[i] = self.re[i] * scale;
             result.im[i] = -self.im[i] * scale;

@@ -1,6 +1,6 @@
 //! The uniform line.
 
-use super::lanes::Omegas;
+use super::lanes::{Lanes, Omegas};
 use super::two_port::TwoPort;
 use num_complex::Complex64;
 use serde::Serialize;
@@ -28,32 +28,80 @@ pub struct Line {
 impl Line {
     /// The chain matrix at a frequency in Hz.
     pub fn two_port(&self, frequency: f64) -> TwoPort {
-        self.at(Omegas::<1>::new(&[frequency]).omega[0])
+        let [cosh, z, y] = self.lanes::<1>(&Omegas::new(&[frequency])).map(|lanes| lanes.get(0));
+        TwoPort { a: cosh, b: z, c: y, d: cosh }
     }
 
-    /// The chain matrix at an angular frequency.
+    /// A = D, B and C of the chain matrix.
     ///
     /// Written with Z = (R+sL)·l and Y = (G+sC)·l: A = D = cosh √(ZY),
     /// B = Z·sinhc √(ZY), C = Y·sinhc √(ZY), sinhc x = sinh x / x. Both are even
     /// in the root, so no branch has to be chosen, and a line without R or L
     /// needs no special case.
     #[inline]
-    pub(crate) fn at(&self, omega: f64) -> TwoPort {
-        let z = Complex64::new(self.r, omega * self.l) * self.length;
-        let y = Complex64::new(self.g, omega * self.c) * self.length;
-        let square = z * y;
-        let (cosh, sinhc) = if square.norm_sqr() < 1e-4 {
-            // |x²| < 0.01: five terms of each series leave less than 1e-17.
-            // Times reciprocals, which a sweep feels: a division costs some products.
-            let series = |below: [f64; 5]| {
-                below.iter().rev().fold(Complex64::ONE, |sum, below| sum * square * (1.0 / below) + 1.0)
-            };
-            (series([2.0, 12.0, 30.0, 56.0, 90.0]), series([6.0, 20.0, 42.0, 72.0, 110.0]))
-        } else {
-            let root = square.sqrt();
-            let followed = Complex64::new(root.re.min(MOST_LOSS), root.im);
-            (followed.cosh(), followed.sinh() / root)
-        };
-        TwoPort { a: cosh, b: z * sinhc, c: y * sinhc, d: cosh }
+    pub(super) fn lanes<const N: usize>(&self, at: &Omegas<N>) -> [Lanes<N>; 3] {
+        let (mut z, mut y) = (Lanes::ZERO, Lanes::ZERO);
+        for k in 0..N {
+            (z.re[k], z.im[k]) = (self.r * self.length, at.omega[k] * self.l * self.length);
+            (y.re[k], y.im[k]) = (self.g * self.length, at.omega[k] * self.c * self.length);
+        }
+        let square = z.times(&y);
+        let largest = square.norm_sqr().into_iter().fold(0.0, f64::max);
+        let (cosh, sinhc) = if largest < FOLLOWED { by_doubling(square, largest) } else { far(&square) };
+        [cosh, z.times(&sinhc), y.times(&sinhc)]
     }
+}
+
+/// The size of (ZY)², squared, up to which no loss comes near [`MOST_LOSS`].
+const FOLLOWED: f64 = MOST_LOSS * MOST_LOSS * MOST_LOSS * MOST_LOSS;
+/// The same up to which four terms of a series leave less than 1e-17.
+const SHORT: f64 = 1e-4;
+
+/// cosh x and sinhc x of x², by their series for a part of the line so short that it
+/// converges at once, and from there on by doubling: sinh 2x = 2·sinh x·cosh x, and
+/// u = cosh x − 1 becomes 2u·(u + 2), which loses no digit of a small u.
+#[inline]
+fn by_doubling<const N: usize>(mut square: Lanes<N>, mut largest: f64) -> (Lanes<N>, Lanes<N>) {
+    let mut doublings = 0;
+    while largest >= SHORT {
+        square.scale(0.25);
+        largest *= 0.0625;
+        doublings += 1;
+    }
+    let series = |below: [f64; 3]| {
+        below.iter().rev().fold(Lanes::ONE, |sum, below| {
+            let mut next = sum.times(&square);
+            next.scale(1.0 / below);
+            next.add(&Lanes::ONE);
+            next
+        })
+    };
+    let mut u = series([12.0, 30.0, 56.0]).times(&square);
+    u.scale(0.5);
+    let mut sinhc = Lanes::ONE;
+    let mut rest = series([20.0, 42.0, 72.0]).times(&square);
+    rest.scale(1.0 / 6.0);
+    sinhc.add(&rest);
+    for _ in 0..doublings {
+        let before = sinhc;
+        sinhc.add_product(&before, &u);
+        let before = u;
+        u.scale(2.0);
+        u.add_product(&before, &before);
+        u.scale(2.0);
+    }
+    u.add(&Lanes::ONE);
+    (u, sinhc)
+}
+
+/// The same by themselves, where loss ends.
+fn far<const N: usize>(square: &Lanes<N>) -> (Lanes<N>, Lanes<N>) {
+    let (mut cosh, mut sinhc) = (Lanes::ONE, Lanes::ONE);
+    for k in 0..N {
+        let root = square.get(k).sqrt();
+        let followed = Complex64::new(root.re.min(MOST_LOSS), root.im);
+        cosh.set(k, followed.cosh());
+        sinhc.set(k, if root == Complex64::ZERO { Complex64::ONE } else { followed.sinh() / root });
+    }
+    (cosh, sinhc)
 }

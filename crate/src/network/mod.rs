@@ -4,8 +4,8 @@
 //! [`Element`]s into a load. It is solved from the load back to the source with
 //! one voltage and one current per frequency (the ladder method), which costs
 //! one complex product an element where the product of chain matrices costs
-//! eight; [`TwoPort`] holds the matrices themselves, for what looks back from
-//! the load and as the second opinion in the tests.
+//! eight, and from the source on in the same way where something looks back;
+//! [`TwoPort`] holds the matrices themselves, as the second opinion in the tests.
 //!
 //! Accuracy: 1e-12 relative on a transfer away from exact cancellation, 1e-7
 //! relative on the frequency of a feature.
@@ -38,12 +38,12 @@ pub use element::{Element, Section};
 pub use feature::{Features, MIDBAND, Peak, Response, features, level_place, lost, slope};
 pub use line::Line;
 pub(crate) use line::MOST_LOSS;
-pub use noise::{BOLTZMANN, ROOM, Shares, band_power, band_powers, johnson};
+pub use noise::{BOLTZMANN, ROOM, Shares, Within, band_power, band_powers, johnson};
 pub use one_port::OnePort;
 pub use path::{Node, Path};
 pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};
 pub use two_port::TwoPort;
-pub use weighting::a_weighting;
+pub use weighting::{a_weighting, a_weighting_power};
 
 use crate::quantity::level::decibels_of_power;
 use num_complex::Complex64;

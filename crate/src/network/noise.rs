@@ -1,7 +1,8 @@
 //! Thermal noise of passive networks (Johnson 1928, Nyquist 1928).
 
-use super::lanes::inverse;
-use super::path::{Node, Path, cascade};
+use super::ladder::Port;
+use super::lanes::{Lanes, Omegas, inverse};
+use super::path::{Node, Path};
 use num_complex::Complex64;
 use std::ops::RangeInclusive;
 
@@ -28,6 +29,17 @@ pub struct Shares {
     pub behind: f64,
     /// Everything at the load in parallel, the load too, Ω.
     pub node: Complex64,
+    /// |H|² from the e.m.f. to the load.
+    pub power: f64,
+}
+
+/// Thermal noise at a node within a path, the load making none.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Within {
+    /// With everything passive there in parallel, V²/Hz.
+    pub density: f64,
+    /// |H|² from the e.m.f. to the node.
+    pub power: f64,
 }
 
 impl Path {
@@ -51,61 +63,92 @@ impl Path {
     }
 
     /// The thermal noise across the load, which makes none, told apart by
-    /// whether it is made before or behind a node.
-    pub fn thermal_shares(&self, node: Node, frequency: f64, temperature: f64) -> Shares {
+    /// whether it is made before or behind a node, at frequencies in Hz.
+    pub fn thermal_shares<const N: usize>(&self, node: Node, frequencies: &[f64; N], temperature: f64) -> [Shares; N] {
+        let at = Omegas::new(frequencies);
         let (before, behind) = self.split(node);
-        let behind = cascade(behind, frequency);
-        let front = cascade(before, frequency).output_impedance(self.source.impedance(frequency));
-        let back = behind.output_impedance(front);
-        let load = self.load.admittance(frequency);
+        let front = Port::at_source(&self.source, &at).on(before, &at);
+        let end = front.on(behind, &at);
+        let (front_z, open) = (front.impedance(), end.i.inverse());
+        let back = end.v.times(&open);
         // Through the divider with the load, written so that zero stays zero.
-        let divider = inverse(1.0 + back * load);
-        let all = johnson(back.re, temperature) * divider.norm_sqr();
-        let before = johnson(front.re, temperature) * behind.transfer(front, inverse(load)).norm_sqr();
-        let behind = all - before;
-        // A lossless part makes none, and what rounding leaves of it is none.
-        let behind = if behind > 1e-12 * all { behind } else { 0.0 };
-        Shares { before, behind, node: back * divider }
+        let divider = divider(&back, &self.load.admittance_lanes(&at));
+        let (all, node) = (divider.norm_sqr(), back.times(&divider));
+        let through = open.times(&divider);
+        let (of_front, power) = (front.i.times(&through).norm_sqr(), through.norm_sqr());
+        std::array::from_fn(|k| {
+            let all = johnson(back.re[k], temperature) * all[k];
+            let before = johnson(front_z.re[k], temperature) * of_front[k];
+            let behind = all - before;
+            // A lossless part makes none, and what rounding leaves of it is none.
+            let behind = if behind > 1e-12 * all { behind } else { 0.0 };
+            Shares { before, behind, node: node.get(k), power: power[k] }
+        })
     }
 
-    /// The thermal noise at a node, V²/Hz, with everything passive there in parallel; the load makes none.
-    pub fn thermal_density_within(&self, node: Node, frequency: f64, temperature: f64) -> f64 {
+    /// The thermal noise at a node, at frequencies in Hz.
+    pub fn thermal_within<const N: usize>(&self, node: Node, frequencies: &[f64; N], temperature: f64) -> [Within; N] {
+        let at = Omegas::new(frequencies);
         let (before, behind) = self.split(node);
-        let front = cascade(before, frequency).output_impedance(self.source.impedance(frequency));
-        let behind = cascade(behind, frequency);
-        let load = self.load.admittance(frequency);
-        let rest = inverse(behind.input_impedance(inverse(load)));
+        let front = Port::at_source(&self.source, &at).on(before, &at);
+        let on = Port::at_load(&self.load, &at).through(behind, &at);
         // What the load has in Re Y: its conductance through the voltage transfer
         // from the node, which by reciprocity is the current transfer back.
-        let to_load = behind.transfer(Complex64::default(), inverse(load));
-        let g = (rest.re - load.re * to_load.norm_sqr()).max(0.0);
-        let divider = inverse(1.0 + front * rest);
-        johnson(front.re, temperature) * divider.norm_sqr() + johnson(g, temperature) * (front * divider).norm_sqr()
+        let to_load = on.v.inverse();
+        let rest = on.i.times(&to_load);
+        let (load, taken) = (self.load.admittance_lanes(&at), to_load.norm_sqr());
+        let front_z = front.impedance();
+        let divider = divider(&front_z, &rest);
+        let (of_front, of_rest) = (divider.norm_sqr(), front_z.times(&divider).norm_sqr());
+        let power = front.i.inverse().times(&divider).norm_sqr();
+        std::array::from_fn(|k| {
+            let g = (rest.re[k] - load.re[k] * taken[k]).max(0.0);
+            let density = johnson(front_z.re[k], temperature) * of_front[k] + johnson(g, temperature) * of_rest[k];
+            Within { density, power: power[k] }
+        })
     }
+}
+
+/// What an admittance behind an impedance leaves of a voltage.
+#[inline]
+fn divider<const N: usize>(z: &Lanes<N>, y: &Lanes<N>) -> Lanes<N> {
+    let mut sum = Lanes::ONE;
+    sum.add_product(z, y);
+    sum.inverse()
 }
 
 /// The integral of a density over a band in Hz; see [`band_powers`].
 pub fn band_power(density: impl Fn(f64) -> f64, band: &RangeInclusive<f64>) -> f64 {
-    let [power] = band_powers(|f| [density(f)], band);
+    let [power] = band_powers(|frequencies| frequencies.map(|f| [density(f)]), band);
     power
 }
+
+/// How many frequencies of a band are asked for together.
+const WIDTH: usize = 16;
 
 /// The integrals of several densities over a band in Hz, by Simpson's rule in
 /// ln f. Relative accuracy over three decades 1e-9 where the densities are
 /// smooth, 1e-5 where a resonance has a Q of 10.
-pub fn band_powers<const N: usize>(densities: impl Fn(f64) -> [f64; N], band: &RangeInclusive<f64>) -> [f64; N] {
+pub fn band_powers<const N: usize>(
+    densities: impl Fn(&[f64; WIDTH]) -> [[f64; N]; WIDTH],
+    band: &RangeInclusive<f64>,
+) -> [f64; N] {
     let (from, to) = (band.start().ln(), band.end().ln());
     let step = (to - from) / PANELS as f64;
     let mut sums = [0.0; N];
-    for i in 0..=PANELS {
-        let f = (from + step * i as f64).exp();
-        let weight = match i {
-            0 | PANELS => 1.0,
-            _ if i % 2 == 1 => 4.0,
-            _ => 2.0,
-        };
-        for (sum, density) in sums.iter_mut().zip(densities(f)) {
-            *sum += weight * density * f;
+    for block in (0..=PANELS).step_by(WIDTH) {
+        // Behind the end of the band it is asked for in vain.
+        let frequencies = std::array::from_fn(|k| (from + step * (block + k).min(PANELS) as f64).exp());
+        for (k, (f, densities)) in frequencies.iter().zip(densities(&frequencies)).enumerate() {
+            let weight = match block + k {
+                0 | PANELS => 1.0,
+                beyond if beyond > PANELS => 0.0,
+                odd if odd % 2 == 1 => 4.0,
+                _ => 2.0,
+            };
+            for (sum, density) in sums.iter_mut().zip(densities) {
+                *sum += weight * density * f;
+            }
         }
     }
     sums.map(|sum| sum * step / 3.0)
@@ -167,13 +210,19 @@ mod tests {
     fn shares_of_a_divider() {
         let path = Path::new(OnePort::resistor(1e3), OnePort::resistor(6e3))
             .with("part-lead", Element::Series(OnePort::resistor(2e3)));
-        let shares = path.thermal_shares(Node::SOURCE, 1e3, 300.0);
+        let [shares] = path.thermal_shares(Node::SOURCE, &[1e3], 300.0);
         let close = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-12, "{a} {b}");
         close(shares.before, johnson(1e3, 300.0) * (6.0_f64 / 9.0).powi(2));
         close(shares.behind, johnson(2e3, 300.0) * (6.0_f64 / 9.0).powi(2));
         close(shares.node.re, 2e3);
         let within = johnson(1e3, 300.0) * (8.0_f64 / 9.0).powi(2) + johnson(2e3, 300.0) * (1.0_f64 / 9.0).powi(2);
-        close(path.thermal_density_within(Node::SOURCE, 1e3, 300.0), within);
-        close(path.thermal_density_within(path.end(), 1e3, 300.0), shares.before + shares.behind);
+        let [at_source] = path.thermal_within(Node::SOURCE, &[1e3], 300.0);
+        let [at_end] = path.thermal_within(path.end(), &[1e3], 300.0);
+        close(at_source.density, within);
+        close(at_end.density, shares.before + shares.behind);
+        // 6 kΩ of 9, and 8 kΩ of 9 at the node between.
+        close(at_source.power, (8.0_f64 / 9.0).powi(2));
+        close(at_end.power, (6.0_f64 / 9.0).powi(2));
+        close(shares.power, (6.0_f64 / 9.0).powi(2));
     }
 }

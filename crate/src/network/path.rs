@@ -82,35 +82,38 @@ impl Path {
 
     /// The impedance that the source sees at a frequency in Hz, Ω.
     pub fn input_impedance(&self, frequency: f64) -> Complex64 {
-        let at = Omegas::<1>::new(&[frequency]);
-        let front = Port::at_load(&self.load, &at).through(&self.chain, &at);
-        front.v.get(0) * inverse(front.i.get(0))
+        self.looking_on(Node::SOURCE, frequency)
     }
 
     /// The impedance that the load sees, looking back with the e.m.f. at rest, Ω.
     pub fn output_impedance(&self, frequency: f64) -> Complex64 {
-        self.two_port(frequency).output_impedance(self.source.impedance(frequency))
+        self.looking_back(self.end(), frequency)
     }
 
     /// The impedance looking back, with the e.m.f. at rest, from a node, Ω.
     pub fn looking_back(&self, node: Node, frequency: f64) -> Complex64 {
-        cascade(self.split(node).0, frequency).output_impedance(self.source.impedance(frequency))
+        let at = Omegas::<1>::new(&[frequency]);
+        Port::at_source(&self.source, &at).on(self.split(node).0, &at).impedance().get(0)
     }
 
     /// The impedance looking on towards the load from a node, Ω.
     pub fn looking_on(&self, node: Node, frequency: f64) -> Complex64 {
-        cascade(self.split(node).1, frequency).input_impedance(self.load.impedance(frequency))
+        let at = Omegas::<1>::new(&[frequency]);
+        Port::at_load(&self.load, &at).through(self.split(node).1, &at).impedance().get(0)
     }
 
     /// What a voltage in series with the signal at a node becomes at the load.
     pub fn transfer_behind(&self, node: Node, frequency: f64) -> Complex64 {
-        let behind = cascade(self.split(node).1, frequency);
-        behind.transfer(self.looking_back(node, frequency), self.load.impedance(frequency))
+        let at = Omegas::<1>::new(&[frequency]);
+        let (before, behind) = self.split(node);
+        let on = Port::at_load(&self.load, &at).through(behind, &at);
+        let back = Port::at_source(&self.source, &at).on(before, &at).impedance();
+        inverse(on.v.get(0) + back.get(0) * on.i.get(0))
     }
 
     /// The chain matrix between source impedance and load.
     pub fn two_port(&self, frequency: f64) -> TwoPort {
-        cascade(&self.chain, frequency)
+        self.chain.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
     }
 
     #[inline]
@@ -137,11 +140,6 @@ impl Path {
             *slot = value(self.transfer(*frequency));
         }
     }
-}
-
-/// The chain matrix of elements in a row.
-pub(super) fn cascade(sections: &[Section], frequency: f64) -> TwoPort {
-    sections.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
 }
 
 impl Response for Path {

@@ -1,20 +1,26 @@
 //! The A frequency weighting.
 
-use crate::quantity::level::decibels;
+use crate::quantity::level::decibels_of_power;
 
 /// A-weighting at a frequency in Hz, dB: the analytic formula of IEC 61672-1
 /// (annex E), 0 dB at 1 kHz.
 pub fn a_weighting(frequency: f64) -> f64 {
+    decibels_of_power(a_weighting_power(frequency))
+}
+
+/// The same as a factor of powers.
+pub fn a_weighting_power(frequency: f64) -> f64 {
     // The pole frequencies of IEC 61672-1, Hz, from memory.
     const F1: f64 = 20.598_997;
     const F2: f64 = 107.652_65;
     const F3: f64 = 737.862_23;
     const F4: f64 = 12_194.217;
-    let amplitude = |f: f64| {
+    let power = |f: f64| {
         let s = f * f;
-        F4 * F4 * s * s / ((s + F1 * F1) * ((s + F2 * F2) * (s + F3 * F3)).sqrt() * (s + F4 * F4))
+        let (sides, low, middle) = ((s + F1 * F1) * (s + F4 * F4), s + F2 * F2, s + F3 * F3);
+        s * s * s * s / (sides * sides * low * middle)
     };
-    decibels(amplitude(frequency) / amplitude(1000.0))
+    power(frequency) / power(1000.0)
 }
 
 #[cfg(test)]

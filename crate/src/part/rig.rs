@@ -3,7 +3,7 @@
 
 use super::{ActiveBox, Arms, Input, Lead, Stray, Transformer};
 use crate::Complex64;
-use crate::network::{Element, Node, OnePort, Path, Response, Section, johnson};
+use crate::network::{Element, Node, OnePort, Path, Response, Section, Shares, johnson};
 
 /// What stands between the source's lead and the run to the console.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -343,12 +343,12 @@ impl Chain {
         self.first.transfer(frequency) * self.onward(frequency)
     }
 
-    /// The noise at the console's input, V²/Hz, by where it is made. Passive parts
-    /// have this temperature in K.
-    pub fn noise_by_cause(&self, frequency: f64, temperature: f64) -> NoiseByCause {
-        let first = self.first.thermal_shares(self.behind_leads, frequency, temperature);
+    /// The noise at the console's input, V²/Hz, by where it is made, at frequencies in
+    /// Hz. Passive parts have this temperature in K.
+    pub fn noise_by_cause<const N: usize>(&self, frequencies: &[f64; N], temperature: f64) -> [NoiseByCause; N] {
+        let first = self.first.thermal_shares(self.behind_leads, frequencies, temperature);
         match &self.active {
-            None => {
+            None => first.map(|first| {
                 let console = self.console.noise(first.node, temperature);
                 NoiseByCause {
                     source: first.before,
@@ -363,52 +363,56 @@ impl Chain {
                     console_output: self.behind.output,
                     converter: self.behind.converter,
                 }
-            }
+            }),
             Some((active, second)) => {
-                let amplifier = active.input.noise(first.node, temperature);
-                let output = second.thermal_shares(second.end(), frequency, temperature);
-                let console = self.console.noise(output.node, temperature);
-                let gain = active.gain.powi(2) * second.transfer(frequency).norm_sqr();
-                NoiseByCause {
-                    source: gain * first.before,
-                    passive: 0.0,
-                    box_resistance: gain * amplifier.resistance,
-                    box_voltage: gain * amplifier.voltage,
-                    box_current: gain * amplifier.current,
-                    box_output: output.before,
-                    console_resistance: console.resistance,
-                    console_voltage: console.voltage,
-                    console_current: console.current,
-                    console_output: self.behind.output,
-                    converter: self.behind.converter,
-                }
+                let outputs = second.thermal_shares(second.end(), frequencies, temperature);
+                std::array::from_fn(|k| {
+                    let (first, output) = (&first[k], &outputs[k]);
+                    let amplifier = active.input.noise(first.node, temperature);
+                    let console = self.console.noise(output.node, temperature);
+                    let gain = active.gain.powi(2) * output.power;
+                    NoiseByCause {
+                        source: gain * first.before,
+                        passive: 0.0,
+                        box_resistance: gain * amplifier.resistance,
+                        box_voltage: gain * amplifier.voltage,
+                        box_current: gain * amplifier.current,
+                        box_output: output.before,
+                        console_resistance: console.resistance,
+                        console_voltage: console.voltage,
+                        console_current: console.current,
+                        console_output: self.behind.output,
+                        converter: self.behind.converter,
+                    }
+                })
             }
         }
     }
 
-    /// The noise at every point, V²/Hz; none at one that is not there. What an
-    /// amplifier makes counts from its own input on.
-    pub fn noise_by_point(&self, frequency: f64, temperature: f64) -> NoiseByPoint {
-        let (f, t) = (frequency, temperature);
-        let source = johnson(self.first.source.impedance(f).re, t);
-        let at_load = |path: &Path, input: &Input| {
-            let shares = path.thermal_shares(path.end(), f, t);
-            shares.before + input.noise(shares.node, t).sum()
+    /// The noise at every point, V²/Hz, at frequencies in Hz; none at one that is not
+    /// there. What an amplifier makes counts from its own input on.
+    pub fn noise_by_point<const N: usize>(&self, frequencies: &[f64; N], temperature: f64) -> [NoiseByPoint; N] {
+        let at_load = |path: &Path| path.thermal_shares(path.end(), frequencies, temperature);
+        let within = |path: &Path, tap: &Option<Tap>| {
+            tap.as_ref().map(|tap| path.thermal_within(tap.node, frequencies, temperature))
         };
-        let within = |path: &Path, tap: &Tap| path.thermal_density_within(tap.node, f, t);
-        let box_input = self.primary.as_ref().map_or(0.0, |tap| within(&self.first, tap));
-        let before_pad = self.pad.as_ref().map_or(0.0, |tap| within(self.last(), tap));
-        let console = at_load(self.last(), &self.console);
-        match &self.active {
-            None => NoiseByPoint { source, box_input, box_output: 0.0, before_pad, console },
-            Some((active, second)) => {
-                let box_input = at_load(&self.first, &active.input);
-                let box_output = active.gain.powi(2) * box_input;
-                let through = |path: &Path| box_output * path.transfer(f).norm_sqr();
-                let before_pad = before_pad + self.pad.as_ref().map_or(0.0, |tap| through(&tap.path));
-                NoiseByPoint { source, box_input, box_output, before_pad, console: console + through(second) }
-            }
-        }
+        let of = |shares: &Shares, input: &Input| shares.before + input.noise(shares.node, temperature).sum();
+        let source = frequencies.map(|f| johnson(self.first.source.impedance(f).re, temperature));
+        let (primary, pad) = (within(&self.first, &self.primary), within(self.last(), &self.pad));
+        let last = at_load(self.last());
+        let first = self.active.as_ref().map(|(active, _)| (active, at_load(&self.first)));
+        std::array::from_fn(|k| {
+            let (box_input, box_output) = match &first {
+                None => (primary.as_ref().map_or(0.0, |primary| primary[k].density), 0.0),
+                Some((active, first)) => {
+                    let input = of(&first[k], &active.input);
+                    (input, active.gain.powi(2) * input)
+                }
+            };
+            let before_pad = pad.as_ref().map_or(0.0, |pad| pad[k].density + box_output * pad[k].power);
+            let console = of(&last[k], &self.console) + box_output * last[k].power;
+            NoiseByPoint { source: source[k], box_input, box_output, before_pad, console }
+        })
     }
 }
 
