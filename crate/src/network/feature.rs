@@ -4,6 +4,7 @@ use super::sweep::{AUDIO_BAND, log_sweep};
 use crate::numeric::bracketed_root;
 use crate::quantity::level::{HALF_POWER, decibels_of_power};
 use std::ops::RangeInclusive;
+use std::sync::LazyLock;
 
 /// Where features are looked for, Hz, and in how many steps. 120 a decade
 /// bracket every extremum of a lumped chain of the trade and of the lines in it.
@@ -84,9 +85,9 @@ pub fn lost(reference: &dyn Response, response: &dyn Response, place: f64, frequ
 /// are flat over an octave; where none is, the flattest of all.
 pub fn level_place(response: &dyn Response) -> f64 {
     // Three decades of 40 steps, of which 6 are half an octave.
-    let grid = log_sweep(&AUDIO_BAND, 121);
-    let levels = levels(response, &grid);
-    plateau(response, &grid, &levels, 6).1
+    static GRID: LazyLock<Vec<f64>> = LazyLock::new(|| log_sweep(&AUDIO_BAND, 121));
+    let levels = levels(response, &GRID);
+    plateau(response, &GRID, &levels, 6).1
 }
 
 fn levels(response: &dyn Response, grid: &[f64]) -> Vec<f64> {
@@ -105,10 +106,11 @@ fn levels(response: &dyn Response, grid: &[f64]) -> Vec<f64> {
 /// peak with a Q of many hundreds, as only parts without losses make it, or one
 /// beside the ripple of a long line at radio frequencies, to a thousandth.
 pub fn features(response: &dyn Response) -> Features {
-    let grid = log_sweep(&SEARCHED, STEPS);
-    let levels = levels(response, &grid);
+    static GRID: LazyLock<Vec<f64>> = LazyLock::new(|| log_sweep(&SEARCHED, STEPS));
+    let grid = &GRID;
+    let levels = levels(response, grid);
     let midband = response.level(MIDBAND);
-    let (middle, place) = plateau(response, &grid, &levels, HALF_OCTAVE);
+    let (middle, place) = plateau(response, grid, &levels, HALF_OCTAVE);
     let plateau = response.level(place);
     let corner_level = plateau - HALF_POWER;
     let corner = |bracket: (f64, f64)| {

@@ -74,10 +74,11 @@ impl<const N: usize> Port<N> {
     #[inline]
     fn along(&mut self, line: &Line, at: &Omegas<N>) {
         let [cosh, z, y] = line.lanes(at);
-        let (mut v, mut i) = (self.v.times(&cosh), self.i.times(&cosh));
-        v.add_product(&z, &self.i);
-        i.add_product(&y, &self.v);
-        *self = Self { v, i };
+        for k in 0..N {
+            let (v, i) = (self.v.get(k), self.i.get(k));
+            self.v.set(k, cosh.get(k) * v + z.get(k) * i);
+            self.i.set(k, y.get(k) * v + cosh.get(k) * i);
+        }
     }
 
     /// On the side of an ideal transformer with `ratio` times the voltage.

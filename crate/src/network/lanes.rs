@@ -59,6 +59,16 @@ impl<const N: usize> Lanes<N> {
         product
     }
 
+    /// 1 + self·a·factor, in its own place: a step of a power series.
+    #[inline]
+    pub(crate) fn times_and_one(&mut self, a: &Self, factor: f64) {
+        for i in 0..N {
+            let (re, im) = (self.re[i], self.im[i]);
+            self.re[i] = 1.0 + factor * (re * a.re[i] - im * a.im[i]);
+            self.im[i] = factor * (re * a.im[i] + im * a.re[i]);
+        }
+    }
+
     /// |self|²
     #[inline]
     pub(crate) fn norm_sqr(&self) -> [f64; N] {

@@ -5,6 +5,7 @@ use crate::network::{AUDIO_BAND, Features, MIDBAND, Response, log_sweep_with};
 use crate::quantity::Unit;
 use crate::quantity::level::{HALF_POWER, decibels_of_power};
 use crate::words::{Arg, Args, Message};
+use std::sync::LazyLock;
 
 /// Points of a drawn curve; 80 a decade draw a Q of 30 without a visible corner.
 const POINTS: usize = 241;
@@ -40,12 +41,15 @@ impl Sheet {
         if !self.wants_plots() {
             return;
         }
-        let x = log_sweep_with(&AUDIO_BAND, POINTS, STOPS);
+        static GRID: LazyLock<Vec<f64>> = LazyLock::new(|| log_sweep_with(&AUDIO_BAND, POINTS, STOPS));
+        let x = &*GRID;
         let traces = curves
             .iter()
+            // What is there to compare with has no band.
+            .filter(|curve| !curve.reference || self.wants_words())
             .map(|curve| {
                 let mut y = vec![0.0; x.len()];
-                curve.response.powers(&x, &mut y);
+                curve.response.powers(x, &mut y);
                 for power in &mut y {
                     *power = decibels_of_power(*power);
                 }

@@ -10,7 +10,7 @@ use crate::working::Working;
 use std::borrow::Cow;
 
 /// How much of a solution is wanted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Depth {
     /// Only the numbers: for solving backwards and for worst cases.
     Readings,

@@ -6,6 +6,7 @@ use crate::calculator::Calculator;
 use crate::field::Values;
 use crate::numeric::{Draws, Extremes, Samples, highest};
 use crate::report::{Depth, Made, Solution};
+use std::collections::HashMap;
 
 /// The shares of the draws that lie below the lower, the middle and the upper value.
 const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
@@ -51,6 +52,9 @@ pub(super) struct Search {
 pub(super) struct Survey<'a> {
     model: Model<'a>,
     row: Vec<f64>,
+    /// The rows that searches went through, by where the parts were and what was asked:
+    /// many go to the same corners.
+    known: HashMap<(Vec<u64>, Depth), Vec<f64>>,
     pub extremes: Extremes,
     pub searches: Vec<Search>,
 }
@@ -59,6 +63,7 @@ impl<'a> Survey<'a> {
     pub(super) fn new(model: Model<'a>, nominal: &Solution) -> Self {
         let mut found = Self {
             row: Vec::new(),
+            known: HashMap::new(),
             extremes: Extremes::new(model.layout.places),
             searches: searches(model.layout),
             model,
@@ -82,6 +87,19 @@ impl<'a> Survey<'a> {
             self.meet(&at);
         }
         samples.quantiles(SHARES)
+    }
+
+    /// Has the row of a rig, which is met unless it is known already.
+    fn look(&mut self, at: &[f64], depth: Depth) {
+        let place = (at.iter().map(|x| x.to_bits()).collect(), depth);
+        if let Some(known) = self.known.get(&place) {
+            known.clone_into(&mut self.row);
+            return;
+        }
+        self.model.row(at, depth, &mut self.row);
+        self.meet(at);
+        let told = if depth == Depth::Readings { self.model.layout.readings.len() } else { self.row.len() };
+        self.known.insert(place, self.row.iter().take(told).copied().collect());
     }
 
     /// Every search learns from every rig that is met.
@@ -119,8 +137,7 @@ impl<'a> Survey<'a> {
             if let Some(slot) = at.get_mut(i) {
                 *slot = x;
             }
-            self.model.row(&at, depth, &mut self.row);
-            self.meet(&at);
+            self.look(&at, depth);
             self.row.get(place).map(|value| sign * value).filter(|value| !value.is_nan()).unwrap_or(f64::NEG_INFINITY)
         };
         let at_end = here == part.from || here == part.to;
