@@ -27,7 +27,7 @@ use crate::field::source::{EMF, SOURCE_R, SourceKind, emf};
 use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH};
 use crate::field::transformer::{LARGEST, LOWEST, TRANSFORMER};
 use crate::field::{Bound, Change, ChoiceField, Field, Requirement, Step, Values, folded, joined, only_when};
-use crate::network::{AUDIO_BAND, MIDBAND, OnePort, Path, ROOM, band_powers};
+use crate::network::{AUDIO_BAND, BLOCK, MIDBAND, OnePort, Path, ROOM, band_powers};
 use crate::part::{Between, Chain, LARGEST_AT, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
@@ -358,16 +358,9 @@ fn link(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 }
 
 /// The noise at every point up to the console's input, V², 20 Hz to 20 kHz.
-pub(super) fn noise_by_point(chain: &Chain) -> NoiseByPoint {
-    let [source, box_input, box_output, before_pad, console] = band_powers(
-        |frequencies| {
-            chain
-                .noise_by_point(frequencies, ROOM)
-                .map(|noise| [noise.source, noise.box_input, noise.box_output, noise.before_pad, noise.console])
-        },
-        &AUDIO_BAND,
-    );
-    NoiseByPoint { source, box_input, box_output, before_pad, console }
+fn noise_by_point(chain: &Chain) -> NoiseByPoint {
+    let densities = |frequencies: &[f64; BLOCK]| chain.noise(frequencies, ROOM).by_point().map(NoiseByPoint::into_row);
+    NoiseByPoint::from_row(band_powers(densities, &AUDIO_BAND))
 }
 
 /// The point with the least margin.
@@ -378,7 +371,7 @@ pub(super) fn tightest(points: &[Point]) -> (&'static str, Option<f64>) {
 }
 
 /// Every point up to the console's input, in order, with the working of its
-/// level and its noise in V² as [`Chain::noise_by_point`] has it. `E`, `U_0` and
+/// level and its noise in V² as [`NoiseByPoint`] has it. `E`, `U_0` and
 /// `c` are given.
 pub(super) fn points(
     values: &Values,

@@ -38,7 +38,6 @@ use crate::quantity::level::dbu_of_square;
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
-use std::ops::RangeInclusive;
 
 choice! {
     /// Where the noise of an input comes from.
@@ -177,7 +176,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let [gain, signal] = arriving(&mut sheet.working, &chain, emf)?;
     chain.behind = behind(values, &mut sheet.working)?;
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
-    let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, &chain, temperature, &band)?;
+    let powers = band_powers(
+        |frequencies| {
+            let causes = chain.noise(frequencies, temperature).by_cause();
+            std::array::from_fn(|k| by_part(&causes[k], frequencies[k]))
+        },
+        &band,
+    );
+    let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, powers)?;
     let [snr, snr_a] = distances(&mut sheet.working)?;
     let referred = sheet.working.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
     let added =
@@ -297,25 +303,20 @@ pub(super) struct Floor {
     pub noise_a: f64,
 }
 
-/// Adds up the noise over a band in Hz; leaves `U_N` and `a_N` in the scope, and
+/// What the parts of a line make of the noise at a frequency in Hz, or over a band of
+/// them, and all of it A-weighted.
+pub(super) type ByPart = [f64; 6];
+
+/// The densities at a frequency in Hz, V²/Hz.
+pub(super) fn by_part(noise: &NoiseByCause, frequency: f64) -> ByPart {
+    let weighted = noise.sum() * a_weighting_power(frequency);
+    [noise.source, noise.passive, noise.of_box(), noise.of_console(), noise.converter, weighted]
+}
+
+/// Writes down the noise of a band, V²; leaves `U_N` and `a_N` in the scope, and
 /// `a_A` for its A-weighted level.
-pub(super) fn floor(
-    working: &mut Working,
-    chain: &Chain,
-    temperature: f64,
-    band: &RangeInclusive<f64>,
-) -> Result<Floor, Fault> {
-    let [of_source, passive, of_box, of_console, of_converter, weighted] = band_powers(
-        |frequencies| {
-            let causes = chain.noise_by_cause(frequencies, temperature);
-            std::array::from_fn(|k| {
-                let noise = &causes[k];
-                let weighted = noise.sum() * a_weighting_power(frequencies[k]);
-                [noise.source, noise.passive, noise.of_box(), noise.of_console(), noise.converter, weighted]
-            })
-        },
-        band,
-    );
+pub(super) fn floor(working: &mut Working, powers: ByPart) -> Result<Floor, Fault> {
+    let [of_source, passive, of_box, of_console, of_converter, weighted] = powers;
     let parts = [
         Share { part: "source", symbol: "U_S", power: of_source },
         Share { part: "transformer", symbol: "U_T", power: passive },
@@ -411,7 +412,7 @@ fn spectrum(sheet: &mut Sheet, chain: &Chain, temperature: f64, noise: f64, loud
         return;
     }
     let x = log_sweep_with(&AUDIO_BAND, 121, &[MIDBAND]);
-    let densities: Vec<_> = x.iter().flat_map(|f| chain.noise_by_cause(&[*f], temperature)).collect();
+    let densities: Vec<_> = x.iter().flat_map(|f| chain.noise(&[*f], temperature).by_cause()).collect();
     let sum: Vec<f64> = densities.iter().map(|noise| noise.sum().sqrt()).collect();
     let causes: Vec<_> = densities.iter().map(by_word).collect();
     let highest = sum.iter().copied().fold(0.0, f64::max);

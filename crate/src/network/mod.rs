@@ -38,7 +38,7 @@ pub use element::{Element, Section};
 pub use feature::{Features, MIDBAND, Peak, Response, features, level_place, lost, slope};
 pub use line::Line;
 pub(crate) use line::MOST_LOSS;
-pub use noise::{BOLTZMANN, ROOM, Shares, Within, band_power, band_powers, johnson};
+pub use noise::{BLOCK, BOLTZMANN, ROOM, Shares, Within, band_power, band_powers, johnson};
 pub use one_port::OnePort;
 pub use path::{Node, Path};
 pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};

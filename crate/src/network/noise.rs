@@ -124,21 +124,21 @@ pub fn band_power(density: impl Fn(f64) -> f64, band: &RangeInclusive<f64>) -> f
 }
 
 /// How many frequencies of a band are asked for together.
-const WIDTH: usize = 16;
+pub const BLOCK: usize = 16;
 
 /// The integrals of several densities over a band in Hz, by Simpson's rule in
 /// ln f. Relative accuracy over three decades 1e-9 where the densities are
 /// smooth, 1e-5 where a resonance has a Q of 10.
 pub fn band_powers<const N: usize>(
-    densities: impl Fn(&[f64; WIDTH]) -> [[f64; N]; WIDTH],
+    densities: impl Fn(&[f64; BLOCK]) -> [[f64; N]; BLOCK],
     band: &RangeInclusive<f64>,
 ) -> [f64; N] {
     let (from, to) = (band.start().ln(), band.end().ln());
     let step = (to - from) / PANELS as f64;
     let mut sums = [0.0; N];
     // Frequencies rise by the same factor: one exponential a block is enough.
-    let factors: [f64; WIDTH] = std::array::from_fn(|k| (step * k as f64).exp());
-    for block in (0..=PANELS).step_by(WIDTH) {
+    let factors: [f64; BLOCK] = std::array::from_fn(|k| (step * k as f64).exp());
+    for block in (0..=PANELS).step_by(BLOCK) {
         // Behind the end of the band it is asked for in vain.
         let first = (from + step * block as f64).exp();
         let frequencies = factors.map(|factor| first * factor);

@@ -41,7 +41,7 @@ pub(crate) use pad::LPad;
 pub use pad::{Arms, Pad, Place};
 pub(crate) use phantom::{Feeding, PhantomFeed};
 pub use pickup::{Coils, Pickup, Pot, Taper, ToneControl};
-pub use rig::{Behind, Between, Chain, NoiseByCause, NoiseByPoint, Rig, RigPart, Tap, Thru};
+pub use rig::{Behind, Between, Chain, ChainNoise, NoiseByCause, NoiseByPoint, Rig, RigPart, Tap, Thru};
 pub use stray::Stray;
 pub(crate) use transformer::LARGEST_AT;
 pub use transformer::Transformer;

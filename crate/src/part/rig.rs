@@ -1,7 +1,7 @@
 //! A whole line: a source, its lead, a thru, a box, the run and the console's
 //! input, put together into paths.
 
-use super::{ActiveBox, Arms, Input, Lead, Stray, Transformer};
+use super::{ActiveBox, Arms, Input, InputNoise, Lead, Stray, Transformer};
 use crate::Complex64;
 use crate::network::{Element, Node, OnePort, Path, Response, Section, Shares, johnson};
 
@@ -174,6 +174,18 @@ pub struct NoiseByPoint {
     pub console: f64,
 }
 
+impl NoiseByPoint {
+    /// The points in their order, to be added up over a band.
+    pub(crate) fn into_row(self) -> [f64; 5] {
+        [self.source, self.box_input, self.box_output, self.before_pad, self.console]
+    }
+
+    /// As [`NoiseByPoint::into_row`] has them.
+    pub(crate) fn from_row([source, box_input, box_output, before_pad, console]: [f64; 5]) -> Self {
+        Self { source, box_input, box_output, before_pad, console }
+    }
+}
+
 /// A node within a path, and the path with that node as its output.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tap {
@@ -343,74 +355,80 @@ impl Chain {
         self.first.transfer(frequency) * self.onward(frequency)
     }
 
-    /// The noise at the console's input, V²/Hz, by where it is made, at frequencies in
-    /// Hz. Passive parts have this temperature in K.
-    pub fn noise_by_cause<const N: usize>(&self, frequencies: &[f64; N], temperature: f64) -> [NoiseByCause; N] {
-        let first = self.first.thermal_shares(self.behind_leads, frequencies, temperature);
-        match &self.active {
-            None => first.map(|first| {
-                let console = self.console.noise(first.node, temperature);
-                NoiseByCause {
-                    source: first.before,
-                    passive: first.behind,
-                    box_resistance: 0.0,
-                    box_voltage: 0.0,
-                    box_current: 0.0,
-                    box_output: 0.0,
-                    console_resistance: console.resistance,
-                    console_voltage: console.voltage,
-                    console_current: console.current,
-                    console_output: self.behind.output,
-                    converter: self.behind.converter,
-                }
-            }),
-            Some((active, second)) => {
-                let outputs = second.thermal_shares(second.end(), frequencies, temperature);
-                std::array::from_fn(|k| {
-                    let (first, output) = (&first[k], &outputs[k]);
-                    let amplifier = active.input.noise(first.node, temperature);
-                    let console = self.console.noise(output.node, temperature);
-                    let gain = active.gain.powi(2) * output.power;
-                    NoiseByCause {
-                        source: gain * first.before,
-                        passive: 0.0,
-                        box_resistance: gain * amplifier.resistance,
-                        box_voltage: gain * amplifier.voltage,
-                        box_current: gain * amplifier.current,
-                        box_output: output.before,
-                        console_resistance: console.resistance,
-                        console_voltage: console.voltage,
-                        console_current: console.current,
-                        console_output: self.behind.output,
-                        converter: self.behind.converter,
-                    }
-                })
-            }
+    /// The noise at frequencies in Hz. Passive parts have this temperature in K.
+    pub fn noise<const N: usize>(&self, frequencies: &[f64; N], temperature: f64) -> ChainNoise<'_, N> {
+        let behind = |second: &Path| second.thermal_shares(second.end(), frequencies, temperature);
+        ChainNoise {
+            chain: self,
+            frequencies: *frequencies,
+            temperature,
+            first: self.first.thermal_shares(self.behind_leads, frequencies, temperature),
+            second: self.active.as_ref().map(|(active, second)| (active, behind(second))),
         }
     }
+}
 
-    /// The noise at every point, V²/Hz, at frequencies in Hz; none at one that is not
-    /// there. What an amplifier makes counts from its own input on.
-    pub fn noise_by_point<const N: usize>(&self, frequencies: &[f64; N], temperature: f64) -> [NoiseByPoint; N] {
-        let at_load = |path: &Path| path.thermal_shares(path.end(), frequencies, temperature);
+/// The noise of a line at `N` frequencies, to be told apart.
+pub struct ChainNoise<'a, const N: usize> {
+    chain: &'a Chain,
+    frequencies: [f64; N],
+    temperature: f64,
+    /// At the end of the first path.
+    first: [Shares; N],
+    /// At the end of the path behind an active box, if there is one.
+    second: Option<(&'a ActiveBox, [Shares; N])>,
+}
+
+impl<const N: usize> ChainNoise<'_, N> {
+    /// At the console's input, V²/Hz, by where it is made.
+    pub fn by_cause(&self) -> [NoiseByCause; N] {
+        let (chain, temperature) = (self.chain, self.temperature);
+        std::array::from_fn(|k| {
+            let (source, passive, amplifier, gain, last) = match &self.second {
+                None => (self.first[k].before, self.first[k].behind, None, 1.0, &self.first[k]),
+                Some((active, second)) => {
+                    let amplifier = active.input.noise(self.first[k].node, temperature);
+                    (self.first[k].before, 0.0, Some(amplifier), active.gain.powi(2) * second[k].power, &second[k])
+                }
+            };
+            let of_box = |of: fn(&InputNoise) -> f64| amplifier.as_ref().map_or(0.0, |noise| gain * of(noise));
+            let console = chain.console.noise(last.node, temperature);
+            NoiseByCause {
+                source: gain * source,
+                passive,
+                box_resistance: of_box(|noise| noise.resistance),
+                box_voltage: of_box(|noise| noise.voltage),
+                box_current: of_box(|noise| noise.current),
+                box_output: amplifier.map_or(0.0, |_| last.before),
+                console_resistance: console.resistance,
+                console_voltage: console.voltage,
+                console_current: console.current,
+                console_output: chain.behind.output,
+                converter: chain.behind.converter,
+            }
+        })
+    }
+
+    /// At every point, V²/Hz; none at one that is not there. What an amplifier makes
+    /// counts from its own input on.
+    pub fn by_point(&self) -> [NoiseByPoint; N] {
+        let (chain, frequencies, temperature) = (self.chain, &self.frequencies, self.temperature);
         let within = |path: &Path, tap: &Option<Tap>| {
             tap.as_ref().map(|tap| path.thermal_within(tap.node, frequencies, temperature))
         };
-        let of = |shares: &Shares, input: &Input| shares.before + input.noise(shares.node, temperature).sum();
-        let source = frequencies.map(|f| johnson(self.first.source.impedance(f).re, temperature));
-        let (primary, pad) = (within(&self.first, &self.primary), within(self.last(), &self.pad));
-        let last = at_load(self.last());
-        let first = self.active.as_ref().map(|(active, _)| (active, at_load(&self.first)));
+        let at_input = |at: &Shares, input: &Input| at.before + at.behind + input.noise(at.node, temperature).sum();
+        let source = frequencies.map(|f| johnson(chain.first.source.impedance(f).re, temperature));
+        let (primary, pad) = (within(&chain.first, &chain.primary), within(chain.last(), &chain.pad));
         std::array::from_fn(|k| {
-            let (box_input, box_output) = match &first {
-                None => (primary.as_ref().map_or(0.0, |primary| primary[k].density), 0.0),
-                Some((active, first)) => {
-                    let input = of(&first[k], &active.input);
-                    (input, active.gain.powi(2) * input)
+            let (box_input, box_output, last) = match &self.second {
+                None => (primary.as_ref().map_or(0.0, |primary| primary[k].density), 0.0, &self.first[k]),
+                Some((active, second)) => {
+                    let input = at_input(&self.first[k], &active.input);
+                    (input, active.gain.powi(2) * input, &second[k])
                 }
             };
             let before_pad = pad.as_ref().map_or(0.0, |pad| pad[k].density + box_output * pad[k].power);
-            let console = of(&last[k], &self.console) + box_output * last[k].power;
+            let console = at_input(last, &chain.console) + box_output * last.power;
             NoiseByPoint { source: source[k], box_input, box_output, before_pad, console }
         })
     }

@@ -21,11 +21,14 @@ mod path;
 use crate::Complex64;
 use crate::expression::mathml::identifier;
 use crate::expression::print::pretty;
-use crate::expression::{Expression, Given, parse};
+use crate::expression::{Error, Expression, Given, parse};
 use crate::fault::Fault;
 use crate::quantity::Unit;
 use crate::words::{Args, Message};
 use serde::Serialize;
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
 
 /// One step of the working: a formula, the same with numbers, its result.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -103,9 +106,9 @@ impl Working {
         self.evaluated(formula).map(|(_, value)| value.re)
     }
 
-    fn evaluated(&self, formula: &str) -> Result<(Expression, Complex64), Fault> {
+    fn evaluated(&self, formula: &str) -> Result<(Rc<Expression>, Complex64), Fault> {
         let wrong = |error| Fault::internal(&format!("{formula}: {error:?}"));
-        let parsed = parse(formula).map_err(wrong)?;
+        let parsed = read_once(formula).map_err(wrong)?;
         let value = parsed.value(&self.scope).map_err(wrong)?;
         Ok((parsed, value))
     }
@@ -138,7 +141,7 @@ impl Working {
         let (parsed, value) = self.evaluated(formula)?;
         if self.wanted {
             let name = Message::of(self.calculator, id.to_owned(), args);
-            self.steps.push(self.written(name, symbol, parsed, value, unit));
+            self.steps.push(self.written(name, symbol, (*parsed).clone(), value, unit));
         }
         self.given(symbol, value, unit);
         Ok(value)
@@ -165,6 +168,20 @@ impl Working {
             imaginary: value.im,
         }
     }
+}
+
+/// A formula from its text, which is read once: draws of tolerances evaluate the same
+/// formulas many thousand times. There are as many as stand in the sources.
+fn read_once(formula: &str) -> Result<Rc<Expression>, Error> {
+    thread_local!(static READ: RefCell<HashMap<String, Rc<Expression>>> = RefCell::default());
+    READ.with_borrow_mut(|read| {
+        if let Some(known) = read.get(formula) {
+            return Ok(known.clone());
+        }
+        let parsed = Rc::new(parse(formula)?);
+        read.insert(formula.to_owned(), parsed.clone());
+        Ok(parsed)
+    })
 }
 
 /// A formula as it is written, with nothing put in.

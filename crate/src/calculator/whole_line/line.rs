@@ -4,8 +4,8 @@
 use super::hum::{Hum, Loops};
 use super::rig::{check, rig};
 use crate::calculator::ground_loop::is_faulty;
-use crate::calculator::level_chain::{Point, behind_the_input, noise_by_point, points, tightest};
-use crate::calculator::noise_floor::{Floor, arriving, distances, floor};
+use crate::calculator::level_chain::{Point, behind_the_input, points, tightest};
+use crate::calculator::noise_floor::{ByPart, Floor, arriving, by_part, distances, floor};
 use crate::calculator::phantom::{adaptor, voltage, whole_r};
 use crate::fault::Fault;
 use crate::field::Values;
@@ -23,8 +23,8 @@ use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
 use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind, emf};
 use crate::field::split::{SPLIT, Split};
-use crate::network::{AUDIO_BAND, MIDBAND, Path, ROOM, Response, level_place, lost};
-use crate::part::{Between, Chain, NoiseByPoint, PhantomFeed, Rig};
+use crate::network::{AUDIO_BAND, BLOCK, MIDBAND, Path, ROOM, Response, band_powers, level_place, lost};
+use crate::part::{Between, Chain, ChainNoise, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::decibels;
 use crate::report::HEARD;
@@ -183,6 +183,30 @@ impl Margin {
     }
 }
 
+/// The noise of a line over the audio band, V²: by the parts that make it, and at every
+/// point where that is `pictured`. What is at the end of a path is solved once for both.
+fn noise(chain: &Chain, pictured: bool) -> (ByPart, NoiseByPoint) {
+    let parts = |noise: &ChainNoise<BLOCK>, frequencies: &[f64; BLOCK]| -> [ByPart; BLOCK] {
+        let causes = noise.by_cause();
+        std::array::from_fn(|k| by_part(&causes[k], frequencies[k]))
+    };
+    if !pictured {
+        let densities = |frequencies: &[f64; BLOCK]| parts(&chain.noise(frequencies, ROOM), frequencies);
+        return (band_powers(densities, &AUDIO_BAND), UNPICTURED);
+    }
+    let densities = |frequencies: &[f64; BLOCK]| -> [[f64; 11]; BLOCK] {
+        let noise = chain.noise(frequencies, ROOM);
+        let (parts, points) = (parts(&noise, frequencies), noise.by_point());
+        std::array::from_fn(|k| {
+            let mut both = [0.0; 11];
+            both.iter_mut().zip(parts[k].into_iter().chain(points[k].into_row())).for_each(|(slot, of)| *slot = of);
+            both
+        })
+    };
+    let [source, passive, of_box, console, converter, weighted, points @ ..] = band_powers(densities, &AUDIO_BAND);
+    ([source, passive, of_box, console, converter, weighted], NoiseByPoint::from_row(points))
+}
+
 /// Noise that nobody looks at.
 const UNPICTURED: NoiseByPoint = NoiseByPoint {
     source: f64::NAN,
@@ -206,7 +230,8 @@ impl Line {
         let [through, signal] = arriving(working, &chain, emf(values)?)?;
         chain.behind = behind(values, working)?;
         let [gain, full_scale] = ["g_K", "a_FS"].map(|symbol| working.value_of(symbol).re);
-        let floor = floor(working, &chain, ROOM, &AUDIO_BAND)?;
+        let (powers, noise) = noise(&chain, pictured);
+        let floor = floor(working, powers)?;
         let [snr, snr_a] = distances(working)?;
         let signal = Signal { gain: through, signal, snr, snr_a };
         loops.working(values, working, &chain)?;
@@ -214,7 +239,6 @@ impl Line {
         let volts = emf(values)?;
         hum.amplifier = loops.in_amplifier(&rig, &chain).map(|distance| distance + decibels(volts));
         working.given("c", values.number(CREST)?, Unit::Decibel);
-        let noise = if pictured { noise_by_point(&chain) } else { UNPICTURED };
         let mut points = points(values, working, &chain, noise)?;
         // A gain that follows from the headroom keeps it.
         if values.optional(SET_GAIN)?.is_some() {
