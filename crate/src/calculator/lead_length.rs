@@ -16,12 +16,13 @@ use crate::field::pickup::{COIL_C, COIL_L, COIL_R, TONE, TONE_C, TONE_R, ToneKin
 use crate::field::question::{FREQUENCY, LIMIT, TREBLE};
 use crate::field::source::{SOURCE_C, SOURCE_R};
 use crate::field::{ChoiceField, Field, Values, choice};
-use crate::network::{Features, OnePort, Path, features, log_sweep, slope};
+use crate::network::{BeforeLoad, Features, OnePort, Path, features, log_sweep, slope};
 use crate::numeric::bracketed_root;
 use crate::part::{Coils, Lead, Pickup, Pot, Taper, ToneControl};
 use crate::quantity::Unit;
 use crate::report::{Drawn, HEARD, Sheet, Tone, span, treble, way};
 use crate::words::Arg;
+use std::cell::RefCell;
 
 /// A source resistance times the capacitance of a metre, s/m, under which nobody
 /// needs an estimate: no lead on earth would be long enough.
@@ -131,6 +132,8 @@ struct AnyLength {
     f: f64,
     /// How much of it is accepted, dB.
     limit: f64,
+    /// What was solved of the start, by frequency in Hz.
+    solved: RefCell<Vec<(f64, BeforeLoad)>>,
 }
 
 impl AnyLength {
@@ -140,7 +143,25 @@ impl AnyLength {
 
     /// How much lower the level at `frequency` is with this length than without.
     fn loss_at(&self, length: f64, frequency: f64) -> f64 {
-        Lead { length, ..self.lead }.loss(&self.start, frequency)
+        Lead { length, ..self.lead }.loss_behind(&self.before_lead(frequency))
+    }
+
+    /// What stands before the lead, which many lengths are tried behind, at a frequency
+    /// in Hz: solved once for all of them.
+    fn before_lead(&self, frequency: f64) -> BeforeLoad {
+        let mut solved = self.solved.borrow_mut();
+        if let Some((_, before)) = solved.iter().find(|(known, _)| *known == frequency) {
+            return *before;
+        }
+        let before = self.start.before_load(frequency);
+        solved.push((frequency, before));
+        before
+    }
+
+    /// The slope of the response at `frequency` with this length.
+    fn slope(&self, length: f64, frequency: f64) -> f64 {
+        let lead = Lead { length, ..self.lead }.element();
+        slope(&|f: f64| self.before_lead(f).power_with(&lead), frequency)
     }
 
     /// The loss that counts.
@@ -179,7 +200,7 @@ impl AnyLength {
     fn longest_resonant(&self, least: f64) -> Option<f64> {
         // What does not stand out there is no resonance any more.
         let stands_out = |length: &f64| features(&self.at(*length)).peak.is_some();
-        self.first_end(least, |length| slope(&self.at(length), least)).filter(stands_out)
+        self.first_end(least, |length| self.slope(length, least)).filter(stands_out)
     }
 
     /// The longest length looked at for a frequency.
@@ -197,6 +218,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         lead: lead(values, sheet, kind)?,
         f: if pickup.is_some() { values.number(TREBLE)? } else { values.number(FREQUENCY)? },
         limit: values.number(LIMIT)?,
+        solved: RefCell::default(),
     };
     let (f, length) = (line.f, line.lead.length);
     let found = features(&line.at(length));
@@ -313,7 +335,7 @@ fn resonance(
     longest: Option<f64>,
 ) -> Result<(), Fault> {
     let least = values.number(RESONANCE_LEAST)?;
-    let always = longest.is_none() && slope(&line.at(line.farthest(least)), least) > 0.0;
+    let always = longest.is_none() && line.slope(line.farthest(least), least) > 0.0;
     let why = if always { "lead-length-always" } else { "lead-length-never" };
     let args = [("f", Arg::Entry(least, Unit::Hertz)), ("why", Arg::Key(why.into()))];
     sheet.headline("longest_resonance", longest, Unit::Metre, &args);

@@ -3,6 +3,7 @@
 use super::mains::MAINS;
 use super::{Answers, ChoiceField, Field, Kind, Values};
 use crate::fault::Fault;
+use crate::named::Named;
 use crate::quantity::Unit;
 use crate::words::{Arg, Message};
 
@@ -161,23 +162,24 @@ impl Filling {
 
     /// The values of the calculator's defaults with these put in.
     pub(crate) fn to_values(&self) -> Values {
-        let mut values = Values::default();
+        let (mut numbers, mut choices) = (Vec::new(), Vec::new());
         for field in self.fields {
             let given = self.get(field.id);
             match (&field.kind, given) {
-                (Kind::Number(_), Some(Arg::Entry(value, _))) => values.numbers.insert(field.id, Some(*value)),
-                (Kind::Number(_), Some(_)) => values.numbers.insert(field.id, None),
-                (Kind::Number(number), None) => values.numbers.insert(field.id, number.default),
+                (Kind::Number(_), Some(Arg::Entry(value, _))) => numbers.push((field.id, Some(*value))),
+                (Kind::Number(_), Some(_)) => numbers.push((field.id, None)),
+                (Kind::Number(number), None) => numbers.push((field.id, number.default)),
                 (Kind::Choice(choice), _) => {
                     let named = |name: &str| choice.options.iter().find(|option| option.id == name);
                     let answer = match given {
                         Some(Arg::Text(name)) => named(name).map(|option| option.id),
                         _ => None,
                     };
-                    values.choices.insert(field.id, answer.unwrap_or(choice.default));
+                    choices.push((field.id, answer.unwrap_or(choice.default)));
                 }
             }
         }
-        values
+        // No two fields of a calculator go by one name.
+        Values { numbers: Named::distinct(numbers), choices: Named::distinct(choices) }
     }
 }

@@ -45,6 +45,13 @@ impl<const N: usize> Port<N> {
         self
     }
 
+    /// What looks back into a source, behind one more element.
+    #[inline]
+    pub(crate) fn over(mut self, element: &Element, at: &Omegas<N>) -> Self {
+        element.step_on(&mut self, at);
+        self
+    }
+
     /// Voltage over current, Ω.
     #[inline]
     pub(crate) fn impedance(&self) -> Lanes<N> {

@@ -160,12 +160,12 @@ impl<const N: usize> Lanes<N> {
         result
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn get(&self, i: usize) -> Complex64 {
         Complex64::new(self.re[i], self.im[i])
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn set(&mut self, i: usize, value: Complex64) {
         self.re[i] = value.re;
         self.im[i] = value.im;

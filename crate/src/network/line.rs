@@ -46,7 +46,10 @@ impl Line {
             (y.re[k], y.im[k]) = (self.g * self.length, at.omega[k] * self.c * self.length);
         }
         let square = z.times(&y);
-        let largest = square.norm_sqr().into_iter().fold(0.0, f64::max);
+        let (sizes, mut largest) = (square.norm_sqr(), 0.0);
+        for k in 0..N {
+            largest = if sizes[k] > largest { sizes[k] } else { largest };
+        }
         let (cosh, sinhc) = if largest < FOLLOWED { by_doubling(square, largest) } else { far(&square) };
         [cosh, z.times(&sinhc), y.times(&sinhc)]
     }

@@ -40,7 +40,7 @@ pub use line::Line;
 pub(crate) use line::MOST_LOSS;
 pub use noise::{BLOCK, BOLTZMANN, ROOM, Shares, Within, band_power, band_powers, johnson};
 pub use one_port::OnePort;
-pub use path::{Node, Path};
+pub use path::{BeforeLoad, Node, Path};
 pub use sweep::{AUDIO_BAND, log_sweep, log_sweep_with};
 pub use two_port::TwoPort;
 pub use weighting::{a_weighting, a_weighting_power};

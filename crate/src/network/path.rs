@@ -32,6 +32,32 @@ pub struct Path {
     pub load: OnePort,
 }
 
+/// A path at one frequency, solved up to its load, before which elements may be put.
+#[derive(Clone, Copy)]
+pub struct BeforeLoad {
+    at: Omegas<1>,
+    front: Port<1>,
+    load: Lanes<1>,
+}
+
+impl BeforeLoad {
+    /// |H|² of the path with one more element before its load.
+    pub fn power_with(&self, element: &Element) -> f64 {
+        self.power_of(&self.front.over(element, &self.at))
+    }
+
+    /// |H|² of the path as it is.
+    pub fn power(&self) -> f64 {
+        self.power_of(&self.front)
+    }
+
+    fn power_of(&self, front: &Port<1>) -> f64 {
+        let mut taken = front.i;
+        taken.add_product(&self.load, &front.v);
+        taken.inverse().norm_sqr()[0]
+    }
+}
+
 impl Path {
     /// A source connected straight to a load.
     pub fn new(source: OnePort, load: OnePort) -> Self {
@@ -59,6 +85,13 @@ impl Path {
     /// shorter of the two. Allocates nothing.
     pub fn sweep(&self, frequencies: &[f64], transfers: &mut [Complex64]) {
         self.each_block(frequencies, transfers, |transfer| transfer);
+    }
+
+    /// The path at a frequency in Hz, for many elements in turn before its load.
+    pub fn before_load(&self, frequency: f64) -> BeforeLoad {
+        let at = Omegas::new(&[frequency]);
+        let front = Port::at_source(&self.source, &at).on(&self.chain, &at);
+        BeforeLoad { at, front, load: self.load.admittance_lanes(&at) }
     }
 
     /// The same network with this node as the output: what follows there becomes

@@ -2,7 +2,6 @@
 
 use crate::network::{AUDIO_BAND, OnePort, ROOM, johnson};
 use crate::quantity::level::dbu_of_square;
-use num_complex::Complex64;
 
 /// An electronic input: what it loads with, and the noise it adds.
 ///
@@ -48,14 +47,13 @@ impl Input {
         Self { r: self.r / share, c: self.c * share, ..self }
     }
 
-    /// What it adds with `node`, everything at its terminals in parallel and
-    /// itself too, Ω, at a temperature in K.
-    pub fn noise(&self, node: Complex64, temperature: f64) -> InputNoise {
-        let z = node.norm_sqr();
+    /// What it adds with `node`, |Z|² of everything at its terminals in parallel and
+    /// itself too, Ω², at a temperature in K.
+    pub fn noise(&self, node: f64, temperature: f64) -> InputNoise {
         InputNoise {
-            voltage: self.e_n.powi(2),
-            current: self.i_n.powi(2) * z,
-            resistance: if self.thermal { johnson(1.0 / self.r, temperature) * z } else { 0.0 },
+            voltage: self.e_n * self.e_n,
+            current: self.i_n * self.i_n * node,
+            resistance: if self.thermal { johnson(1.0 / self.r, temperature) * node } else { 0.0 },
         }
     }
 }

@@ -1,7 +1,8 @@
 //! A lead or a line.
 
 use crate::Complex64;
-use crate::network::{Element, Line, Path, Response as _};
+use crate::network::{BeforeLoad, Element, Line, Path};
+use crate::quantity::level::decibels_of_power;
 use std::f64::consts::TAU;
 
 /// A lead or a line, by length and by what a metre of it has.
@@ -41,7 +42,12 @@ impl Lead {
     /// What the lead takes behind `path` at a frequency in Hz, dB: the level without
     /// it less the level with it (its insertion loss); below zero it gains.
     pub fn loss(&self, path: &Path, frequency: f64) -> f64 {
-        path.level(frequency) - self.added_to(path.clone(), "part-lead").level(frequency)
+        self.loss_behind(&path.before_load(frequency))
+    }
+
+    /// The same behind what is solved at a frequency already.
+    pub fn loss_behind(&self, before: &BeforeLoad) -> f64 {
+        decibels_of_power(before.power() / before.power_with(&self.element()))
     }
 
     /// The whole capacitance, F.

@@ -116,7 +116,7 @@ pub struct Behind {
 }
 
 /// Noise at the console's input by where it is made, V²/Hz.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct NoiseByCause {
     /// Source, leads and thru.
     pub source: f64,
@@ -160,7 +160,7 @@ impl NoiseByCause {
 }
 
 /// Noise at the points of a line, V²/Hz, or V² of a band.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct NoiseByPoint {
     /// The open source.
     pub source: f64,
@@ -383,7 +383,8 @@ impl<const N: usize> ChainNoise<'_, N> {
     /// At the console's input, V²/Hz, by where it is made.
     pub fn by_cause(&self) -> [NoiseByCause; N] {
         let (chain, temperature) = (self.chain, self.temperature);
-        std::array::from_fn(|k| {
+        let mut causes = [NoiseByCause::default(); N];
+        for k in 0..N {
             let (source, passive, amplifier, gain, last) = match &self.second {
                 None => (self.first[k].before, self.first[k].behind, None, 1.0, &self.first[k]),
                 Some((active, second)) => {
@@ -393,7 +394,7 @@ impl<const N: usize> ChainNoise<'_, N> {
             };
             let of_box = |of: fn(&InputNoise) -> f64| amplifier.as_ref().map_or(0.0, |noise| gain * of(noise));
             let console = chain.console.noise(last.node, temperature);
-            NoiseByCause {
+            causes[k] = NoiseByCause {
                 source: gain * source,
                 passive,
                 box_resistance: of_box(|noise| noise.resistance),
@@ -405,8 +406,9 @@ impl<const N: usize> ChainNoise<'_, N> {
                 console_current: console.current,
                 console_output: chain.behind.output,
                 converter: chain.behind.converter,
-            }
-        })
+            };
+        }
+        causes
     }
 
     /// At every point, V²/Hz; none at one that is not there. What an amplifier makes
@@ -419,7 +421,8 @@ impl<const N: usize> ChainNoise<'_, N> {
         let at_input = |at: &Shares, input: &Input| at.before + at.behind + input.noise(at.node, temperature).sum();
         let source = frequencies.map(|f| johnson(chain.first.source.impedance(f).re, temperature));
         let (primary, pad) = (within(&chain.first, &chain.primary), within(chain.last(), &chain.pad));
-        std::array::from_fn(|k| {
+        let mut points = [NoiseByPoint::default(); N];
+        for k in 0..N {
             let (box_input, box_output, last) = match &self.second {
                 None => (primary.as_ref().map_or(0.0, |primary| primary[k].density), 0.0, &self.first[k]),
                 Some((active, second)) => {
@@ -429,8 +432,9 @@ impl<const N: usize> ChainNoise<'_, N> {
             };
             let before_pad = pad.as_ref().map_or(0.0, |pad| pad[k].density + box_output * pad[k].power);
             let console = at_input(last, &chain.console) + box_output * last.power;
-            NoiseByPoint { source: source[k], box_input, box_output, before_pad, console }
-        })
+            points[k] = NoiseByPoint { source: source[k], box_input, box_output, before_pad, console };
+        }
+        points
     }
 }
 

@@ -283,6 +283,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 /// Every way that makes sense, in its order.
 fn ways(values: &Values, asked: &Asked, depth: Depth) -> Result<Vec<Tried>, Fault> {
     let mut tried: Vec<Tried> = Vec::new();
+    let common = asked.common(values)?;
     // A pad loads a pickup: only what clips is worth one.
     let spare = if asked.usual.source.is_resistive() { 0.0 } else { values.number(HEADROOM)? };
     // How much too hot the last way without a pad was.
@@ -291,7 +292,7 @@ fn ways(values: &Values, asked: &Asked, depth: Depth) -> Result<Vec<Tried>, Faul
         if way.pad && excess <= spare {
             continue;
         }
-        let line = Tried::new(values, depth, asked, way, excess)?;
+        let line = Tried::new(values, depth, asked, &common, way, excess)?;
         if !way.pad {
             excess = line.excess;
         }

@@ -61,10 +61,11 @@ impl Tried {
         values: &Values,
         depth: Depth,
         asked: &Asked,
+        common: &Filling,
         way: &'static Way,
         excess: f64,
     ) -> Result<Self, Fault> {
-        let filling = asked.filling(values, way, excess)?;
+        let filling = asked.filling(common, values, way, excess)?;
         let line_values = filling.to_values();
         // The working of a way is that of its whole line.
         let mut page = Sheet::new(whole_line::CALCULATOR.id, depth.min(Depth::Plots));

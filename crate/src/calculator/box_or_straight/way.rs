@@ -205,10 +205,17 @@ impl Asked {
         if straight && !faint { InputKind::Line } else { InputKind::Microphone }
     }
 
-    /// The whole line of a way. A padded one takes off at least `excess` dB.
-    pub(super) fn filling(&self, values: &Values, way: &Way, excess: f64) -> Result<Filling, Fault> {
+    /// What the whole lines of all ways have in common.
+    pub(super) fn common(&self, values: &Values) -> Result<Filling, Fault> {
         let mut filling = whole_line::CALCULATOR.filling_from(&CALCULATOR, values)?;
         self.fill_source(values, &mut filling)?;
+        Ok(filling)
+    }
+
+    /// The whole line of a way, which begins with what it has in [`Asked::common`]. A
+    /// padded one takes off at least `excess` dB.
+    pub(super) fn filling(&self, common: &Filling, values: &Values, way: &Way, excess: f64) -> Result<Filling, Fault> {
+        let mut filling = common.clone();
         self.fill_console(&mut filling, way);
         if let Some(most) = values.optional(CONSOLE_MOST)? {
             filling.put(CONSOLE_MOST, most);

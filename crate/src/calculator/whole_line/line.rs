@@ -187,8 +187,11 @@ impl Margin {
 /// point where that is `pictured`. What is at the end of a path is solved once for both.
 fn noise(chain: &Chain, pictured: bool) -> (ByPart, NoiseByPoint) {
     let parts = |noise: &ChainNoise<BLOCK>, frequencies: &[f64; BLOCK]| -> [ByPart; BLOCK] {
-        let causes = noise.by_cause();
-        std::array::from_fn(|k| by_part(&causes[k], frequencies[k]))
+        let (causes, mut parts) = (noise.by_cause(), [ByPart::default(); BLOCK]);
+        for k in 0..BLOCK {
+            parts[k] = by_part(&causes[k], frequencies[k]);
+        }
+        parts
     };
     if !pictured {
         let densities = |frequencies: &[f64; BLOCK]| parts(&chain.noise(frequencies, ROOM), frequencies);
@@ -197,11 +200,13 @@ fn noise(chain: &Chain, pictured: bool) -> (ByPart, NoiseByPoint) {
     let densities = |frequencies: &[f64; BLOCK]| -> [[f64; 11]; BLOCK] {
         let noise = chain.noise(frequencies, ROOM);
         let (parts, points) = (parts(&noise, frequencies), noise.by_point());
-        std::array::from_fn(|k| {
-            let mut both = [0.0; 11];
-            both.iter_mut().zip(parts[k].into_iter().chain(points[k].into_row())).for_each(|(slot, of)| *slot = of);
-            both
-        })
+        let mut both = [[0.0; 11]; BLOCK];
+        for k in 0..BLOCK {
+            let [source, passive, of_box, console, converter, weighted] = parts[k];
+            let [a, b, c, d, e] = points[k].into_row();
+            both[k] = [source, passive, of_box, console, converter, weighted, a, b, c, d, e];
+        }
+        both
     };
     let [source, passive, of_box, console, converter, weighted, points @ ..] = band_powers(densities, &AUDIO_BAND);
     ([source, passive, of_box, console, converter, weighted], NoiseByPoint::from_row(points))
