@@ -40,6 +40,10 @@ impl<F: Fn(f64) -> f64> Response for F {
 /// A peak that stands less than this over the plateau is none, dB (common
 /// practice, no source: nobody hears it as a resonance).
 const STANDS_OUT: f64 = 0.3;
+/// How far a peak may rise between two places of the grid, dB: half a step, which is
+/// 0.96 %, beside a resonance with a Q of 50,000. Ripples of a line at radio frequencies
+/// that lie further down are not refined.
+const BETWEEN: f64 = 60.0;
 /// What is flat, dB an octave, over an octave around.
 const FLAT: f64 = 0.1;
 /// Steps of the grid in half an octave.
@@ -121,6 +125,7 @@ pub fn features(response: &dyn Response) -> Features {
     let above = (middle + 1..grid.len()).find(|i| levels[*i] <= corner_level);
     let peak = (1..grid.len() - 1)
         .filter(|i| levels[*i] > levels[i - 1] && levels[*i] >= levels[i + 1])
+        .filter(|i| levels[*i] + BETWEEN >= plateau + STANDS_OUT)
         .filter_map(|i| extremum(response, grid[i - 1], grid[i + 1]))
         .map(|frequency| {
             let level = response.level(frequency);

@@ -75,11 +75,14 @@ fn by_doubling<const N: usize>(mut square: Lanes<N>, mut largest: f64) -> (Lanes
         doublings += 1;
     }
     let (mut u, mut sinhc) = (Lanes::ONE, Lanes::ONE);
-    let terms = [(1.0 / 56.0, 1.0 / 72.0), (1.0 / 30.0, 1.0 / 42.0), (1.0 / 12.0, 1.0 / 20.0)];
-    for (of_u, of_sinhc) in terms.into_iter().skip(if largest < SHORTEST { 2 } else { 0 }) {
-        u.times_and_one(&square, of_u);
-        sinhc.times_and_one(&square, of_sinhc);
+    if largest >= SHORTEST {
+        u.times_and_one(&square, 1.0 / 56.0);
+        u.times_and_one(&square, 1.0 / 30.0);
+        sinhc.times_and_one(&square, 1.0 / 72.0);
+        sinhc.times_and_one(&square, 1.0 / 42.0);
     }
+    u.times_and_one(&square, 1.0 / 12.0);
+    sinhc.times_and_one(&square, 1.0 / 20.0);
     sinhc.times_and_one(&square, 1.0 / 6.0);
     u = u.times(&square);
     u.scale(0.5);

@@ -133,10 +133,10 @@ pub const BLOCK: usize = 16;
 
 /// The integrals of several densities over a band in Hz, by Simpson's rule in ln f, in
 /// which the densities of audio networks are smooth. The panels are halved until the
-/// integrals change by less than 1e-5, which leaves 1e-6 of them or less: what is smooth
-/// by a fifteenth of the change, and a resonance by its square, for there the trapezium
+/// integrals change by less than 1e-5, which leaves less than 1e-6 of them: of what is
+/// smooth a fifteenth of the change, of a resonance its square, for there the trapezium
 /// rule under Simpson's converges exponentially (Trefethen and Weideman, SIAM Review 56,
-/// 2014). In the most panels over three decades it is 1e-5 with a Q of 10.
+/// 2014). The most panels over three decades leave 1e-5 with a Q of 10.
 pub fn band_powers<const N: usize>(
     densities: impl Fn(&[f64; BLOCK]) -> [[f64; N]; BLOCK],
     band: &RangeInclusive<f64>,
