@@ -46,7 +46,7 @@ impl Element {
             Self::Buffer(gain) => TwoPort::buffer(*gain),
             Self::Branch(chain, load) => {
                 let at = Omegas::<1>::new(&[frequency]);
-                let front = Port::at_load(load, &at).through(chain, &at);
+                let front = Port::looking_on(chain, load, &at);
                 TwoPort::shunt(front.i.get(0) / front.v.get(0))
             }
         }

@@ -14,10 +14,21 @@ pub(crate) struct Port<const N: usize> {
 }
 
 impl<const N: usize> Port<N> {
-    /// One volt across a load.
+    /// One volt across a load, as it is at the front of a chain before it.
     #[inline]
-    pub(crate) fn at_load(load: &OnePort, at: &Omegas<N>) -> Self {
-        Self { v: Lanes::ONE, i: load.admittance_lanes(at) }
+    pub(crate) fn looking_on(chain: &[Section], load: &OnePort, at: &Omegas<N>) -> Self {
+        let mut port = Self { v: Lanes::ONE, i: Lanes::ZERO };
+        load.add_admittance(at, &mut port.i);
+        // What lies across the load carries the current of one volt too, without a product.
+        let mut chain = chain;
+        while let [before @ .., Section { element: Element::Shunt(across), .. }] = chain {
+            across.add_admittance(at, &mut port.i);
+            chain = before;
+        }
+        for part in chain.iter().rev() {
+            part.element.step_back(&mut port, at);
+        }
+        port
     }
 
     /// A source as it is looked back into: its impedance is v/i, and an e.m.f. of one
@@ -25,15 +36,6 @@ impl<const N: usize> Port<N> {
     #[inline]
     pub(crate) fn at_source(source: &OnePort, at: &Omegas<N>) -> Self {
         Self { v: source.impedance_lanes(at), i: Lanes::ONE }
-    }
-
-    /// From behind a chain to its front.
-    #[inline]
-    pub(crate) fn through(mut self, chain: &[Section], at: &Omegas<N>) -> Self {
-        for part in chain.iter().rev() {
-            part.element.step_back(&mut self, at);
-        }
-        self
     }
 
     /// What looks back into a source, from the front of a chain to behind it.
@@ -132,7 +134,7 @@ impl Element {
             Self::Shunt(z) => port.across(z, at),
             Self::Line(line) => port.along(line, at),
             Self::Branch(chain, load) => {
-                let front = Port::at_load(load, at).through(chain, at);
+                let front = Port::looking_on(chain, load, at);
                 let y = front.i.times(&front.v.inverse());
                 port.i.add_product(&y, &port.v);
             }

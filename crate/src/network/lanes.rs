@@ -115,6 +115,20 @@ impl<const N: usize> Lanes<N> {
         }
     }
 
+    /// The same of 1: self += real + j·(ω·rising − falling/ω).
+    #[inline]
+    pub(crate) fn add_rlc_of_one(&mut self, real: f64, rising: f64, falling: f64, at: &Omegas<N>) {
+        for i in 0..N {
+            self.re[i] += real;
+            self.im[i] += at.omega[i] * rising;
+        }
+        if falling != 0.0 {
+            for i in 0..N {
+                self.im[i] -= falling / at.omega[i];
+            }
+        }
+    }
+
     /// self += a·factor
     #[inline]
     pub(crate) fn add_scaled(&mut self, a: &Self, factor: f64) {
@@ -143,16 +157,18 @@ impl<const N: usize> Lanes<N> {
     /// 1/self. Zero gives an infinite real part, infinity gives zero, so that a
     /// short and an open circuit turn into each other.
     #[inline]
-    pub(crate) fn inverse(self) -> Self {
-        let mut result = self;
+    pub(crate) fn inverse(&self) -> Self {
         let square = self.norm_sqr();
+        let mut result = Self::ZERO;
+        let mut strange = false;
         for i in 0..N {
             let scale = 1.0 / square[i];
             result.re[i] = self.re[i] * scale;
             result.im[i] = -self.im[i] * scale;
+            strange |= !(square[i] > 0.0 && square[i] < f64::INFINITY);
         }
         // Only shorts and opens need a look at each lane.
-        if square.iter().any(|square| *square == 0.0 || !square.is_finite()) {
+        if strange {
             for i in 0..N {
                 result.set(i, inverse(self.get(i)));
             }

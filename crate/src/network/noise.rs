@@ -94,7 +94,7 @@ impl Path {
         let at = Omegas::new(frequencies);
         let (before, behind) = self.split(node);
         let front = Port::at_source(&self.source, &at).on(before, &at);
-        let on = Port::at_load(&self.load, &at).through(behind, &at);
+        let on = Port::looking_on(behind, &self.load, &at);
         // What the load has in Re Y: its conductance through the voltage transfer
         // from the node, which by reciprocity is the current transfer back.
         let to_load = on.v.inverse();

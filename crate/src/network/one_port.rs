@@ -104,6 +104,16 @@ impl OnePort {
         self.admittance_lanes::<1>(&Omegas::new(&[frequency])).get(0)
     }
 
+    /// Adds its admittance to a current under one volt.
+    #[inline]
+    pub(crate) fn add_admittance<const N: usize>(&self, at: &Omegas<N>, i: &mut Lanes<N>) {
+        match (self, self.resistance()) {
+            (_, Some(r)) => i.add_rlc_of_one(1.0 / r, 0.0, 0.0, at),
+            (Self::ParallelRlc { g, c, reluctance }, _) => i.add_rlc_of_one(*g, *c, *reluctance, at),
+            _ => i.add(&self.admittance_lanes(at)),
+        }
+    }
+
     #[inline]
     pub(crate) fn impedance_lanes<const N: usize>(&self, at: &Omegas<N>) -> Lanes<N> {
         match self {

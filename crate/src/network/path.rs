@@ -78,13 +78,24 @@ impl Path {
 
     /// Load voltage over e.m.f. at a frequency in Hz. Relative accuracy 1e-12.
     pub fn transfer(&self, frequency: f64) -> Complex64 {
-        self.transfer_lanes::<1>(&[frequency]).get(0)
+        inverse(self.emf_lanes::<1>(&[frequency]).get(0))
     }
 
     /// The transfer at each of `frequencies`, into `transfers`; as many as the
     /// shorter of the two. Allocates nothing.
     pub fn sweep(&self, frequencies: &[f64], transfers: &mut [Complex64]) {
-        self.each_block(frequencies, transfers, |transfer| transfer);
+        let count = frequencies.len().min(transfers.len());
+        let (blocks, rest) = frequencies[..count].as_chunks::<WIDTH>();
+        let (slots, last) = transfers[..count].as_chunks_mut::<WIDTH>();
+        for (block, slots) in blocks.iter().zip(slots) {
+            let transfer = self.emf_lanes(block).inverse();
+            for k in 0..WIDTH {
+                slots[k] = transfer.get(k);
+            }
+        }
+        for (frequency, slot) in rest.iter().zip(last) {
+            *slot = self.transfer(*frequency);
+        }
     }
 
     /// The path at a frequency in Hz, for many elements in turn before its load.
@@ -132,14 +143,14 @@ impl Path {
     /// The impedance looking on towards the load from a node, Ω.
     pub fn looking_on(&self, node: Node, frequency: f64) -> Complex64 {
         let at = Omegas::<1>::new(&[frequency]);
-        Port::at_load(&self.load, &at).through(self.split(node).1, &at).impedance().get(0)
+        Port::looking_on(self.split(node).1, &self.load, &at).impedance().get(0)
     }
 
     /// What a voltage in series with the signal at a node becomes at the load.
     pub fn transfer_behind(&self, node: Node, frequency: f64) -> Complex64 {
         let at = Omegas::<1>::new(&[frequency]);
         let (before, behind) = self.split(node);
-        let on = Port::at_load(&self.load, &at).through(behind, &at);
+        let on = Port::looking_on(behind, &self.load, &at);
         let back = Port::at_source(&self.source, &at).on(before, &at).impedance();
         inverse(on.v.get(0) + back.get(0) * on.i.get(0))
     }
@@ -149,38 +160,33 @@ impl Path {
         self.chain.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
     }
 
+    /// The e.m.f. for one volt across the load.
     #[inline]
-    fn transfer_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> Lanes<N> {
+    fn emf_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> Lanes<N> {
         let at = Omegas::new(frequencies);
-        let mut front = Port::at_load(&self.load, &at).through(&self.chain, &at);
+        let mut front = Port::looking_on(&self.chain, &self.load, &at);
         front.in_series(&self.source, &at);
-        front.v.inverse()
-    }
-
-    #[inline]
-    fn each_block<T>(&self, frequencies: &[f64], out: &mut [T], value: impl Fn(Complex64) -> T) {
-        let count = frequencies.len().min(out.len());
-        let (frequencies, out) = (&frequencies[..count], &mut out[..count]);
-        let (blocks, rest) = frequencies.as_chunks::<WIDTH>();
-        let (slots, last) = out.as_chunks_mut::<WIDTH>();
-        for (block, slots) in blocks.iter().zip(slots) {
-            let transfers = self.transfer_lanes(block);
-            for (k, slot) in slots.iter_mut().enumerate() {
-                *slot = value(transfers.get(k));
-            }
-        }
-        for (frequency, slot) in rest.iter().zip(last) {
-            *slot = value(self.transfer(*frequency));
-        }
+        front.v
     }
 }
 
 impl Response for Path {
     fn power(&self, frequency: f64) -> f64 {
-        self.transfer(frequency).norm_sqr()
+        1.0 / self.emf_lanes::<1>(&[frequency]).norm_sqr()[0]
     }
 
     fn powers(&self, frequencies: &[f64], powers: &mut [f64]) {
-        self.each_block(frequencies, powers, |transfer| transfer.norm_sqr());
+        let count = frequencies.len().min(powers.len());
+        let (blocks, rest) = frequencies[..count].as_chunks::<WIDTH>();
+        let (slots, last) = powers[..count].as_chunks_mut::<WIDTH>();
+        for (block, slots) in blocks.iter().zip(slots) {
+            let square = self.emf_lanes(block).norm_sqr();
+            for k in 0..WIDTH {
+                slots[k] = 1.0 / square[k];
+            }
+        }
+        for (frequency, slot) in rest.iter().zip(last) {
+            *slot = self.power(*frequency);
+        }
     }
 }

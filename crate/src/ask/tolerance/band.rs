@@ -83,9 +83,11 @@ impl Layout {
 /// The first band of a plot in words, at its widest.
 fn summary(plot: &Plot<Message>, curve: &Curve, band: &TraceSpread, say: &impl Fn(&str, Args) -> String) -> String {
     let scale = |y: f64| if plot.y.log { y.ln() } else { y };
-    let widths = band.low.iter().zip(&band.high).map(|(low, high)| scale(*high) - scale(*low));
-    let widest = widths.enumerate().filter(|(_, width)| width.is_finite()).max_by(|a, b| a.1.total_cmp(&b.1));
-    let Some((i, _)) = widest.filter(|(_, width)| *width > 0.0) else { return say("tolerance-plot-none", &[]) };
+    let widths: Vec<_> = band.low.iter().zip(&band.high).map(|(low, high)| scale(*high) - scale(*low)).collect();
+    let most = widths.iter().copied().filter(|width| width.is_finite()).fold(0.0, f64::max);
+    // The last of those that differ by rounding only.
+    let widest = widths.iter().rposition(|width| width.is_finite() && *width > 0.0 && *width >= most * (1.0 - 1e-9));
+    let Some(i) = widest.filter(|_| most > 0.0) else { return say("tolerance-plot-none", &[]) };
     let quantity = |values: &[f64]| Arg::Quantity(values.get(i).copied().unwrap_or(f64::NAN), plot.y.unit);
     let x = curve.x.get(i).copied().unwrap_or(f64::NAN);
     let place = match plot.x.names.get(x as usize) {
