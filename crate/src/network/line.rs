@@ -109,3 +109,53 @@ fn far<const N: usize>(square: &Lanes<N>) -> (Lanes<N>, Lanes<N>) {
     }
     (cosh, sinhc)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// cosh and sinh as they stand in any text on lines, whichever way they are come by:
+    /// by a short series, by doubling, and by themselves.
+    #[test]
+    fn hyperbolic_functions() {
+        for (r, l, c) in [(0.1, 0.6e-6, 100e-12), (0.0, 0.6e-6, 100e-12), (1e3, 0.0, 1e-9), (50.0, 1e-6, 60e-12)] {
+            for length in [0.1, 3.0, 30.0, 600.0, 3e3] {
+                let line = Line { length, r, l, g: 1e-12, c };
+                let frequencies = [20.0, 1e3, 11e3, 20e3, 200e3, 1e6, 3e6, 10e6];
+                let lanes = line.lanes(&Omegas::new(&frequencies));
+                for (k, f) in frequencies.into_iter().enumerate() {
+                    let omega = std::f64::consts::TAU * f;
+                    let z = Complex64::new(r, omega * l) * length;
+                    let y = Complex64::new(1e-12, omega * c) * length;
+                    let x = (z * y).sqrt();
+                    if x.re > MOST_LOSS {
+                        continue;
+                    }
+                    let alone = line.two_port(f);
+                    let (cosh, sinhc) = (x.cosh(), x.sinh() / x);
+                    for (got, alone, expected, size) in [
+                        (lanes[0].get(k), alone.a, cosh, cosh.norm().max(1.0)),
+                        (lanes[1].get(k), alone.b, z * sinhc, z.norm() * sinhc.norm().max(1.0 / x.norm())),
+                        (lanes[2].get(k), alone.c, y * sinhc, y.norm() * sinhc.norm().max(1.0 / x.norm())),
+                    ] {
+                        let close = |got: Complex64| (got - expected).norm() <= 1e-12 * (1.0 + x.norm()) * size;
+                        assert!(
+                            close(got) && close(alone),
+                            "{length} m at {f} Hz: {got} and {alone} are not {expected}"
+                        );
+                    }
+                }
+            }
+        }
+    }
+
+    /// A line without a length changes nothing, and behind the loss that is followed there
+    /// is as much left as behind the most of it.
+    #[test]
+    fn nothing_and_too_much() {
+        let line = |length| Line { length, r: 1e3, l: 0.0, g: 0.0, c: 1e-9 };
+        assert_eq!(line(0.0).two_port(1e3), TwoPort::THROUGH);
+        let [far, farther] = [1e6, 1e7].map(|length| line(length).two_port(1e6).a.norm().ln());
+        assert!((far - MOST_LOSS).abs() < 1.0 && (farther - MOST_LOSS).abs() < 1.0, "{far} {farther}");
+    }
+}

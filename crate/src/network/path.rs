@@ -78,7 +78,7 @@ impl Path {
 
     /// Load voltage over e.m.f. at a frequency in Hz. Relative accuracy 1e-12.
     pub fn transfer(&self, frequency: f64) -> Complex64 {
-        inverse(self.emf_lanes::<1>(&[frequency]).get(0))
+        inverse(self.front::<1>(&[frequency]).v.get(0))
     }
 
     /// The transfer at each of `frequencies`, into `transfers`; as many as the
@@ -88,10 +88,7 @@ impl Path {
         let (blocks, rest) = frequencies[..count].as_chunks::<WIDTH>();
         let (slots, last) = transfers[..count].as_chunks_mut::<WIDTH>();
         for (block, slots) in blocks.iter().zip(slots) {
-            let transfer = self.emf_lanes(block).inverse();
-            for k in 0..WIDTH {
-                slots[k] = transfer.get(k);
-            }
+            self.front(block).v.inverse_into(slots);
         }
         for (frequency, slot) in rest.iter().zip(last) {
             *slot = self.transfer(*frequency);
@@ -160,19 +157,19 @@ impl Path {
         self.chain.iter().fold(TwoPort::THROUGH, |chain, part| chain.then(&part.element.two_port(frequency)))
     }
 
-    /// The e.m.f. for one volt across the load.
+    /// The e.m.f. and its current for one volt across the load.
     #[inline]
-    fn emf_lanes<const N: usize>(&self, frequencies: &[f64; N]) -> Lanes<N> {
+    fn front<const N: usize>(&self, frequencies: &[f64; N]) -> Port<N> {
         let at = Omegas::new(frequencies);
         let mut front = Port::looking_on(&self.chain, &self.load, &at);
         front.in_series(&self.source, &at);
-        front.v
+        front
     }
 }
 
 impl Response for Path {
     fn power(&self, frequency: f64) -> f64 {
-        1.0 / self.emf_lanes::<1>(&[frequency]).norm_sqr()[0]
+        1.0 / self.front::<1>(&[frequency]).v.norm_sqr()[0]
     }
 
     fn powers(&self, frequencies: &[f64], powers: &mut [f64]) {
@@ -180,7 +177,7 @@ impl Response for Path {
         let (blocks, rest) = frequencies[..count].as_chunks::<WIDTH>();
         let (slots, last) = powers[..count].as_chunks_mut::<WIDTH>();
         for (block, slots) in blocks.iter().zip(slots) {
-            let square = self.emf_lanes(block).norm_sqr();
+            let square = self.front(block).v.norm_sqr();
             for k in 0..WIDTH {
                 slots[k] = 1.0 / square[k];
             }
@@ -188,5 +185,60 @@ impl Response for Path {
         for (frequency, slot) in rest.iter().zip(last) {
             *slot = self.power(*frequency);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::network::Line;
+
+    /// The ladder from either end against the chain matrices, at every node of a path
+    /// with all kinds of elements.
+    #[test]
+    fn both_ways_as_the_matrices_have_it() {
+        let line = Element::Line(Line { length: 30.0, r: 0.1, l: 0.6e-6, g: 0.0, c: 100e-12 });
+        let shunt = |c| Element::Shunt(OnePort::capacitor(c));
+        let thru = vec![Section { name: "", element: line.clone() }];
+        let passive = Path::new(OnePort::series_rl(6e3, 2.5), OnePort::parallel_rc(1.5e3, 220e-12))
+            .with("", shunt(110e-12))
+            .with("", Element::Branch(thru, OnePort::resistor(1e6)))
+            .with("", Element::Transformer(12.0))
+            .with("", line)
+            .with("", Element::Series(OnePort::resistor(47.0)))
+            .with("", shunt(1e-9))
+            .with("", Element::Shunt(OnePort::resistor(10e3)));
+        let buffered =
+            passive.clone().with("", Element::Buffer(0.5)).with("", Element::Series(OnePort::resistor(100.0)));
+        let close = |what: &str, got: Complex64, expected: Complex64| {
+            assert!((got - expected).norm() <= 1e-11 * expected.norm(), "{what}: {got} is not {expected}");
+        };
+        for path in [passive, buffered] {
+            for (n, f) in (0..=path.chain.len()).flat_map(|n| [20.0, 1e3, 20e3, 2e6].map(|f| (n, f))) {
+                let node = Node(n);
+                let (before, behind) = path.split(node);
+                let [before, behind] = [before, behind]
+                    .map(|chain| chain.iter().fold(TwoPort::THROUGH, |all, part| all.then(&part.element.two_port(f))));
+                let (source, load) = (path.source.impedance(f), path.load.impedance(f));
+                let back = before.output_impedance(source);
+                close("back", path.looking_back(node, f), back);
+                close("on", path.looking_on(node, f), behind.input_impedance(load));
+                close("behind", path.transfer_behind(node, f), behind.transfer(back, load));
+                let whole = path.two_port(f).transfer(source, load);
+                close("transfer", path.transfer(f), whole);
+                close("power", path.before_load(f).power().into(), whole.norm_sqr().into());
+                close("power", path.power(f).into(), whole.norm_sqr().into());
+            }
+        }
+    }
+
+    /// An element before the load, put in or not.
+    #[test]
+    fn one_more_before_the_load() {
+        let path =
+            Path::new(OnePort::resistor(10e3), OnePort::parallel_rc(1e6, 1e-9)).with("", Element::Transformer(2.0));
+        let element = Element::Series(OnePort::series_rl(100.0, 1.0));
+        let (got, expected) = (path.before_load(5e3).power_with(&element), path.with("", element).power(5e3));
+        assert!((got / expected - 1.0).abs() < 1e-12, "{got} {expected}");
     }
 }
