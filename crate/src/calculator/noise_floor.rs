@@ -38,6 +38,7 @@ use crate::quantity::level::dbu_of_square;
 use crate::report::{Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
+use std::ops::RangeInclusive;
 
 choice! {
     /// Where the noise of an input comes from.
@@ -176,13 +177,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let [gain, signal] = arriving(&mut sheet.working, &chain, emf)?;
     chain.behind = behind(values, &mut sheet.working)?;
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
-    let powers = band_powers(
-        |frequencies| {
-            let causes = chain.noise(frequencies, temperature).by_cause();
-            std::array::from_fn(|k| by_part(&causes[k], frequencies[k]))
-        },
-        &band,
-    );
+    let powers = over_band(&chain, temperature, &band);
     let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, powers)?;
     let [snr, snr_a] = distances(&mut sheet.working)?;
     let referred = sheet.working.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
@@ -311,6 +306,17 @@ pub(super) type ByPart = [f64; 6];
 pub(super) fn by_part(noise: &NoiseByCause, frequency: f64) -> ByPart {
     let weighted = noise.sum() * a_weighting_power(frequency);
     [noise.source, noise.passive, noise.of_box(), noise.of_console(), noise.converter, weighted]
+}
+
+/// The noise over a band in Hz, V².
+fn over_band(chain: &Chain, temperature: f64, band: &RangeInclusive<f64>) -> ByPart {
+    band_powers(
+        |frequencies| {
+            let causes = chain.noise(frequencies, temperature).by_cause();
+            std::array::from_fn(|k| by_part(&causes[k], frequencies[k]))
+        },
+        band,
+    )
 }
 
 /// Writes down the noise of a band, V²; leaves `U_N` and `a_N` in the scope, and

@@ -157,35 +157,21 @@ impl<const N: usize> Lanes<N> {
     /// 1/self. Zero gives an infinite real part, infinity gives zero, so that a
     /// short and an open circuit turn into each other.
     #[inline]
-    pub(crate) fn inverse(&self) -> Self {
+    pub(crate) fn inverse(self) -> Self {
+        let mut result = self;
         let square = self.norm_sqr();
-        let mut result = Self::ZERO;
         for i in 0..N {
             let scale = 1.0 / square[i];
             result.re[i] = self.re[i] * scale;
             result.im[i] = -self.im[i] * scale;
         }
-        if has_limits(&square) {
+        // Only shorts and opens need a look at each lane.
+        if square.iter().any(|square| *square == 0.0 || !square.is_finite()) {
             for i in 0..N {
                 result.set(i, inverse(self.get(i)));
             }
         }
         result
-    }
-
-    /// The same, one number after the other.
-    #[inline]
-    pub(crate) fn inverse_into(&self, slots: &mut [Complex64; N]) {
-        let square = self.norm_sqr();
-        for i in 0..N {
-            let scale = 1.0 / square[i];
-            slots[i] = Complex64::new(self.re[i] * scale, -self.im[i] * scale);
-        }
-        if has_limits(&square) {
-            for i in 0..N {
-                slots[i] = inverse(self.get(i));
-            }
-        }
     }
 
     #[inline(always)]
@@ -198,17 +184,6 @@ impl<const N: usize> Lanes<N> {
         self.re[i] = value.re;
         self.im[i] = value.im;
     }
-}
-
-/// Whether there is a short or an open circuit among numbers of these sizes: only then
-/// each needs a look of its own.
-#[inline]
-fn has_limits<const N: usize>(square: &[f64; N]) -> bool {
-    let mut found = false;
-    for i in 0..N {
-        found |= !(square[i] > 0.0 && square[i] < f64::INFINITY);
-    }
-    found
 }
 
 /// 1/z with the two limits that circuits need.

@@ -88,7 +88,10 @@ impl Path {
         let (blocks, rest) = frequencies[..count].as_chunks::<WIDTH>();
         let (slots, last) = transfers[..count].as_chunks_mut::<WIDTH>();
         for (block, slots) in blocks.iter().zip(slots) {
-            self.front(block).v.inverse_into(slots);
+            let transfers = self.front(block).v.inverse();
+            for (k, slot) in slots.iter_mut().enumerate() {
+                *slot = transfers.get(k);
+            }
         }
         for (frequency, slot) in rest.iter().zip(last) {
             *slot = self.transfer(*frequency);

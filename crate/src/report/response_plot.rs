@@ -38,10 +38,10 @@ impl Sheet {
     /// Draws levels in dB over the audio band, with the bands of the trade and,
     /// if given, markers at the features of the first curve.
     pub fn response_plot(&mut self, id: &'static str, summary: Args, curves: &[Drawn], features: Option<&Features>) {
+        static GRID: LazyLock<Vec<f64>> = LazyLock::new(|| log_sweep_with(&AUDIO_BAND, POINTS, STOPS));
         if !self.wants_plots() {
             return;
         }
-        static GRID: LazyLock<Vec<f64>> = LazyLock::new(|| log_sweep_with(&AUDIO_BAND, POINTS, STOPS));
         let x = &*GRID;
         let traces = curves
             .iter()
