@@ -18,7 +18,7 @@ fn main() {
         let question = serde_json::json!({ "calculator": calculator.id, "working": false, "tolerances": {} });
         match serde_json::from_value::<Question>(question) {
             Ok(question) => {
-                println!("{:46} {:>8.0} ms  goal: 1000 ms", calculator.id, best(|| drop(black_box(answer(&question)))))
+                println!("{:46} {:>8.0} ms  goal: 1000 ms", calculator.id, best(|| drop(black_box(answer(&question)))));
             }
             Err(error) => println!("{}: {error}", calculator.id),
         }
