@@ -536,7 +536,7 @@ mod tests {
     #[test]
     fn noise_of_resistances() {
         let chain = resistive().chain();
-        let noise = chain.noise_by_cause(F, T);
+        let noise = chain.noise(&[F], T).by_cause()[0];
         let source = beside(&[1.1e3, 10.3e3]);
         let node = beside(&[source, 10e3]);
         let end = beside(&[100.0, 1.5e3]);
@@ -558,7 +558,7 @@ mod tests {
         close(noise.of_box(), of_box);
         close(noise.sum(), onward * at_box + of_box + console.iter().sum::<f64>());
 
-        let points = chain.noise_by_point(F, T);
+        let points = chain.noise(&[F], T).by_point()[0];
         close(points.source, johnson(1e3, T));
         let box_input = at_box + own.iter().sum::<f64>();
         close(points.box_input, box_input);
@@ -580,7 +580,7 @@ mod tests {
     fn noise_of_a_transformer() {
         let transformer = Transformer { r2: 50.0, ..Transformer::ideal(2.0) };
         let rig = Rig { thru: None, pad: None, between: Between::Passive(transformer), ..resistive() };
-        let noise = rig.chain().noise_by_cause(F, T);
+        let noise = rig.chain().noise(&[F], T).by_cause()[0];
         let divider = (1.5e3_f64 / (1.5e3 + 425.0)).powi(2);
         close(noise.source, johnson(275.0, T) * divider);
         close(noise.passive, johnson(150.0, T) * divider);
@@ -588,10 +588,10 @@ mod tests {
         // On its primary the load is four times what it is: 1.1 kΩ beside 6.6 kΩ, of which
         // the console's 6 kΩ make no noise.
         let primary = johnson(1.1e3, T) * (6.6_f64 / 7.7).powi(2) + johnson(600.0, T) * (1.1_f64 / 7.7).powi(2);
-        close(rig.chain().noise_by_point(F, T).box_input, primary);
+        close(rig.chain().noise(&[F], T).by_point()[0].box_input, primary);
         // Without a box all that is passive is of source and leads.
         let straight = Rig { thru: None, pad: None, between: Between::Nothing, ..resistive() };
-        let noise = straight.chain().noise_by_cause(F, T);
+        let noise = straight.chain().noise(&[F], T).by_cause()[0];
         close(noise.source, johnson(1.2e3, T) * (1.5_f64 / 2.7).powi(2));
         assert_eq!(noise.passive, 0.0);
     }
