@@ -341,3 +341,15 @@ fn the_loop_of_this_line() {
     assert_eq!(value("rejection").as_deref(), Some("60.0087 dB"));
     assert_eq!(value("mains").as_deref(), Some("60"));
 }
+
+/// Harmonics of the mains are whole multiples of its frequency.
+#[test]
+fn harmonics_are_named_by_their_frequency() {
+    for (mains, third, fifth, seventh) in [("50", "150", "250", "350"), ("60", "180", "300", "420")] {
+        let report = common::report("balance", json!({ "mains": mains }));
+        for (id, expected) in [("rejection_3", third), ("rejection_5", fifth), ("rejection_7", seventh)] {
+            let name = &report.reading(id).unwrap().name;
+            assert!(name.contains(&format!(" {expected}\u{a0}Hz")), "{name}");
+        }
+    }
+}

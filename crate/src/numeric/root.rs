@@ -99,6 +99,8 @@ mod tests {
         for function in [|x: f64| x * x + 1.0, |x: f64| -x * x - 1.0, f64::sqrt, |x: f64| (-x).sqrt()] {
             assert_eq!(root(function, -2.0, 1.0).0, None);
         }
+        // Nothing is known of an end without a value, whatever lies beside it.
+        assert_eq!(root(|x| if x == -2.0 { f64::NAN } else { -1.0 - x * x }, -2.0, 1.0).0, None);
         assert_eq!(root(|x| if (0.4..0.6).contains(&x) { f64::NAN } else { x - 0.5 }, 0.0, 1.0).0, None);
     }
 }
