@@ -17,7 +17,6 @@ const programs = [
     archive: version => `trunk-rs/trunk/releases/download/v${version}/trunk-${host()}.tar.gz`,
     // The folders around the program in the archive.
     depth: 0,
-    flags: ['--locked'],
     time: 'two minutes',
   },
   {
@@ -27,7 +26,6 @@ const programs = [
     archive: version =>
       `wasm-bindgen/wasm-bindgen/releases/download/${version}/wasm-bindgen-${version}-${host()}.tar.gz`,
     depth: 1,
-    flags: ['--locked'],
     time: 'a minute',
   },
 ]
@@ -37,7 +35,7 @@ export function ensureRustPrograms() {
 }
 
 function install(program) {
-  const { name, crate, version, flags, time } = program
+  const { name, crate, version, time } = program
   const why = fetchBuilt(program)
   if (why === null && isThere(program)) return
   say(why ?? `The ready-made ${name} does not run here`)
@@ -45,7 +43,14 @@ function install(program) {
   // They run for seconds and fetch nothing here: neither optimisation nor what their networking takes earns its time.
   const quick = ['--debug', '--no-default-features']
   const quiet = { CARGO_PROFILE_DEV_DEBUG: '0' }
-  run('cargo', ['install', crate, '--version', version, '--root', tools, '--force', ...quick, ...flags], quiet)
+  const install = flags =>
+    run('cargo', ['install', crate, '--version', version, '--root', tools, '--force', ...quick, ...flags], quiet)
+  try {
+    install(['--locked'])
+  } catch {
+    say(`Building ${name} with the newest crates that fit, as a registry may no longer have those of its own list`)
+    install([])
+  }
 }
 
 function isThere({ name, version }) {
