@@ -19,7 +19,7 @@ use crate::look_up::{LookUpEntry, entries};
 use crate::named::Named;
 use crate::report::{Depth, Report};
 use crate::settings::Settings;
-use crate::words::{Arg, Words};
+use crate::words::{Arg, Args, Words};
 use serde::Serialize;
 
 /// At most this many fields that a calculator does not have are told one by one;
@@ -43,6 +43,17 @@ pub struct Answer {
     pub cures: Option<Vec<Cure>>,
     /// What tolerances do, if it was asked.
     pub tolerances: Option<Spread>,
+}
+
+impl Answer {
+    const EMPTY: Self = Self {
+        fields: Named::EMPTY,
+        problems: Vec::new(),
+        report: None,
+        backwards: None,
+        cures: None,
+        tolerances: None,
+    };
 }
 
 /// The descriptions of all calculators, in the order of the page.
@@ -69,58 +80,62 @@ pub fn page_words(settings: &Settings) -> Named<&'static str> {
 
 /// Answers a question. Whatever is wrong with it is part of the answer.
 pub fn answer(question: &Question) -> Answer {
-    let settings = &question.settings;
-    let words = Words::of(settings.language);
-    let problem = |key: &str, args: &[(&'static str, Arg)]| Problem {
-        message: words.text(key, args, settings),
-        offers: Vec::new(),
-    };
-    let mut answer = Answer {
-        fields: Named::default(),
-        problems: Vec::new(),
-        report: None,
-        backwards: None,
-        cures: None,
-        tolerances: None,
-    };
     let Some(calculator) = Calculator::find(&question.calculator) else {
         let known: Vec<_> = REGISTER.iter().map(|calculator| calculator.id).collect();
-        answer.problems.push(problem(
-            "problem-calculator",
-            &[("id", Arg::name(&question.calculator)), ("known", Arg::Text(known.join(", ")))],
-        ));
-        return answer;
+        let args = [("id", Arg::name(&question.calculator)), ("known", Arg::Text(known.join(", ")))];
+        return Answer { problems: vec![problem("problem-calculator", &args, &question.settings)], ..Answer::EMPTY };
     };
+    let settings = &question.settings;
+    let (mut answer, values) = forwards(calculator, question);
+    if let Some(report) = &answer.report {
+        answer.backwards =
+            question.backwards.as_ref().map(|wanted| backwards(calculator, &values, report, wanted, settings));
+        answer.cures = question.cures.then(|| cures(calculator, &values, settings));
+        answer.tolerances = question
+            .tolerances
+            .as_ref()
+            .map(|wanted| solve_tolerances(calculator, &values, &answer.fields, wanted, settings));
+    }
+    answer
+}
+
+/// Answers a question to this calculator, as [`answer`] does; what is asked at
+/// length, backwards, cures and tolerances, is left without an answer. A program
+/// that asks nothing else has nothing else in it.
+pub fn answer_forwards(calculator: &Calculator, question: &Question) -> Answer {
+    forwards(calculator, question).0
+}
+
+fn forwards(calculator: &Calculator, question: &Question) -> (Answer, Values) {
+    let settings = &question.settings;
+    let mut answer = Answer::EMPTY;
     let strange: Vec<_> =
         question.values.iter().map(|(id, _)| id).filter(|id| calculator.field(id).is_none()).collect();
     match strange.as_slice() {
         [first, others @ ..] if others.len() >= MOST_STRANGE => answer.problems.push(problem(
             "problem-fields",
             &[("id", Arg::name(first)), ("count", Arg::Text(others.len().to_string()))],
+            settings,
         )),
-        few => answer.problems.extend(few.iter().map(|id| problem("problem-field", &[("id", Arg::name(id))]))),
+        few => {
+            answer.problems.extend(few.iter().map(|id| problem("problem-field", &[("id", Arg::name(id))], settings)));
+        }
     }
     let (values, fields) = Values::read(calculator, &question.values, settings);
     answer.fields = fields;
     if answer.fields.iter().any(|(_, echo)| echo.problem.is_some()) {
-        return answer;
+        return (answer, values);
     }
     let depth = if question.working { Depth::Working } else { Depth::Plots };
     match calculator.report(&values, settings, depth) {
-        Ok(report) => {
-            if let Some(wanted) = &question.backwards {
-                answer.backwards = Some(backwards(calculator, &values, &report, wanted, settings));
-            }
-            answer.cures = question.cures.then(|| cures(calculator, &values, settings));
-            answer.tolerances = question
-                .tolerances
-                .as_ref()
-                .map(|wanted| solve_tolerances(calculator, &values, &answer.fields, wanted, settings));
-            answer.report = Some(report);
-        }
-        Err(fault) => place(&mut answer, &fault, problem(fault.key(), fault.args())),
+        Ok(report) => answer.report = Some(report),
+        Err(fault) => place(&mut answer, &fault, problem(fault.key(), fault.args(), settings)),
     }
-    answer
+    (answer, values)
+}
+
+fn problem(key: &str, args: Args, settings: &Settings) -> Problem {
+    Problem { message: Words::of(settings.language).text(key, args, settings), offers: Vec::new() }
 }
 
 /// Puts a fault beside the field that caused it, or with the whole question.

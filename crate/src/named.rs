@@ -23,11 +23,14 @@ pub struct Named<T>(Vec<(Cow<'static, str>, T)>);
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
-        Self(Vec::new())
+        Self::EMPTY
     }
 }
 
 impl<T> Named<T> {
+    /// Nothing.
+    pub const EMPTY: Self = Self(Vec::new());
+
     /// Things whose names are known to differ, however many they are.
     pub fn distinct(things: impl IntoIterator<Item = (&'static str, T)>) -> Self {
         Self(things.into_iter().map(|(name, thing)| (name.into(), thing)).collect())

@@ -38,6 +38,6 @@ pub use reader::{Echo, Problem};
 pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
 };
-pub use translation::{Translation, translate};
+pub use translation::{Translation, translate, translate_for};
 pub(crate) use wanted::backwards;
 pub use wanted::{Backwards, FoundText};

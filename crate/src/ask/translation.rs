@@ -27,11 +27,16 @@ pub struct Translation {
 /// the same. A text that means the same to both stays as it was typed, and so does
 /// one that means nothing to the one who wrote it.
 pub fn translate(question: &Question, to: &Settings) -> Translation {
+    Calculator::find(&question.calculator).map_or_else(Translation::default, |known| translate_for(known, question, to))
+}
+
+/// The same for a question to this calculator.
+pub fn translate_for(calculator: &Calculator, question: &Question, to: &Settings) -> Translation {
     let from = &question.settings;
     let mut translation = Translation::default();
-    let Some(calculator) = Calculator::find(&question.calculator).filter(|_| from != to) else {
+    if from == to {
         return translation;
-    };
+    }
     let (values, _) = Values::read(calculator, &question.values, from);
     let (writer, reader) = (Reader::new(calculator, from), Reader::new(calculator, to));
     for field in calculator.fields {

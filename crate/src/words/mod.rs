@@ -6,6 +6,10 @@
 //! Fluent library was weighed and left out: it adds 59 KB of compressed
 //! WebAssembly, more than a third of what the whole page may weigh.
 //!
+//! A program has the words in itself. A page leaves the feature `words` out and
+//! brings them in files of their own ([`Words::bring`]), so that a first visit
+//! need not fetch the words of what is not on the screen.
+//!
 //! ```
 //! use stageohm::quantity::Unit;
 //! use stageohm::settings::{Language, Settings};
@@ -31,7 +35,18 @@ use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-const ENGLISH: &str = include_str!("en.ftl");
+/// The file of a language, where it is compiled in.
+const fn included(language: Language) -> &'static str {
+    match language {
+        #[cfg(feature = "words")]
+        Language::English => include_str!("en.ftl"),
+        #[cfg(not(feature = "words"))]
+        Language::English => "",
+    }
+}
+
+/// The words of each language, parsed once.
+static ENGLISH: OnceLock<Words> = OnceLock::new();
 
 /// Room for so many keys, so that the map is made in one go.
 const KEYS: usize = 1700;
@@ -86,11 +101,22 @@ struct Pattern {
 }
 
 impl Words {
-    /// The words of a language, parsed once.
+    /// The words of a language: those compiled in, or those that were brought. Where
+    /// there are none, a text shows its key.
     pub fn of(language: Language) -> &'static Self {
-        static PARSED: OnceLock<Words> = OnceLock::new();
+        Self::place(language).get_or_init(|| Self::parse(included(language)))
+    }
+
+    /// Takes the words of a language from a text in the syntax of the catalogue. They
+    /// are there until the program ends. Returns whether they were taken: only the
+    /// first are, and none after [`Words::of`] was asked.
+    pub fn bring(language: Language, text: String) -> bool {
+        Self::place(language).set(Self::parse(text.leak())).is_ok()
+    }
+
+    fn place(language: Language) -> &'static OnceLock<Self> {
         match language {
-            Language::English => PARSED.get_or_init(|| Self::parse(ENGLISH)),
+            Language::English => &ENGLISH,
         }
     }
 

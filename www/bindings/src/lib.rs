@@ -4,6 +4,9 @@
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_wasm_bindgen::Serializer;
+use stageohm::calculator::{Calculator, REGISTER};
+use stageohm::settings::Language;
+use stageohm::words::Words;
 use stageohm::{answer, ask, seek};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
@@ -15,12 +18,53 @@ mod tests;
 #[global_allocator]
 static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();
 
+/// The one calculator of a small engine, which a first visit fetches before the
+/// whole one: the build names it, and what is never asked of it is left out. The
+/// whole engine has all of them.
+const ONLY: Option<&Calculator> = match option_env!("STAGEOHM_CALCULATOR") {
+    Some(id) => Some(named(id)),
+    None => None,
+};
+
+/// The calculator with this identifier; a build that names none of them ends here.
+const fn named(id: &str) -> &'static Calculator {
+    let mut place = 0;
+    while !is_same(REGISTER[place].id.as_bytes(), id.as_bytes()) {
+        place += 1;
+    }
+    REGISTER[place]
+}
+
+const fn is_same(one: &[u8], other: &[u8]) -> bool {
+    if one.len() != other.len() {
+        return false;
+    }
+    let mut place = 0;
+    while place < one.len() {
+        if one[place] != other[place] {
+            return false;
+        }
+        place += 1;
+    }
+    true
+}
+
+/// Brings the words of a language, before all else is asked.
+///
+/// # Errors
+/// Where `language` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn bring_words(language: JsValue, text: String) -> Result<bool, JsError> {
+    Ok(Words::bring(take::<Language>(language)?, text))
+}
+
 /// The descriptions of all calculators, for settings.
 ///
 /// # Errors
 /// Where `settings` is not of the shape of the contract.
 #[wasm_bindgen]
 pub fn describe(settings: JsValue) -> Result<JsValue, JsError> {
+    whole()?;
     give(&answer::describe(&take(settings)?))
 }
 
@@ -30,7 +74,11 @@ pub fn describe(settings: JsValue) -> Result<JsValue, JsError> {
 /// Where `settings` is not of the shape of the contract.
 #[wasm_bindgen]
 pub fn describe_one(calculator: &str, settings: JsValue) -> Result<JsValue, JsError> {
-    give(&answer::describe_one(calculator, &take(settings)?))
+    let settings = take(settings)?;
+    give(&match ONLY {
+        Some(only) => (only.id == calculator).then(|| only.describe(&settings)),
+        None => answer::describe_one(calculator, &settings),
+    })
 }
 
 /// Everything that there is to look up, for settings.
@@ -39,16 +87,8 @@ pub fn describe_one(calculator: &str, settings: JsValue) -> Result<JsValue, JsEr
 /// Where `settings` is not of the shape of the contract.
 #[wasm_bindgen]
 pub fn look_up(settings: JsValue) -> Result<JsValue, JsError> {
+    whole()?;
     give(&answer::look_up(&take(settings)?))
-}
-
-/// The words of the page itself, by key.
-///
-/// # Errors
-/// Where `settings` is not of the shape of the contract.
-#[wasm_bindgen]
-pub fn words(settings: JsValue) -> Result<JsValue, JsError> {
-    give(&answer::page_words(&take(settings)?))
 }
 
 /// The answer to a question.
@@ -58,7 +98,11 @@ pub fn words(settings: JsValue) -> Result<JsValue, JsError> {
 /// may be wrong with it is part of the answer.
 #[wasm_bindgen]
 pub fn answer(question: JsValue) -> Result<JsValue, JsError> {
-    give(&answer::answer(&take(question)?))
+    let question = take(question)?;
+    give(&match ONLY {
+        Some(only) => answer::answer_forwards(only, &question),
+        None => answer::answer(&question),
+    })
 }
 
 /// How to write a question for a reader with other settings.
@@ -67,7 +111,11 @@ pub fn answer(question: JsValue) -> Result<JsValue, JsError> {
 /// Where `question` or `settings` is not of the shape of the contract.
 #[wasm_bindgen]
 pub fn translate(question: JsValue, settings: JsValue) -> Result<JsValue, JsError> {
-    give(&ask::translate(&take(question)?, &take(settings)?))
+    let (question, settings) = (take(question)?, take(settings)?);
+    give(&match ONLY {
+        Some(only) => ask::translate_for(only, &question, &settings),
+        None => ask::translate(&question, &settings),
+    })
 }
 
 /// What a question in the reader's own words puts into the calculators.
@@ -76,7 +124,13 @@ pub fn translate(question: JsValue, settings: JsValue) -> Result<JsValue, JsErro
 /// Where `settings` is not of the shape of the contract.
 #[wasm_bindgen]
 pub fn seek(text: &str, settings: JsValue) -> Result<JsValue, JsError> {
+    whole()?;
     give(&seek::seek(text, &take(settings)?))
+}
+
+/// Nothing but the whole engine goes on.
+fn whole() -> Result<(), JsError> {
+    if ONLY.is_some() { Err(JsError::new("a small engine has one calculator")) } else { Ok(()) }
 }
 
 fn take<T: DeserializeOwned>(value: JsValue) -> Result<T, JsError> {
