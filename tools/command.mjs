@@ -25,6 +25,11 @@ export function say(what) {
   console.log(`\n── ${what}`)
 }
 
+/** What is set for other programs. */
+export function environment() {
+  return { ...process.env, PATH }
+}
+
 function start(program, args, options, env = {}) {
-  return spawnSync(program, args, { cwd: root, ...options, env: { ...process.env, PATH, ...env } })
+  return spawnSync(program, args, { cwd: root, ...options, env: { ...environment(), ...env } })
 }
