@@ -7,11 +7,13 @@ import { build } from 'esbuild'
 import { writeContract } from './contract.mjs'
 import { generated } from './folders.mjs'
 import { notices } from './notices.mjs'
+import { writeWords } from './page-words.mjs'
 import { script } from './script.mjs'
 
 const release = process.env.TRUNK_PROFILE === 'release'
 
 writeContract()
+writeWords()
 
 const options = {
   ...script,

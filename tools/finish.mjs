@@ -7,22 +7,26 @@ import { parse } from 'node-html-parser'
 import { placeLate } from './late.mjs'
 import { placeServiceWorker } from './offline.mjs'
 import { hash, inScript, writeOneFile } from './one-file.mjs'
+import { placeEngines, severalOf } from './place-engines.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
 const file = join(folder, 'index.html')
 
 const page = parse(readFileSync(file, 'utf8'))
 placeLate(page, folder)
-if (process.env.TRUNK_PROFILE === 'release') minifyGlue(page, folder)
+await placeEngines(page, folder)
+placeGlue(page, folder)
 writeOneFile(parse(page.toString()), folder)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())
 placeServiceWorker(folder)
 
-/** Trunk's own way names things in another order each time, and the same page is to be the same bytes. */
-function minifyGlue(page, folder) {
-  const glue = join(folder, page.querySelector('#engine-glue').getAttribute('src'))
-  writeFileSync(glue, transformSync(readFileSync(glue, 'utf8'), { minify: true, target: 'es2022' }).code)
+function placeGlue(page, folder) {
+  const file = join(folder, page.querySelector('#engine-glue').getAttribute('src'))
+  const glue = severalOf(readFileSync(file, 'utf8'))
+  // Trunk's own way of making it small names things in another order each time, and the same page is to be the same bytes.
+  const minify = process.env.TRUNK_PROFILE === 'release'
+  writeFileSync(file, transformSync(glue, { minify, target: 'es2022' }).code)
 }
 
 /** The scripts that say why a page does not start are part of the page, which may have got nothing else. */

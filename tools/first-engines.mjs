@@ -9,15 +9,11 @@ import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { parse } from 'node-html-parser'
 import { environment, output } from './command.mjs'
-import { generated, root } from './folders.mjs'
+import { root } from './folders.mjs'
+import { calculators } from './page-words.mjs'
 
 const TARGET = 'wasm32-unknown-unknown'
 const built = join(process.env.CARGO_TARGET_DIR ?? join(root, 'target'), 'first')
-
-/** The identifiers of all calculators. */
-export function calculators() {
-  return JSON.parse(readFileSync(join(generated, 'words', 'page.json'), 'utf8')).calculators.map(({ id }) => id)
-}
 
 /** Builds what is not there yet; gives the path of each by its calculator. */
 export async function firstEngines() {
@@ -26,7 +22,7 @@ export async function firstEngines() {
   const engines = calculators().map(id => [id, join(built, `${id}-${sources}.wasm`)])
   const missing = engines.filter(([, path]) => !existsSync(path))
   const lanes = Array.from({ length: availableParallelism() }, async (_, lane) => {
-    for (let next; (next = missing.shift()) !== undefined; ) await build(...next, join(built, `lane-${lane}`))
+    for (let next; (next = missing.shift()) !== undefined;) await build(...next, join(built, `lane-${lane}`))
   })
   await Promise.all(lanes)
   return new Map(engines)
@@ -56,7 +52,12 @@ function hashOfSources() {
   const hash = createHash('sha256')
   const files = ['Cargo.toml', 'Cargo.lock', 'crate/Cargo.toml', 'www/bindings/Cargo.toml', 'www/index.html']
   for (const file of [...files, ...filesIn('crate/src'), ...filesIn('www/bindings/src')]) {
-    hash.update(file).update('\0').update(readFileSync(join(root, file)))
+    // Their words are not in them.
+    if (file.endsWith('.ftl')) continue
+    hash
+      .update(file)
+      .update('\0')
+      .update(readFileSync(join(root, file)))
   }
   for (const program of ['rustc', 'wasm-bindgen', 'wasm-opt']) hash.update(output(program, ['--version']) ?? '')
   return hash.digest('hex').slice(0, 16)

@@ -5,6 +5,7 @@
 //   beside its files                       in the one file
 //   <link id="engine-wasm" href="….wasm">  <script id="engine-wasm" type="application/wasm"
 //                                            data-encoding="gzip">Base64</script>
+//   <link id="engine-words" href="….ftl">  the same as text/plain, and page-words too
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
 //                                            the glue, then the worker's script</script>
 //   <link id="search-source" href="….js">  <script id="search-source" type="text/plain"
@@ -24,6 +25,7 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { generated } from './folders.mjs'
 import { parts } from './late.mjs'
+import { FIRST } from './place-engines.mjs'
 
 /** It has to travel by mail and on old sticks. */
 const LIMIT = 640_000
@@ -50,8 +52,10 @@ export function writeOneFile(page, folder) {
     link.replaceWith(`<style media="${link.getAttribute('media') ?? 'all'}">${style}</style>`)
     return style
   })
+  page.querySelectorAll(`link[id^=${FIRST}]`).forEach(link => link.remove())
   const engine = packed(read(take('#engine-wasm')))
-  const glue = placeless(text(take('#engine-glue')))
+  const words = ['page-words', 'engine-words'].map(id => [id, packed(read(take(`#${id}`)))])
+  const glue = text(take('#engine-glue'))
   const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
   const late = parts.map(id => [id, inScript(text(take(`#${id}`)))])
   const [early, boot] = ['#early', '#boot'].map(script => inScript(text(take(script))))
@@ -73,6 +77,7 @@ export function writeOneFile(page, folder) {
       [
         '<script id="beginning" type="application/json">{}</script>',
         `<script id="engine-wasm" type="application/wasm" data-encoding="gzip">${engine}</script>`,
+        ...words.map(([id, said]) => `<script id="${id}" type="text/plain" data-encoding="gzip">${said}</script>`),
         `<script id="worker-source" type="text/plain">${worker}</script>`,
         ...late.map(
           ([id, script]) => `<script id="${id}" type="text/plain" data-encoding="gzip">${packed(script)}</script>`,
@@ -91,14 +96,6 @@ export function writeOneFile(page, folder) {
 
 function packed(content) {
   return gzipSync(content, { level: 9 }).toString('base64')
-}
-
-/** The glue asks for its own address, which a script inside a page has not, and
- * a page that is itself text inside another page cannot even make one up. */
-function placeless(glue) {
-  const own = 'document.currentScript.src'
-  if (!glue.includes(own)) throw new Error(`the glue no longer asks for ${own}`)
-  return glue.replace(own, 'document.baseURI')
 }
 
 /** Nothing in a script may look like its end to the parser of the page. */

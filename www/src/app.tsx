@@ -2,6 +2,8 @@ import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { About } from './start/about'
 import { Calculator } from './calculator'
+import { Coming } from './coming'
+import { hasCalculator } from './engine/engine'
 import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { Reference } from './look-up/reference'
@@ -18,6 +20,11 @@ import { say } from './base/words'
 export function App() {
   const known = useStore(shownDescription)
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
+  const coming = useStore(
+    ({ place, whole }) =>
+      (place.kind === 'calculator' && !hasCalculator(place.filling.calculator)) ||
+      (place.kind === 'entry' && whole !== 'here'),
+  )
   const about = useStore(({ place }) => place.kind === 'about')
   const embed = useStore(isEmbedded)
   const main = useRef<HTMLElement>(null)
@@ -51,8 +58,10 @@ export function App() {
         <DamagedNotice />
         {!embed && <BeginningNotice />}
         {embed && <NotOpened />}
-        <Notice />
-        {known !== undefined ? (
+        {!coming && <Notice />}
+        {coming ? (
+          <Coming />
+        ) : known !== undefined ? (
           <Calculator key={known.id} description={known} />
         ) : entry !== undefined ? (
           <Reference key={entry.id} entry={entry} />

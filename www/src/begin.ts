@@ -5,6 +5,7 @@
 import { peekTheme } from './screen/settings'
 import { THEMES, showTheme } from './screen/theme'
 import { watchStart } from './base/start-watch'
+import { fetchEarly } from './engine/wanted'
 
 declare global {
   interface Window {
@@ -17,6 +18,7 @@ export function begin(): void {
   if (window.begun) return
   window.begun = true
   watchStart()
+  fetchEarly()
   const { hash } = location
   const lesson = /[?&]lesson(&|$)/.test(hash)
   const [, wanted] = /[?&]theme=(\w+)/.exec(hash) ?? []

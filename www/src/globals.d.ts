@@ -1,7 +1,8 @@
 // What the glue of the WebAssembly engine adds to a page and to a worker.
 
-type EngineGlue = import('./engine/engine').Engine & {
+type EngineGlue = import('./engine/started').Engine & {
   initSync(parts: { module: WebAssembly.Module }): unknown
 }
 
-declare const wasm_bindgen: EngineGlue
+/** Each call gives one that is independent of the others. */
+declare const engineGlue: () => EngineGlue

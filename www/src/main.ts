@@ -6,20 +6,21 @@ import { App } from './app'
 import { beginAwake } from './awake'
 import { begin } from './begin'
 import { startEngine } from './engine/engine'
-import { EngineFileError } from './engine/engine-files'
+import { bringJson, EngineFileError } from './engine/engine-files'
+import { afterFrame } from './base/frame'
+import { setWords, type PageWords } from './base/words'
 import { keepAtHand } from './base/offline'
 import { listenForPrinter } from './printout/paper'
 import { clearPage } from './screen/saved-page'
 import { reportHeight } from './screen/embed'
-import { start } from './screen/opening'
+import { bringWhole, start } from './screen/opening'
 import { fileOf, noteStarted, showStuck } from './base/start-watch'
 import { getState, isEmbedded } from './screen/store'
 
 begin()
-startEngine()
+Promise.all([bringJson<PageWords>('page-words').then(setWords), startEngine()])
   .then(() => {
     start()
-    keepAtHand()
     beginAwake()
     const page = clearPage()
     if (page === null) throw new Error('the page is cut short')
@@ -27,6 +28,8 @@ startEngine()
     noteStarted()
     listenForPrinter()
     if (isEmbedded(getState())) reportHeight(page)
+    // What keeps the page at hand fetches all of it: after what the reader waits for.
+    void afterFrame().then(bringWhole).then(keepAtHand)
   })
   .catch((error: unknown) => {
     // A page that was saved without its files still looks alive: it is not.

@@ -159,7 +159,7 @@ export function standsIn(): boolean {
 }
 
 /** What keeps the page at hand; a frame of its own origin may not even ask. */
-function keeper(): ServiceWorker | null {
+export function keeper(): ServiceWorker | null {
   try {
     return navigator.serviceWorker.controller
   } catch {
@@ -167,9 +167,9 @@ function keeper(): ServiceWorker | null {
   }
 }
 
-/** The files of this very page, by which its version is told from others. */
+/** The files of this very page, by which its version is told from others; those of a first visit are not kept. */
 export function ownFiles(page = document): string[] {
-  const parts = [...page.querySelectorAll('script[src], link[href]')]
+  const parts = [...page.querySelectorAll('script[src], link[href]:not([id^="first-"])')]
   // A page that is only read has no address of its own.
   const address = (part: Element) => new URL(part.getAttribute('src') ?? part.getAttribute('href') ?? '', location.href)
   return parts.map(part => address(part).href).filter(isOurs)

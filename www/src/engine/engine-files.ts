@@ -1,9 +1,9 @@
-// Where the engine's files are: beside the page when it is served, inside it
+// Where the engines' files are: beside the page when it is served, inside it
 // when it is one saved file. The page's elements tell.
 
 import { unpacked } from '../base/packed'
 
-/** The engine is missing, or not whole. */
+/** A file of an engine is missing, or not whole. */
 export class EngineFileError extends Error {
   readonly file: string
 
@@ -13,40 +13,81 @@ export class EngineFileError extends Error {
   }
 }
 
-/** The compiled engine. */
-export async function compileEngine(): Promise<WebAssembly.Module> {
-  const element = document.getElementById('engine-wasm')
-  try {
-    return await compileFrom(element)
-  } catch (error) {
-    throw new EngineFileError(element instanceof HTMLLinkElement ? element.href : location.href, error)
-  }
+/** What an engine is made of. */
+export interface Made {
+  readonly module: WebAssembly.Module
+  readonly words: string
 }
 
-async function compileFrom(element: HTMLElement | null): Promise<WebAssembly.Module> {
-  if (element instanceof HTMLLinkElement) {
+/** How a file of words ends; one that was cut short does not. */
+const END = '# end\n'
+
+/** The engine of a name, compiled, and its words. */
+export async function bringEngine(name: string): Promise<Made> {
+  const [module, words] = await Promise.all([
+    bring(`${name}-wasm`, compileStreaming, bytes => WebAssembly.compile(bytes)),
+    bring(`${name}-words`, response => response.text(), decoded).then(words => {
+      if (!words.endsWith(END)) throw new EngineFileError(fileOf(`${name}-words`), 'cut short')
+      return words
+    }),
+  ])
+  return { module, words }
+}
+
+/** What a file of JSON holds. */
+export async function bringJson<T>(id: string): Promise<T> {
+  return bring(
+    id,
+    response => response.json() as Promise<T>,
+    async bytes => JSON.parse(decoded(bytes)) as T,
+  )
+}
+
+/** What is in an element's file, from its response or from what is packed in the page. */
+async function bring<T>(
+  id: string,
+  fromResponse: (response: Response) => Promise<T>,
+  fromBytes: (bytes: ArrayBuffer) => Promise<T> | T,
+): Promise<T> {
+  const element = document.getElementById(id)
+  try {
+    if (!(element instanceof HTMLLinkElement)) return await fromBytes(await unpacked(element))
     const response = await fetch(element.href)
     if (!response.ok) throw new Error(`${response.status}`)
-    // Compiled while it arrives, and kept compiled by browsers that keep it; only
-    // a host that names it by its right type is trusted with that.
-    return response.headers.get('content-type') === 'application/wasm'
-      ? WebAssembly.compileStreaming(response)
-      : WebAssembly.compile(await response.arrayBuffer())
+    return await fromResponse(response)
+  } catch (error) {
+    throw new EngineFileError(fileOf(id), error)
   }
-  return WebAssembly.compile(await unpacked(element))
 }
 
-/** A worker that has been given the engine. */
-export function startWorker(module: WebAssembly.Module): Worker {
+function fileOf(id: string): string {
+  const element = document.getElementById(id)
+  return element instanceof HTMLLinkElement ? element.href : location.href
+}
+
+function decoded(bytes: ArrayBuffer): string {
+  return new TextDecoder().decode(bytes)
+}
+
+async function compileStreaming(response: Response): Promise<WebAssembly.Module> {
+  // Compiled while it arrives, and kept compiled by browsers that keep it; only
+  // a host that names it by its right type is trusted with that.
+  return response.headers.get('content-type') === 'application/wasm'
+    ? WebAssembly.compileStreaming(response)
+    : WebAssembly.compile(await response.arrayBuffer())
+}
+
+/** A worker that has been given an engine. */
+export function startWorker(engine: Made): Worker {
   const element = document.getElementById('worker-source')
   if (element instanceof HTMLLinkElement) {
     const glue = document.getElementById('engine-glue')
     const worker = new Worker(element.href)
-    worker.postMessage({ module, glue: glue instanceof HTMLScriptElement ? glue.src : null })
+    worker.postMessage({ ...engine, glue: glue instanceof HTMLScriptElement ? glue.src : null })
     return worker
   }
   const url = URL.createObjectURL(new Blob([element?.textContent ?? ''], { type: 'text/javascript' }))
   const worker = new Worker(url)
-  worker.postMessage({ module, glue: null })
+  worker.postMessage({ ...engine, glue: null })
   return worker
 }

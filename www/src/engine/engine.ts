@@ -1,6 +1,7 @@
-// The engine is the core compiled to WebAssembly. Short questions are answered
-// here; long ones, asked backwards or for tolerances, in a worker where one can
-// be had.
+// The engine is the core compiled to WebAssembly. On a first visit a small one,
+// with a single calculator, answers until the whole one has come. Short questions
+// are answered here; long ones, asked backwards or for tolerances, in a worker where
+// one can be had.
 
 import type {
   Answer,
@@ -11,55 +12,84 @@ import type {
   Sought,
   Translation,
 } from '../../generated/contract'
-import { compileEngine, startWorker } from './engine-files'
+import { bringEngine, startWorker, type Made } from './engine-files'
+import { started, type Engine } from './started'
+import { firstName, wantedEngine, WHOLE } from './wanted'
 
-export interface Engine {
-  describe(settings: Settings): Description[]
-  describe_one(calculator: string, settings: Settings): Description | null
-  words(settings: Settings): Record<string, string>
-  look_up(settings: Settings): LookUpEntry[]
-  answer(question: Question): Answer
-  translate(question: Question, settings: Settings): Translation
-  seek(text: string, settings: Settings): Sought
+/** The engine that answers, and the one calculator that it has; nothing where it has all. */
+let answering: { readonly engine: Engine; readonly only: string | null } | null = null
+let compiled: Made | null = null
+let coming: Promise<void> | null = null
+
+/** Brings the engine that the address asks for; the start page asks for none. */
+export async function startEngine(): Promise<void> {
+  const wanted = wantedEngine()
+  if (wanted === WHOLE) await wholeEngine()
+  else if (wanted !== null) {
+    try {
+      const engine = started(await bringEngine(wanted))
+      answering ??= { engine, only: wanted }
+    } catch {
+      // The whole one does as well.
+      await wholeEngine()
+    }
+  }
 }
 
-let engine: Engine
-let compiled: WebAssembly.Module
+/** Brings the whole engine; one that does not come may be asked for again. */
+export async function wholeEngine(): Promise<void> {
+  coming ??= bringEngine(WHOLE).then(made => {
+    compiled = made
+    answering = { engine: started(made), only: null }
+    if (running === null) run()
+  })
+  try {
+    await coming
+  } catch (error) {
+    coming = null
+    throw error
+  }
+}
 
-export async function startEngine(): Promise<void> {
-  compiled = await compileEngine()
-  wasm_bindgen.initSync({ module: compiled })
-  engine = wasm_bindgen
+export function isWhole(): boolean {
+  return answering?.only === null
+}
+
+/** Whether the engine that is there has this calculator, or would know that there is none. */
+export function hasCalculator(calculator: string): boolean {
+  return answering !== null && (isWhole() || answering.only === firstName(calculator))
+}
+
+/** The engine; whoever asks has seen that it is there. */
+function engine(): Engine {
+  if (answering === null) throw new Error('the engine has not come')
+  return answering.engine
 }
 
 export function describeAll(settings: Settings): Description[] {
-  return engine.describe(settings)
+  return engine().describe(settings)
 }
 
 export function describe(calculator: string, settings: Settings): Description | null {
-  return engine.describe_one(calculator, settings)
+  return engine().describe_one(calculator, settings)
 }
 
 export function lookUp(settings: Settings): LookUpEntry[] {
-  return engine.look_up(settings)
-}
-
-export function pageWords(settings: Settings): Record<string, string> {
-  return engine.words(settings)
+  return engine().look_up(settings)
 }
 
 export function answer(question: Question): Answer {
-  return engine.answer(question)
+  return engine().answer(question)
 }
 
 /** How to write a question for a reader with other settings. */
 export function translateQuestion(question: Question, settings: Settings): Translation {
-  return engine.translate(question, settings)
+  return engine().translate(question, settings)
 }
 
 /** What a question in the reader's own words puts into the calculators. */
 export function seekIn(text: string, settings: Settings): Sought {
-  return engine.seek(text, settings)
+  return engine().seek(text, settings)
 }
 
 type Reply = (answer: Answer) => void
@@ -106,11 +136,13 @@ function interrupt(): void {
 }
 
 function run(): void {
+  // They wait for the whole engine.
+  if (compiled === null) return
   const kind = KINDS.find(kind => waiting.has(kind))
   running = kind === undefined ? null : (waiting.get(kind) ?? null)
   if (running === null) return
   waiting.delete(running.kind)
-  if (worker === undefined) worker = makeWorker()
+  if (worker === undefined) worker = makeWorker(compiled)
   if (worker === null) {
     // After the frame, so that what was typed is on the screen first.
     setTimeout(() => {
@@ -126,9 +158,9 @@ function finish(answer: Answer): void {
   run()
 }
 
-function makeWorker(): Worker | null {
+function makeWorker(engine: Made): Worker | null {
   try {
-    const made = startWorker(compiled)
+    const made = startWorker(engine)
     made.onmessage = (event: MessageEvent<Answer>) => finish(event.data)
     made.onerror = () => {
       made.terminate()

@@ -1,12 +1,13 @@
-// What there is to look up, asked of the engine once it is wanted: a link that
-// opens a calculator need not wait for it.
+// What there is to look up, asked of the whole engine once it is wanted: a link that
+// opens a calculator need not wait for it. Until it has come there is nothing.
 
 import type { LookUpEntry, Settings } from '../../generated/contract'
-import { lookUp } from './engine'
+import { isWhole, lookUp } from './engine'
 
 let known: { readonly settings: Settings; readonly entries: readonly LookUpEntry[] } | null = null
 
 export function entriesFor(settings: Settings): readonly LookUpEntry[] {
+  if (!isWhole()) return []
   if (known?.settings !== settings) known = { settings, entries: lookUp(settings) }
   return known.entries
 }

@@ -1,8 +1,6 @@
 // What the reader chooses for the whole page, and what is kept of it.
 
 import type { Settings } from '../../generated/contract'
-import { setWords } from '../base/words'
-import { pageWords } from '../engine/engine'
 import { follow, refresh, showBlank } from './asking'
 import { noteBeginning, type Beginning } from './saved-page'
 import { keepPreferences } from './settings'
@@ -33,7 +31,6 @@ export function setTheme(theme: Theme): void {
 export function setSettings(change: Partial<Settings>): void {
   const { settings: from, place } = getState()
   const to = { ...from, ...change }
-  setWords(pageWords(to))
   setState({ settings: to, held: [] })
   keepPreferences(change)
   note()

@@ -1,8 +1,8 @@
 // What the calculators ask for. One is described when it is opened: a link need
-// not wait for the others.
+// not wait for the others. What the engine has not got yet is not described.
 
 import type { Description, Settings } from '../../generated/contract'
-import { describe, describeAll } from '../engine/engine'
+import { describe, describeAll, hasCalculator, isWhole } from '../engine/engine'
 import type { State } from './store'
 
 interface Known {
@@ -19,11 +19,13 @@ function under(settings: Settings): Known {
 }
 
 export function allDescriptions(settings: Settings): readonly Description[] {
+  if (!isWhole()) return []
   const known = under(settings)
   return (known.all ??= describeAll(settings))
 }
 
 export function descriptionOf(calculator: string, settings: Settings): Description | undefined {
+  if (!hasCalculator(calculator)) return undefined
   const { one } = under(settings)
   if (!one.has(calculator)) one.set(calculator, describe(calculator, settings) ?? undefined)
   return one.get(calculator)

@@ -1,8 +1,7 @@
 // How a screen is opened: by an address, a saved page, or another tab's choices.
 
 import type { Settings } from '../../generated/contract'
-import { setWords } from '../base/words'
-import { pageWords } from '../engine/engine'
+import { hasCalculator, isWhole, wholeEngine } from '../engine/engine'
 import * as address from './address'
 import { numbers, refresh, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
@@ -21,11 +20,11 @@ export function start(): void {
   const { settings, theme } = loadPreferences()
   // A saved page has one of its own, which was not there yet before the first frame.
   showTheme(theme)
-  setWords(pageWords(settings))
   setState({
     settings,
     theme,
     place: START,
+    whole: isWhole() ? 'here' : 'coming',
     blank: {},
     answer: null,
     good: null,
@@ -46,6 +45,9 @@ export function start(): void {
   open(readPlace(hash))
   note({ hash })
   address.listen(hash => open(readPlace(hash)))
+  addEventListener('online', () => {
+    if (getState().whole === 'missing') void bringWhole()
+  })
   followPreferences()
 }
 
@@ -67,7 +69,29 @@ function startHash(): string {
   return hash
 }
 
+/** What waits for the whole engine to be opened. */
+let waiting: Place | null = null
+
+/** Has the whole engine come, after what is on the screen; opens what waits for it. */
+export async function bringWhole(): Promise<void> {
+  if (getState().whole === 'here') return
+  setState({ whole: 'coming' })
+  try {
+    await wholeEngine()
+  } catch {
+    setState({ whole: 'missing' })
+    return
+  }
+  setState({ whole: 'here' })
+  if (waiting !== null) open(waiting)
+}
+
 function open(place: Place): void {
+  waiting = null
+  if (place.kind === 'calculator' && !hasCalculator(place.filling.calculator)) {
+    waiting = place
+    void bringWhole()
+  }
   numbers.clear()
   if (place.kind === 'calculator') {
     if (place.filling.embed !== null) beginEmbed(place.filling.embed, place.settings)
@@ -76,10 +100,12 @@ function open(place: Place): void {
   setOpened(place.kind === 'calculator' ? place.filling : null)
   const { settings } = getState()
   const next =
-    place.kind === 'calculator' && place.settings !== null ? translated(place, place.settings, settings) : place
+    place.kind === 'calculator' && place.settings !== null && waiting === null
+      ? translated(place, place.settings, settings)
+      : place
   stopDrawing()
   noteVisit()
-  if (next.kind === 'calculator') noteOpened(next.filling)
+  if (next.kind === 'calculator' && waiting === null) noteOpened(next.filling)
   setState({
     place: next,
     blank: {},
@@ -98,7 +124,6 @@ function open(place: Place): void {
 /** A lesson is shown as its author wrote it, whatever the reader has chosen elsewhere. */
 function beginEmbed({ working, theme }: Embed, settings: Settings | null): void {
   const to = settings ?? DEFAULTS
-  setWords(pageWords(to))
   showTheme(theme)
   document.documentElement.dataset['lesson'] = ''
   setState({ settings: to, working })

@@ -20,10 +20,14 @@ export interface Good {
   readonly report: Report
 }
 
+/** Whether the whole engine is there; what it is not needed for goes on without it. */
+export type Whole = 'coming' | 'here' | 'missing'
+
 export interface State {
   readonly settings: Settings
   readonly theme: Theme
   readonly place: Place
+  readonly whole: Whole
   /** How the empty calculator reads: its defaults. */
   readonly blank: Readonly<Record<string, Echo>>
   /** The answer to what is typed now. */

@@ -1,8 +1,7 @@
 import { useEffect, useId, useRef } from 'preact/hooks'
 import { AS_TYPED } from '../base/as-typed'
-import { say } from '../base/words'
+import { say, toldOfCalculators } from '../base/words'
 import { kindName } from '../look-up/kind'
-import { allDescriptions } from '../screen/descriptions'
 import { goTo } from '../screen/screen'
 import { calculatorItem, type Item, type Results } from './found'
 import { useSearch, type Searching } from './use-search'
@@ -33,7 +32,7 @@ export function Finder({ id, text, onText, onOpen }: Properties) {
   })
   const items = results?.items ?? []
   const isNothing = results !== null && items.length === 0
-  const shown = isNothing ? allDescriptions(settings).map(one => calculatorItem(one, settings)) : items
+  const shown = isNothing ? toldOfCalculators().map(one => calculatorItem(one, settings)) : items
   return (
     <div class="finder" onKeyDown={walk}>
       <search>

@@ -2,8 +2,8 @@
 
 import type { Description, LookUpEntry, LookUpKind, Settings, Sought } from '../../generated/contract'
 import { runPart } from '../base/part'
-import { say } from '../base/words'
-import { seekIn } from '../engine/engine'
+import { say, type Told } from '../base/words'
+import { seekIn, wholeEngine } from '../engine/engine'
 import { entriesFor } from '../engine/entries'
 import { kindName } from '../look-up/kind'
 import { allDescriptions } from '../screen/descriptions'
@@ -42,7 +42,7 @@ let index: Index | null = null
 
 /** Fetches what searches; one that does not come is asked for again the next time. */
 export async function prepareSearch(): Promise<void> {
-  part ??= runPart('search-source')
+  part ??= Promise.all([runPart('search-source'), wholeEngine()])
   try {
     await part
     // A network's log-in page in its place runs too, and is none.
@@ -53,7 +53,7 @@ export async function prepareSearch(): Promise<void> {
   }
 }
 
-export function calculatorItem({ id, title, purpose }: Description, settings: Settings): Item {
+export function calculatorItem({ id, title, purpose }: Told, settings: Settings): Item {
   return { title, text: purpose, href: writePlace(fresh(id), settings), calculator: id, kind: 'calculator', fills: [] }
 }
 

@@ -1,6 +1,7 @@
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry } from '../../generated/contract'
-import { say } from '../base/words'
+import { say, toldOfCalculators } from '../base/words'
+import { Coming } from '../coming'
 import { entriesFor } from '../engine/entries'
 import { pinned, pinnedScreens, recent } from '../screen/at-hand'
 import { allDescriptions } from '../screen/descriptions'
@@ -18,11 +19,10 @@ import { Rigs } from './rigs'
 export function List() {
   const settings = useStore(state => state.settings)
   const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
+  // What was put in is told in the words of the calculators, once they have come.
+  const isWhole = useStore(({ whole }) => whole === 'here')
   const descriptions = allDescriptions(settings)
-  const calculators = useMemo(
-    () => descriptions.map(description => calculatorItem(description, settings)),
-    [descriptions, settings],
-  )
+  const calculators = useMemo(() => toldOfCalculators().map(told => calculatorItem(told, settings)), [settings])
   return (
     <>
       <div class="intro">
@@ -39,7 +39,7 @@ export function List() {
               <Stop key={item.href} item={item} />
             ))}
           </ul>
-          <LookUps entries={entriesFor(settings)} />
+          {isWhole ? <LookUps entries={entriesFor(settings)} /> : <Coming />}
           <Share title={say('name')} name="page" />
           <OfflineLine />
           <p class="hint">

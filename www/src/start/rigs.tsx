@@ -3,7 +3,7 @@ import type { Description } from '../../generated/contract'
 import { keepRig, nameOf, removeRig, renameRig, rigOf, rigs, type Rig } from '../screen/rigs'
 import { Put } from './put'
 import { RigName } from './rig-name'
-import { say } from '../base/words'
+import { say, toldOfCalculators } from '../base/words'
 
 /** The rigs that the reader named: opened by a tap, renamed, removed. */
 export function Rigs({ descriptions }: { readonly descriptions: readonly Description[] }) {
@@ -74,7 +74,7 @@ function One({ rig, description, onRename, onRemove }: Properties) {
     <li data-rig={name}>
       <a href={hash}>
         <bdi>{name}</bdi>
-        <span class="kind">{description?.title ?? calculator}</span>
+        <span class="kind">{toldOfCalculators().find(({ id }) => id === calculator)?.title ?? calculator}</span>
         <Put hash={hash} description={description} />
       </a>
       <button

@@ -69,9 +69,10 @@ function getReady(): void {
 /** The term in a name, as soon as terms are known. */
 export function useTerm(name: string): Found | null {
   const settings = useStore(state => state.settings)
+  const isWhole = useStore(({ whole }) => whole === 'here')
   const [now, setNow] = useState(ready)
   useEffect(() => {
-    if (now) return
+    if (now || !isWhole) return
     if (ready) return setNow(true)
     const tell = () => setNow(true)
     if (waiting.size === 0) getReady()
@@ -79,6 +80,6 @@ export function useTerm(name: string): Found | null {
     return () => {
       waiting.delete(tell)
     }
-  }, [now])
-  return now ? findTerm(name, settings) : null
+  }, [now, isWhole])
+  return now && isWhole ? findTerm(name, settings) : null
 }
