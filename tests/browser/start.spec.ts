@@ -14,7 +14,11 @@ const test = plain.extend<{ host: Host }>({
 })
 
 const HASH = '#1/pickup/load_r=140k'
-const SCRIPTS = { 'main script': /main-/, glue: /^stageohm-web-\w+\.js/, engine: /\.wasm$/ }
+const SCRIPTS = {
+  'main script': /main-/,
+  glue: /^stageohm-web-\w+\.js/,
+  engine: /^(first-pickup|stageohm-web)-.*\.wasm$/,
+}
 
 for (const part of ['main script', 'glue', 'engine'] as const) {
   test(`the ${part} is missing`, async ({ page, host }) => {
@@ -245,14 +249,18 @@ async function expectTold(page: Page, why: string): Promise<void> {
 
 /** Takes a file from the host, or leaves half of it there. */
 function remove(host: Host, pattern: RegExp, left: (half: Buffer) => Buffer | undefined = () => undefined): string {
-  const [name, content] = [...host.files].find(([name]) => pattern.test(name)) ?? []
-  if (name === undefined || content === undefined) throw new Error(`the page has no ${pattern}`)
   const files = new Map(host.files)
-  const half = left(content.subarray(0, content.length >> 1))
-  if (half === undefined) files.delete(name)
-  else files.set(name, half)
+  let last: string | undefined
+  for (const [name, content] of host.files) {
+    if (!pattern.test(name)) continue
+    const half = left(content.subarray(0, content.length >> 1))
+    if (half === undefined) files.delete(name)
+    else files.set(name, half)
+    last = name
+  }
+  if (last === undefined) throw new Error(`the page has no ${pattern}`)
   host.files = files
-  return name
+  return last
 }
 
 /** Changes the page itself. */

@@ -20,14 +20,14 @@ export interface Made {
 }
 
 /** How a file of words ends; one that was cut short does not. */
-const END = '# end\n'
+const END = '# end'
 
 /** The engine of a name, compiled, and its words. */
 export async function bringEngine(name: string): Promise<Made> {
   const [module, words] = await Promise.all([
     bring(`${name}-wasm`, compileStreaming, bytes => WebAssembly.compile(bytes)),
     bring(`${name}-words`, response => response.text(), decoded).then(words => {
-      if (!words.endsWith(END)) throw new EngineFileError(fileOf(`${name}-words`), 'cut short')
+      if (!words.trimEnd().endsWith(END)) throw new EngineFileError(fileOf(`${name}-words`), 'cut short')
       return words
     }),
   ])
