@@ -7,9 +7,9 @@
 //                                            data-encoding="gzip">Base64</script>
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
 //                                            the glue, then the worker's script</script>
-//   <link id="search-source" href="….js">  <script id="search-source" type="text/plain"
+//   <link id="more-source" href="….js">    <script id="more-source" type="text/plain"
 //                                            data-encoding="gzip">Base64</script>
-//   <link id="rig-source" href="….js">     the same
+//   <link id="search-source" href="….js">  the same
 //   <link id="notices-source" href="….js"> the same
 //   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
 //                                            and a script that runs it

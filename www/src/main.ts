@@ -8,7 +8,6 @@ import { begin } from './begin'
 import { startEngine } from './engine/engine'
 import { EngineFileError } from './engine/engine-files'
 import { keepAtHand } from './base/offline'
-import { listenForPrinter } from './printout/paper'
 import { clearPage } from './screen/saved-page'
 import { reportHeight } from './screen/embed'
 import { start } from './screen/opening'
@@ -25,7 +24,6 @@ startEngine()
     if (page === null) throw new Error('the page is cut short')
     render(h(App, null), page)
     noteStarted()
-    listenForPrinter()
     if (isEmbedded(getState())) reportHeight(page)
   })
   .catch((error: unknown) => {

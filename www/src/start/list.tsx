@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry } from '../../generated/contract'
 import { say } from '../base/words'
@@ -7,7 +8,6 @@ import { allDescriptions } from '../screen/descriptions'
 import { readPlace, writeAbout, writeEntry } from '../screen/link'
 import { search } from '../screen/screen'
 import { useStore } from '../screen/store'
-import { Share } from '../share/share'
 import { Finder } from './finder'
 import { calculatorItem, type Item } from './found'
 import { OfflineLine } from './offline-line'
@@ -15,7 +15,7 @@ import { Put } from './put'
 import { Rigs } from './rigs'
 
 /** The start: one search over everything, then every calculator and what there is to look up. */
-export function List() {
+export function List({ children }: { readonly children: ComponentChildren }) {
   const settings = useStore(state => state.settings)
   const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
   const descriptions = allDescriptions(settings)
@@ -40,7 +40,7 @@ export function List() {
             ))}
           </ul>
           <LookUps entries={entriesFor(settings)} />
-          <Share title={say('name')} name="page" />
+          {children}
           <OfflineLine />
           <p class="hint">
             <a href={writeAbout()}>{say('about')}</a>
