@@ -20,16 +20,19 @@ export async function buildPieces(options, page, pieces) {
   for (;;) {
     const main = await build({ ...options, entryPoints: [page], plugins: [lending(lent)], inject: [LENT] })
     const asked = new Set(lent)
-    const late = await build({ ...options, entryPoints: pieces, plugins: [borrowing(modulesOf(main), asked, lent)] })
+    const late = await build({
+      ...options,
+      entryPoints: pieces,
+      plugins: [borrowing(modulesOf(main.metafile.outputs), asked, lent)],
+    })
     if (asked.size === lent.length) return [main, late]
     lent = [...asked].sort()
   }
 }
 
-/** The files of which something is in a script, as esbuild names them. */
-export function modulesOf({ metafile }, name = /\.js$/) {
-  const outputs = Object.entries(metafile.outputs).filter(([output]) => name.test(output))
-  const inputs = outputs.flatMap(([, { inputs }]) => Object.entries(inputs))
+/** The files of which something is in these scripts, as esbuild names them. */
+export function modulesOf(outputs) {
+  const inputs = Object.values(outputs).flatMap(({ inputs }) => Object.entries(inputs))
   return new Set(inputs.filter(([, { bytesInOutput }]) => bytesInOutput > 0).map(([file]) => file))
 }
 
