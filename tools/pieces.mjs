@@ -56,15 +56,19 @@ function borrowing(there, asked, lent) {
     setup(build) {
       build.onResolve({ filter: /.*/ }, async ({ path, pluginData, ...place }) => {
         if (pluginData === LENT || place.kind === 'entry-point') return undefined
+        if (place.namespace === LENT) return { path, namespace: 'shelf' }
         const found = await build.resolve(path, { ...place, pluginData: LENT })
         const file = relative(root, found.path)
         if (found.errors.length > 0 || !there.has(file)) return found
         asked.add(file)
-        // By its ending it would be taken for a module that has to name what it exports.
-        return { path: `${lent.indexOf(file)}.cjs`, namespace: LENT, sideEffects: false }
+        return { path: `${lent.indexOf(file)}`, namespace: LENT, sideEffects: false }
       })
-      build.onLoad({ filter: /.*/, namespace: LENT }, ({ path }) => ({
-        contents: `module.exports = ${SHELF}[${parseInt(path)}]`,
+      // What a module names is known when it runs alone, but for its default.
+      build.onLoad({ filter: /./, namespace: LENT }, ({ path }) => ({
+        contents: `export * from '${path}'\nexport default ${SHELF}[${path}].default`,
+      }))
+      build.onLoad({ filter: /./, namespace: 'shelf' }, ({ path }) => ({
+        contents: `module.exports = ${SHELF}[${path}]`,
       }))
     },
   }
