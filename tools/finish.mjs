@@ -7,6 +7,7 @@ import { parse } from 'node-html-parser'
 import { placeLate } from './late.mjs'
 import { placeServiceWorker } from './offline.mjs'
 import { hash, inScript, writeOneFile } from './one-file.mjs'
+import { placeStart } from './start-page.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
 const file = join(folder, 'index.html')
@@ -15,6 +16,8 @@ const page = parse(readFileSync(file, 'utf8'))
 placeLate(page, folder)
 if (process.env.TRUNK_PROFILE === 'release') minifyGlue(page, folder)
 writeOneFile(parse(page.toString()), folder)
+// The one file may begin with another screen, which is not known before its end.
+placeStart(page)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())
 placeServiceWorker(folder)

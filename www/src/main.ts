@@ -13,6 +13,7 @@ import { reportHeight } from './screen/embed'
 import { start } from './screen/opening'
 import { fileOf, noteStarted, showStuck } from './base/start-watch'
 import { getState, isEmbedded } from './screen/store'
+import { typedBefore } from './start/typed-before'
 
 begin()
 startEngine()
@@ -20,9 +21,11 @@ startEngine()
     start()
     keepAtHand()
     beginAwake()
+    const goOn = typedBefore()
     const page = clearPage()
     if (page === null) throw new Error('the page is cut short')
     render(h(App, null), page)
+    goOn()
     noteStarted()
     if (isEmbedded(getState())) reportHeight(page)
   })
