@@ -8,7 +8,8 @@ import { writeContract } from './contract.mjs'
 import { generated } from './folders.mjs'
 import { notices } from './notices.mjs'
 import { writeWords } from './page-words.mjs'
-import { script } from './script.mjs'
+import { buildPieces } from './pieces.mjs'
+import { page, script } from './script.mjs'
 
 const release = process.env.TRUNK_PROFILE === 'release'
 
@@ -29,25 +30,18 @@ const first = await build({
   entryPoints: ['www/src/early.ts', 'www/src/boot.ts', 'www/src/unpack.ts'],
   target: 'es2015',
 })
-const page = await build({
+const others = await build({
   ...options,
   entryPoints: [
     'www/styles/all.css',
-    'www/src/main.ts',
     'www/src/engine/worker.ts',
-    { in: 'www/src/start/search-part.ts', out: 'search' },
     'www/offline/service-worker.ts',
     'www/element/stageohm-element.ts',
   ],
 })
-// It draws with what the page lends it.
-const rig = await build({
-  ...options,
-  entryPoints: [{ in: 'www/src/rig/rig-part.ts', out: 'rig' }],
-  alias: { ...script.alias, 'preact/jsx-runtime': './www/src/rig/jsx.ts' },
-})
+const pieces = await buildPieces(options, ...page)
 
 // What others want said of what they wrote, to be read beside the page and on it.
-const said = notices([first, page, rig].map(({ metafile }) => metafile))
+const said = notices([first, others, ...pieces].map(({ metafile }) => metafile))
 writeFileSync(`${generated}/notices.txt`, said)
 writeFileSync(`${generated}/notices.js`, `globalThis.stageohmNotices=${JSON.stringify(said)}`)

@@ -8,6 +8,7 @@ import { placeLate } from './late.mjs'
 import { placeServiceWorker } from './offline.mjs'
 import { hash, inScript, writeOneFile } from './one-file.mjs'
 import { placeEngines, severalOf } from './place-engines.mjs'
+import { placeStart } from './start-page.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
 const file = join(folder, 'index.html')
@@ -17,6 +18,8 @@ placeLate(page, folder)
 await placeEngines(page, folder)
 placeGlue(page, folder)
 writeOneFile(parse(page.toString()), folder)
+// The one file may begin with another screen, which is not known before its end.
+placeStart(page)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
 writeFileSync(file, page.toString())
 placeServiceWorker(folder)

@@ -13,6 +13,8 @@ import { root } from './folders.mjs'
 import { calculators } from './page-words.mjs'
 
 const TARGET = 'wasm32-unknown-unknown'
+/** As Trunk calls the whole engine, whose glue serves them all. */
+const NAME = 'stageohm-web'
 const built = join(process.env.CARGO_TARGET_DIR ?? join(root, 'target'), 'first')
 
 /** Builds what is not there yet; gives the path of each by its calculator. */
@@ -32,10 +34,10 @@ async function build(id, path, lane) {
   const cargo = ['build', '--quiet', '--locked', '--lib', '--profile', 'page', '--target', TARGET]
   await run('cargo', [...cargo, '--package', 'stageohm-web'], { CARGO_TARGET_DIR: lane, STAGEOHM_CALCULATOR: id })
   const bare = join(lane, TARGET, 'page', 'stageohm_web.wasm')
-  const bound = ['--target', 'no-modules', '--no-typescript', '--out-name', 'first']
+  const bound = ['--target', 'no-modules', '--no-typescript', '--out-name', NAME]
   await run('wasm-bindgen', [...bound, '--out-dir', lane, bare])
   const small = join(lane, 'small.wasm')
-  await run('wasm-opt', [...shrinking(), '-o', small, join(lane, 'first_bg.wasm')])
+  await run('wasm-opt', [...shrinking(), '-o', small, join(lane, `${NAME}_bg.wasm`)])
   copyFileSync(small, path)
 }
 
@@ -50,7 +52,14 @@ function shrinking() {
 /** A name for all that an engine is built of and by. */
 function hashOfSources() {
   const hash = createHash('sha256')
-  const files = ['Cargo.toml', 'Cargo.lock', 'crate/Cargo.toml', 'www/bindings/Cargo.toml', 'www/index.html']
+  const files = [
+    'Cargo.toml',
+    'Cargo.lock',
+    'crate/Cargo.toml',
+    'www/bindings/Cargo.toml',
+    'www/index.html',
+    'tools/first-engines.mjs',
+  ]
   for (const file of [...files, ...filesIn('crate/src'), ...filesIn('www/bindings/src')]) {
     // Their words are not in them.
     if (file.endsWith('.ftl')) continue

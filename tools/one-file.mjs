@@ -8,9 +8,9 @@
 //   <link id="engine-words" href="….ftl">  the same as text/plain, and page-words too
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
 //                                            the glue, then the worker's script</script>
-//   <link id="search-source" href="….js">  <script id="search-source" type="text/plain"
+//   <link id="more-source" href="….js">    <script id="more-source" type="text/plain"
 //                                            data-encoding="gzip">Base64</script>
-//   <link id="rig-source" href="….js">     the same
+//   <link id="search-source" href="….js">  the same
 //   <link id="notices-source" href="….js"> the same
 //   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
 //                                            and a script that runs it

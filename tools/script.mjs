@@ -18,3 +18,6 @@ export const script = {
   logLevel: 'warning',
   define: { STAGEOHM_VERSION: JSON.stringify(version) },
 }
+
+/** The script of the page, and its pieces, which come later. */
+export const page = ['www/src/main.ts', ['www/src/more.ts', { in: 'www/src/start/search-part.ts', out: 'search' }]]

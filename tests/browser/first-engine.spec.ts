@@ -79,7 +79,7 @@ test('the whole engine does not come: the small one goes on, the rest says so an
   await page.goto(`${host.address}#1/pickup`)
   await expect(page.locator(LEAD)).toContainText(first('pickup'))
   await page.evaluate(() => (location.hash = '#1/levels'))
-  await expect(page.locator('main')).toContainText('The rest did not load')
+  await expect(page.locator('main')).toContainText('Part of this page did not load')
   await page.unroute(WHOLE)
   await page.getByRole('button', { name: 'Try again' }).click()
   await expect(page.locator(LEAD)).toContainText(first('levels'))

@@ -1,12 +1,10 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
-import { About } from './start/about'
 import { Calculator } from './calculator'
 import { Coming } from './coming'
 import { hasCalculator } from './engine/engine'
 import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
-import { Reference } from './look-up/reference'
 import { Header, WholePage } from './header'
 import { List } from './start/list'
 import { BeginningNotice, DamagedNotice, Notice } from './notice'
@@ -16,6 +14,8 @@ import { Steps } from './fields/steps'
 import { isEmbedded, useStore } from './screen/store'
 import { Update } from './update'
 import { say } from './base/words'
+import { Missing } from './missing'
+import { useMore, type Later } from './use-more'
 
 export function App() {
   const known = useStore(shownDescription)
@@ -27,6 +27,9 @@ export function App() {
   )
   const about = useStore(({ place }) => place.kind === 'about')
   const embed = useStore(isEmbedded)
+  const alone = entry !== undefined || about
+  const later = useMore(alone || embed)
+  const { more } = later
   const main = useRef<HTMLElement>(null)
   const first = useRef(true)
   const title = known?.title ?? entry?.title ?? (about ? say('about') : undefined)
@@ -51,7 +54,7 @@ export function App() {
           {say('skip')}
         </a>
       )}
-      {!embed && <Header />}
+      {!embed && <Header later={later} />}
       <main id="main" ref={main} tabIndex={-1}>
         {!embed && <Update />}
         {!embed && <RefusedNotice />}
@@ -62,19 +65,33 @@ export function App() {
         {coming ? (
           <Coming />
         ) : known !== undefined ? (
-          <Calculator key={known.id} description={known} />
+          <Calculator key={known.id} description={known} later={later} />
+        ) : alone && more === null ? (
+          <Awaited title={title ?? ''} later={later} />
         ) : entry !== undefined ? (
-          <Reference key={entry.id} entry={entry} />
+          more && <more.Reference key={entry.id} entry={entry} />
         ) : about ? (
-          <About />
+          more && <more.About />
         ) : embed ? (
           <WholePage />
         ) : (
-          <List />
+          <List>{more && <more.Share title={say('name')} name="page" />}</List>
         )}
         {known !== undefined && !embed && <Steps key={known.id} />}
       </main>
       <Announcer />
+    </>
+  )
+}
+
+/** The title of what has not come yet. */
+function Awaited({ title, later }: { readonly title: string; readonly later: Later }) {
+  return (
+    <>
+      <div class="intro">
+        <h1 tabIndex={-1}>{title}</h1>
+      </div>
+      <Missing later={later} />
     </>
   )
 }

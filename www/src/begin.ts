@@ -20,8 +20,15 @@ export function begin(): void {
   watchStart()
   fetchEarly()
   const { hash } = location
+  markElsewhere()
+  addEventListener('hashchange', markElsewhere)
   const lesson = /[?&]lesson(&|$)/.test(hash)
   const [, wanted] = /[?&]theme=(\w+)/.exec(hash) ?? []
   if (lesson) document.documentElement.dataset['lesson'] = ''
   showTheme(lesson ? (THEMES.find(theme => theme === wanted) ?? 'system') : peekTheme())
+}
+
+/** The page itself shows the start, which is hidden until the screen of another address is drawn. */
+function markElsewhere(): void {
+  document.documentElement.toggleAttribute('data-elsewhere', location.hash.length > 1)
 }

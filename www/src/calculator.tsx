@@ -1,29 +1,28 @@
 import type { Description } from '../generated/contract'
 import { Answer } from './answer/answer'
-import { Compare } from './answer/compare'
-import { EmbedPanel } from './share/embed-panel'
 import { Fixed } from './fields/fixed'
-import { Further } from './answer/further'
-import { Glance } from './answer/glance'
 import { Intro } from './intro'
 import { WholePage } from './header'
 import { isFixed } from './screen/embed'
 import { KeepRig } from './start/keep-rig'
 import { Pin } from './start/pin'
-import { Plots } from './plot/plots'
 import { Presets } from './fields/presets'
 import { Question } from './fields/question'
-import { Rig } from './rig/rig'
-import { Share } from './share/share'
-import { Sources } from './answer/sources'
 import { Steps } from './fields/steps'
 import { embedOf, useStore } from './screen/store'
-import { Tolerances } from './answer/tolerances'
 import { Fields } from './fields/fields'
-import { Working } from './answer/working'
+import { Missing } from './missing'
+import type { Later } from './use-more'
+
+interface Properties {
+  readonly description: Description
+  /** What comes after the first answer. */
+  readonly later: Later
+}
 
 /** The screen of a calculator. */
-export function Calculator({ description }: { readonly description: Description }) {
+export function Calculator({ description, later }: Properties) {
+  const { more } = later
   const answered = useStore(({ good }) => good !== null)
   const embed = useStore(embedOf)
   const wrong = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem)?.id)
@@ -31,18 +30,13 @@ export function Calculator({ description }: { readonly description: Description 
   const fields = description.fields.filter(({ id }) => !embed?.hidden.includes(id) || id === wrong)
   const first = description.first.flatMap(id => fields.find(field => field.id === id) ?? [])
   const fixed = description.fields.every(({ id, number }) => number === null || isFixed(embed, id))
-  const seen = (
-    <>
-      <Rig />
-      <Plots description={description} />
-    </>
-  )
+  const seen = more === null ? null : <more.Seen description={description} />
   return (
     <article class="calculator" data-calculator={description.id} data-fixed={fixed}>
       <Intro description={description}>{embed === null ? <Pin calculator={description.id} /> : <WholePage />}</Intro>
       <Question fields={first} />
-      {answered && embed === null && <Glance />}
-      <Answer description={description} />
+      {answered && embed === null && more !== null && <more.Glance />}
+      <Answer description={description}>{more !== null && <more.Backwards description={description} />}</Answer>
       {/* A lesson says what to move, and is to be watched while it is moved. */}
       {answered && embed !== null && <div class="rest">{seen}</div>}
       <div class="inputs">
@@ -55,16 +49,7 @@ export function Calculator({ description }: { readonly description: Description 
       {answered && (
         <div class="rest">
           {embed === null && seen}
-          {description.tolerances && <Tolerances />}
-          <Compare description={description} />
-          <Further />
-          <Working />
-          <Sources />
-          {embed === null && (
-            <Share title={description.title} name={description.id}>
-              <EmbedPanel description={description} />
-            </Share>
-          )}
+          {more === null ? <Missing later={later} /> : <more.Rest description={description} />}
         </div>
       )}
     </article>

@@ -1,18 +1,16 @@
 import { useId, useRef, useState } from 'preact/hooks'
 import { openBeside, whole } from './screen/address'
 import { takeEscape } from './base/escape'
-import { canStayAwake, setAwake, wantsAwake } from './awake'
 import { mayTell } from './screen/embed'
 import { linkOf } from './screen/link'
-import { Segments, choices } from './base/segments'
-import { setSettings, setTheme } from './screen/choices'
-import { THEMES } from './screen/theme'
 import { embedOf, useStore } from './screen/store'
 import { Seek } from './start/seek'
-import { isSlashOn, setSlash } from './start/slash-key'
 import { say } from './base/words'
+import { Missing } from './missing'
+import type { Later } from './use-more'
 
-export function Header() {
+export function Header({ later }: { readonly later: Later }) {
+  const { more } = later
   const inside = useStore(({ place }) => place.kind !== 'list')
   const [open, setOpen] = useState(false)
   const panel = useId()
@@ -50,7 +48,7 @@ export function Header() {
         </button>
       </div>
       <div id={panel} hidden={!open} class="settings" onKeyDown={escaped}>
-        {open && <Settings />}
+        {open && (more === null ? <Missing later={later} /> : <more.Settings />)}
       </div>
     </header>
   )
@@ -80,84 +78,6 @@ export function WholePage() {
       <Mark />
       {say('lesson-whole')}
     </a>
-  )
-}
-
-function Settings() {
-  const settings = useStore(state => state.settings)
-  const theme = useStore(state => state.theme)
-  return (
-    <>
-      <Segments
-        name="decimal"
-        legend={say('decimal')}
-        options={choices('decimal', ['point', 'comma'])}
-        value={settings.decimal}
-        onChoose={decimal => setSettings({ decimal })}
-      />
-      <Segments
-        name="length"
-        legend={say('length')}
-        options={choices('length', ['metre', 'foot'])}
-        value={settings.length}
-        onChoose={length => setSettings({ length })}
-      />
-      <Segments
-        name="mains"
-        legend={say('mains')}
-        options={choices('mains', ['50', '60'])}
-        value={settings.mains}
-        onChoose={mains => setSettings({ mains })}
-      />
-      <Segments
-        name="theme"
-        legend={say('theme')}
-        options={choices('theme', THEMES)}
-        value={theme}
-        onChoose={setTheme}
-      />
-      <Awake />
-      <SlashKey />
-    </>
-  )
-}
-
-/** Whether a key of one character leads to the search. */
-function SlashKey() {
-  const [on, setOn] = useState(isSlashOn)
-  return (
-    <Segments
-      name="slash"
-      legend={say('slash')}
-      options={choices('slash', ['yes', 'no'])}
-      value={on ? 'yes' : 'no'}
-      onChoose={value => {
-        setOn(value === 'yes')
-        setSlash(value === 'yes')
-      }}
-    />
-  )
-}
-
-/** Whether the screen may sleep, or why that cannot be chosen here. */
-function Awake() {
-  const [awake, setWanted] = useState(wantsAwake)
-  const [refused, setRefused] = useState(false)
-  if (!canStayAwake) return <p class="hint">{say('awake-cannot')}</p>
-  return (
-    <div>
-      <Segments
-        name="awake"
-        legend={say('awake')}
-        options={choices('awake', ['no', 'yes'])}
-        value={awake ? 'yes' : 'no'}
-        onChoose={async value => {
-          setWanted(value === 'yes')
-          setRefused(!(await setAwake(value === 'yes')))
-        }}
-      />
-      <p role="status">{refused && say('awake-refused')}</p>
-    </div>
   )
 }
 

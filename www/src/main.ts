@@ -7,29 +7,31 @@ import { beginAwake } from './awake'
 import { begin } from './begin'
 import { startEngine } from './engine/engine'
 import { bringJson, EngineFileError } from './engine/engine-files'
-import { afterFrame } from './base/frame'
 import { setWords, type PageWords } from './base/words'
+import { whenIdle } from './base/idle'
 import { keepAtHand } from './base/offline'
-import { listenForPrinter } from './printout/paper'
 import { clearPage } from './screen/saved-page'
 import { reportHeight } from './screen/embed'
 import { bringWhole, start } from './screen/opening'
 import { fileOf, noteStarted, showStuck } from './base/start-watch'
 import { getState, isEmbedded } from './screen/store'
+import { typedBefore } from './start/typed-before'
+import { wantMore } from './use-more'
 
 begin()
 Promise.all([bringJson<PageWords>('page-words').then(setWords), startEngine()])
   .then(() => {
     start()
     beginAwake()
+    const goOn = typedBefore()
     const page = clearPage()
     if (page === null) throw new Error('the page is cut short')
     render(h(App, null), page)
+    goOn()
     noteStarted()
-    listenForPrinter()
     if (isEmbedded(getState())) reportHeight(page)
-    // What keeps the page at hand fetches all of it: after what the reader waits for.
-    void afterFrame().then(bringWhole).then(keepAtHand)
+    // In the order in which the reader may miss it; what keeps the page at hand fetches all of it.
+    void new Promise<void>(whenIdle).then(wantMore).then(bringWhole).then(keepAtHand)
   })
   .catch((error: unknown) => {
     // A page that was saved without its files still looks alive: it is not.

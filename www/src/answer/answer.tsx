@@ -1,17 +1,23 @@
+import type { ComponentChildren } from 'preact'
 import type { Description, FieldDescription } from '../../generated/contract'
-import { Backwards } from './backwards'
 import { Cures } from './cures'
 import { GLANCED } from './glance'
 import { FoldedCautions, Warnings } from '../base/warnings'
 import { Ranking } from './ranking'
 import { ReadingView } from './reading'
-import { spreadOf } from '../plot/spread'
+import { spreadOf } from './spread-of'
 import { embedOf, useStore } from '../screen/store'
 import { subjectOf } from './subject'
 import { say } from '../base/words'
 
+interface Properties {
+  readonly description: Description
+  /** What is asked further about it. */
+  readonly children: ComponentChildren
+}
+
 /** The answer: what to read first, and what to mind about it. */
-export function Answer({ description }: { readonly description: Description }) {
+export function Answer({ description, children }: Properties) {
   const headline = useStore(({ good }) => good?.report.headline)
   const subject = useStore(state => state.good && subjectOf(description, state.good.report, embedOf(state)))
   const warnings = useStore(({ good }) => good?.report.warnings) ?? []
@@ -48,7 +54,7 @@ export function Answer({ description }: { readonly description: Description }) {
       <Cures />
       <Ranking />
       {!first && <FoldedCautions texts={cautions} open={false} />}
-      <Backwards description={description} />
+      {children}
     </section>
   )
 }

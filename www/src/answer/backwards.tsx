@@ -1,49 +1,13 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import type { Description, FieldDescription, FoundText, Reading } from '../../generated/contract'
 import { AS_TYPED } from '../base/as-typed'
-import { shownDescription } from '../screen/descriptions'
 import { isFixed } from '../screen/embed'
 import { Problem } from '../base/problem'
-import { takeOver, want as putWant, wantNothing } from '../screen/screen'
-import { filling } from '../screen/shown'
+import { closeBackwards, INPUT, wasOpenedHere } from './ask-backwards'
+import { takeOver, want as putWant } from '../screen/screen'
 import type { Want } from '../screen/link'
-import { embedOf, getState, useStore } from '../screen/store'
+import { embedOf, useStore } from '../screen/store'
 import { say } from '../base/words'
-
-const INPUT = 'wanted'
-
-/** Where the question was opened; nothing where a link brought it. */
-let opener: HTMLElement | null = null
-
-/** Opens the question backwards for a reading, at its button, with the field asked last. */
-export function beginBackwards(reading: string, button: HTMLElement): void {
-  const shown = filling()
-  const known = shownDescription(getState())
-  const field =
-    shown?.want?.field ??
-    known?.fields.find(({ id, number, detail }) => number !== null && !detail && mayChange(id))?.id ??
-    ''
-  opener = button
-  putWant({ reading, text: '', field })
-  document.getElementById(INPUT)?.focus()
-}
-
-/** Closes the question; who asked goes on where it was asked. */
-function close(reading: string): void {
-  wantNothing()
-  const named = `[data-reading="${CSS.escape(reading)}"]`
-  const places = [`${named} .ask`, `${named}[tabindex]`, 'h1'].map(where => document.querySelector<HTMLElement>(where))
-  for (const place of [opener, ...places]) {
-    place?.focus()
-    // What is gone or folded away does not take it.
-    if (place !== null && place === document.activeElement) break
-  }
-  opener = null
-}
-
-function mayChange(id: string): boolean {
-  return getState().answer?.fields[id]?.active !== false && !isFixed(embedOf(getState()), id)
-}
 
 /** A bare number with the unit that the reading is shown in; nothing where there is none to add. */
 function withUnit(text: string, shown: string | undefined): string | null {
@@ -59,7 +23,8 @@ export function Backwards({ description }: { readonly description: Description }
   const asking = useStore(state => state.asking)
   const embed = useStore(embedOf)
   const isOpen = want !== null
-  const opened = useRef(isOpen)
+  // One that was opened before this came begins like any other.
+  const opened = useRef(isOpen && !wasOpenedHere())
   useLayoutEffect(() => {
     if (isOpen && !opened.current) document.getElementById(INPUT)?.focus()
     opened.current = isOpen
@@ -97,7 +62,7 @@ export function Backwards({ description }: { readonly description: Description }
           />
         ))}
       </div>
-      <button type="button" class="quiet" onClick={() => close(want.reading)}>
+      <button type="button" class="quiet" onClick={() => closeBackwards(want.reading)}>
         {say('close')}
       </button>
     </section>

@@ -5,7 +5,7 @@ import { Save } from '../base/save'
 import { shownDescription } from '../screen/descriptions'
 import { filling } from '../screen/shown'
 import { useSeen, useSettled } from '../base/seen'
-import { spreadOf } from '../plot/spread'
+import { spreadOf } from './spread-of'
 import { embedOf, getState, useStore } from '../screen/store'
 import { say } from '../base/words'
 

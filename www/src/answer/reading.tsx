@@ -1,6 +1,6 @@
 import type { Reading, ReadingSpread, Verdict } from '../../generated/contract'
 import { memo } from '../base/memo'
-import { beginBackwards } from './backwards'
+import { beginBackwards } from './ask-backwards'
 import { BecauseView } from './formula'
 import { CopyValue } from '../base/copy'
 import { TermName } from '../term/term-name'

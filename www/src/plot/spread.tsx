@@ -1,7 +1,7 @@
-// What tolerances make of readings and of curves.
+// What tolerances make of curves.
 
 import { area as areaOf } from 'd3-shape'
-import type { Axis, PlotSpread, Reading, ReadingSpread, Settings, Spread, Trace } from '../../generated/contract'
+import type { Axis, PlotSpread, Settings, Trace } from '../../generated/contract'
 import type { Curve } from './curves'
 import { pathOf } from './curve'
 import type { Frame, Framed } from './frame'
@@ -9,10 +9,6 @@ import { memo } from '../base/memo'
 import { heightAt } from './trace'
 import { print, type Printing } from '../base/unit'
 import { say } from '../base/words'
-
-export function spreadOf(spread: Spread | null, reading: Reading): ReadingSpread | undefined {
-  return spread?.readings.find(({ id }) => id === reading.id)
-}
 
 /** Between which heights a curve lies. */
 export interface Range {

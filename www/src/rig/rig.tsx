@@ -1,20 +1,16 @@
-import { Fragment, jsx, jsxs } from 'preact/jsx-runtime'
 import { render } from 'preact'
-import { useEffect, useMemo, useState } from 'preact/hooks'
+import { useMemo } from 'preact/hooks'
 import type { Diagram } from '../../generated/contract'
 import { download, fileName } from '../base/download'
-import { runPart } from '../base/part'
 import { useSize } from '../base/size'
 import { say } from '../base/words'
 import { pictureOf, pixelsOf, type Picture } from '../plot/picture'
-import type { Jsx } from './jsx'
 import { toField } from './to-field'
-import type { drawn } from './rig-part'
+import { RigDrawing } from './drawing'
+import { layOut } from './layout'
 import type { Embed } from '../screen/embed'
 import { filling } from '../screen/shown'
 import { embedOf, useStore } from '../screen/store'
-
-type Drawn = typeof drawn
 
 /** The letters of the picture against those of a plot. */
 const LETTERS = 13 / 12
@@ -25,23 +21,6 @@ const WIDTH = 1000
 const SAVED = 14
 /** On paper the symbols are smaller than on the screen. */
 const DENSE = 1.6
-
-/** The script that draws, once it has come; it comes when the first rig is to be drawn. */
-let come: Promise<Drawn> | null = null
-let here: Drawn | null = null
-
-function wanted(): Promise<Drawn> {
-  come ??= (async () => {
-    Object.assign(globalThis, { stageohmJsx: { jsx, jsxs, Fragment } satisfies Jsx })
-    await runPart('rig-source')
-    here = (globalThis as unknown as { readonly stageohmRig: Drawn }).stageohmRig
-    return here
-  })().catch((error: unknown) => {
-    come = null
-    throw error
-  })
-  return come
-}
 
 /** What may be shown of a diagram: nothing that a lesson hides can be read off it. */
 export function shownOf(diagram: Diagram | null, embed: Embed | null): Diagram | null {
@@ -59,21 +38,14 @@ export function Rig() {
   const embed = useStore(embedOf)
   const whole = useStore(({ good }) => good?.report.diagram) ?? null
   const diagram = useMemo(() => shownOf(whole, embed), [whole, embed])
-  const [drawn, setDrawn] = useState(here)
-  const [failed, fail] = useState(false)
   const [ref, width, line] = useSize()
-  const needed = diagram !== null && drawn === null
-  useEffect(() => {
-    if (needed) wanted().then(setDrawn, () => fail(true))
-  }, [needed])
   const layout = useMemo(
-    () => (drawn === null || diagram === null ? null : drawn.layOut(diagram, width, line * LETTERS, TOUCH)),
-    [drawn, diagram, width, line],
+    () => (diagram === null ? null : layOut(diagram, width, line * LETTERS, TOUCH)),
+    [diagram, width, line],
   )
   if (diagram === null) return null
   const save = async (ending: 'svg' | 'png') => {
-    if (drawn === null) return
-    const picture = saved(drawn, diagram)
+    const picture = saved(diagram)
     const [content, type] = ending === 'svg' ? [picture.svg, 'image/svg+xml'] : [await pixelsOf(picture), 'image/png']
     download(content, type, fileName([filling()?.calculator ?? '', 'rig'], ending))
   }
@@ -81,9 +53,9 @@ export function Rig() {
     <section class="rig" aria-labelledby="rig">
       <h2 id="rig">{diagram.title}</h2>
       <div class="picture" ref={ref}>
-        {layout !== null && drawn !== null && (
+        {layout !== null && (
           <>
-            <drawn.RigDrawing layout={layout} label={labelOf(diagram)} />
+            <RigDrawing layout={layout} label={labelOf(diagram)} />
             {layout.parts.map(({ part, cell }) => (
               <Tap key={part.id} cell={cell} fields={part.fields} name={[part.name, ...part.values].join(', ')} />
             ))}
@@ -94,7 +66,6 @@ export function Rig() {
           </>
         )}
       </div>
-      {failed && drawn === null && <p class="hint">{say('rig-missing')}</p>}
       <p class="hint">{[say('rig-hint'), diagram.note].join(' ')}</p>
       <div class="tools">
         <button type="button" class="chip" onClick={() => void save('svg')}>
@@ -131,11 +102,11 @@ function labelOf({ summary, loops }: Diagram): string {
   return [summary, ...loops.map(({ text }) => text && `${text}.`)].filter(Boolean).join(' ')
 }
 
-function saved(drawn: Drawn, diagram: Diagram): Picture {
+function saved(diagram: Diagram): Picture {
   const place = document.createElement('div')
   place.className = 'picture'
   document.body.append(place)
-  render(<drawn.RigDrawing layout={drawn.layOut(diagram, WIDTH, SAVED, 0)} label="" />, place)
+  render(<RigDrawing layout={layOut(diagram, WIDTH, SAVED, 0)} label="" />, place)
   const svg = place.querySelector('svg')
   const picture = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, diagram.title, labelOf(diagram))
   render(null, place)
@@ -150,14 +121,14 @@ interface PaperProperties {
   readonly letters: number
 }
 
-/** The same on paper, where it has been drawn on the screen. */
+/** The same on paper. */
 export function RigOnPaper({ diagram, embed, width, letters }: PaperProperties) {
   const shown = shownOf(diagram, embed)
-  if (here === null || shown === null) return null
+  if (shown === null) return null
   return (
     <figure class="rig">
       <figcaption>{shown.title}</figcaption>
-      <here.RigDrawing layout={here.layOut(shown, DENSE * width, DENSE * letters, 0)} label={labelOf(shown)} />
+      <RigDrawing layout={layOut(shown, DENSE * width, DENSE * letters, 0)} label={labelOf(shown)} />
     </figure>
   )
 }

@@ -106,6 +106,7 @@ function ownText(now: Beginning): string {
   delete copy.dataset['theme']
   delete copy.dataset['lesson']
   delete copy.dataset['started']
+  delete copy.dataset['elsewhere']
   const start = copy.querySelector<HTMLElement>('#start')
   if (start !== null) unstick(start)
   copy.querySelector('#chosen-colour')?.remove()

@@ -1,15 +1,17 @@
 import { useEffect, useState } from 'preact/hooks'
-import { runPart } from '../base/part'
+import { pieceOf } from '../base/piece'
 import { say } from '../base/words'
 
 declare const STAGEOHM_VERSION: string
 
+const notices = pieceOf<string>('notices')
+
 /** What this is, what it does with what is typed, and the notices of the libraries in it. */
 export function About() {
-  const [notices, setNotices] = useState<string | null>(null)
+  const [text, setText] = useState<string | null>(null)
   const [failed, fail] = useState(false)
   useEffect(() => {
-    wanted().then(setNotices, () => fail(true))
+    notices.want().then(setText, () => fail(true))
   }, [])
   return (
     <article class="about-page">
@@ -22,16 +24,11 @@ export function About() {
       ))}
       <h2>{say('about-notices')}</h2>
       {failed && <p class="hint">{say('about-notices-missing')}</p>}
-      {notices !== null && (
+      {text !== null && (
         <pre class="notices" tabIndex={0} aria-label={say('about-notices')}>
-          {notices}
+          {text}
         </pre>
       )}
     </article>
   )
-}
-
-async function wanted(): Promise<string> {
-  await runPart('notices-source')
-  return (globalThis as unknown as { readonly stageohmNotices: string }).stageohmNotices
 }

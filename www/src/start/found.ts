@@ -1,7 +1,7 @@
 // What can be found, and what was.
 
 import type { Description, LookUpEntry, LookUpKind, Settings, Sought } from '../../generated/contract'
-import { runPart } from '../base/part'
+import { pieceOf } from '../base/piece'
 import { say, type Told } from '../base/words'
 import { seekIn, wholeEngine } from '../engine/engine'
 import { entriesFor } from '../engine/entries'
@@ -10,8 +10,6 @@ import { allDescriptions } from '../screen/descriptions'
 import { fresh, writeEntry, writePlace } from '../screen/link'
 import { translate } from '../screen/translate'
 import type { Findable, Search, makeSearch } from './search'
-
-declare const stageohmSearch: typeof makeSearch
 
 /** Something that can be found, as a link. */
 export interface Item {
@@ -37,29 +35,23 @@ interface Index {
   readonly search: Search
 }
 
-let part: Promise<unknown> | null = null
+const piece = pieceOf<typeof makeSearch>('search')
 let index: Index | null = null
 
-/** Fetches what searches; one that does not come is asked for again the next time. */
+/** Fetches what searches, and what it asks. */
 export async function prepareSearch(): Promise<void> {
-  part ??= Promise.all([runPart('search-source'), wholeEngine()])
-  try {
-    await part
-    // A network's log-in page in its place runs too, and is none.
-    if (!('stageohmSearch' in globalThis)) throw new Error('the search is not whole')
-  } catch (error) {
-    part = null
-    throw error
-  }
+  await Promise.all([piece.want(), wholeEngine()])
 }
 
 export function calculatorItem({ id, title, purpose }: Told, settings: Settings): Item {
   return { title, text: purpose, href: writePlace(fresh(id), settings), calculator: id, kind: 'calculator', fills: [] }
 }
 
-/** Finds the nearest to a question; `prepareSearch` has to have come. */
-export function find(text: string, settings: Settings): Results {
-  index = index?.settings === settings ? index : makeIndex(settings)
+/** Finds the nearest to a question; nothing until what searches has come. */
+export function find(text: string, settings: Settings): Results | null {
+  const make = piece.here()
+  if (make === null) return null
+  index = index?.settings === settings ? index : makeIndex(settings, make)
   const { items, search } = index
   const sought = seekIn(text, settings)
   const { places, exact } = search(text, sought)
@@ -83,7 +75,7 @@ function filled(item: Item | undefined, { fillings }: Sought, settings: Settings
   ]
 }
 
-function makeIndex(settings: Settings): Index {
+function makeIndex(settings: Settings, make: typeof makeSearch): Index {
   const all = [
     ...allDescriptions(settings).flatMap(description => [
       ofCalculator(description, settings),
@@ -94,7 +86,7 @@ function makeIndex(settings: Settings): Index {
   return {
     settings,
     items: all.map(({ item }) => item),
-    search: stageohmSearch(
+    search: make(
       all.map(({ findable }) => findable),
       { idle: say('find-idle'), alike: say('find-alike') },
     ),

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry } from '../../generated/contract'
 import { say, toldOfCalculators } from '../base/words'
@@ -8,7 +9,6 @@ import { allDescriptions } from '../screen/descriptions'
 import { readPlace, writeAbout, writeEntry } from '../screen/link'
 import { search } from '../screen/screen'
 import { useStore } from '../screen/store'
-import { Share } from '../share/share'
 import { Finder } from './finder'
 import { calculatorItem, type Item } from './found'
 import { OfflineLine } from './offline-line'
@@ -16,7 +16,7 @@ import { Put } from './put'
 import { Rigs } from './rigs'
 
 /** The start: one search over everything, then every calculator and what there is to look up. */
-export function List() {
+export function List({ children }: { readonly children: ComponentChildren }) {
   const settings = useStore(state => state.settings)
   const text = useStore(({ place }) => (place.kind === 'list' ? place.find : ''))
   // What was put in is told in the words of the calculators, once they have come.
@@ -40,7 +40,7 @@ export function List() {
             ))}
           </ul>
           {isWhole ? <LookUps entries={entriesFor(settings)} /> : <Coming />}
-          <Share title={say('name')} name="page" />
+          {children}
           <OfflineLine />
           <p class="hint">
             <a href={writeAbout()}>{say('about')}</a>

@@ -3,6 +3,7 @@
 
 import { useEffect, useState } from 'preact/hooks'
 import type { LookUpEntry, Settings } from '../../generated/contract'
+import { whenIdle } from '../base/idle'
 import { entriesFor } from '../engine/entries'
 import { useStore } from '../screen/store'
 
@@ -58,8 +59,7 @@ let ready = false
 const waiting = new Set<() => void>()
 
 function getReady(): void {
-  const later = 'requestIdleCallback' in window ? requestIdleCallback : (done: () => void) => setTimeout(done, 500)
-  later(() => {
+  whenIdle(() => {
     ready = true
     for (const tell of waiting) tell()
     waiting.clear()

@@ -1,0 +1,17 @@
+// The piece of the page that comes after the first answer: what stands below it, and
+// what is looked up. See use-more.ts.
+
+import { Backwards } from './answer/backwards'
+import { Glance } from './answer/glance'
+import { Reference } from './look-up/reference'
+import { Rest } from './rest'
+import { Seen } from './seen'
+import { Settings } from './settings-panel'
+import { Share } from './share/share'
+import { About } from './start/about'
+import { listenForPrinter } from './printout/paper'
+
+export const more = { About, Backwards, Glance, Reference, Rest, Seen, Settings, Share }
+
+Object.assign(globalThis, { stageohmMore: more })
+listenForPrinter()

@@ -1,0 +1,28 @@
+import type { Description } from '../generated/contract'
+import { Compare } from './answer/compare'
+import { Further } from './answer/further'
+import { Sources } from './answer/sources'
+import { Tolerances } from './answer/tolerances'
+import { Working } from './answer/working'
+import { embedOf, useStore } from './screen/store'
+import { EmbedPanel } from './share/embed-panel'
+import { Share } from './share/share'
+
+/** What else there is to an answer, beneath its pictures. */
+export function Rest({ description }: { readonly description: Description }) {
+  const inLesson = useStore(state => embedOf(state) !== null)
+  return (
+    <>
+      {description.tolerances && <Tolerances />}
+      <Compare description={description} />
+      <Further />
+      <Working />
+      <Sources />
+      {!inLesson && (
+        <Share title={description.title} name={description.id}>
+          <EmbedPanel description={description} />
+        </Share>
+      )}
+    </>
+  )
+}
