@@ -105,8 +105,13 @@ pub fn answer(question: &Question) -> Answer {
     if answer.fields.iter().any(|(_, echo)| echo.problem.is_some()) {
         return answer;
     }
-    let depth = if question.working { Depth::Working } else { Depth::Plots };
+    let depth = match (question.brief, question.working) {
+        (true, _) => Depth::Headline,
+        (false, true) => Depth::Working,
+        (false, false) => Depth::Plots,
+    };
     match calculator.report(&values, settings, depth) {
+        Ok(report) if question.brief => answer.report = Some(report),
         Ok(report) => {
             if let Some(wanted) = &question.backwards {
                 answer.backwards = Some(backwards(calculator, &values, &report, wanted, settings));

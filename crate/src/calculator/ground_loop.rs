@@ -225,6 +225,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.working.step("improvement_step", "a_I", "a_0 - a_A", Unit::Decibel)?;
         sheet.headline_loss("improvement", unbalanced - level_a, &[]);
     }
+    if !sheet.wants_further() {
+        return Ok(());
+    }
 
     sheet.further("signal_to_hum", to_hum, Unit::Decibel, &[]);
     sheet.further("sound", sound, Unit::Decibel, &[]);
@@ -438,7 +441,7 @@ fn draw(
     hum: &HumSources,
     [level, distance, current]: [f64; 3],
 ) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let kind = values.choice(CONNECTION)?;

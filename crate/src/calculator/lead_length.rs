@@ -249,6 +249,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         }
         None => sheet.headline("high_corner", found.high_corner, Unit::Hertz, &[]),
     }
+    if !sheet.wants_further() {
+        return Ok(());
+    }
 
     working(values, sheet, &line, longest.unwrap_or(length))?;
     if pickup.is_some() {

@@ -206,6 +206,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     sheet.headline("noise_a", noise_a, Unit::DecibelU, &[]);
     sheet.headline("snr_a", snr_a, Unit::Decibel, &[]);
+    if !sheet.wants_further() {
+        return Ok(());
+    }
 
     sheet.further("added", added, Unit::Decibel, &[]);
     sheet.further("signal", signal, Unit::DecibelU, &[]);

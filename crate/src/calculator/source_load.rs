@@ -96,6 +96,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("ratio", ratio, Unit::Ratio, &[]);
 
     least_load(sheet, z_s, OnePort::capacitor(c_s + c_l).admittance(f), limit)?;
+    if !sheet.wants_further() {
+        return Ok(());
+    }
     sheet.working.given("E", emf, Unit::Volt);
     sheet.working.given("H", transfer, Unit::One);
     at_load(sheet, z_s, r_l, OnePort::parallel_rc(r_l, c_l).admittance(f), &at_f)?;

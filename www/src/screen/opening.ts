@@ -4,7 +4,7 @@ import type { Settings } from '../../generated/contract'
 import { setWords } from '../base/words'
 import { pageWords } from '../engine/engine'
 import * as address from './address'
-import { numbers, refresh, showBlank, stopDrawing } from './asking'
+import { leave, refresh, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
 import { note, setSettings, setTheme } from './choices'
 import type { Embed } from './embed'
@@ -29,6 +29,7 @@ export function start(): void {
     blank: {},
     answer: null,
     good: null,
+    lead: null,
     held: [],
     working: false,
     backwards: null,
@@ -68,7 +69,7 @@ function startHash(): string {
 }
 
 function open(place: Place): void {
-  numbers.clear()
+  leave()
   if (place.kind === 'calculator') {
     if (place.filling.embed !== null) beginEmbed(place.filling.embed, place.settings)
     else endEmbed()
@@ -85,6 +86,7 @@ function open(place: Place): void {
     blank: {},
     answer: null,
     good: null,
+    lead: null,
     held: [],
     backwards: null,
     cures: [],
