@@ -256,9 +256,7 @@ function setAsking(asking: boolean, backwards: Backwards | null): void {
 export function withText(texts: Texts, id: string, text: string): Texts {
   const { [id]: _, ...others } = texts
   // What a field reads by itself need not be kept; a unit that is chosen may make its default another one.
-  const spare =
-    text === tidy(getState().blank[id]?.text ?? '') &&
-    text === tidy(fieldsOf(others)[id]?.text ?? '')
+  const spare = text === tidy(getState().blank[id]?.text ?? '') && text === tidy(fieldsOf(others)[id]?.text ?? '')
   return spare ? others : { ...texts, [id]: text }
 }
 
