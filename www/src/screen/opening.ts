@@ -4,7 +4,7 @@ import type { Settings } from '../../generated/contract'
 import { setWords } from '../base/words'
 import { pageWords } from '../engine/engine'
 import * as address from './address'
-import { leave, refresh, showBlank, stopDrawing } from './asking'
+import { leave, refresh, settle, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
 import { note, setSettings, setTheme } from './choices'
 import type { Embed } from './embed'
@@ -47,6 +47,8 @@ export function start(): void {
   open(readPlace(hash))
   note({ hash })
   address.listen(hash => open(readPlace(hash)))
+  // What is taken away is never of two inputs.
+  for (const use of ['click', 'copy']) addEventListener(use, settle, true)
   followPreferences()
 }
 
