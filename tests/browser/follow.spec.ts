@@ -128,6 +128,8 @@ test('what is taken away between the two frames is that of the newest input', as
   expect(paper).toContain('load_r=47k')
   expect(new URL(page.url()).hash).toBe('#1/pickup/load_r=47k')
   const csv = readFileSync(await (await download).path(), 'utf8')
-  for (const { text } of headline(AFTER)) expect(csv).toContain(typed(text).split(' ')[0])
+  for (const { exact, value } of [...headline(AFTER), ...(AFTER.report?.further ?? [])]) {
+    if (value !== null) expect(csv).toContain(`,${typed(exact ?? '').replace(' ', ',')},`)
+  }
   await expect(reading(page, LEAD)).toHaveText(text(AFTER, LEAD))
 })
