@@ -225,9 +225,6 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         sheet.working.step("improvement_step", "a_I", "a_0 - a_A", Unit::Decibel)?;
         sheet.headline_loss("improvement", unbalanced - level_a, &[]);
     }
-    if !sheet.wants_further() {
-        return Ok(());
-    }
 
     sheet.further("signal_to_hum", to_hum, Unit::Decibel, &[]);
     sheet.further("sound", sound, Unit::Decibel, &[]);

@@ -268,12 +268,16 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     plots(sheet, &line, longest, resonant, &found);
     link(values, sheet, &line)?;
+    sources(sheet, kind);
+    Ok(())
+}
+
+fn sources(sheet: &mut Sheet, kind: LeadSource) {
     sheet.source("source-chain");
-    if pickup.is_some() {
+    if kind == LeadSource::Pickup {
         sheet.source("source-pickup");
     }
     sheet.source("source-practice");
-    Ok(())
 }
 
 /// The resonance, if there is one.

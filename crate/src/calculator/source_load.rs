@@ -105,7 +105,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.further("z_source", z_source, Unit::Ohm, &[]);
     sheet.further("z_load", OnePort::parallel_rc(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
 
-    let found = features(&rig);
+    over_frequency(sheet, &rig);
+    let change = |r_l: f64| decibels_of_transfer(path(r_l).transfer(f));
+    by_load(sheet, z_source, r_l, change, &at_f);
+    sheet.source("source-divider");
+    sheet.source("source-power");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// Corners and picture of the response.
+fn over_frequency(sheet: &mut Sheet, rig: &Path) {
+    let found = features(rig);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
 
@@ -113,15 +124,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.response_plot(
         "response",
         &[level],
-        &[Drawn { id: "response-curve", reference: false, response: &rig }],
+        &[Drawn { id: "response-curve", reference: false, response: rig }],
         Some(&found),
     );
-    let change = |r_l: f64| decibels_of_transfer(path(r_l).transfer(f));
-    by_load(sheet, z_source, r_l, change, &at_f);
-    sheet.source("source-divider");
-    sheet.source("source-power");
-    sheet.source("source-practice");
-    Ok(())
 }
 
 /// What a resistance loses into one of so many times its size, dB.

@@ -363,6 +363,10 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         let drawn = diagram::drawn(values, &line, sheet)?;
         sheet.diagram(drawn);
     }
+    sources(values, sheet)
+}
+
+fn sources(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for source in [
         "source-chain",
         "source-johnson",
