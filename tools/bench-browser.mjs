@@ -9,10 +9,12 @@ import { chromium } from './system-programs.mjs'
 import { categories, workPerInput } from './trace.mjs'
 
 const SLOWER = 4
-/** Inputs of a case; each is a key press of its own. */
+/** Inputs of a case; each is a key press or a move of its own. */
 const SAMPLES = times(120)
-/** Between two inputs, in ms: somebody who types fast. */
-const PAUSE = 60
+/** Between two inputs, in ms: somebody who types fast, and a slider that is dragged, which gives one a frame. */
+const PAUSES = { text: 60, range: 16 }
+/** An input is to cost so many times what it costs the least page. */
+const GOAL = 2
 const STARTS = times(9)
 
 const screens = {
@@ -20,17 +22,25 @@ const screens = {
   laptop: { width: 1280, height: 900 },
 }
 
+/** A screen, the field that is typed in, and the one whose slider is dragged. */
 const cases = [
-  ['pickup, typing', '#1/pickup', 'load_r', 'text', '140k'],
-  ['pickup with three held, slider', '#1/pickup/load_r=1M/load_r=10k/load_r=140k/load_r=47k', 'load_r', 'range'],
-  ['noise floor, typing', '#1/noise-floor', 'lead_length', 'text', '12.5'],
-  ['levels, typing', '#1/levels', 'level', 'text', '-7.5'],
+  ['levels', '#1/levels', 'level', '-7.5', 'crest'],
+  ['pickup with three held', '#1/pickup/load_r=1M/load_r=10k/load_r=140k/load_r=47k', 'load_r', '140k'],
+  ['noise floor', '#1/noise-floor', 'lead_length', '12.5'],
+  ['whole line', '#1/whole-line', 'lead_length', '12.5'],
+]
+
+const kinds = [
+  ['typing', 'text'],
+  ['dragging', 'range'],
 ]
 
 /** The least that a page can do with an input, so that the browser's own part is known. */
-const LEAST = `<!doctype html><title>Least</title><input><output></output><script>
-  const [input, output] = document.body.children
-  input.oninput = () => requestAnimationFrame(() => (output.textContent = input.value))
+const LEAST = `<!doctype html><title>Least</title><input type=text><input type=range max=400><output></output><script>
+  const output = document.querySelector('output')
+  for (const input of document.querySelectorAll('input')) {
+    input.oninput = () => requestAnimationFrame(() => (output.textContent = input.value))
+  }
 </script>`
 
 export async function benchBrowser() {
@@ -40,22 +50,7 @@ export async function benchBrowser() {
     chromiumSandbox: process.getuid?.() !== 0,
   })
   try {
-    say(`Work of the main thread an input, ${SLOWER} times slowed down (about a minute)`)
-    print('', ['median', '95th'])
-    for (const [screen, viewport] of Object.entries(screens)) {
-      const page = await open(browser, viewport, 'about:blank')
-      await page.setContent(LEAST)
-      const least = await measure(browser, page, page.locator('input'), '140k')
-      printWork(`the least page there can be, ${screen}`, least)
-      const goal = `goal: ${milliseconds(2 * share(least, 0.5))}, twice the least page`
-      await page.close()
-      for (const [name, hash, field, kind, text] of cases) {
-        const page = await open(browser, viewport, address + hash)
-        const works = await measure(browser, page, page.locator(`[data-field="${field}"] input[type=${kind}]`), text)
-        printWork(`${name}, ${screen}`, works, goal)
-        await page.close()
-      }
-    }
+    await benchInputs(browser, address)
     const installed = await install(browser, address)
     for (const [name, context] of [
       ['from the address to the first answer', browser],
@@ -70,6 +65,28 @@ export async function benchBrowser() {
   }
 }
 
+/** What an input costs, until what is read first is drawn and in all, beside the least page. */
+export async function benchInputs(browser, address) {
+  say(`Work of the main thread an input, ${SLOWER} times slowed down (about three minutes)`)
+  for (const [screen, viewport] of Object.entries(screens)) {
+    for (const [doing, kind] of kinds) {
+      print(`${doing}, ${screen}`, ['median', '95th', 'in all', '95th'])
+      const page = await open(browser, viewport, 'about:blank')
+      await page.setContent(LEAST)
+      const least = await measure(browser, page, page.locator(`input[type=${kind}]`), kind, '140k')
+      printWork('the least page there can be', least, least)
+      await page.close()
+      for (const [name, hash, typed, text, dragged = typed] of cases) {
+        const page = await open(browser, viewport, address + hash)
+        const field = kind === 'range' ? dragged : typed
+        const input = page.locator(`[data-field="${field}"] input[type=${kind}]`)
+        printWork(name, await measure(browser, page, input, kind, text), least)
+        await page.close()
+      }
+    }
+  }
+}
+
 async function open(browser, viewport, address) {
   const page = await browser.newPage({ viewport })
   await page.goto(address)
@@ -78,18 +95,25 @@ async function open(browser, viewport, address) {
   return page
 }
 
-/** Types the text again and again, letter by letter, or moves the slider to and fro. */
-async function measure(browser, page, input, text) {
+/** Types the text again and again, letter by letter, or drags the slider to and fro. */
+async function measure(browser, page, input, kind, text) {
   await input.focus()
+  const { x, y, width, height } = await input.boundingBox()
+  if (kind === 'range') {
+    await page.mouse.move(x + width / 2, y + height / 2)
+    await page.mouse.down()
+  }
   await page.waitForTimeout(500)
   await browser.startTracing(page, { categories })
   for (let sample = 0; sample < SAMPLES; sample++) {
-    if (text === undefined) await page.keyboard.press(sample % 40 < 20 ? 'ArrowLeft' : 'ArrowRight')
-    else {
+    if (kind === 'range') {
+      const part = Math.abs((sample % 80) - 40) / 40
+      await page.mouse.move(x + width * (0.2 + 0.6 * part), y + height / 2)
+    } else {
       if (sample % text.length === 0) await input.evaluate(element => element.select())
       await page.keyboard.press(text[sample % text.length])
     }
-    await page.waitForTimeout(PAUSE)
+    await page.waitForTimeout(PAUSES[kind])
   }
   return workPerInput(JSON.parse(await browser.stopTracing()))
 }
@@ -125,8 +149,20 @@ async function timeStart(context, address) {
   return milliseconds
 }
 
-function printWork(name, works, goal = '') {
-  print(name, [share(works, 0.5), share(works, 0.95)].map(milliseconds), `${works.length} inputs  ${goal}`)
+function printWork(name, works, least) {
+  const parts = ['first', 'all'].flatMap(until => [0.5, 0.95].map(part => [until, part]))
+  const of = (works, [until, part]) =>
+    share(
+      works.map(work => work[until]),
+      part,
+    )
+  const times = parts.map(part => `${(of(works, part) / of(least, part)).toFixed(1)}`)
+  const note = works === least ? '' : `${times.join(', ')} times the least page; goal: ${GOAL}`
+  print(
+    name,
+    parts.map(part => milliseconds(of(works, part))),
+    `${works.length} inputs  ${note}`,
+  )
 }
 
 function share(numbers, part) {

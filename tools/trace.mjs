@@ -3,33 +3,35 @@
 export const categories = ['devtools.timeline', 'disabled-by-default-devtools.timeline']
 
 /**
- * For each input event: how long the main thread computed from then until the
- * frame that shows the answer was handed on, in ms. Handlers, the engine,
- * drawing, styles, layout and paint are in it; waiting is not.
+ * For each input event what the main thread computed, in ms: `first` until the frame
+ * was handed on that shows what is read first, `all` until the next input. Handlers,
+ * the engine, drawing, styles, layout and paint are in it; waiting is not.
  */
 export function workPerInput({ traceEvents }) {
   const isInput = ({ name, args }) => name === 'EventDispatch' && args.data.type === 'input'
-  const first = traceEvents.find(isInput)
+  const found = traceEvents.find(isInput)
   const events = traceEvents
-    .filter(({ ph, pid, tid }) => ph === 'X' && pid === first?.pid && tid === first?.tid)
+    .filter(({ ph, pid, tid }) => ph === 'X' && pid === found?.pid && tid === found?.tid)
     .sort((a, b) => a.ts - b.ts)
   const tasks = events.filter(({ name }) => name === 'RunTask')
-  const works = []
-  let input = null
-  let drawn = false
-  for (const event of events) {
-    if (isInput(event)) {
-      input = event
-      drawn = false
-    } else if (event.name === 'FireAnimationFrame') drawn = input !== null
-    else if (event.name === 'Commit' && drawn) {
-      // On the thread's own clock, which stands while the thread does.
-      const within = tasks.filter(({ ts, dur }) => ts + dur > input.ts && ts <= event.ts)
-      const parts = within.map(({ tts, tdur }) => tts + tdur - Math.max(tts, input.tts))
-      works.push(parts.reduce((sum, part) => sum + part, 0) / 1000)
-      input = null
-      drawn = false
-    }
-  }
-  return works
+  const inputs = events.filter(isInput)
+  // After the last one there is no next.
+  return inputs.slice(0, -1).flatMap((input, index) => {
+    const next = inputs[index + 1]
+    const frame = events.find(({ name, ts }) => name === 'FireAnimationFrame' && ts >= input.ts)
+    const shown = frame && events.find(({ name, ts }) => name === 'Commit' && ts >= frame.ts)
+    // Several inputs before one frame are one.
+    if (shown === undefined || shown.ts > next.ts) return []
+    return [{ first: workBetween(tasks, input, shown, true), all: workBetween(tasks, input, next, false) }]
+  })
+}
+
+/** From one event on to another, or to the end of the task that it is in, by the thread's own clock, which stands while the thread does. */
+function workBetween(tasks, from, to, whole) {
+  const within = tasks.filter(({ ts, dur }) => ts + dur > from.ts && ts <= to.ts)
+  const parts = within.map(({ ts, dur, tts, tdur }) => {
+    const end = !whole && ts + dur > to.ts ? to.tts : tts + tdur
+    return end - Math.max(tts, from.tts)
+  })
+  return parts.reduce((sum, part) => sum + part, 0) / 1000
 }

@@ -87,7 +87,9 @@ pub fn answer(question: &Question) -> Answer {
     };
     let settings = &question.settings;
     let (mut answer, values) = forwards(calculator, question);
-    if let Some(report) = &answer.report {
+    if let Some(report) = &answer.report
+        && !question.brief
+    {
         answer.backwards =
             question.backwards.as_ref().map(|wanted| backwards(calculator, &values, report, wanted, settings));
         answer.cures = question.cures.then(|| cures(calculator, &values, settings));
@@ -126,7 +128,11 @@ fn forwards(calculator: &Calculator, question: &Question) -> (Answer, Values) {
     if answer.fields.iter().any(|(_, echo)| echo.problem.is_some()) {
         return (answer, values);
     }
-    let depth = if question.working { Depth::Working } else { Depth::Plots };
+    let depth = match (question.brief, question.working) {
+        (true, _) => Depth::Headline,
+        (false, true) => Depth::Working,
+        (false, false) => Depth::Plots,
+    };
     match calculator.report(&values, settings, depth) {
         Ok(report) => answer.report = Some(report),
         Err(fault) => place(&mut answer, &fault, problem(fault.key(), fault.args(), settings)),

@@ -1,8 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
-import { Coming } from './coming'
-import { hasCalculator } from './engine/engine'
+import { Coming, isComing } from './coming'
 import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { Header, WholePage } from './header'
@@ -20,11 +19,7 @@ import { useMore, type Later } from './use-more'
 export function App() {
   const known = useStore(shownDescription)
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
-  const coming = useStore(
-    ({ place, whole }) =>
-      (place.kind === 'calculator' && !hasCalculator(place.filling.calculator)) ||
-      (place.kind === 'entry' && whole !== 'here'),
-  )
+  const coming = useStore(isComing)
   const about = useStore(({ place }) => place.kind === 'about')
   const embed = useStore(isEmbedded)
   const alone = entry !== undefined || about

@@ -22,6 +22,9 @@ pub struct Question {
     /// Whether to write the working.
     #[serde(default = "yes")]
     pub working: bool,
+    /// Whether nothing is wanted but what is read first, whatever else is asked.
+    #[serde(default)]
+    pub brief: bool,
     /// A reading to meet by one field, if the question is asked backwards.
     #[serde(default)]
     pub backwards: Option<Wanted>,

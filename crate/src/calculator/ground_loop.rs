@@ -438,7 +438,7 @@ fn draw(
     hum: &HumSources,
     [level, distance, current]: [f64; 3],
 ) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let kind = values.choice(CONNECTION)?;

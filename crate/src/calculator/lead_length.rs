@@ -249,6 +249,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         }
         None => sheet.headline("high_corner", found.high_corner, Unit::Hertz, &[]),
     }
+    if !sheet.wants_further() {
+        return Ok(());
+    }
 
     working(values, sheet, &line, longest.unwrap_or(length))?;
     if pickup.is_some() {
@@ -265,12 +268,16 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     plots(sheet, &line, longest, resonant, &found);
     link(values, sheet, &line)?;
+    sources(sheet, kind);
+    Ok(())
+}
+
+fn sources(sheet: &mut Sheet, kind: LeadSource) {
     sheet.source("source-chain");
-    if pickup.is_some() {
+    if kind == LeadSource::Pickup {
         sheet.source("source-pickup");
     }
     sheet.source("source-practice");
-    Ok(())
 }
 
 /// The resonance, if there is one.

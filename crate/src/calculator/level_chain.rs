@@ -279,6 +279,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         _ => sheet.verdict(Tone::Fine, "verdict-room", &at),
     }
     what_keeps_headroom(values, sheet, &chain, &points)?;
+    if !sheet.wants_further() {
+        return Ok(());
+    }
     for point in &points {
         readings(sheet, point);
     }
@@ -301,7 +304,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
 
 /// Draws the rig; a run from a box or a microphone is balanced.
 fn draw(values: &Values, sheet: &mut Sheet, rig: &Rig, points: &[Point]) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let own = values.choice(SOURCE)?.is_balanced();

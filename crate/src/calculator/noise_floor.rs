@@ -206,6 +206,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     sheet.headline("noise_a", noise_a, Unit::DecibelU, &[]);
     sheet.headline("snr_a", snr_a, Unit::Decibel, &[]);
+    if !sheet.wants_further() {
+        return Ok(());
+    }
 
     sheet.further("added", added, Unit::Decibel, &[]);
     sheet.further("signal", signal, Unit::DecibelU, &[]);
@@ -219,13 +222,18 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if total > 0.0 {
         spectrum(sheet, &chain, temperature, noise, &format!("noise-floor-part-{loudest}"));
     }
+    sources(values, sheet)?;
+    link(values, sheet)
+}
+
+fn sources(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for source in ["source-johnson", "source-amplifier-noise", "source-weighting", "source-chain", "source-practice"] {
         sheet.source(source);
     }
     if let Some(source) = values.choice(ALIGNMENT)?.source() {
         sheet.source(source);
     }
-    link(values, sheet)
+    Ok(())
 }
 
 /// The rig of the fields, input resistances with or without noise of their own.

@@ -208,6 +208,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     };
     let e96 = Arg::Quantity(ends.loss(&rounded[1]), Unit::Decibel);
     sheet.verdict(tone, verdict, &[("asked", Arg::Entry(asked, Unit::Decibel)), ("e96", e96)]);
+    if !sheet.wants_further() {
+        return Ok(());
+    }
     what_it_does(sheet, &ends, &exact, &rounded, figure);
     levels(sheet, &ends, &exact, &rounded, emf)?;
     noise(sheet, &ends, &exact)?;

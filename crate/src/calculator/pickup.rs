@@ -169,6 +169,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline_loss("load_loss", load_loss, &at_f);
     let (tone, verdict) = treble(load_loss);
     sheet.verdict(tone, verdict, &[]);
+    if !sheet.wants_further() {
+        return Ok(());
+    }
 
     let level = rig.level(f);
     let [total, free] = resonance(sheet, &pickup, &lead, c_l)?;

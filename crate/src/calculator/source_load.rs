@@ -96,13 +96,27 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.headline("ratio", ratio, Unit::Ratio, &[]);
 
     least_load(sheet, z_s, OnePort::capacitor(c_s + c_l).admittance(f), limit)?;
+    if !sheet.wants_further() {
+        return Ok(());
+    }
     sheet.working.given("E", emf, Unit::Volt);
     sheet.working.given("H", transfer, Unit::One);
     at_load(sheet, z_s, r_l, OnePort::parallel_rc(r_l, c_l).admittance(f), &at_f)?;
     sheet.further("z_source", z_source, Unit::Ohm, &[]);
     sheet.further("z_load", OnePort::parallel_rc(r_l, c_l).impedance(f).norm(), Unit::Ohm, &[]);
 
-    let found = features(&rig);
+    over_frequency(sheet, &rig);
+    let change = |r_l: f64| decibels_of_transfer(path(r_l).transfer(f));
+    by_load(sheet, z_source, r_l, change, &at_f);
+    sheet.source("source-divider");
+    sheet.source("source-power");
+    sheet.source("source-practice");
+    Ok(())
+}
+
+/// Corners and picture of the response.
+fn over_frequency(sheet: &mut Sheet, rig: &Path) {
+    let found = features(rig);
     sheet.further("low_corner", found.low_corner, Unit::Hertz, &[]);
     sheet.further("high_corner", found.high_corner, Unit::Hertz, &[]);
 
@@ -110,15 +124,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.response_plot(
         "response",
         &[level],
-        &[Drawn { id: "response-curve", reference: false, response: &rig }],
+        &[Drawn { id: "response-curve", reference: false, response: rig }],
         Some(&found),
     );
-    let change = |r_l: f64| decibels_of_transfer(path(r_l).transfer(f));
-    by_load(sheet, z_source, r_l, change, &at_f);
-    sheet.source("source-divider");
-    sheet.source("source-power");
-    sheet.source("source-practice");
-    Ok(())
 }
 
 /// What a resistance loses into one of so many times its size, dB.

@@ -65,6 +65,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     shown(sheet, z_in, rig.source.impedance(MIDBAND).norm())?;
     sheet.headline("level", found.midband, Unit::Decibel, &[]);
     sheet.headline("z_out", z_out, Unit::Ohm, &[]);
+    if !sheet.wants_further() {
+        return Ok(());
+    }
 
     for (name, value, unit) in [
         ("n", part.ratio, Unit::Ratio),

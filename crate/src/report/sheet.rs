@@ -12,6 +12,8 @@ use std::borrow::Cow;
 /// How much of a solution is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Depth {
+    /// What is read first, in words, and nothing else: for a frame that is in a hurry.
+    Headline,
     /// Only the numbers: for solving backwards and for worst cases.
     Readings,
     /// Numbers and curves with nothing to say: for tolerances.
@@ -83,7 +85,17 @@ impl Sheet {
 
     /// Whether anybody is to be told anything.
     pub fn wants_words(&self) -> bool {
+        self.depth == Depth::Headline || self.wants_all_words()
+    }
+
+    /// Whether all that there is to say is wanted, beside what is read first.
+    pub fn wants_all_words(&self) -> bool {
         self.depth >= Depth::Plots
+    }
+
+    /// Whether more is wanted than what is read first.
+    pub fn wants_further(&self) -> bool {
+        self.depth > Depth::Headline
     }
 
     /// Whether the working is wanted.
@@ -133,9 +145,11 @@ impl Sheet {
 
     /// Writes what else was computed.
     pub fn further(&mut self, id: &'static str, value: impl Into<Option<f64>>, unit: Unit, args: Args) {
-        let reading = self.reading(id, value.into(), unit, args);
         self.last = (false, self.solution.further.len());
-        self.solution.further.push(reading);
+        if self.wants_further() {
+            let reading = self.reading(id, value.into(), unit, args);
+            self.solution.further.push(reading);
+        }
     }
 
     /// Writes a loss, dB, as one of the answers to read first. What shows as less than
@@ -148,9 +162,11 @@ impl Sheet {
 
     /// The same among what else was computed.
     pub fn further_loss(&mut self, id: &'static str, loss: f64, args: Args) {
-        let reading = self.loss(id, loss, args);
         self.last = (false, self.solution.further.len());
-        self.solution.further.push(reading);
+        if self.wants_further() {
+            let reading = self.loss(id, loss, args);
+            self.solution.further.push(reading);
+        }
     }
 
     fn loss(&self, id: &'static str, loss: f64, args: Args) -> Reading<Message> {
@@ -239,14 +255,14 @@ impl Sheet {
     /// Names where formulas and values come from; a message by its whole key.
     pub fn source(&mut self, key: &'static str) {
         let source = self.message(key);
-        if self.wants_words() && !self.solution.sources.contains(&source) {
+        if self.wants_all_words() && !self.solution.sources.contains(&source) {
             self.solution.sources.push(source);
         }
     }
 
     /// Points to another calculator, filled in.
     pub(crate) fn link_to(&mut self, id: &'static str, args: Args, filling: &Filling) {
-        if self.wants_words() {
+        if self.wants_all_words() {
             let link = self.linked(self.word(id, args), filling);
             self.solution.links.push(link);
         }

@@ -159,6 +159,7 @@ impl Asked<'_> {
             values: Named::distinct(preset.values.iter().map(|(id, text)| (*id, Entry::Text((*text).to_owned())))),
             settings: written,
             working: false,
+            brief: false,
             backwards: None,
             cures: false,
             tolerances: None,

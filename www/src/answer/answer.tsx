@@ -18,8 +18,8 @@ interface Properties {
 
 /** The answer: what to read first, and what to mind about it. */
 export function Answer({ description, children }: Properties) {
-  const headline = useStore(({ good }) => good?.report.headline)
-  const subject = useStore(state => state.good && subjectOf(description, state.good.report, embedOf(state)))
+  const headline = useStore(({ lead }) => lead?.report.headline)
+  const subject = useStore(state => state.lead && subjectOf(description, state.lead.report, embedOf(state)))
   const warnings = useStore(({ good }) => good?.report.warnings) ?? []
   const cautions = useStore(({ good }) => good?.report.cautions) ?? []
   const first = useStore(({ good }) => good?.report.cautions_first) ?? false

@@ -15,7 +15,8 @@ const HEIGHT = 40
  * away. It repeats what stands there, so only eyes get it.
  */
 export function Glance() {
-  const report = useStore(({ good }) => good?.report)
+  const headline = useStore(({ lead }) => lead?.report.headline)
+  const plot = useStore(({ good }) => good?.report.plots[0])
   const stale = useStore(({ answer }) => answer?.report === null)
   const [away, setAway] = useState(false)
   useEffect(() => {
@@ -29,7 +30,6 @@ export function Glance() {
     observer.observe(element)
     return () => observer.disconnect()
   }, [])
-  const plot = report?.plots[0]
   const path = useMemo(() => {
     const trace = away ? plot?.traces.find(({ reference }) => !reference) : undefined
     if (plot === undefined || trace === undefined) return null
@@ -45,9 +45,9 @@ export function Glance() {
     }
     return pathOf({ x: thin(trace.x), y: thin(trace.y) }, { x, y })
   }, [plot, away])
-  if (!away || report === undefined) return null
+  if (!away || headline === undefined) return null
   // Words want all the room that there is.
-  const [lead] = report.headline
+  const [first] = headline
   return (
     <div class="glance" aria-hidden="true" data-stale={stale}>
       {path !== null && (
@@ -55,7 +55,7 @@ export function Glance() {
           <path class="curve" data-set={0} d={path} />
         </svg>
       )}
-      {report.headline.slice(0, lead?.value === null ? 1 : 2).map(({ id, name, value, text, verdict }) => (
+      {headline.slice(0, first?.value === null ? 1 : 2).map(({ id, name, value, text, verdict }) => (
         <span key={id} class="part" data-words={value === null}>
           <span class="what">{stale ? say('last-good-short') : name}</span>
           <strong data-tone={verdict?.tone}>

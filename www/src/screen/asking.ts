@@ -6,7 +6,7 @@ import { answer as engineAnswer, answerLong, dropLong } from '../engine/engine'
 import * as address from './address'
 import { noteVisitSoon } from './at-hand'
 import { hushed } from './hush'
-import { linkOf, type Texts, type Tolerance } from './link'
+import { linkOf, type Place, type Texts, type Tolerance } from './link'
 import { currentHash, description, filling } from './shown'
 import { noteLeft } from './steps'
 import { embedOf, getState, setState, type Good, type Held } from './store'
@@ -15,7 +15,17 @@ import { tidy } from './translate'
 /** Numbers that sliders gave since the last answer; they become texts with it. */
 export const numbers = new Map<string, number>()
 
+/** The frame in which what is read first follows the newest input. */
 let frame = 0
+
+/** The frame after it, in which all else does. */
+let rest = 0
+
+/** Since when all else is behind, by the browser's clock. */
+let behind = 0
+
+/** How long all else may be put off for newer inputs, in milliseconds: a curve is to move with a finger. */
+const LATEST = 50
 
 let thinking: ReturnType<typeof setTimeout> | undefined
 
@@ -32,7 +42,8 @@ const PAUSE = 150
 export function question(texts: Readonly<Record<string, Entry>>): Question {
   const { settings, working } = getState()
   const calculator = filling()?.calculator ?? ''
-  return { calculator, values: { ...texts }, settings, working, backwards: null, cures: false, tolerances: null }
+  const nothingElse = { brief: false, backwards: null, cures: false, tolerances: null }
+  return { calculator, values: { ...texts }, settings, working, ...nothingElse }
 }
 
 /** The engine's answer, as far as the screen may tell it. */
@@ -40,44 +51,65 @@ function answer(question: Question): Answer {
   return hushed(engineAnswer(question), embedOf(getState()), description())
 }
 
+/** How fields with these texts read. */
+export function fieldsOf(texts: Texts): Answer['fields'] {
+  return answer({ ...question(texts), brief: true }).fields
+}
+
 /** Learns how the empty calculator reads, which tells what need not be in a link. */
 export function showBlank(): void {
   if (description() !== undefined) {
-    setState({ blank: answer({ ...question({}), working: false }).fields })
+    setState({ blank: fieldsOf({}) })
   }
 }
 
-/** Asks for the answer with the next frame: several inputs of one frame ask once. */
+/**
+ * Asks with the next frame, once for all inputs before it: first for what is read
+ * first, and in the frame after for all else. An input that comes in between is read
+ * first again, unless all else has waited for long.
+ */
 export function schedule(): void {
-  if (frame === 0) {
-    frame = requestAnimationFrame(refresh)
-  }
+  if (frame !== 0) return
+  if (rest !== 0 && performance.now() - behind < LATEST) cancelAnimationFrame(rest)
+  frame = requestAnimationFrame(begin)
 }
 
+/** What is read first: the fields and the headline. */
+function begin(now: number): void {
+  frame = 0
+  const asked = askNow(true)
+  if (asked === null) return
+  const { place, answer, good } = asked
+  const { lead, spreading } = getState()
+  // A band that is drawn already is not of these values.
+  const moved = place.filling.tolerance !== null && place.filling.current !== drawn?.current
+  setState({ place, answer, lead: good ?? lead, spreading: spreading || moved })
+  if (rest === 0) behind = now
+  rest = requestAnimationFrame(refresh)
+}
+
+/** Everything, at once. */
 export function refresh(): void {
   cancelAnimationFrame(frame)
-  frame = 0
-  const { place, settings, answer: last, good, held } = getState()
-  if (place.kind !== 'calculator' || description() === undefined) return
-  const asked: Record<string, Entry> = { ...place.filling.current, ...Object.fromEntries(numbers) }
-  const now = shareStructure(last, answer(question(asked)))
-  let { current } = place.filling
-  for (const id of numbers.keys()) {
-    current = withText(current, id, tidy(now.fields[id]?.text ?? ''))
-  }
-  const filled = { ...place.filling, current }
-  numbers.clear()
-  noteLeft(filled)
-  const hash = linkOf(filled, settings)
-  if (filled.embed === null && hash !== null) noteVisitSoon({ calculator: filled.calculator, hash })
+  cancelAnimationFrame(rest)
+  frame = rest = 0
+  const asked = askNow(false)
+  if (asked === null) return
+  const { place, answer, good } = asked
+  const { settings, lead: first, good: last, held } = getState()
+  const { filling } = place
+  noteLeft(filling)
+  const hash = linkOf(filling, settings)
+  if (filling.embed === null && hash !== null) noteVisitSoon({ calculator: filling.calculator, hash })
   setState({
-    place: { ...place, filling: filled },
-    answer: now,
-    full: filled.embed === null && hash === null,
-    good: now.report === null ? good : { texts: current, fields: now.fields, report: now.report },
+    place,
+    answer,
+    full: filling.embed === null && hash === null,
+    good: good ?? last,
+    lead: good ?? first,
     held: shareStructure(
       held,
-      place.filling.held.map(texts => held.find(held => held.texts === texts) ?? answerHeld(texts)),
+      filling.held.map(texts => held.find(held => held.texts === texts) ?? answerHeld(texts)),
     ),
   })
   ask()
@@ -85,8 +117,47 @@ export function refresh(): void {
   draw()
 }
 
+interface Asked {
+  readonly place: Extract<Place, { kind: 'calculator' }>
+  readonly answer: Answer
+  /** The same, where it has a report. */
+  readonly good: Good | null
+}
+
+/** The answer to the newest input, whose numbers become texts with it; nothing where there is no calculator. */
+function askNow(brief: boolean): Asked | null {
+  const { place, answer: last, good, lead } = getState()
+  if (place.kind !== 'calculator' || description() === undefined) return null
+  const entries: Record<string, Entry> = { ...place.filling.current, ...Object.fromEntries(numbers) }
+  const newest = shareStructure(last, answer({ ...question(entries), brief }))
+  const report = shareStructure((brief ? lead : good)?.report, newest.report)
+  let { current } = place.filling
+  for (const id of numbers.keys()) {
+    current = withText(current, id, tidy(newest.fields[id]?.text ?? ''))
+  }
+  numbers.clear()
+  return {
+    place: { ...place, filling: { ...place.filling, current } },
+    answer: report === newest.report ? newest : { ...newest, report },
+    good: report && { texts: current, fields: newest.fields, report },
+  }
+}
+
+/** Has all follow that still waits for its frame, before somebody takes it away. */
+export function settle(): void {
+  if (frame !== 0 || rest !== 0) refresh()
+}
+
+/** Another screen comes: what was put in a moment ago stays with the one before it. */
+export function leave(): void {
+  const shown = filling()
+  if (rest !== 0 && shown !== null) noteLeft(shown)
+  numbers.clear()
+}
+
 /** What is put on paper: the last good answer with its working, and the address that shows it. */
 export function printed(): { good: Good; hash: string } | null {
+  settle()
   const shown = filling()
   const texts = getState().good?.texts
   if (shown === null || texts === undefined) return null
@@ -185,9 +256,7 @@ function setAsking(asking: boolean, backwards: Backwards | null): void {
 export function withText(texts: Texts, id: string, text: string): Texts {
   const { [id]: _, ...others } = texts
   // What a field reads by itself need not be kept; a unit that is chosen may make its default another one.
-  const spare =
-    text === tidy(getState().blank[id]?.text ?? '') &&
-    text === tidy(answer({ ...question(others), working: false }).fields[id]?.text ?? '')
+  const spare = text === tidy(getState().blank[id]?.text ?? '') && text === tidy(fieldsOf(others)[id]?.text ?? '')
   return spare ? others : { ...texts, [id]: text }
 }
 

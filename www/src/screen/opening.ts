@@ -3,7 +3,7 @@
 import type { Settings } from '../../generated/contract'
 import { hasCalculator, isWhole, wholeEngine } from '../engine/engine'
 import * as address from './address'
-import { numbers, refresh, showBlank, stopDrawing } from './asking'
+import { leave, refresh, settle, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
 import { note, setSettings, setTheme } from './choices'
 import type { Embed } from './embed'
@@ -28,6 +28,7 @@ export function start(): void {
     blank: {},
     answer: null,
     good: null,
+    lead: null,
     held: [],
     working: false,
     backwards: null,
@@ -48,6 +49,8 @@ export function start(): void {
   addEventListener('online', () => {
     if (getState().whole === 'missing') void bringWhole()
   })
+  // What is taken away is never of two inputs.
+  for (const use of ['click', 'copy']) addEventListener(use, settle, true)
   followPreferences()
 }
 
@@ -92,7 +95,7 @@ function open(place: Place): void {
     waiting = place
     void bringWhole()
   }
-  numbers.clear()
+  leave()
   if (place.kind === 'calculator') {
     if (place.filling.embed !== null) beginEmbed(place.filling.embed, place.settings)
     else endEmbed()
@@ -111,6 +114,7 @@ function open(place: Place): void {
     blank: {},
     answer: null,
     good: null,
+    lead: null,
     held: [],
     backwards: null,
     cures: [],

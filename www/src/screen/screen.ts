@@ -1,9 +1,8 @@
 // What can be done on a screen.
 
 import { constants, type Settings } from '../../generated/contract'
-import { answer } from '../engine/engine'
 import * as address from './address'
-import { follow, numbers, question, refresh, schedule, withText } from './asking'
+import { fieldsOf, follow, numbers, refresh, schedule, withText } from './asking'
 import { isFixed } from './embed'
 import { fresh, linkOf, MOST_HELD, writeFind, type Filling, type Texts, type Tolerance, type Want } from './link'
 import { description, filling, openedFilling } from './shown'
@@ -94,7 +93,7 @@ export function choose(id: string, option: string): void {
   const shown = filling()
   if (shown === null) return
   const current = withText(shown.current, id, option)
-  const chosen = (texts: Texts) => answer({ ...question(texts), working: false }).fields[id]?.text === option
+  const chosen = (texts: Texts) => fieldsOf(texts)[id]?.text === option
   // A unit written behind a number decides on the unit; it gives way to the
   // choice made now.
   const bare = (description()?.fields ?? []).flatMap(({ id }) => {

@@ -30,10 +30,12 @@ export interface State {
   readonly whole: Whole
   /** How the empty calculator reads: its defaults. */
   readonly blank: Readonly<Record<string, Echo>>
-  /** The answer to what is typed now. */
+  /** The answer to what is typed now. Of its report there may be no more yet than what is read first. */
   readonly answer: Answer | null
-  /** The last answer that had a report. */
+  /** The last whole answer that had a report. */
   readonly good: Good | null
+  /** The same, or what is read first of a newer one, which all else follows in a frame to come. */
+  readonly lead: Good | null
   readonly held: readonly Held[]
   /** Whether the working is open. */
   readonly working: boolean

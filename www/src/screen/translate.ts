@@ -19,6 +19,7 @@ export function translate(calculator: string, { texts, want }: Written, from: Se
     settings: from,
     working: false,
     backwards,
+    brief: false,
     cures: false,
     tolerances: null,
   }

@@ -253,7 +253,7 @@ fn re_amps(input: InputKind, line: &Tried) -> bool {
 
 /// The best way as a line diagram. All that is asked may decide which way that is.
 pub(super) fn drawn(values: &Values, sheet: &mut Sheet, best: &Tried) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let mut drawn = diagram::drawn(&best.filling.to_values(), &best.line, sheet)?;
@@ -333,7 +333,7 @@ pub(super) fn candidate(
     line: &Tried,
     tried: &[Tried],
 ) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let same = tried.iter().filter(|other| other.rank() == line.rank()).count();

@@ -45,7 +45,7 @@ fn copied(calculator: &'static Calculator, values: &Values) -> Result<Filling, F
 /// Source and first lead, and all that follows as one load, which is exact at
 /// the frequency in question unless it is inductive there.
 pub(super) fn tone(values: &Values, sheet: &mut Sheet, line: &Line, frequency: f64) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let kind = values.choice(SOURCE)?;
@@ -112,7 +112,7 @@ fn fed(filling: &mut Filling, values: &Values, line: &Line) -> Result<(), Fault>
 
 /// Where the noise of the same rig comes from.
 pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let mut filling = copied(&noise_floor::CALCULATOR, values)?;
@@ -123,7 +123,7 @@ pub(super) fn noise(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(
 
 /// Level by level from the source.
 pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let mut filling = copied(&level_chain::CALCULATOR, values)?;
@@ -136,7 +136,7 @@ pub(super) fn levels(values: &Values, sheet: &mut Sheet, line: &Line) -> Result<
 
 /// The loop in which most of the hum comes in: the first lead's, or the run's.
 pub(super) fn hum(values: &Values, sheet: &mut Sheet, line: &Line, in_lead: bool) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let (loops, chain) = (&line.loops, &line.chain);
@@ -232,7 +232,7 @@ pub(super) fn phantom(
     fed: Fed,
     output_r: Option<f64>,
 ) -> Result<(), Fault> {
-    if !sheet.wants_words() {
+    if !sheet.wants_all_words() {
         return Ok(());
     }
     let (mut length, core_r) = (values.number(RUN_LENGTH)?, values.number(RUN_R)? / 2.0);

@@ -335,6 +335,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if line.must_stop() || bare {
         sheet.cautions_first();
     }
+    if !sheet.wants_further() {
+        return Ok(());
+    }
     let found = features(&line.chain);
     let treble = values.number(TREBLE)?;
     let at_treble = [("f", Arg::Entry(treble, Unit::Hertz))];
@@ -356,10 +359,14 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         Some(&found),
     );
     picture(sheet, &line.points, line.tightest, Some(line.margin));
-    if sheet.wants_words() {
+    if sheet.wants_all_words() {
         let drawn = diagram::drawn(values, &line, sheet)?;
         sheet.diagram(drawn);
     }
+    sources(values, sheet)
+}
+
+fn sources(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     for source in [
         "source-chain",
         "source-johnson",
