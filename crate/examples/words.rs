@@ -19,7 +19,8 @@ use std::path::Path;
 const REFERENCE: &[&str] = &["look-up", "face", "wiring", "contact", "connector"];
 
 /// Calculators that speak of what another one found.
-const BORROWED: &[(&str, &str)] = &[("box-or-straight", "whole-line")];
+const BORROWED: &[(&str, &str)] =
+    &[("box-or-straight", "whole-line"), ("box-or-straight", "level-chain"), ("whole-line", "level-chain")];
 
 /// The last line, so that a file that was cut short can be told.
 const END: &str = "# end\n";

@@ -20,7 +20,9 @@ const SETTINGS = [
 ]
 
 const [glue] = readdirSync(dist).filter(name => /^stageohm-web-\w+\.js$/.test(name))
-runInThisContext(`location = { href: 'http://here/' }; document = { baseURI: location.href }; ${readFileSync(join(dist, glue), 'utf8')}`)
+runInThisContext(
+  `location = { href: 'http://here/' }; document = { baseURI: location.href }; ${readFileSync(join(dist, glue), 'utf8')}`,
+)
 
 function small(id) {
   const [name] = readdirSync(dist).filter(name => new RegExp(`^first-${id}-[0-9a-f]{16}\\.wasm$`).test(name))
@@ -91,6 +93,8 @@ function unlike(one, other, where) {
     const near = Math.abs(one - other) <= FEW * Math.max(Math.abs(one), Math.abs(other), FEW)
     return near ? null : `${where}: ${one} and ${other}`
   }
+  // JSON has no number that is none.
+  if (Number.isNaN(one)) return unlike(null, other, where)
   if (one === null || other === null || typeof one !== 'object' || typeof other !== 'object') {
     return one === other ? null : `${where}: ${JSON.stringify(one)} and ${JSON.stringify(other)}`
   }

@@ -1,7 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
-import { Coming, isComing } from './coming'
+import { Coming, isComing } from './start/coming'
 import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { Header, WholePage } from './header'
@@ -13,7 +13,7 @@ import { Steps } from './fields/steps'
 import { isEmbedded, useStore } from './screen/store'
 import { Update } from './update'
 import { say } from './base/words'
-import { Missing } from './missing'
+import { Missing } from './base/missing'
 import { useMore, type Later } from './use-more'
 
 export function App() {

@@ -11,7 +11,7 @@ import { Question } from './fields/question'
 import { Steps } from './fields/steps'
 import { embedOf, useStore } from './screen/store'
 import { Fields } from './fields/fields'
-import { Missing } from './missing'
+import { Missing } from './base/missing'
 import type { Later } from './use-more'
 
 interface Properties {

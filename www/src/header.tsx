@@ -6,7 +6,7 @@ import { linkOf } from './screen/link'
 import { embedOf, useStore } from './screen/store'
 import { Seek } from './start/seek'
 import { say } from './base/words'
-import { Missing } from './missing'
+import { Missing } from './base/missing'
 import type { Later } from './use-more'
 
 export function Header({ later }: { readonly later: Later }) {

@@ -1,8 +1,8 @@
-import { say } from './base/words'
-import { Missing } from './missing'
-import { bringWhole } from './screen/opening'
-import { useStore, type State } from './screen/store'
-import { hasCalculator } from './engine/engine'
+import { say } from '../base/words'
+import { Missing } from '../base/missing'
+import { bringWhole } from '../screen/opening'
+import { useStore, type State } from '../screen/store'
+import { hasCalculator } from '../engine/engine'
 
 /** Whether the screen cannot be shown before the whole engine has come. */
 export function isComing({ place, whole }: State): boolean {

@@ -1,8 +1,15 @@
-import { say } from './base/words'
-import type { Later } from './use-more'
+import { say } from './words'
+
+interface Properties {
+  readonly later: {
+    readonly failed: boolean
+    /** Asks for it again. */
+    readonly again: () => void
+  }
+}
 
 /** Says in its place that a piece of the page did not come, with a button to try again. */
-export function Missing({ later: { failed, again } }: { readonly later: Pick<Later, 'failed' | 'again'> }) {
+export function Missing({ later: { failed, again } }: Properties) {
   return (
     <div class="missing" role="status">
       {failed && (
