@@ -1,29 +1,32 @@
-// How much each room of the page's sources weighs in the script of the page.
+// How much each room of the page's sources weighs in the scripts of the page.
 
 import { readFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
 import { gzipSync } from 'node:zlib'
-import { build } from 'esbuild'
 import { say } from './command.mjs'
-import { root } from './folders.mjs'
-import { script } from './script.mjs'
+import { generated, root } from './folders.mjs'
+import { buildPieces } from './pieces.mjs'
+import { page, script } from './script.mjs'
 
 const WORDS = 'crate/src/words/en.ftl'
 
 export async function printRooms() {
-  say('What the rooms of the page weigh in its script, and the words in the engine')
-  const options = { ...script, minify: true, sourcemap: false, write: false, metafile: true }
-  const { metafile } = await build({ ...options, entryPoints: ['www/src/main.ts'] })
-  const rooms = new Map()
-  for (const { inputs } of Object.values(metafile.outputs)) {
-    for (const [file, { bytesInOutput }] of Object.entries(inputs)) {
-      const room = roomOf(file)
-      rooms.set(room, (rooms.get(room) ?? 0) + bytesInOutput)
-    }
+  say('What the rooms of the page weigh in each of its scripts, and all the words')
+  const options = { ...script, outdir: generated, minify: true, sourcemap: false, write: false, metafile: true }
+  for (const { metafile } of await buildPieces(options, ...page)) {
+    for (const [file, { inputs }] of Object.entries(metafile.outputs)) printScript(basename(file), inputs)
   }
-  for (const [room, bytes] of [...rooms].sort(([, a], [, b]) => b - a)) print(room, bytes)
   const words = readFileSync(join(root, WORDS))
   print(WORDS, words.length, gzipSync(words).length)
+}
+
+function printScript(script, inputs) {
+  const rooms = new Map()
+  for (const [file, { bytesInOutput }] of Object.entries(inputs)) {
+    const room = `${script}: ${roomOf(file)}`
+    rooms.set(room, (rooms.get(room) ?? 0) + bytesInOutput)
+  }
+  for (const [room, bytes] of [...rooms].sort(([, a], [, b]) => b - a)) print(room, bytes)
 }
 
 function roomOf(file) {

@@ -50,13 +50,17 @@ async function timeDraws([base64, runs]) {
   })
 }
 
-function timeAnswers(runs) {
+async function timeAnswers(runs) {
+  const address = id => document.getElementById(id).href
+  const engine = engineGlue()
+  engine.initSync({ module: await WebAssembly.compileStreaming(fetch(address('engine-wasm'))) })
+  engine.bring_words('en', await (await fetch(address('engine-words'))).text())
   const settings = { decimal: 'point', length: 'metre', mains: '50', language: 'en' }
   const time = calculator => {
     const start = performance.now()
-    wasm_bindgen.answer({ calculator, settings, working: false, tolerances: {} })
+    engine.answer({ calculator, settings, working: false, tolerances: {} })
     return performance.now() - start
   }
-  const known = wasm_bindgen.describe(settings).filter(({ tolerances }) => tolerances)
+  const known = engine.describe(settings).filter(({ tolerances }) => tolerances)
   return known.map(({ id }) => [id, Array.from({ length: runs }, () => time(id))])
 }

@@ -25,39 +25,44 @@ export async function bench(args) {
   // Only now, since what they work with was installed just above.
   const { printRooms } = await import('./bench-rooms.mjs')
   const { benchBrowser } = await import('./bench-browser.mjs')
+  const { benchNetwork } = await import('./bench-network.mjs')
   const { benchTolerance } = await import('./bench-tolerance.mjs')
   await printRooms()
   await benchBrowser()
+  await benchNetwork()
   await benchTolerance()
   // The server of the page would go on.
   process.exit()
 }
 
-/** What a first visit fetches, in the order in which it is needed. */
-const stages = [
-  ['the start page can be read', name => /^(index\.html|all-.*\.css)$/.test(name)],
-  ['one calculator answers', name => /^(main-.*\.js|stageohm-web-.*\.(js|wasm))$/.test(name)],
-  ['everything works without a network', name => name !== basename(oneFile)],
+/** What a first visit fetches until something can be done, with its goal in kB. */
+const visits = [
+  ['the start page can be read', /^(index\.html|all-.*\.css)$/],
+  ['the start page can be used', /^(index\.html|all-.*\.css|main-.*\.js|page-words-.*|stageohm-web-.*\.js)$/],
+  // The smallest, the most typical and the largest.
+  ...['levels', 'pickup', 'box-or-straight'].map(id => [
+    `${id} answers`,
+    new RegExp(
+      `^(index\\.html|all-.*\\.css|main-.*\\.js|page-words-.*|stageohm-web-.*\\.js|first-${id}-[0-9a-f]{16}\\..*)$`,
+    ),
+    150,
+  ]),
+  ['everything works without a network', new RegExp(`^(?!first-|${basename(oneFile)}$)`)],
 ]
 
 function printSizes() {
   say('The sizes of the files, as they are and by gzip')
   const names = readdirSync(dist, { recursive: true }).filter(name => statSync(join(dist, name)).isFile())
-  const left = new Map(names.sort().map(name => [name, readFileSync(join(dist, name))]))
-  let fetched = 0
-  for (const [until, isNeeded] of stages) {
-    for (const [name, bytes] of left) {
-      if (!isNeeded(name)) continue
-      const zipped = gzipSync(bytes)
-      fetched += zipped.length
-      left.delete(name)
-      console.log(`${name.padEnd(44)} ${kilobytes(bytes)} ${kilobytes(zipped)}`)
-    }
-    const goal = until === 'one calculator answers' ? '  goal: 150 kB' : ''
-    console.log(`${`fetched until ${until}`.padEnd(55)} ${kilobytes({ length: fetched })}${goal}`)
+  const files = names.sort().map(name => [name, readFileSync(join(dist, name))])
+  const zipped = new Map(files.map(([name, bytes]) => [name, gzipSync(bytes)]))
+  for (const [name, bytes] of files) {
+    const goal = name === basename(oneFile) ? '  goal: 600 kB as it is' : ''
+    console.log(`${name.padEnd(50)} ${kilobytes(bytes)} ${kilobytes(zipped.get(name))}${goal}`)
   }
-  for (const [name, bytes] of left) {
-    console.log(`${name.padEnd(44)} ${kilobytes(bytes)} ${kilobytes(gzipSync(bytes))}  goal: 600 kB as it is`)
+  for (const [until, isNeeded, goal] of visits) {
+    const fetched = [...zipped].filter(([name]) => isNeeded.test(name)).reduce((sum, [, { length }]) => sum + length, 0)
+    const told = goal === undefined ? '' : `  goal: ${goal} kB`
+    console.log(`${`fetched until ${until}`.padEnd(61)} ${kilobytes({ length: fetched })}${told}`)
   }
 }
 
