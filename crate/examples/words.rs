@@ -18,6 +18,10 @@ use std::path::Path;
 /// What only the reference section says.
 const REFERENCE: &[&str] = &["look-up", "face", "wiring", "contact", "connector"];
 
+/// What only answers to long questions say, and what their cures are called.
+const LONG: &[&str] = &["backwards", "tolerance"];
+const CURE: &str = "-cure-";
+
 /// Calculators that speak of what another one found.
 const BORROWED: &[(&str, &str)] =
     &[("box-or-straight", "whole-line"), ("box-or-straight", "level-chain"), ("whole-line", "level-chain")];
@@ -50,7 +54,8 @@ fn is_said_by(calculator: &str, key: &str, attribute: &str) -> bool {
     let is_other = others().any(|other| of(key, other) && !BORROWED.contains(&(calculator, other)));
     // By other words only the search finds it.
     let is_sought = attribute == "also" && key != calculator;
-    !is_sought && !is_other && !of(key, "page") && !REFERENCE.iter().any(|part| of(key, part))
+    let is_asked_later = key.contains(CURE) || REFERENCE.iter().chain(LONG).any(|part| of(key, part));
+    !is_sought && !is_other && !is_asked_later && !of(key, "page")
 }
 
 /// Whether a key stands under another one.
