@@ -31,6 +31,8 @@ test('everything works where storage is refused', async ({ page }) => {
 test('what cannot be read is shown, and the page goes on', async ({ page }) => {
   const raw = { preferences: '{"theme":"dark', recent: '[{"calculator":7}]', pinned: '["pad"]' }
   await open(page)
+  // The list is drawn once more when all of it has come, and would read them too.
+  await expect(page.locator('.look-ups')).toBeVisible()
   await page.evaluate(raw => {
     for (const [key, text] of Object.entries(raw)) localStorage.setItem(`stageohm.${key}`, text)
   }, raw)

@@ -49,8 +49,8 @@ export function start(): void {
   addEventListener('online', () => {
     if (getState().whole === 'missing') void bringWhole()
   })
-  // What is taken away is never of two inputs.
-  for (const use of ['click', 'copy']) addEventListener(use, settle, true)
+  // What is taken away, or left, is never of two inputs.
+  for (const use of ['click', 'copy', 'pagehide', 'visibilitychange']) addEventListener(use, settle, true)
   followPreferences()
 }
 

@@ -16,7 +16,7 @@ export function Coming() {
   return failed ? (
     <Missing later={{ failed, again: () => void bringWhole() }} />
   ) : (
-    <p class="notice" role="status">
+    <p class="hint" role="status">
       {say('whole-coming')}
     </p>
   )
