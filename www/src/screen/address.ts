@@ -56,13 +56,18 @@ export function resume(): void {
 
 /** The page is left: a reload may be under way already, to the address as it is. */
 function leave(): void {
-  const { href, hash } = location
+  const { href } = location
   flush()
+  noteLate(href, written)
+}
+
+/** Keeps what an address should have become, where it is behind. */
+function noteLate(href: string, hash: string): void {
   try {
     sessionStorage.removeItem(LATE)
     // A lesson keeps nothing.
-    if (hash === written || 'lesson' in document.documentElement.dataset) return
-    sessionStorage.setItem(LATE, JSON.stringify([href, written]))
+    if (href === whole(hash) || isLong(hash) || 'lesson' in document.documentElement.dataset) return
+    sessionStorage.setItem(LATE, JSON.stringify([href, hash]))
   } catch {
     // Refused, or full.
   }
@@ -73,7 +78,10 @@ export function replaceSoon(hash: () => string): void {
   forget()
   waiting = hash
   frame = requestAnimationFrame(() => {
-    timer = setTimeout(flush, even - BURST * APART - performance.now())
+    const delay = even - BURST * APART - performance.now()
+    // A page that a reload opens may be there before this one is told that it is left.
+    if (delay > 0) noteLate(location.href, hash())
+    timer = setTimeout(flush, delay)
   })
 }
 
