@@ -3,7 +3,7 @@
 // of files is tried on the service worker alone in `tests/offline`.
 
 import { expect, test as plain, type Page } from '@playwright/test'
-import { builtFiles, mishaps, renewedFiles, STATES, uploaded, type Files } from '../offline/versions.mjs'
+import { builtFiles, keptNames, mishaps, renewedFiles, STATES, uploaded, type Files } from '../offline/versions.mjs'
 import { startHost, type Host } from './host'
 import { change, expectStarted, update, versions, visit } from './visit'
 
@@ -61,9 +61,7 @@ test.describe('a visit after one that worked', () => {
     }) => {
       test.setTimeout(300_000)
       await visit(page, host)
-      for (const name of after.keys()) {
-        // What people edit is not part of a version.
-        if (name.startsWith('lesson.')) continue
+      for (const name of keptNames(after)) {
         host.files = uploaded(before, after, { [name]: state })
         // What came whole before would be kept for this try.
         await forgetOthers(page)

@@ -5,6 +5,7 @@ import { cpSync, mkdirSync, readFileSync, readdirSync, renameSync, statSync, wri
 import { join, relative, sep } from 'node:path'
 import { dist } from '../../tools/folders.mjs'
 import { placeServiceWorker } from '../../tools/offline.mjs'
+import { FIRST } from '../../tools/place-engines.mjs'
 
 /** The page as it was built. */
 export function builtFiles() {
@@ -37,6 +38,11 @@ export function renewedFiles(folder, mark = 'renewed', { main, only } = {}) {
   )
   placeServiceWorker(folder)
   return filesIn(folder)
+}
+
+/** The names by which a version is kept: not what people edit, nor what answers a first visit. */
+export function keptNames(files) {
+  return [...files.keys()].filter(name => !name.startsWith('lesson.') && !name.startsWith(FIRST))
 }
 
 /** What the build puts into names that change with each version. */

@@ -4,6 +4,7 @@
 
 import { createHash } from 'node:crypto'
 import { createContext, runInContext } from 'node:vm'
+import { FIRST } from '../../tools/place-engines.mjs'
 
 const ORIGIN = 'https://host.example/page/'
 
@@ -164,10 +165,11 @@ export class Worker {
   }
 }
 
-/** The addresses that a page names when it has started: its own files. */
+/** The addresses that a page names when it has started: its own files, without those that answer a first visit. */
 export function pageOf(files) {
   const page = files.get('index.html').toString()
-  return [...page.matchAll(/(?:src|href)="?(?:\.\/)?([\w./-]+\.\w+)/g)].map(([, name]) => ORIGIN + name)
+  const named = [...page.matchAll(/(?:src|href)="?(?:\.\/)?([\w./-]+\.\w+)/g)].map(([, name]) => name)
+  return named.filter(name => !name.startsWith(FIRST)).map(name => ORIGIN + name)
 }
 
 /** The first bytes, and then nothing, for ever. */
