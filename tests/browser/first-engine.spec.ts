@@ -88,6 +88,16 @@ test('the whole engine does not come: the small one goes on, the rest says so an
   await expect(page.locator(LEAD)).toContainText(first('levels'))
 })
 
+test('a long question whose engine does not come says so, and is answered once it does', async ({ page, host }) => {
+  await page.route(WHOLE, route => route.abort())
+  await page.goto(`${host.address}#1/pickup?want=peak:3_kHz&field=lead_length`)
+  const found = page.locator('.found')
+  await expect(found).toContainText('did not load')
+  await page.unroute(WHOLE)
+  await found.getByRole('button', { name: 'Try again' }).click()
+  await expect(found).toContainText('gives 3 kHz')
+})
+
 for (const part of ['wasm', 'ftl'] as const) {
   test(`a small engine whose ${part} is cut short: the whole one answers`, async ({ page, host }) => {
     const files = new Map(host.files)

@@ -1,7 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
-import { Coming, isComing } from './start/coming'
+import { Coming, isComing } from './answer/coming'
 import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { Header, WholePage } from './header'

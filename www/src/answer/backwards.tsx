@@ -7,6 +7,7 @@ import { closeBackwards, INPUT, wasOpenedHere } from './ask-backwards'
 import { takeOver, want as putWant } from '../screen/screen'
 import type { Want } from '../screen/link'
 import { embedOf, useStore } from '../screen/store'
+import { Awaiting } from './coming'
 import { say } from '../base/words'
 
 /** A bare number with the unit that the reading is shown in; nothing where there is none to add. */
@@ -46,7 +47,11 @@ export function Backwards({ description }: { readonly description: Description }
       </div>
       <div class="found" role="status" aria-busy={asking}>
         {want.text.trim() === '' && <p>{say('backwards-hint')}</p>}
-        {asking ? <p>{say('backwards-asking')}</p> : backwards?.problem === null && <p>{backwards.message}</p>}
+        {asking ? (
+          <Awaiting>{say('backwards-asking')}</Awaiting>
+        ) : (
+          backwards?.problem === null && <p>{backwards.message}</p>
+        )}
         {!asking && backwards?.problem === null && backwards.found.length === 0 && meant !== null && (
           <button type="button" class="chip" onClick={() => putWant({ text: meant })}>
             {say('backwards-meant', { value: meant })}

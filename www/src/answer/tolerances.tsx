@@ -6,6 +6,7 @@ import type { Tolerance } from '../screen/link'
 import { tolerate, tolerateNothing } from '../screen/screen'
 import { filling } from '../screen/shown'
 import { embedOf, useStore, type State } from '../screen/store'
+import { Awaiting } from './coming'
 import { say } from '../base/words'
 
 /** How often a rig may be drawn, to choose from. */
@@ -82,7 +83,11 @@ function Asked({ tolerance }: { readonly tolerance: Tolerance }) {
         />
       </div>
       <div class="drawn" role="status" aria-busy={spreading} data-spread={spread !== null && !spreading}>
-        {spreading ? <p>{say('tolerances-drawing')}</p> : <p>{spread?.problem?.message ?? spread?.message}</p>}
+        {spreading ? (
+          <Awaiting>{say('tolerances-drawing')}</Awaiting>
+        ) : (
+          <p>{spread?.problem?.message ?? spread?.message}</p>
+        )}
       </div>
       {spread !== null && spread.varied.length > 0 && <VariedParts varied={spread.varied} spreading={spreading} />}
     </>
