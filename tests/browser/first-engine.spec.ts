@@ -98,6 +98,17 @@ test('a long question whose engine does not come says so, and is answered once i
   await expect(found).toContainText('gives 3 kHz')
 })
 
+test('glue that did not come is asked for again with the rest', async ({ page, host }) => {
+  const GLUE = /\/stageohm-web-\w+\.js$/
+  await page.route(GLUE, route => route.fulfill({ contentType: 'text/html', body: '<p>Log in</p>' }))
+  await page.goto(host.address)
+  await page.locator('.calculators a[data-calculator=levels]').click()
+  await expect(page.locator('main')).toContainText('did not load')
+  await page.unroute(GLUE)
+  await page.getByRole('button', { name: 'Try again' }).click()
+  await expect(page.locator(LEAD)).toContainText(first('levels'))
+})
+
 for (const part of ['wasm', 'ftl'] as const) {
   test(`a small engine whose ${part} is cut short: the whole one answers`, async ({ page, host }) => {
     const files = new Map(host.files)

@@ -9,6 +9,7 @@ export async function runPart(id: string): Promise<void> {
   const source = document.getElementById(id)
   const script = document.createElement('script')
   if (source instanceof HTMLLinkElement) script.src = source.href
+  else if (source instanceof HTMLScriptElement && source.src !== '') script.src = source.src
   else script.textContent = new TextDecoder().decode(await unpacked(source))
   await new Promise<void>((done, failed) => {
     script.onerror = () => failed(new Error(`${id} did not come`))

@@ -2,6 +2,7 @@
 // when it is one saved file. The page's elements tell.
 
 import { unpacked } from '../base/packed'
+import { runPart } from '../base/part'
 
 /** A file of an engine is missing, or not whole. */
 export class EngineFileError extends Error {
@@ -19,6 +20,8 @@ export interface Made {
   readonly words: string
 }
 
+const GLUE = 'engine-glue'
+
 /** How a file of words ends; one that was cut short does not. */
 const END = '# end'
 
@@ -30,8 +33,16 @@ export async function bringEngine(name: string): Promise<Made> {
       if (!words.trimEnd().endsWith(END)) throw new EngineFileError(fileOf(`${name}-words`), 'cut short')
       return words
     }),
+    bringGlue(),
   ])
   return { module, words }
+}
+
+/** The glue comes with the page; where it did not, it is asked for again. */
+async function bringGlue(): Promise<void> {
+  const isThere = () => 'engineGlue' in globalThis
+  if (!isThere()) await runPart(GLUE).catch(() => undefined)
+  if (!isThere()) throw new EngineFileError(fileOf(GLUE), 'did not come')
 }
 
 /** What a file of JSON holds. */
@@ -62,6 +73,7 @@ async function bring<T>(
 
 function fileOf(id: string): string {
   const element = document.getElementById(id)
+  if (element instanceof HTMLScriptElement && element.src !== '') return element.src
   return element instanceof HTMLLinkElement ? element.href : location.href
 }
 
@@ -81,7 +93,7 @@ async function compileStreaming(response: Response): Promise<WebAssembly.Module>
 export function startWorker(engine: Made): Worker {
   const element = document.getElementById('worker-source')
   if (element instanceof HTMLLinkElement) {
-    const glue = document.getElementById('engine-glue')
+    const glue = document.getElementById(GLUE)
     const worker = new Worker(element.href)
     worker.postMessage({ ...engine, glue: glue instanceof HTMLScriptElement ? glue.src : null })
     return worker
