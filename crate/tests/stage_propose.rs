@@ -21,7 +21,13 @@ fn gear(id: &str, kind: GearKind, texts: &[(&str, &str)], count: u32) -> Gear {
 fn show(lines: &[usize], [active, passive, pads, others]: [u32; 4]) -> Show {
     let situations: [&[(&str, &str)]; 3] = [
         &[("source", "output"), ("emf", "-10 dBV"), ("crest", "12"), ("lead_length", "3 m"), ("run_length", "20 m")],
-        &[("source", "balanced"), ("emf", "+4 dBu"), ("crest", "18"), ("run_length", "20 m"), ("console_most", "+18 dBu")],
+        &[
+            ("source", "balanced"),
+            ("emf", "+4 dBu"),
+            ("crest", "18"),
+            ("run_length", "20 m"),
+            ("console_most", "+18 dBu"),
+        ],
         &[("source", "pickup"), ("lead_length", "6 m"), ("run_length", "20 m")],
     ];
     let line = |(i, situation): (usize, &usize)| InputLine {

@@ -1,9 +1,7 @@
 //! A line of a show as values of the whole-line calculator.
 
 use super::flaw::Flaw;
-use super::show::{
-    EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind,
-};
+use super::show::{EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind};
 use crate::ask::Entry;
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Field;
@@ -180,7 +178,8 @@ impl Filling {
 
     fn needs_phantom(&self) -> bool {
         let of_box = self.is(BoxKind::Active.to(BOX)) && !self.is(BoxSupply::Battery.to(POWERED));
-        let condenser = self.is(SourceKind::Microphone.to(SOURCE)) && self.is(MicrophoneKind::Condenser.to(MICROPHONE_KIND));
+        let condenser =
+            self.is(SourceKind::Microphone.to(SOURCE)) && self.is(MicrophoneKind::Condenser.to(MICROPHONE_KIND));
         of_box || condenser && self.is(BoxKind::None.to(BOX))
     }
 }

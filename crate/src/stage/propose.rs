@@ -262,7 +262,9 @@ impl Task {
                 best = Best { counts: counts.clone(), price: least + extra * sum, ..best };
             }
             let lines = |place: usize, pad: usize| counts[place][pad].iter().sum::<i64>();
-            let places = (1..pads.len()).filter(|pad| over(*pad) > 0).flat_map(|pad| (0..counts.len()).map(move |place| (place, pad)));
+            let places = (1..pads.len())
+                .filter(|pad| over(*pad) > 0)
+                .flat_map(|pad| (0..counts.len()).map(move |place| (place, pad)));
             let undecided = places.filter(|(place, pad)| bounds[*place][*pad].0 < lines(*place, *pad));
             let Some((place, pad)) = undecided.max_by_key(|(place, pad)| lines(*place, *pad)) else { continue };
             let there = lines(place, pad);
@@ -290,7 +292,10 @@ impl Task {
         // Every bound that can be kept is kept before anything else is looked at.
         let bound = 1 + self.prices.iter().flatten().flatten().flatten().max()? * self.sizes.iter().sum::<i64>().max(1);
         let forced: i64 = bounds.iter().flatten().map(|(from, _)| from).sum();
-        let kept = bounds.iter().zip(&self.sizes).all(|(bounds, size)| bounds.iter().map(|(from, _)| from).sum::<i64>() <= *size);
+        let kept = bounds
+            .iter()
+            .zip(&self.sizes)
+            .all(|(bounds, size)| bounds.iter().map(|(from, _)| from).sum::<i64>() <= *size);
         let within = (1..pads).all(|pad| {
             self.extra.is_some() || bounds.iter().map(|bounds| bounds[pad].0).sum::<i64>() <= self.pads[pad]
         });

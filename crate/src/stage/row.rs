@@ -189,8 +189,7 @@ pub(super) fn solved(values: &Named<Entry>, settings: &Settings) -> Findings {
 
 fn findings(solution: &Solution, values: &Values) -> Findings {
     let Keeps::These(requirements) = CALCULATOR.keeps else { return Findings::default() };
-    let figures: Vec<_> =
-        requirements.iter().filter_map(|requirement| figure(requirement, solution, values)).collect();
+    let figures: Vec<_> = requirements.iter().filter_map(|requirement| figure(requirement, solution, values)).collect();
     let shares = figures.iter().enumerate().filter_map(|(i, figure)| Some((i, figure.share?)));
     let worst = shares.min_by(|(_, a), (_, b)| a.total_cmp(b)).map(|(i, _)| i);
     let missed = figures.iter().filter(|figure| figure.is_missed()).count();

@@ -345,8 +345,24 @@ item!(
     InputLine,
     "lines",
     [
-        id, channel, name, source, equipment, circuit, lead, di, thru, run, pad, stage_box, patch, input, destination,
-        second, pair, note
+        id,
+        channel,
+        name,
+        source,
+        equipment,
+        circuit,
+        lead,
+        di,
+        thru,
+        run,
+        pad,
+        stage_box,
+        patch,
+        input,
+        destination,
+        second,
+        pair,
+        note
     ],
     |line| Some(&mut line.values)
 );

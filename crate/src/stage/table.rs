@@ -58,8 +58,27 @@ pub struct Table {
 
 /// The columns that are always written, in order, by the fields of a row.
 const COLUMNS: [&str; 21] = [
-    "channel", "name", "source", "equipment", "circuit", "lead", "di", "thru", "run", "pad", "stage_box", "patch",
-    "input", "destination", "second", "split", "phantom_from", "phantom", "pair", "note", "id",
+    "channel",
+    "name",
+    "source",
+    "equipment",
+    "circuit",
+    "lead",
+    "di",
+    "thru",
+    "run",
+    "pad",
+    "stage_box",
+    "patch",
+    "input",
+    "destination",
+    "second",
+    "split",
+    "phantom_from",
+    "phantom",
+    "pair",
+    "note",
+    "id",
 ];
 
 /// The bytes of a file as text, and what is wrong with them: UTF-8, or UTF-16 where a
@@ -67,9 +86,9 @@ const COLUMNS: [&str; 21] = [
 pub fn decoded(bytes: &[u8]) -> (String, Option<Flaw>) {
     let wide = |bytes: &[u8], unit: fn([u8; 2]) -> u16| {
         let units: Vec<u16> = bytes.chunks_exact(2).map(|pair| unit([pair[0], pair[1]])).collect();
-        String::from_utf16(&units).map_err(|_| String::from_utf16_lossy(&units)).and_then(|text| {
-            if bytes.len() % 2 == 0 { Ok(text) } else { Err(text) }
-        })
+        String::from_utf16(&units)
+            .map_err(|_| String::from_utf16_lossy(&units))
+            .and_then(|text| if bytes.len() % 2 == 0 { Ok(text) } else { Err(text) })
     };
     let read = match bytes {
         [0xff, 0xfe, rest @ ..] => wide(rest, u16::from_le_bytes),
