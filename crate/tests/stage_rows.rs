@@ -121,7 +121,9 @@ proptest! {
     ) {
         let texts = |values: &[(&str, String)]| {
             let mut texts = stageohm::named::Named::default();
-            values.iter().for_each(|(id, text)| texts.insert((*id).to_owned(), text.clone()));
+            for (id, text) in values {
+                texts.insert((*id).to_owned(), text.clone());
+            }
             texts
         };
         let gear = |id: &str, kind, values: &[(&str, String)]| {

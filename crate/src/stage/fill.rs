@@ -166,12 +166,11 @@ impl Filling {
         let is_cut = line.phantom_from == PhantomFrom::Second && line.split == SplitKind::Transformer;
         let on = match line.phantom {
             _ if is_cut => ConsolePhantom::Off,
-            PhantomChoice::Off => ConsolePhantom::Off,
             PhantomChoice::P48 => ConsolePhantom::P48,
             PhantomChoice::P24 => ConsolePhantom::P24,
             PhantomChoice::P12 => ConsolePhantom::P12,
             PhantomChoice::Needed if self.needs_phantom() => ConsolePhantom::P48,
-            PhantomChoice::Needed => ConsolePhantom::Off,
+            PhantomChoice::Needed | PhantomChoice::Off => ConsolePhantom::Off,
         };
         self.answer(on.to(PHANTOM));
     }

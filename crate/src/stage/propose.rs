@@ -56,8 +56,8 @@ pub struct Shortage {
     pub more: usize,
 }
 
-/// So many places are looked at before the best so far has to do.
-const PLACES: usize = 2000;
+/// So many situations, place by place, are looked at before the best so far has to do.
+const LOOKS: usize = 20_000;
 /// A line that must not be connected like that weighs as much as so many limits.
 const STOP: i64 = 100;
 
@@ -110,14 +110,14 @@ pub fn propose(show: &Show) -> Proposal {
     let situations = situations(show, &choices);
     let have = |ids: &[&str]| {
         let count = |id: &&str| show.gear(id).and_then(|gear| gear.count);
-        ids.iter().map(|id| count(id).map_or(show.lines.len() as i64, i64::from)).collect::<Vec<_>>()
+        ids.iter().map(|id| count(id).map_or(whole(show.lines.len()), i64::from)).collect::<Vec<_>>()
     };
     // A missed limit weighs more than all parts, and than all that would be missing.
-    let lines = show.lines.len() as i64;
+    let lines = whole(show.lines.len());
     let (part, extra) = (1, 2 * lines + 1);
     let miss = (2 * lines + 1) * extra + extra;
     let mut task = Task {
-        sizes: situations.iter().map(|situation| situation.lines.len() as i64).collect(),
+        sizes: situations.iter().map(|situation| whole(situation.lines.len())).collect(),
         prices: situations.iter().map(|situation| prices(situation, miss, part)).collect(),
         boxes: have(&choices.boxes),
         pads: have(&choices.pads),
@@ -151,6 +151,11 @@ pub fn propose(show: &Show) -> Proposal {
     proposal
 }
 
+/// Lines are far fewer than would not fit.
+fn whole(count: usize) -> i64 {
+    i64::try_from(count).unwrap_or(i64::MAX)
+}
+
 /// The lines by situation, each solved once for every choice.
 fn situations(show: &Show, choices: &Choices) -> Vec<Situation> {
     let settings = show.settings();
@@ -180,7 +185,7 @@ fn situations(show: &Show, choices: &Choices) -> Vec<Situation> {
 /// What each choice costs a situation. Where none can be solved, nothing is put on it.
 fn prices(situation: &Situation, miss: i64, part: i64) -> Vec<Vec<Option<i64>>> {
     let parts = |pad: usize, di: usize| part * (i64::from(pad > 0) + i64::from(di > 0));
-    let price = |found: &Findings| miss * (found.misses().len() as i64 + if found.stop { STOP } else { 0 });
+    let price = |found: &Findings| miss * (whole(found.misses().len()) + if found.stop { STOP } else { 0 });
     let by_box = |(pad, found): (usize, &Vec<Option<Findings>>)| {
         let one = |(di, found): (usize, &Option<Findings>)| Some(price(found.as_ref()?) + parts(pad, di));
         found.iter().enumerate().map(one).collect::<Vec<_>>()
@@ -239,8 +244,8 @@ impl Task {
         let mut open = vec![free()];
         let mut looked = 0;
         while let Some(bounds) = open.pop() {
-            looked += 1;
-            if looked > PLACES {
+            looked += self.sizes.len();
+            if looked > LOOKS.max(self.sizes.len()) {
                 best.proved = false;
                 break;
             }

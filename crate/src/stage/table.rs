@@ -88,7 +88,7 @@ pub fn decoded(bytes: &[u8]) -> (String, Option<Flaw>) {
         let units: Vec<u16> = bytes.chunks_exact(2).map(|pair| unit([pair[0], pair[1]])).collect();
         String::from_utf16(&units)
             .map_err(|_| String::from_utf16_lossy(&units))
-            .and_then(|text| if bytes.len() % 2 == 0 { Ok(text) } else { Err(text) })
+            .and_then(|text| if bytes.len().is_multiple_of(2) { Ok(text) } else { Err(text) })
     };
     let read = match bytes {
         [0xff, 0xfe, rest @ ..] => wide(rest, u16::from_le_bytes),

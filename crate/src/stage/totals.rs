@@ -6,7 +6,7 @@ use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Values;
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, POWERED};
 use crate::field::lead::LEAD_LENGTH;
-use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_KIND};
+use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_KIND, MicrophoneKind};
 use crate::field::phantom::{CURRENT, PHANTOM};
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{SOURCE, SourceKind};
@@ -132,7 +132,7 @@ impl Totals {
         }
         let is_bare = values.choice(BOX).is_ok_and(|kind| kind == BoxKind::None);
         let is_microphone = values.choice(SOURCE).is_ok_and(|source| source == SourceKind::Microphone);
-        let condenser = values.choice(MICROPHONE_KIND).is_ok_and(|kind| kind.needs_phantom());
+        let condenser = values.choice(MICROPHONE_KIND).is_ok_and(MicrophoneKind::needs_phantom);
         let current = match () {
             () if is_active => values.number(CURRENT),
             () if is_bare && is_microphone && condenser => values.number(MICROPHONE_CURRENT),
