@@ -7,6 +7,7 @@
 //! ```
 
 use serde_json::json;
+use stageohm::settings::Settings;
 use stageohm::stage::{Raw, Rows, SCHEMA, propose, read_show, totals};
 use std::io::{self, Read};
 use std::process::ExitCode;
@@ -33,7 +34,7 @@ fn stage() -> io::Result<String> {
     let mut text = String::new();
     io::stdin().read_to_string(&mut text)?;
     let file: Raw = serde_json::from_str(&text)?;
-    let (show, flaws) = read_show(&file).map_err(|flaw| io::Error::other(flaw.text(&Default::default())))?;
+    let (show, flaws) = read_show(&file).map_err(|flaw| io::Error::other(flaw.text(&Settings::default())))?;
     let told: Vec<_> = flaws.iter().map(|flaw| flaw.text(&show.settings())).collect();
     let answer = json!({
         "flaws": told,
