@@ -9,7 +9,9 @@ use std::collections::HashMap;
 
 fn values(texts: &[(&str, &str)]) -> Named<String> {
     let mut values = Named::default();
-    texts.iter().for_each(|(id, text)| values.insert((*id).to_owned(), (*text).to_owned()));
+    for (id, text) in texts {
+        values.insert((*id).to_owned(), (*text).to_owned());
+    }
     values
 }
 

@@ -24,74 +24,95 @@ fn told(flaws: &[Flaw]) -> Vec<String> {
 /// What a part of a file has against a schema, of the keywords that ours uses; one that
 /// is not known here ends the test.
 fn against(schema: &Value, part: &Value, root: &Value, found: &mut Vec<String>) {
+    let properties = schema.get("properties");
     for (keyword, wanted) in schema.as_object().unwrap() {
-        let text = part.as_str();
-        let length = text.map(|text| text.chars().count() as u64);
-        let kept = match keyword.as_str() {
-            "$schema" | "$defs" | "title" | "description" => true,
+        let inner: Vec<(&Value, &Value)> = match keyword.as_str() {
             "$ref" => {
                 let name = wanted.as_str().unwrap().strip_prefix("#/$defs/").unwrap();
-                against(&root["$defs"][name], part, root, found);
-                true
+                vec![(&root["$defs"][name], part)]
             }
-            "type" => {
-                let is = |kind: &Value| match kind.as_str().unwrap() {
-                    "string" => part.is_string(),
-                    "object" => part.is_object(),
-                    "array" => part.is_array(),
-                    "null" => part.is_null(),
-                    "integer" => part.as_f64().is_some_and(|value| value.fract() == 0.0),
-                    other => panic!("{other}"),
-                };
-                wanted.as_array().map_or_else(|| is(wanted), |kinds| kinds.iter().any(is))
-            }
-            "const" => part.as_f64() == wanted.as_f64(),
-            "enum" => wanted.as_array().unwrap().contains(part),
-            "minLength" => length.is_none_or(|length| length >= wanted.as_u64().unwrap()),
-            "maxLength" => length.is_none_or(|length| length <= wanted.as_u64().unwrap()),
-            "minimum" => part.as_f64().is_none_or(|value| value >= wanted.as_f64().unwrap()),
-            "maximum" => part.as_f64().is_none_or(|value| value <= wanted.as_f64().unwrap()),
-            "maxItems" => part.as_array().is_none_or(|items| items.len() as u64 <= wanted.as_u64().unwrap()),
-            "items" => {
-                part.as_array().into_iter().flatten().for_each(|item| against(wanted, item, root, found));
-                true
-            }
-            "required" => {
-                let has = |name: &Value| part.get(name.as_str().unwrap()).is_some();
-                !part.is_object() || wanted.as_array().unwrap().iter().all(has)
-            }
+            "items" => part.as_array().into_iter().flatten().map(|item| (wanted, item)).collect(),
             "properties" => {
-                for (name, part) in part.as_object().into_iter().flatten() {
-                    if let Some(schema) = wanted.get(name) {
-                        against(schema, part, root, found);
-                    }
-                }
-                true
+                let parts = part.as_object().into_iter().flatten();
+                parts.filter_map(|(name, part)| Some((wanted.get(name)?, part))).collect()
             }
             "additionalProperties" => {
-                let known = |name: &String| schema.get("properties").is_some_and(|known| known.get(name).is_some());
+                let known = |name: &String| properties.is_some_and(|known| known.get(name).is_some());
                 let others = part.as_object().into_iter().flatten().filter(|(name, _)| !known(name));
-                match wanted.as_bool() {
-                    Some(any) => any || others.count() == 0,
-                    None => {
-                        others.for_each(|(_, part)| against(wanted, part, root, found));
-                        true
-                    }
-                }
+                others.map(|(_, part)| (wanted, part)).collect()
             }
-            "propertyNames" => {
-                assert_eq!(wanted["pattern"], "^[a-z][a-z0-9_]*$");
-                let is_name = |name: &String| {
-                    name.starts_with(|c: char| c.is_ascii_lowercase())
-                        && name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
-                };
-                part.as_object().is_none_or(|parts| parts.keys().all(is_name))
+            _ if is_kept(keyword, wanted, part) => vec![],
+            _ => {
+                found.push(format!("{keyword}: {part}"));
+                vec![]
             }
-            other => panic!("{other}"),
         };
-        if !kept {
-            found.push(format!("{keyword}: {part}"));
+        for (schema, part) in inner {
+            if schema == &Value::Bool(false) {
+                found.push(format!("{keyword}: {part}"));
+            } else {
+                against(schema, part, root, found);
+            }
         }
+    }
+}
+
+/// Whether a part keeps a keyword that looks no deeper.
+fn is_kept(keyword: &str, wanted: &Value, part: &Value) -> bool {
+    let length = part.as_str().map(|text| text.chars().count() as u64);
+    match keyword {
+        "$schema" | "$defs" | "title" | "description" => true,
+        "type" => {
+            let is = |kind: &Value| match kind.as_str().unwrap() {
+                "string" => part.is_string(),
+                "object" => part.is_object(),
+                "array" => part.is_array(),
+                "null" => part.is_null(),
+                "integer" => part.as_f64().is_some_and(|value| value.fract() == 0.0),
+                other => panic!("{other}"),
+            };
+            wanted.as_array().map_or_else(|| is(wanted), |kinds| kinds.iter().any(is))
+        }
+        "const" => part.as_f64() == wanted.as_f64(),
+        "enum" => wanted.as_array().unwrap().contains(part),
+        "minLength" => length.is_none_or(|length| length >= wanted.as_u64().unwrap()),
+        "maxLength" => length.is_none_or(|length| length <= wanted.as_u64().unwrap()),
+        "minimum" => part.as_f64().is_none_or(|value| value >= wanted.as_f64().unwrap()),
+        "maximum" => part.as_f64().is_none_or(|value| value <= wanted.as_f64().unwrap()),
+        "maxItems" => part.as_array().is_none_or(|items| items.len() as u64 <= wanted.as_u64().unwrap()),
+        "required" => {
+            let has = |name: &Value| part.get(name.as_str().unwrap()).is_some();
+            !part.is_object() || wanted.as_array().unwrap().iter().all(has)
+        }
+        "propertyNames" => {
+            assert_eq!(wanted["pattern"], "^[a-z][a-z0-9_]*$");
+            let is_name = |name: &String| {
+                name.starts_with(|c: char| c.is_ascii_lowercase())
+                    && name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
+            };
+            part.as_object().is_none_or(|parts| parts.keys().all(is_name))
+        }
+        other => panic!("{other}"),
+    }
+}
+
+/// The schema refuses what it should, else nothing above says anything.
+#[test]
+fn the_schema_refuses() {
+    for (at, value) in [
+        ("/version", json!(2)),
+        ("/lines/3/phantom", json!("yes")),
+        ("/lines/3/id", json!("")),
+        ("/lines/3/values", json!({ "E": "1" })),
+        ("/gear/0/count", json!(1.5)),
+        ("/gear/0/values", json!({ "emf": 1 })),
+        ("/power/0", json!({ "name": "no identifier" })),
+        ("/equipment/0", json!({ "id": "a", "colour": "red" })),
+        ("/name", json!("x".repeat(201))),
+    ] {
+        let mut file = example();
+        *file.pointer_mut(at).unwrap() = value;
+        assert_eq!(invalid(&file).len(), 1, "{at}: {:?}", invalid(&file));
     }
 }
 
