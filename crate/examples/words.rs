@@ -18,8 +18,8 @@ use std::path::Path;
 /// What only the reference section says.
 const REFERENCE: &[&str] = &["look-up", "face", "wiring", "contact", "connector"];
 
-/// What only answers to long questions say, and what their cures are called.
-const LONG: &[&str] = &["backwards", "tolerance"];
+/// What only answers to long questions and the stage say, and what cures are called.
+const LONG: &[&str] = &["backwards", "tolerance", "stage"];
 const CURE: &str = "-cure-";
 
 /// Calculators that speak of what another one found.

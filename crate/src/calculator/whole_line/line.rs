@@ -471,7 +471,7 @@ pub(super) fn givens(values: &Values, working: &mut Working, supply: Supply) -> 
 }
 
 /// A gain that is no small matter, dB: what a level misses is weighed by it.
-const BY_GAIN: f64 = 20.0;
+pub(crate) const BY_GAIN: f64 = 20.0;
 
 #[cfg(test)]
 mod tests {

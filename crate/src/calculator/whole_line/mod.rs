@@ -14,6 +14,8 @@ mod requirements;
 mod rig;
 pub(super) mod words;
 
+pub(crate) use line::BY_GAIN;
+
 use super::level_chain::picture;
 use crate::calculator::{Calculator, Keeps, Preset};
 use crate::fault::Fault;

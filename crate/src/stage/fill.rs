@@ -1,0 +1,310 @@
+//! A line of a show as values of the whole-line calculator.
+
+use super::flaw::Flaw;
+use super::show::{EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind};
+use crate::ask::Entry;
+use crate::calculator::whole_line::CALCULATOR;
+use crate::field::Field;
+use crate::field::connection::PIN_1_R;
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, POWER, Power, SUPPLY_LEAKAGE};
+use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
+use crate::field::microphone::{MICROPHONE_KIND, MicrophoneKind};
+use crate::field::phantom::{ConsolePhantom, PHANTOM};
+use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R};
+use crate::field::source::{SOURCE, SourceKind};
+use crate::field::split::{SECOND_DIFFERENCE, SPLIT, Split};
+use crate::field::thru::{THRU, ThruLoad};
+use crate::named::Named;
+use crate::quantity::{Unit, read};
+use std::collections::HashSet;
+
+/// A field of the whole line by its identifier.
+pub(super) fn field(id: &str) -> Option<&'static Field> {
+    CALCULATOR.field(id)
+}
+
+/// What a lead fills where it is the run.
+const AS_RUN: [(&str, &str); 4] =
+    [(LEAD_LENGTH.id, RUN_LENGTH.id), (LEAD_C.id, RUN_C.id), (LEAD_R.id, RUN_R.id), (LEAD_L.id, RUN_L.id)];
+
+/// The values of the whole-line calculator that a row of the input list stands for:
+/// what all lines are held to, then its gear, then its power, then its own.
+///
+/// They mean what they say under [`Show::settings`].
+pub fn filled(show: &Show, line: &InputLine) -> Named<Entry> {
+    let mut filling = Filling(Named::default());
+    filling.texts(&show.limits);
+    filling.gear(show.gear(&line.input));
+    filling.gear(show.gear(&line.source));
+    filling.leads(show, line);
+    match show.gear(&line.di) {
+        None => filling.answer(BoxKind::None.to(BOX)),
+        Some(gear) => {
+            if gear.kind == GearKind::Isolator {
+                filling.answer(BoxKind::Passive.to(BOX));
+                filling.answer(Ground::Lifted.to(GROUND));
+            } else {
+                filling.answer(BoxKind::Active.to(BOX));
+            }
+            filling.texts(&gear.values);
+        }
+    }
+    filling.gear(show.gear(&line.pad));
+    filling.power(show, line);
+    filling.texts(&line.values);
+    if line.values.get(PHANTOM.id()).is_none() {
+        filling.phantom(line);
+    }
+    filling.0
+}
+
+/// What is filled in so far.
+struct Filling(Named<Entry>);
+
+impl Filling {
+    fn text(&mut self, id: &str, text: &str) {
+        self.0.insert(id.to_owned(), Entry::Text(text.to_owned()));
+    }
+
+    fn answer(&mut self, (id, answer): (&'static str, &'static str)) {
+        self.0.insert(id, Entry::Text(answer.to_owned()));
+    }
+
+    fn number(&mut self, id: &'static str, value: f64) {
+        self.0.insert(id, Entry::Number(value));
+    }
+
+    fn texts(&mut self, values: &Named<String>) {
+        for (id, text) in values.iter() {
+            self.text(id, text);
+        }
+    }
+
+    fn gear(&mut self, gear: Option<&Gear>) {
+        if let Some(gear) = gear {
+            self.texts(&gear.values);
+        }
+    }
+
+    /// Whether a choice has this answer.
+    fn is(&self, (id, answer): (&'static str, &'static str)) -> bool {
+        matches!(self.0.get(id), Some(Entry::Text(text)) if text.trim().eq_ignore_ascii_case(answer))
+    }
+
+    /// A lead that is not there has no length.
+    fn leads(&mut self, show: &Show, line: &InputLine) {
+        self.number(LEAD_LENGTH.id, 0.0);
+        self.number(RUN_LENGTH.id, 0.0);
+        self.gear(show.gear(&line.lead));
+        let Some(run) = show.gear(&line.run) else { return };
+        for (id, text) in run.values.iter() {
+            // What has one field for both leads is that of the run, whose shield goes
+            // on to the other earth.
+            let as_run = AS_RUN.iter().find(|(lead, _)| *lead == id).map_or(id, |(_, run)| run);
+            self.text(as_run, text);
+        }
+    }
+
+    /// How the source is powered, and which earths meet on the line.
+    fn power(&mut self, show: &Show, line: &InputLine) {
+        let there = show.equipment(earth_at(line));
+        if let Some(there) = there.filter(|there| !there.pin_1.is_empty()) {
+            self.text(PIN_1_R.id, &there.pin_1);
+        }
+        let there = there.map_or("", |there| &there.circuit);
+        let source = show.equipment(&line.equipment);
+        let circuit = if line.circuit.is_empty() { source.map_or("", |source| &source.circuit) } else { &line.circuit };
+        let power = source.map(|source| source.power).or((!circuit.is_empty()).then_some(EquipmentPower::Earthed));
+        match power {
+            None => {}
+            Some(EquipmentPower::Battery) => self.answer(Power::Floating.to(POWER)),
+            Some(EquipmentPower::Insulated) => {
+                self.answer(Power::Leaking.to(POWER));
+                if let Some(source) = source.filter(|source| !source.leakage.is_empty()) {
+                    self.text(SUPPLY_LEAKAGE.id, &source.leakage);
+                }
+            }
+            Some(EquipmentPower::Earthed) => {
+                self.answer(Power::Earthed.to(POWER));
+                self.apart(EARTH_VOLTS.id, show, circuit, there);
+            }
+        }
+        self.thru(show, line, (circuit, power == Some(EquipmentPower::Earthed)), there);
+        let split = match line.split {
+            SplitKind::None => Split::None,
+            SplitKind::Direct | SplitKind::Y => Split::Direct,
+            SplitKind::Transformer => Split::Transformer,
+        };
+        self.answer(split.to(SPLIT));
+        if let Some(second) = show.equipment(&line.second) {
+            self.apart(SECOND_DIFFERENCE.id, show, &second.circuit, there);
+        }
+    }
+
+    /// The amplifier on the thru of a box.
+    fn thru(&mut self, show: &Show, line: &InputLine, (circuit, is_earthed): (&str, bool), there: &str) {
+        let Some(amplifier) = show.equipment(&line.thru).filter(|_| show.gear(&line.di).is_some()) else { return };
+        let load = match amplifier.power {
+            EquipmentPower::Insulated | EquipmentPower::Battery => ThruLoad::Floating,
+            EquipmentPower::Earthed if is_earthed && amplifier.circuit == circuit => ThruLoad::Same,
+            EquipmentPower::Earthed => ThruLoad::Earthed,
+        };
+        self.answer(load.to(THRU));
+        self.apart(AMP_DIFFERENCE.id, show, &amplifier.circuit, there);
+    }
+
+    /// The voltage between the earths of two circuits, where both are known.
+    fn apart(&mut self, id: &'static str, show: &Show, one: &str, other: &str) {
+        if let Some(volts) = between_earths(show, one, other) {
+            self.number(id, volts);
+        }
+    }
+
+    fn phantom(&mut self, line: &InputLine) {
+        // A transformer passes no direct current on.
+        let is_cut = line.phantom_from == PhantomFrom::Second && line.split == SplitKind::Transformer;
+        let on = match line.phantom {
+            _ if is_cut => ConsolePhantom::Off,
+            PhantomChoice::P48 => ConsolePhantom::P48,
+            PhantomChoice::P24 => ConsolePhantom::P24,
+            PhantomChoice::P12 => ConsolePhantom::P12,
+            PhantomChoice::Needed if self.needs_phantom() => ConsolePhantom::P48,
+            PhantomChoice::Needed | PhantomChoice::Off => ConsolePhantom::Off,
+        };
+        self.answer(on.to(PHANTOM));
+    }
+
+    fn needs_phantom(&self) -> bool {
+        let of_box = self.is(BoxKind::Active.to(BOX)) && !self.is(BoxSupply::Battery.to(POWERED));
+        let condenser =
+            self.is(SourceKind::Microphone.to(SOURCE)) && self.is(MicrophoneKind::Condenser.to(MICROPHONE_KIND));
+        of_box || condenser && self.is(BoxKind::None.to(BOX))
+    }
+}
+
+/// The equipment whose earth is that of the destination: the stage box, where there
+/// is one.
+pub(super) fn earth_at(line: &InputLine) -> &str {
+    if line.stage_box.is_empty() { &line.destination } else { &line.stage_box }
+}
+
+/// The voltage between the earths of two circuits, V: nothing on one circuit, else the
+/// most that both differences together can make, since nobody knows their phases.
+pub(super) fn between_earths(show: &Show, one: &str, other: &str) -> Option<f64> {
+    let volts = |id: &str| {
+        let circuit = show.circuit(id)?;
+        if circuit.difference.trim().is_empty() { Some(0.0) } else { quantity(show, &circuit.difference, Unit::Volt) }
+    };
+    let (a, b) = (volts(one)?, volts(other)?);
+    Some(if one == other { 0.0 } else { a.abs() + b.abs() })
+}
+
+/// A quantity of the file.
+pub(super) fn quantity(show: &Show, text: &str, unit: Unit) -> Option<f64> {
+    read(text, unit, 1.0, &show.settings()).ok().map(|written| written.value)
+}
+
+/// What in a show points to nothing, or to itself, or cannot be read.
+pub(super) fn flaws(show: &Show) -> Vec<Flaw> {
+    let mut flaws = Vec::new();
+    let unread = |list, row, field: &'static str, text: &str, unit| {
+        let bad = !text.trim().is_empty() && quantity(show, text, unit).is_none();
+        bad.then(|| Flaw::new(list, Some(row), "quantity").at(field).with("text", text))
+    };
+    let no_circuit = |list, row, circuit: &str| {
+        let bad = !circuit.is_empty() && show.circuit(circuit).is_none();
+        bad.then(|| Flaw::new(list, Some(row), "no-circuit").at("circuit").with("id", circuit))
+    };
+    same_names("gear", show.gear.iter().map(|gear| gear.name.as_str()), &mut flaws);
+    same_names("equipment", show.equipment.iter().map(|equipment| equipment.name.as_str()), &mut flaws);
+    for (i, circuit) in show.power.iter().enumerate() {
+        flaws.extend(unread("power", i + 1, "difference", &circuit.difference, Unit::Volt));
+    }
+    for (i, equipment) in show.equipment.iter().enumerate() {
+        flaws.extend(no_circuit("equipment", i + 1, &equipment.circuit));
+        for (field, text, unit) in [
+            ("leakage", &equipment.leakage, Unit::Ampere),
+            ("pin_1", &equipment.pin_1, Unit::Ohm),
+            ("phantom_most", &equipment.phantom_most, Unit::Ampere),
+        ] {
+            flaws.extend(unread("equipment", i + 1, field, text, unit));
+        }
+    }
+    let ids: HashSet<_> = show.lines.iter().map(|line| line.id.as_str()).collect();
+    let mut channels = HashSet::new();
+    for (i, line) in show.lines.iter().enumerate() {
+        flaws.extend(no_circuit("lines", i + 1, &line.circuit));
+        flaws.extend(of_line(show, line, i + 1, &ids));
+        if !line.channel.is_empty() && !channels.insert((&line.destination, &line.channel)) {
+            flaws.push(Flaw::new("lines", Some(i + 1), "same-channel").at("channel").with("text", &line.channel));
+        }
+    }
+    flaws
+}
+
+fn same_names<'a>(list: &'static str, names: impl Iterator<Item = &'a str>, flaws: &mut Vec<Flaw>) {
+    let mut known = HashSet::new();
+    for (i, name) in names.enumerate() {
+        if !name.is_empty() && !known.insert(name) {
+            flaws.push(Flaw::new(list, Some(i + 1), "same-name").at("name").with("text", name));
+        }
+    }
+}
+
+/// What in a row of the input list points to nothing or to itself.
+fn of_line(show: &Show, line: &InputLine, row: usize, ids: &HashSet<&str>) -> Vec<Flaw> {
+    let flaw = |key, field: &'static str, id: &str| Flaw::new("lines", Some(row), key).at(field).with("id", id);
+    let mut flaws = Vec::new();
+    for (field, id, kinds) in gear_of(line) {
+        match show.gear(id) {
+            _ if id.is_empty() => {}
+            None => flaws.push(flaw("no-gear", field, id)),
+            Some(gear) if !kinds.contains(&gear.kind) => flaws.push(flaw("other-kind", field, id)),
+            Some(_) => {}
+        }
+    }
+    for (field, id) in equipment_of(line) {
+        if !id.is_empty() && show.equipment(id).is_none() {
+            flaws.push(flaw("no-equipment", field, id));
+        }
+    }
+    if !line.pair.is_empty() && !ids.contains(line.pair.as_str()) {
+        flaws.push(flaw("no-line", "pair", &line.pair));
+    }
+    for (field, id, other) in [
+        ("destination", &line.destination, &line.equipment),
+        ("stage_box", &line.stage_box, &line.equipment),
+        ("thru", &line.thru, &line.destination),
+        ("second", &line.second, &line.destination),
+        ("pair", &line.pair, &line.id),
+    ] {
+        if !id.is_empty() && id == other {
+            flaws.push(flaw("itself", field, id));
+        }
+    }
+    flaws
+}
+
+/// The gear of a row: the field, what stands in it, and what it may be.
+pub(super) fn gear_of(line: &InputLine) -> [(&'static str, &str, &'static [GearKind]); 6] {
+    [
+        ("source", &line.source, &[GearKind::Source]),
+        ("lead", &line.lead, &[GearKind::Lead]),
+        ("di", &line.di, &[GearKind::Di, GearKind::Isolator]),
+        ("run", &line.run, &[GearKind::Lead]),
+        ("pad", &line.pad, &[GearKind::Pad]),
+        ("input", &line.input, &[GearKind::Input]),
+    ]
+}
+
+/// The equipment of a row.
+pub(super) fn equipment_of(line: &InputLine) -> [(&'static str, &str); 5] {
+    [
+        ("equipment", &line.equipment),
+        ("thru", &line.thru),
+        ("stage_box", &line.stage_box),
+        ("destination", &line.destination),
+        ("second", &line.second),
+    ]
+}

@@ -1,0 +1,25 @@
+//! The whole stage: many lines from the gear that there is, on shared power.
+
+mod fill;
+mod flaw;
+mod flow;
+mod propose;
+mod raw;
+mod row;
+mod schema;
+mod show;
+mod table;
+mod totals;
+
+pub use fill::filled;
+pub use flaw::Flaw;
+pub use propose::{Proposal, Shortage, Suggestion, propose};
+pub use raw::Raw;
+pub use row::{Figure, FigureKind, Row, Rows, cures_of, solve_row};
+pub use schema::SCHEMA;
+pub use show::{
+    Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, NOTE_LONGEST, PhantomChoice, PhantomFrom, ROWS_MOST,
+    Show, SplitKind, VERSION, read_show,
+};
+pub use table::{Dialect, Separator, Table, decoded, read_table, write_table};
+pub use totals::{LengthCount, PartCount, PhantomTotal, Totals, totals};

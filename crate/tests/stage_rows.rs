@@ -1,0 +1,237 @@
+//! A row of the input list is the whole line of the same values, whichever gear they
+//! come from.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod common;
+
+use common::ask;
+use proptest::prelude::*;
+use proptest::sample::select;
+use serde_json::{Map, Value, json};
+use stageohm::calculator::Calculator;
+use stageohm::field::Values;
+use stageohm::report::Depth;
+use stageohm::settings::Settings;
+use stageohm::stage::{
+    Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, Raw, Row, Rows, Show,
+};
+use stageohm::stage::{cures_of, filled, read_show, solve_row, totals};
+
+/// What a row says of every line, besides what its gear says.
+const SAID: [(&str, &str); 5] =
+    [("lead_length", "5 m"), ("run_length", "30 m"), ("box", "active"), ("split", "none"), ("phantom", "p48")];
+
+fn example() -> Show {
+    let file: Raw = serde_json::from_str(include_str!("../examples/show.json")).unwrap();
+    let (show, flaws) = read_show(&file).unwrap();
+    assert_eq!(flaws, []);
+    show
+}
+
+/// What integration of noise may differ where the whole line is pictured too, relative.
+const PICTURED: f64 = 1e-7;
+
+/// Compares every figure with the whole line of these values: its numbers, and the answer
+/// with plots that a reader gets.
+fn compare(row: &Row, values: &Map<String, Value>) {
+    let answer = ask(json!({ "calculator": "whole-line", "values": values, "working": false }));
+    let Some(report) = answer.report else {
+        assert!(!row.problems.is_empty(), "{}: {:?}", row.id, answer.fields);
+        return;
+    };
+    let calculator = Calculator::find("whole-line").unwrap();
+    let entries = serde_json::from_value(Value::Object(values.clone())).unwrap();
+    let (values, _) = Values::read(calculator, &entries, &Settings::default());
+    let solution = calculator.solution(&values, Depth::Readings).unwrap();
+    assert_eq!(row.problems, []);
+    assert!(row.figures.len() >= 4, "{}: {:?}", row.id, row.figures);
+    for figure in &row.figures {
+        let near = |value: f64, limit: f64| {
+            let off = (figure.value - value).abs();
+            assert!(
+                off <= limit * value.abs().max(1.0),
+                "{} {}: {} is not {value}",
+                row.id,
+                figure.reading,
+                figure.value
+            );
+        };
+        near(solution.reading(figure.reading).unwrap().value.unwrap(), 1e-9);
+        near(report.reading(figure.reading).unwrap().value.unwrap(), PICTURED);
+    }
+    assert_eq!(row.stop, report.cautions_first);
+}
+
+fn texts(values: &[(&str, &str)]) -> Map<String, Value> {
+    values.iter().map(|(id, text)| ((*id).to_owned(), Value::from(*text))).collect()
+}
+
+fn line_of(values: &[(&str, &str)]) -> InputLine {
+    let mut line = InputLine { id: "line".to_owned(), ..InputLine::default() };
+    for (id, text) in SAID.iter().chain(values) {
+        line.values.insert((*id).to_owned(), (*text).to_owned());
+    }
+    line
+}
+
+#[test]
+fn a_row_of_every_preset_is_the_whole_line() {
+    let mut count = 0;
+    for preset in Calculator::find("whole-line").unwrap().presets {
+        for values in [&preset.values].into_iter().chain(preset.held) {
+            compare(&solve_row(&Show::default(), &line_of(values)), &texts(values));
+            count += 1;
+        }
+    }
+    assert!(count > 10, "{count}");
+}
+
+#[test]
+fn every_row_of_the_example_is_the_whole_line_of_its_values() {
+    let show = example();
+    for (line, row) in show.lines.iter().zip(Rows::default().solve(&show)) {
+        let values = filled(&show, line);
+        let values = values.iter().map(|(id, entry)| {
+            let value = match entry {
+                stageohm::ask::Entry::Text(text) => Value::from(text.as_str()),
+                stageohm::ask::Entry::Number(value) => Value::from(*value),
+                stageohm::ask::Entry::Other => panic!("{id}"),
+            };
+            (id.to_owned(), value)
+        });
+        compare(&row, &values.collect());
+        assert_eq!(row.id, line.id);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// The same values from gear of each kind and from the row itself.
+    #[test]
+    fn it_does_not_matter_which_gear_says_it(
+        source in select(vec!["pickup", "piezo", "output", "balanced", "microphone"]),
+        emf in 0.01..2.0_f64,
+        lead in 0.0..20.0_f64,
+        run in 0.0..100.0_f64,
+        run_c in 50e-12..150e-12_f64,
+        boxed in select(vec!["none", "active", "passive"]),
+        load in 600.0..1e6_f64,
+        phantom in select(vec!["off", "p48", "p24"]),
+    ) {
+        let texts = |values: &[(&str, String)]| {
+            let mut texts = stageohm::named::Named::default();
+            for (id, text) in values {
+                texts.insert((*id).to_owned(), text.clone());
+            }
+            texts
+        };
+        let gear = |id: &str, kind, values: &[(&str, String)]| {
+            Gear { id: id.to_owned(), kind, values: texts(values), ..Gear::default() }
+        };
+        let written = |value: f64, unit: &str| format!("{value:e} {unit}");
+        let show = Show {
+            gear: vec![
+                gear("s", GearKind::Source, &[("source", source.to_owned()), ("emf", written(emf, "V"))]),
+                gear("l", GearKind::Lead, &[("lead_length", written(lead, "m"))]),
+                gear("r", GearKind::Lead, &[("lead_length", written(run, "m")), ("lead_c", written(run_c, "F"))]),
+                gear("d", GearKind::Di, &[("box", boxed.to_owned())]),
+                gear("i", GearKind::Input, &[("console_r", written(load, ""))]),
+            ],
+            ..Show::default()
+        };
+        let [s, l, r, d, i] = ["s", "l", "r", "d", "i"].map(str::to_owned);
+        let phantom_choice = match phantom {
+            "off" => PhantomChoice::Off,
+            "p48" => PhantomChoice::P48,
+            _ => PhantomChoice::P24,
+        };
+        let line = InputLine { source: s, lead: l, run: r, di: d, input: i, phantom: phantom_choice, ..InputLine::default() };
+        let values = json!({
+            "source": source, "emf": emf, "lead_length": lead, "run_length": run, "run_c": run_c, "box": boxed,
+            "console_r": load, "phantom": phantom,
+        });
+        compare(&solve_row(&show, &line), values.as_object().unwrap());
+    }
+}
+
+fn circuit(id: &str, difference: &str) -> Circuit {
+    Circuit { id: id.to_owned(), difference: difference.to_owned(), ..Circuit::default() }
+}
+
+fn equipment(id: &str, power: EquipmentPower, circuit: &str) -> Equipment {
+    Equipment { id: id.to_owned(), power, circuit: circuit.to_owned(), ..Equipment::default() }
+}
+
+/// 30 mV and 60 mV off a third earth may be 90 mV apart; on one circuit nothing is. The
+/// earth of the stage box goes before that of the console.
+#[test]
+fn earths_are_those_of_source_and_stage_box() {
+    let show = Show {
+        power: vec![circuit("a", "30 mV"), circuit("b", "60 mV"), circuit("c", "")],
+        equipment: vec![
+            equipment("keys", EquipmentPower::Earthed, "a"),
+            equipment("stage-box", EquipmentPower::Earthed, "b"),
+            equipment("console", EquipmentPower::Earthed, "c"),
+        ],
+        ..Show::default()
+    };
+    let to = |stage_box: &str, circuit: &str| {
+        let line = InputLine {
+            equipment: "keys".to_owned(),
+            circuit: circuit.to_owned(),
+            stage_box: stage_box.to_owned(),
+            destination: "console".to_owned(),
+            ..InputLine::default()
+        };
+        match filled(&show, &line).get("difference") {
+            Some(stageohm::ask::Entry::Number(volts)) => *volts,
+            other => panic!("{other:?}"),
+        }
+    };
+    for (stage_box, circuit, volts) in [("stage-box", "", 0.09), ("", "", 0.03), ("stage-box", "b", 0.0)] {
+        assert!((to(stage_box, circuit) - volts).abs() < 1e-12, "{stage_box} {circuit}");
+    }
+}
+
+#[test]
+fn an_edit_changes_its_row_alone() {
+    let mut show = example();
+    let mut rows = Rows::default();
+    let before = rows.solve(&show);
+    show.lines[0].values.insert("run_length", "80 m".to_owned());
+    let after = rows.solve(&show);
+    assert_ne!(before[0], after[0]);
+    assert_eq!(before[1..], after[1..]);
+    assert_eq!(after, Rows::default().solve(&show));
+}
+
+/// The keyboard on a long unbalanced line gets a box.
+#[test]
+fn cures_are_those_of_the_whole_line() {
+    let show = example();
+    let keys = show.lines.iter().find(|line| line.name == "Keys L").unwrap();
+    let cures = cures_of(&show, keys, &show.settings());
+    assert!(cures.iter().any(|cure| cure.reading == "unbalanced"), "{cures:?}");
+    let kick = &show.lines[0];
+    assert_eq!(cures_of(&show, kick, &show.settings()), []);
+}
+
+/// Counted by hand in the example: five condensers of 3 mA, and three boxes of 4 mA.
+#[test]
+fn totals_of_the_example() {
+    let show = example();
+    let totals = totals(&show);
+    let phantom = &totals.phantom;
+    assert_eq!(phantom.len(), 1);
+    assert_eq!((phantom[0].equipment.as_str(), phantom[0].lines), ("stage-box", 8));
+    assert!((phantom[0].current - (5.0 * 3e-3 + 3.0 * 4e-3)).abs() < 1e-12);
+    assert_eq!(phantom[0].most, Some(0.2));
+    let used = |id: &str| totals.parts.iter().find(|part| part.id == id).map(|part| part.used);
+    assert_eq!(
+        [used("active-di"), used("line-isolator"), used("pad-20"), used("battery-di")],
+        [Some(3), Some(2), Some(1), None]
+    );
+    let long = totals.leads.last().unwrap();
+    assert_eq!((long.length, long.used, long.have), (20.0, 1, Some(0)));
+}

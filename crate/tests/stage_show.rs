@@ -1,0 +1,317 @@
+//! The file of a show: what is read of it, whatever is in it, and its schema.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use proptest::prelude::*;
+use proptest::sample::{Index, select};
+use serde_json::{Value, json};
+use stageohm::settings::Settings;
+use stageohm::stage::{Flaw, NOTE_LONGEST, ROWS_MOST, Raw, Rows, SCHEMA, Show, propose, read_show, totals};
+
+const EXAMPLE: &str = include_str!("../examples/show.json");
+
+fn example() -> Value {
+    serde_json::from_str(EXAMPLE).unwrap()
+}
+
+fn read(file: &Value) -> Result<(Show, Vec<Flaw>), Flaw> {
+    read_show(&serde_json::from_value(file.clone()).unwrap())
+}
+
+fn told(flaws: &[Flaw]) -> Vec<String> {
+    flaws.iter().map(|flaw| flaw.text(&Settings::default())).collect()
+}
+
+/// What a part of a file has against a schema, of the keywords that ours uses; one that
+/// is not known here ends the test.
+fn against(schema: &Value, part: &Value, root: &Value, found: &mut Vec<String>) {
+    let properties = schema.get("properties");
+    for (keyword, wanted) in schema.as_object().unwrap() {
+        let inner: Vec<(&Value, &Value)> = match keyword.as_str() {
+            "$ref" => {
+                let name = wanted.as_str().unwrap().strip_prefix("#/$defs/").unwrap();
+                vec![(&root["$defs"][name], part)]
+            }
+            "items" => part.as_array().into_iter().flatten().map(|item| (wanted, item)).collect(),
+            "properties" => {
+                let parts = part.as_object().into_iter().flatten();
+                parts.filter_map(|(name, part)| Some((wanted.get(name)?, part))).collect()
+            }
+            "additionalProperties" => {
+                let known = |name: &String| properties.is_some_and(|known| known.get(name).is_some());
+                let others = part.as_object().into_iter().flatten().filter(|(name, _)| !known(name));
+                others.map(|(_, part)| (wanted, part)).collect()
+            }
+            _ if is_kept(keyword, wanted, part) => vec![],
+            _ => {
+                found.push(format!("{keyword}: {part}"));
+                vec![]
+            }
+        };
+        for (schema, part) in inner {
+            if schema == &Value::Bool(false) {
+                found.push(format!("{keyword}: {part}"));
+            } else {
+                against(schema, part, root, found);
+            }
+        }
+    }
+}
+
+/// Whether a part keeps a keyword that looks no deeper.
+fn is_kept(keyword: &str, wanted: &Value, part: &Value) -> bool {
+    let length = part.as_str().map(|text| text.chars().count() as u64);
+    match keyword {
+        "$schema" | "$defs" | "title" | "description" => true,
+        "type" => {
+            let is = |kind: &Value| match kind.as_str().unwrap() {
+                "string" => part.is_string(),
+                "object" => part.is_object(),
+                "array" => part.is_array(),
+                "null" => part.is_null(),
+                "integer" => part.as_f64().is_some_and(|value| value.fract() == 0.0),
+                other => panic!("{other}"),
+            };
+            wanted.as_array().map_or_else(|| is(wanted), |kinds| kinds.iter().any(is))
+        }
+        "const" => part.as_f64() == wanted.as_f64(),
+        "enum" => wanted.as_array().unwrap().contains(part),
+        "minLength" => length.is_none_or(|length| length >= wanted.as_u64().unwrap()),
+        "maxLength" => length.is_none_or(|length| length <= wanted.as_u64().unwrap()),
+        "minimum" => part.as_f64().is_none_or(|value| value >= wanted.as_f64().unwrap()),
+        "maximum" => part.as_f64().is_none_or(|value| value <= wanted.as_f64().unwrap()),
+        "maxItems" => part.as_array().is_none_or(|items| items.len() as u64 <= wanted.as_u64().unwrap()),
+        "required" => {
+            let has = |name: &Value| part.get(name.as_str().unwrap()).is_some();
+            !part.is_object() || wanted.as_array().unwrap().iter().all(has)
+        }
+        "propertyNames" => {
+            assert_eq!(wanted["pattern"], "^[a-z][a-z0-9_]*$");
+            let is_name = |name: &String| {
+                name.starts_with(|c: char| c.is_ascii_lowercase())
+                    && name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
+            };
+            part.as_object().is_none_or(|parts| parts.keys().all(is_name))
+        }
+        other => panic!("{other}"),
+    }
+}
+
+/// The schema refuses what it should, else nothing above says anything.
+#[test]
+fn the_schema_refuses() {
+    for (at, value) in [
+        ("/version", json!(2)),
+        ("/lines/3/phantom", json!("yes")),
+        ("/lines/3/id", json!("")),
+        ("/lines/3/values", json!({ "E": "1" })),
+        ("/gear/0/count", json!(1.5)),
+        ("/gear/0/values", json!({ "emf": 1 })),
+        ("/power/0", json!({ "name": "no identifier" })),
+        ("/equipment/0", json!({ "id": "a", "colour": "red" })),
+        ("/name", json!("x".repeat(201))),
+    ] {
+        let mut file = example();
+        *file.pointer_mut(at).unwrap() = value;
+        assert_eq!(invalid(&file).len(), 1, "{at}: {:?}", invalid(&file));
+    }
+}
+
+fn invalid(file: &Value) -> Vec<String> {
+    let schema: Value = serde_json::from_str(SCHEMA).unwrap();
+    let mut found = Vec::new();
+    against(&schema, file, &schema, &mut found);
+    found
+}
+
+#[test]
+fn the_example_is_valid_and_reads_back_as_it_is_written() {
+    assert_eq!(invalid(&example()), [] as [String; 0]);
+    let (show, flaws) = read(&example()).unwrap();
+    assert_eq!(told(&flaws), [] as [String; 0]);
+    assert_eq!(show.lines.len(), 32);
+    let written = serde_json::to_value(&show).unwrap();
+    assert_eq!(invalid(&written), [] as [String; 0]);
+    assert_eq!(read(&written).unwrap().0, show);
+}
+
+/// Every property of the schema is read, and nothing is written that it does not have.
+#[test]
+fn the_schema_and_the_file_have_the_same_fields() {
+    let schema: Value = serde_json::from_str(SCHEMA).unwrap();
+    for (list, definition) in [("gear", "gear"), ("power", "circuit"), ("equipment", "equipment"), ("lines", "line")] {
+        let properties = schema["$defs"][definition]["properties"].as_object().unwrap();
+        let mut row = serde_json::Map::new();
+        for (name, property) in properties {
+            let value = match property.get("enum") {
+                Some(answers) => answers[0].clone(),
+                None if name == "values" => json!({ "treble": "4 kHz" }),
+                None if name == "count" => json!(3),
+                None => json!(name),
+            };
+            row.insert(name.clone(), value);
+        }
+        let file = json!({ "version": 1, list: [row] });
+        assert_eq!(invalid(&file), [] as [String; 0]);
+        let (show, flaws) = read(&file).unwrap();
+        assert!(!flaws.iter().any(|flaw| ["kind", "unknown", "choice"].contains(&flaw.key)), "{:?}", told(&flaws));
+        assert_eq!(serde_json::to_value(&show).unwrap()[list][0], Value::Object(row));
+        for answers in properties.values().filter_map(|property| property.get("enum")?.as_array()) {
+            assert!(answers.len() > 1, "{list}: {answers:?}");
+        }
+    }
+    let lengths = [("note", NOTE_LONGEST), ("name", stageohm::quantity::LONGEST)];
+    for (field, most) in lengths {
+        assert_eq!(schema["$defs"]["line"]["properties"][field]["maxLength"], json!(most));
+    }
+    assert_eq!(schema["properties"]["lines"]["maxItems"], json!(ROWS_MOST));
+}
+
+#[test]
+fn what_is_no_show_or_a_newer_one_is_refused() {
+    for (file, key) in [
+        (json!([]), "no-show"),
+        (json!({}), "no-version"),
+        (json!({ "version": "1" }), "no-version"),
+        (json!({ "version": 0 }), "no-version"),
+        (json!({ "version": 2, "lines": [] }), "newer"),
+    ] {
+        let flaw = read(&file).unwrap_err();
+        assert_eq!(flaw.key, key, "{file}");
+        assert!(!flaw.text(&Settings::default()).contains("stage-"), "{flaw:?}");
+    }
+}
+
+/// Each kind of damage is told by list, row and field, and costs nothing else.
+#[test]
+fn damage_is_told_by_row_and_the_rest_is_kept() {
+    let long = "x".repeat(300);
+    for (list, row, field, value, key) in [
+        ("gear", 2, "kind", json!("trumpet"), "choice"),
+        ("gear", 2, "count", json!(-1), "kind"),
+        ("gear", 2, "count", json!(1.5), "kind"),
+        ("gear", 2, "id", json!("vocal-mic"), "same-id"),
+        ("gear", 2, "id", json!(""), "no-id"),
+        ("gear", 2, "name", json!("Vocal microphone, dynamic"), "same-name"),
+        ("gear", 2, "values", json!({ "colour": "red" }), "no-field"),
+        ("gear", 2, "values", json!([]), "kind"),
+        ("gear", 2, "values", json!({ "emf": 3 }), "kind"),
+        ("gear", 2, "values", json!({ "emf": long }), "long"),
+        ("power", 2, "difference", json!("plenty"), "quantity"),
+        ("equipment", 3, "circuit", json!("nowhere"), "no-circuit"),
+        ("equipment", 3, "phantom_most", json!("0.2 ohm"), "quantity"),
+        ("equipment", 3, "name", json!(long), "cut"),
+        ("lines", 5, "colour", json!("red"), "unknown"),
+        ("lines", 5, "source", json!("trumpet"), "no-gear"),
+        ("lines", 5, "source", json!("active-di"), "other-kind"),
+        ("lines", 5, "source", json!({}), "kind"),
+        ("lines", 5, "destination", json!("trumpet"), "no-equipment"),
+        ("lines", 5, "second", json!("console"), "itself"),
+        ("lines", 5, "pair", json!("ch-5"), "itself"),
+        ("lines", 5, "pair", json!("ch-99"), "no-line"),
+        ("lines", 5, "channel", json!("4"), "same-channel"),
+        ("lines", 5, "phantom", json!("yes"), "choice"),
+    ] {
+        let mut file = example();
+        file[list][row - 1][field] = value.clone();
+        let (show, flaws) = read(&file).unwrap();
+        let found =
+            flaws.iter().find(|flaw| flaw.key == key).unwrap_or_else(|| panic!("{list} {field} {value}: {flaws:?}"));
+        assert_eq!((found.list, found.row), (list, Some(row)), "{value}");
+        let text = found.text(&Settings::default());
+        assert!(text.contains(&format!("row {row}")) && !text.contains("stage-") && !text.contains('{'), "{text}");
+        assert_eq!((show.lines.len(), show.gear.len()), (32, 21));
+        assert_eq!(show.lines[5], read(&example()).unwrap().0.lines[5]);
+    }
+}
+
+#[test]
+fn rows_that_are_none_and_rows_too_many_are_left_out() {
+    let mut file = example();
+    file["lines"][3] = json!(7);
+    file["power"] = json!("none");
+    let (show, flaws) = read(&file).unwrap();
+    assert_eq!((show.lines.len(), show.power.len()), (31, 0));
+    assert!(flaws.iter().any(|flaw| (flaw.key, flaw.list, flaw.row) == ("no-row", "lines", Some(4))), "{flaws:?}");
+    assert!(flaws.iter().any(|flaw| (flaw.key, flaw.list, flaw.row) == ("no-list", "power", None)), "{flaws:?}");
+    let many: Vec<_> = (0..=ROWS_MOST).map(|i| json!({ "id": i.to_string() })).collect();
+    let (show, flaws) = read(&json!({ "version": 1, "lines": many })).unwrap();
+    assert_eq!(show.lines.len(), ROWS_MOST);
+    assert_eq!(flaws[0].key, "many");
+}
+
+fn anything() -> impl Strategy<Value = Value> {
+    let leaf = prop_oneof![
+        Just(Value::Null),
+        any::<bool>().prop_map(Value::from),
+        any::<f64>().prop_map(Value::from),
+        any::<u64>().prop_map(Value::from),
+        ".{0,12}".prop_map(Value::from),
+        select(vec!["console", "ch-1", "", "1e999 V", "passive", "p48", "transformer"]).prop_map(Value::from),
+    ];
+    leaf.prop_recursive(3, 24, 5, |inner| {
+        let name =
+            prop_oneof![".{0,8}", select(vec!["id", "values", "lines", "kind", "count"]).prop_map(str::to_owned)];
+        prop_oneof![
+            proptest::collection::vec(inner.clone(), 0..5).prop_map(Value::from),
+            proptest::collection::vec((name, inner), 0..5).prop_map(|parts| Value::Object(parts.into_iter().collect())),
+        ]
+    })
+}
+
+/// Every place of a file, to change one of them.
+fn places(part: &Value, at: &str, found: &mut Vec<String>) {
+    found.push(at.to_owned());
+    match part {
+        Value::Array(parts) => parts.iter().enumerate().for_each(|(i, part)| places(part, &format!("{at}/{i}"), found)),
+        Value::Object(parts) => parts.iter().for_each(|(name, part)| places(part, &format!("{at}/{name}"), found)),
+        _ => {}
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn nothing_at_all_panics(file in anything()) {
+        let mut file = file;
+        if let Value::Object(parts) = &mut file {
+            parts.insert("version".to_owned(), json!(1));
+        }
+        if let Ok((show, flaws)) = read(&file) {
+            told(&flaws);
+            prop_assert_eq!(invalid(&serde_json::to_value(&show).unwrap()), [] as [String; 0]);
+        }
+    }
+
+    /// A file damaged anywhere: what the schema refuses is told; what is kept is valid,
+    /// reads back as it is, and is solved.
+    #[test]
+    fn a_damaged_file_is_told_and_what_is_kept_is_whole(changes in proptest::collection::vec((any::<Index>(), anything()), 1..4)) {
+        let mut file = example();
+        file["lines"].as_array_mut().unwrap().truncate(6);
+        for (place, value) in changes {
+            let mut all = Vec::new();
+            places(&file, "", &mut all);
+            // The version is another matter.
+            let all: Vec<String> = all.into_iter().filter(|at| !at.is_empty() && at != "/version").collect();
+            *file.pointer_mut(&all[place.index(all.len())]).unwrap() = value;
+        }
+        let (show, flaws) = read(&file).unwrap();
+        if !invalid(&file).is_empty() {
+            prop_assert!(!flaws.is_empty(), "{:?}", invalid(&file));
+        }
+        let written = serde_json::to_value(&show).unwrap();
+        prop_assert_eq!(invalid(&written), [] as [String; 0]);
+        prop_assert_eq!(&read(&written).unwrap().0, &show);
+        prop_assert_eq!(Rows::default().solve(&show).len(), show.lines.len());
+        prop_assert_eq!(propose(&show).lines.len(), show.lines.len());
+        totals(&show);
+    }
+}
+
+/// What JSON cannot say may still come from a program.
+#[test]
+fn numbers_that_are_none_are_no_version() {
+    let file = Raw::Map(vec![("version".to_owned(), Raw::Number(f64::NAN))]);
+    assert_eq!(read_show(&file).unwrap_err().key, "no-version");
+}
