@@ -31,6 +31,7 @@ pub mod quantity;
 pub mod report;
 pub mod seek;
 pub mod settings;
+pub mod stage;
 pub mod words;
 pub mod working;
 

@@ -1,0 +1,3 @@
+//! A whole stage.
+
+pub mod ground;
