@@ -15,9 +15,9 @@ use std::f64::consts::TAU;
 
 /// So much may be left over at a node, re all that flows there.
 const LEFT_OVER: f64 = 1e-12;
-/// Currents this far below the largest need not add up among themselves: it is
+/// Currents this far below what drives need not add up among themselves: it is
 /// rounding that flows where nothing does.
-const NOTHING: f64 = 1e-18;
+const NOTHING: f64 = 1e-12;
 /// After so many rounds digits do not suffice; two are usual.
 const ROUNDS: usize = 8;
 
@@ -232,8 +232,10 @@ impl<'a> Circuit<'a> {
         let each = || self.branches.iter().zip(&driven.admittances);
         let mut currents: Vec<_> =
             each().zip(&driven.emfs).map(|((branch, y), emf)| y * (across(branch, &potentials) + emf)).collect();
+        let drives = currents.iter().chain(&driven.injected).map(|current| current.norm());
+        let floor = drives.fold(0.0, f64::max) * NOTHING;
         for _ in 0..ROUNDS {
-            let (rest, left) = self.rest(&currents, &driven.injected);
+            let (rest, left) = self.rest(&currents, &driven.injected, floor);
             if left <= LEFT_OVER {
                 return Ok((self.at_order(order, driven, potentials, currents), left));
             }
@@ -272,7 +274,7 @@ impl<'a> Circuit<'a> {
 
     /// What is left over of Kirchhoff's current law by unknown, and the largest of
     /// it re all that flows at its node.
-    fn rest(&self, currents: &[Complex64], injected: &[Complex64]) -> (Vec<Complex64>, f64) {
+    fn rest(&self, currents: &[Complex64], injected: &[Complex64], floor: f64) -> (Vec<Complex64>, f64) {
         let mut left = injected.to_vec();
         let mut flows: Vec<_> = injected.iter().map(|current| current.norm()).collect();
         for (branch, current) in self.branches.iter().zip(currents) {
@@ -282,7 +284,6 @@ impl<'a> Circuit<'a> {
             flows[branch.from] += size;
             flows[branch.to] += size;
         }
-        let floor = flows.iter().copied().fold(0.0, f64::max) * NOTHING;
         let (mut rest, mut most) = (Vec::new(), 0.0_f64);
         for ((left, flows), _) in left.iter().zip(&flows).zip(&self.unknowns).filter(|(_, unknown)| unknown.is_some()) {
             rest.push(*left);
