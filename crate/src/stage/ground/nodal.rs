@@ -235,7 +235,7 @@ impl<'a> Circuit<'a> {
         let drives = currents.iter().chain(&driven.injected).map(|current| current.norm());
         let floor = drives.fold(0.0, f64::max) * NOTHING;
         for _ in 0..ROUNDS {
-            let (rest, left) = self.rest(&currents, &driven.injected, floor);
+            let (rest, left) = self.rest(&currents, driven, ties, floor);
             if left <= LEFT_OVER {
                 return Ok((self.at_order(order, driven, potentials, currents), left));
             }
@@ -274,9 +274,9 @@ impl<'a> Circuit<'a> {
 
     /// What is left over of Kirchhoff's current law by unknown, and the largest of
     /// it re all that flows at its node.
-    fn rest(&self, currents: &[Complex64], injected: &[Complex64], floor: f64) -> (Vec<Complex64>, f64) {
-        let mut left = injected.to_vec();
-        let mut flows: Vec<_> = injected.iter().map(|current| current.norm()).collect();
+    fn rest(&self, currents: &[Complex64], driven: &Driven, ties: &[usize], floor: f64) -> (Vec<Complex64>, f64) {
+        let mut left = driven.injected.clone();
+        let mut flows: Vec<_> = left.iter().map(|current| current.norm()).collect();
         for (branch, current) in self.branches.iter().zip(currents) {
             left[branch.from] -= current;
             left[branch.to] += current;
@@ -285,10 +285,11 @@ impl<'a> Circuit<'a> {
             flows[branch.to] += size;
         }
         let (mut rest, mut most) = (Vec::new(), 0.0_f64);
-        for ((left, flows), _) in left.iter().zip(&flows).zip(&self.unknowns).filter(|(_, unknown)| unknown.is_some()) {
-            rest.push(*left);
-            let size = left.norm();
-            let share = if size == 0.0 { 0.0 } else { size / flows.max(floor) };
+        for node in (0..left.len()).filter(|node| self.unknowns[*node].is_some()) {
+            rest.push(left[node]);
+            let size = left[node].norm();
+            // What is left at a tie is what rounding left at all others of its group.
+            let share = if size == 0.0 || ties.contains(&node) { 0.0 } else { size / flows[node].max(floor) };
             most = most.max(if share.is_nan() { f64::INFINITY } else { share });
         }
         (rest, most)
