@@ -229,7 +229,7 @@ proptest! {
             }
             let most = flows.iter().copied().fold(0.0, f64::max);
             for (left, flows) in out.iter().zip(&flows) {
-                prop_assert!(left.norm() <= 1e-9 * flows.max(1e-15 * most) + 1e-24, "{left} of {flows}");
+                prop_assert!(left.norm() <= 1e-9 * flows + 1e-14 * most + 1e-24, "{left} of {flows}");
             }
             for (place, edge) in graph.edges.iter().enumerate().filter(|(place, _)| ends[*place] == Ends::Both) {
                 let shield = edge.shield();
