@@ -141,18 +141,21 @@ fn single_loop(cause: Cause, connection: &Connection, l: f64, shield_r: f64) -> 
         shield = Shield { ends: Ends::Transformer, capacitance: *capacitance, circuit_r: Some(*circuit_r), ..shield };
     }
     let wave = Wave(vec![Harmonic { order: 3, ratio: 0.5, phase: 0.0 }]);
-    let (mut volts, mut leakage, mut earth_r) = (0.0, None, None);
-    match cause {
-        Cause::Difference { volts: e, earth_r: r } => (volts, earth_r) = (e, Some(r)),
-        Cause::Field { density, area, earth_r: r } => {
+    let (mut volts, mut leakage) = (0.0, None);
+    let earth_r = match cause {
+        Cause::Difference { volts: e, earth_r } => {
+            volts = e;
+            Some(earth_r)
+        }
+        Cause::Field { density, area, earth_r } => {
             shield.field = Some(Field { density, area, wave: wave.clone() });
-            earth_r = Some(r);
+            Some(earth_r)
         }
         Cause::Leakage { amperes, capacitance, other_r } => {
             leakage = Some(Leakage { amperes, capacitance, from: 1, wave: wave.clone() });
-            earth_r = other_r;
+            other_r
         }
-    }
+    };
     let inductive = Edge { ends: [3, 1], r: 0.0, l, kind: Kind::Metalwork };
     let mut edges = vec![lead(2, 3, shield_r, shield), inductive];
     edges.extend(earth_r.map(|r| earth(0, 2, r)));
@@ -229,7 +232,7 @@ proptest! {
             }
             let most = flows.iter().copied().fold(0.0, f64::max);
             for (left, flows) in out.iter().zip(&flows) {
-                prop_assert!(left.norm() <= 1e-9 * flows + 1e-14 * most + 1e-24, "{left} of {flows}");
+                prop_assert!(left.norm() <= 1e-9 * flows + 1e-11 * most + 1e-24, "{left} of {flows}");
             }
             for (place, edge) in graph.edges.iter().enumerate().filter(|(place, _)| ends[*place] == Ends::Both) {
                 let shield = edge.shield();
@@ -240,7 +243,7 @@ proptest! {
                 let across = at.potentials[edge.ends[0]] - at.potentials[edge.ends[1]] + emf;
                 let drop = at.currents[place] * Complex64::new(r, TAU * at.frequency * edge.l);
                 let size = at.potentials[edge.ends[0]].norm() + emf.norm();
-                prop_assert!((across - drop).norm() <= 1e-9 * (drop.norm() + size), "{across} is not {drop}");
+                prop_assert!((across - drop).norm() <= 1e-9 * (drop.norm() + size) + 1e-24, "{across} is not {drop}");
             }
         }
     }

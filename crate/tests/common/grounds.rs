@@ -233,12 +233,12 @@ impl Dense {
         let mut rows = equations(&ways, count);
         let last = count + ways.len();
         for (at, node) in graph.nodes.iter().enumerate() {
-            if let Node::Equipment(Equipment { leakage: Some(leakage), .. }) = node {
-                if part[leakage.from] == part[at] {
-                    let current = leakage.wave.at(order) * leakage.amperes * f64::from(order);
-                    rows[at][last] += current;
-                    rows[leakage.from][last] -= current;
-                }
+            if let Node::Equipment(Equipment { leakage: Some(leakage), .. }) = node
+                && part[leakage.from] == part[at]
+            {
+                let current = leakage.wave.at(order) * leakage.amperes * f64::from(order);
+                rows[at][last] += current;
+                rows[leakage.from][last] -= current;
             }
         }
         // The first of a part that no distribution is in stands at zero.
@@ -256,7 +256,7 @@ impl Dense {
         let edge = &graph.edges[at];
         let shield = edge.shield().unwrap();
         let across = self.v[edge.ends[0]] - self.v[edge.ends[1]] + emf(edge, self.order, self.omega);
-        let current = self.currents[at].map_or(0.0, |current| current.norm());
+        let current = self.currents[at].map_or(0.0, Complex64::norm);
         let pins = current * pins(graph, edge);
         match (ends[at], shield.signal.as_ref().unwrap()) {
             (Ends::Both, Signal::Unbalanced(_)) => current * (edge.r + shield.contact_r) + pins,

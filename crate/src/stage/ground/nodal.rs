@@ -234,9 +234,12 @@ impl<'a> Circuit<'a> {
             each().zip(&driven.emfs).map(|((branch, y), emf)| y * (across(branch, &potentials) + emf)).collect();
         let drives = currents.iter().chain(&driven.injected).map(|current| current.norm());
         let floor = drives.fold(0.0, f64::max) * NOTHING;
+        let mut enough = false;
         for _ in 0..ROUNDS {
             let (rest, left) = self.rest(&currents, driven, ties, floor);
-            if left <= LEFT_OVER {
+            // One round more than enough, for what is left of large currents at all nodes
+            // of a group may be a good part of the little that leaves the group.
+            if std::mem::replace(&mut enough, left <= LEFT_OVER) && enough {
                 return Ok((self.at_order(order, driven, potentials, currents), left));
             }
             let found = factors.solve(&rest);
