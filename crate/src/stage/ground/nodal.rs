@@ -13,11 +13,13 @@ use super::shield::Ends;
 use crate::Complex64;
 use std::f64::consts::TAU;
 
-/// So much may be left over at a node, re all that flows there.
+/// Little enough to be left over at a node, re all that flows there.
 const LEFT_OVER: f64 = 1e-12;
+/// What may be left over at most.
+const BEARABLE: f64 = 1e-9;
 /// Currents this far below what drives need not add up among themselves: it is
 /// rounding that flows where nothing does.
-const NOTHING: f64 = 1e-12;
+const NOTHING: f64 = 1e-9;
 /// After so many rounds digits do not suffice; two are usual.
 const ROUNDS: usize = 8;
 
@@ -227,7 +229,6 @@ impl<'a> Circuit<'a> {
             .zip(&driven.known)
             .map(|(unknown, v)| unknown.map_or(*v, |_| Complex64::ZERO))
             .collect();
-        potentials[self.graph.nodes.len()] = Complex64::ZERO;
         let across = |branch: &Branch, v: &[Complex64]| v[branch.from] - v[branch.to];
         let each = || self.branches.iter().zip(&driven.admittances);
         let mut currents: Vec<_> =
@@ -235,11 +236,12 @@ impl<'a> Circuit<'a> {
         let drives = currents.iter().chain(&driven.injected).map(|current| current.norm());
         let floor = drives.fold(0.0, f64::max) * NOTHING;
         let mut enough = false;
-        for _ in 0..ROUNDS {
+        for round in 1..=ROUNDS {
             let (rest, left) = self.rest(&currents, driven, ties, floor);
             // One round more than enough, for what is left of large currents at all nodes
             // of a group may be a good part of the little that leaves the group.
-            if std::mem::replace(&mut enough, left <= LEFT_OVER) && enough {
+            let was = std::mem::replace(&mut enough, left <= LEFT_OVER);
+            if (was && enough) || (round == ROUNDS && left <= BEARABLE) {
                 return Ok((self.at_order(order, driven, potentials, currents), left));
             }
             let found = factors.solve(&rest);
