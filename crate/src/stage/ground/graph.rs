@@ -42,6 +42,13 @@ pub struct Distribution {
     pub wave: Wave,
 }
 
+impl Distribution {
+    /// Whether it holds its e.m.f. whatever flows.
+    pub(super) fn is_held(&self) -> bool {
+        self.r == 0.0 && self.l == 0.0
+    }
+}
+
 /// Equipment.
 #[derive(Clone, Debug, Default, PartialEq, Deserialize)]
 #[serde(default)]

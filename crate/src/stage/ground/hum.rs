@@ -4,8 +4,8 @@
 //! components of different frequencies add as powers.
 
 use super::graph::{Edge, Graph};
-use super::nodal::{AtOrder, Solution};
 use super::shield::{Ends, Shield, Signal, Weighting};
+use super::solution::{AtOrder, Solution};
 use crate::network::a_weighting_power;
 use serde::Serialize;
 

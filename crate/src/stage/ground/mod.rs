@@ -38,8 +38,10 @@
 //! # Ok::<(), Wrong>(())
 //! ```
 
+mod branch;
 mod cheapest;
 mod check;
+mod driven;
 mod factors;
 mod forest;
 mod graph;
@@ -48,6 +50,7 @@ mod loops;
 mod nodal;
 mod sets;
 mod shield;
+mod solution;
 
 pub use cheapest::{Effort, Isolation, cheapest};
 pub use check::Wrong;
@@ -55,5 +58,6 @@ pub use forest::{Forest, forest};
 pub use graph::{Distribution, Edge, Equipment, Graph, Harmonic, Kind, Leakage, Node, Wave};
 pub use hum::{Hum, hums, ranked};
 pub use loops::{Loop, LoopCount, Step, count, loops};
-pub use nodal::{AtOrder, Circuit, Solution};
+pub use nodal::Circuit;
 pub use shield::{Bridge, Ends, Field, Isolator, Limit, Rejection, Shield, Signal, Weighting};
+pub use solution::{AtOrder, Solution};

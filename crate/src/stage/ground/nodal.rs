@@ -5,13 +5,15 @@
 //! solved again: so currents through a few picofarads keep their digits beside
 //! those through a few milliohms.
 
+use super::branch::{Branch, What};
 use super::check::Wrong;
+use super::driven::Driven;
 use super::factors::Pattern;
 use super::graph::{Graph, Node};
 use super::sets::Sets;
 use super::shield::Ends;
+use super::solution::{AtOrder, Solution};
 use crate::Complex64;
-use std::f64::consts::TAU;
 
 /// Little enough to be left over at a node, re all that flows there.
 const LEFT_OVER: f64 = 1e-12;
@@ -35,60 +37,6 @@ pub struct Circuit<'a> {
     pattern: Pattern,
 }
 
-/// What joins two nodes.
-struct Branch {
-    from: usize,
-    to: usize,
-    what: What,
-}
-
-enum What {
-    Edge(usize),
-    /// From the venue's earth to a distribution.
-    Earth(usize),
-    /// From a distribution to what leaks to it.
-    Supply(usize),
-}
-
-/// The solution of a graph.
-#[derive(Clone, Debug)]
-pub struct Solution {
-    /// Each component of the mains.
-    pub at: Vec<AtOrder>,
-    /// Nodes that nothing joins to any distribution, by group; the first of each
-    /// counts as 0 V.
-    pub floating: Vec<Vec<usize>>,
-    /// The most that is left over of Kirchhoff's current law, re all that flows at a node.
-    pub left_over: f64,
-}
-
-/// The solution at one component of the mains; r.m.s., as phasors.
-#[derive(Clone, Debug)]
-pub struct AtOrder {
-    /// 1 for the mains frequency, else the order of the harmonic.
-    pub order: u32,
-    /// Frequency, Hz.
-    pub frequency: f64,
-    /// Potential of each node re the earth of the venue, V.
-    pub potentials: Vec<Complex64>,
-    /// Current through each edge from its first to its second end, A.
-    pub currents: Vec<Complex64>,
-    /// Current from each node into its earth path, A; 0 for equipment.
-    pub earths: Vec<Complex64>,
-    /// Current that each node's supply puts into it, A.
-    pub leakages: Vec<Complex64>,
-}
-
-/// What a component of the mains finds.
-struct Driven {
-    admittances: Vec<Complex64>,
-    emfs: Vec<Complex64>,
-    /// Put into each node, A.
-    injected: Vec<Complex64>,
-    /// Of the nodes whose potential is known, V.
-    known: Vec<Complex64>,
-}
-
 impl<'a> Circuit<'a> {
     /// Of a graph, if that is sound.
     ///
@@ -96,34 +44,14 @@ impl<'a> Circuit<'a> {
     /// What is wrong with it.
     pub fn new(graph: &'a Graph) -> Result<Self, Wrong> {
         graph.check()?;
-        let venue = graph.nodes.len();
-        let mut unknowns = vec![None; venue + 1];
-        let mut branches = Vec::new();
-        for (at, edge) in graph.edges.iter().enumerate() {
-            branches.push(Branch { from: edge.ends[0], to: edge.ends[1], what: What::Edge(at) });
-        }
+        let branches = Branch::all(graph);
         let mut count = 0;
-        for (at, node) in graph.nodes.iter().enumerate() {
-            let known = match node {
-                Node::Distribution(earth) => {
-                    let known = earth.r == 0.0 && earth.l == 0.0;
-                    if !known {
-                        branches.push(Branch { from: venue, to: at, what: What::Earth(at) });
-                    }
-                    known
-                }
-                Node::Equipment(equipment) => {
-                    if let Some(leakage) = equipment.leakage.as_ref().filter(|leakage| leakage.capacitance > 0.0) {
-                        branches.push(Branch { from: leakage.from, to: at, what: What::Supply(at) });
-                    }
-                    false
-                }
-            };
-            if !known {
-                unknowns[at] = Some(count);
-                count += 1;
-            }
-        }
+        let mut unknown = |node: &Node| {
+            let known = matches!(node, Node::Distribution(earth) if earth.is_held());
+            count += usize::from(!known);
+            (!known).then(|| count - 1)
+        };
+        let unknowns: Vec<_> = graph.nodes.iter().map(&mut unknown).chain([None]).collect();
         let mut joined = Vec::new();
         let pairs = branches.iter().map(|branch| pair(branch, &unknowns, &mut joined)).collect();
         let pattern = Pattern::new(count, &joined);
@@ -139,7 +67,7 @@ impl<'a> Circuit<'a> {
         let (ties, group) = self.ties(ends);
         let mut at = Vec::with_capacity(self.graph.orders.len());
         for order in &self.graph.orders {
-            let driven = self.driven(ends, *order, &group);
+            let driven = Driven::new(self.graph, &self.branches, ends, (*order, &group));
             let (found, left) = self.solve_at(*order, &driven, &ties)?;
             left_over = left_over.max(left);
             at.push(found);
@@ -159,64 +87,13 @@ impl<'a> Circuit<'a> {
         }
         let mains = self.graph.mains;
         for branch in &self.branches {
-            if self.admittance(branch, ends, mains) != Complex64::ZERO {
+            if branch.admittance(self.graph, ends, mains) != Complex64::ZERO {
                 sets.join(branch.from, branch.to);
             }
         }
         let group: Vec<_> = (0..self.unknowns.len()).map(|node| sets.of(node)).collect();
         let ties = (0..venue).filter(|node| group[*node] == *node && group[venue] != *node).collect();
         (ties, group)
-    }
-
-    fn admittance(&self, branch: &Branch, ends: &[Ends], frequency: f64) -> Complex64 {
-        let omega = TAU * frequency;
-        match (&branch.what, self.node(branch)) {
-            (What::Edge(edge), _) => self.graph.admittance(&self.graph.edges[*edge], ends[*edge], frequency),
-            (_, Some(Node::Distribution(earth))) => Complex64::new(earth.r, omega * earth.l).inv(),
-            (_, Some(Node::Equipment(equipment))) => {
-                Complex64::new(0.0, omega * equipment.leakage.as_ref().map_or(0.0, |leakage| leakage.capacitance))
-            }
-            (_, None) => Complex64::ZERO,
-        }
-    }
-
-    /// The node that a branch belongs to, unless it is an edge.
-    fn node(&self, branch: &Branch) -> Option<&Node> {
-        match branch.what {
-            What::Edge(_) => None,
-            What::Earth(node) | What::Supply(node) => Some(&self.graph.nodes[node]),
-        }
-    }
-
-    /// What drives at a component of the mains. What leaks from a group to another
-    /// finds no way back, and does not flow.
-    fn driven(&self, ends: &[Ends], order: u32, group: &[usize]) -> Driven {
-        let frequency = self.graph.mains * f64::from(order);
-        let mut injected = vec![Complex64::ZERO; self.unknowns.len()];
-        let mut known = injected.clone();
-        for (at, node) in self.graph.nodes.iter().enumerate() {
-            match node {
-                Node::Distribution(earth) => known[at] = earth.wave.at(order) * earth.volts,
-                Node::Equipment(equipment) => {
-                    let leakage = equipment.leakage.as_ref();
-                    if let Some(leakage) = leakage.filter(|leakage| group[leakage.from] == group[at]) {
-                        injected[at] += leakage.current(order);
-                        injected[leakage.from] -= leakage.current(order);
-                    }
-                }
-            }
-        }
-        let emf = |branch: &Branch| match branch.what {
-            What::Edge(edge) => self.graph.edges[edge].emf(order, frequency),
-            What::Earth(node) => known[node],
-            What::Supply(_) => Complex64::ZERO,
-        };
-        Driven {
-            admittances: self.branches.iter().map(|branch| self.admittance(branch, ends, frequency)).collect(),
-            emfs: self.branches.iter().map(emf).collect(),
-            injected,
-            known,
-        }
     }
 
     fn solve_at(&self, order: u32, driven: &Driven, ties: &[usize]) -> Result<(AtOrder, f64), Wrong> {
