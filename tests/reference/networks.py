@@ -12,12 +12,12 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 
 
-def example(name, *options, question=None):
+def example(name, *options, question=None, arguments=()):
     """What an example of the core prints, to a question if it takes one; built and run for it."""
     cargo = shutil.which(os.environ.get("CARGO", "cargo"))
     if cargo is None:
         raise RuntimeError("cargo is not installed: it comes with Rust by rustup, see https://rustup.rs")
-    command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", *options, "--example", name]
+    command = [cargo, "run", "--quiet", "--locked", "--package", "stageohm", *options, "--example", name, "--", *arguments]
     asked = None if question is None else json.dumps(question).encode()
     return json.loads(subprocess.run(command, cwd=ROOT, check=True, input=asked, stdout=subprocess.PIPE).stdout)
 

@@ -1,5 +1,7 @@
 //! The whole stage: many lines from the gear that there is, on shared power.
 
+pub mod ground;
+
 mod fill;
 mod flaw;
 mod flow;

@@ -1,10 +1,16 @@
 //! Reads the file of a show on standard input and prints its rows, totals and proposal
-//! as JSON, exactly as the page gets them.
+//! as JSON, exactly as the page gets them. `--schema` prints what such a file may hold.
+//!
+//! `--ground` reads a ground map and prints its potentials, currents, hum, loops and
+//! both isolations, of which the second tries so many sets at most (1000, unless stated):
 //!
 //! ```sh
 //! cargo run --release --example stage < crate/examples/show.json
 //! cargo run --example stage -- --schema
+//! cargo run --example stage -- --ground 100000 < map.json
 //! ```
+
+mod ground;
 
 use serde_json::json;
 use stageohm::settings::Settings;
@@ -13,10 +19,13 @@ use std::io::{self, Read};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    let result = match std::env::args().nth(1).as_deref() {
-        None => stage(),
-        Some("--schema") => Ok(SCHEMA.to_owned()),
-        Some(other) => Err(io::Error::other(format!("{other}: only --schema is known, or nothing"))),
+    let arguments: Vec<_> = std::env::args().skip(1).collect();
+    let result = match arguments.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+        [] => stage(),
+        ["--schema"] => Ok(SCHEMA.to_owned()),
+        ["--ground"] => ground::ground(1000),
+        ["--ground", sets] => sets.parse().map_err(io::Error::other).and_then(ground::ground),
+        _ => Err(io::Error::other("only --schema is known, or --ground with a number of sets or without, or nothing")),
     };
     match result {
         Ok(text) => {

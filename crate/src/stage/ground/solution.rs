@@ -1,0 +1,32 @@
+//! What flows in a stage.
+
+use crate::Complex64;
+
+/// The solution of a graph.
+#[derive(Clone, Debug)]
+pub struct Solution {
+    /// Each component of the mains.
+    pub at: Vec<AtOrder>,
+    /// Nodes that nothing joins to any distribution, by group; the first of each
+    /// counts as 0 V.
+    pub floating: Vec<Vec<usize>>,
+    /// The most that is left over of Kirchhoff's current law, re all that flows at a node.
+    pub left_over: f64,
+}
+
+/// The solution at one component of the mains; r.m.s., as phasors.
+#[derive(Clone, Debug)]
+pub struct AtOrder {
+    /// 1 for the mains frequency, else the order of the harmonic.
+    pub order: u32,
+    /// Frequency, Hz.
+    pub frequency: f64,
+    /// Potential of each node re the earth of the venue, V.
+    pub potentials: Vec<Complex64>,
+    /// Current through each edge from its first to its second end, A.
+    pub currents: Vec<Complex64>,
+    /// Current from each node into its earth path, A; 0 for equipment.
+    pub earths: Vec<Complex64>,
+    /// Current that each node's supply puts into it, A.
+    pub leakages: Vec<Complex64>,
+}
