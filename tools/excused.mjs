@@ -27,6 +27,7 @@ const REASONS = [
       'network/feature.rs': ['SEARCHED', 'STEPS', 'H', 'AWAY'],
       'network/noise.rs': ['PANELS'],
       'network/path.rs': ['WIDTH'],
+      'stage/ground/nodal.rs': ['LEFT_OVER', 'BEARABLE', 'NOTHING', 'ROUNDS'],
     },
   },
   {

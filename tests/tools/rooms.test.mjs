@@ -44,7 +44,7 @@ test('no import of the page goes up', () => {
 // there are circles; between rooms there are none.
 const CORE = [
   ...['settings', 'named', 'numeric', 'quantity', 'network', 'catalogue', 'expression', 'part', 'words', 'fault'],
-  ...['working', 'field', 'report', 'calculator', 'ask', 'look_up', 'seek', 'answer', 'lib'],
+  ...['working', 'field', 'report', 'calculator', 'ask', 'look_up', 'seek', 'stage', 'answer', 'lib'],
 ]
 
 test('no use of the core goes up', () => {
