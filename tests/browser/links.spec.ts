@@ -62,6 +62,7 @@ test('pieces that say nothing, and settings that there are not', async ({ page }
 
 test('the way back leads to what was put in just before', async ({ page }) => {
   await open(page, '#1/pickup')
+  await expect(page.getByRole('button', { name: 'Keep to compare' }).first()).toBeVisible()
   await page.evaluate(() => {
     const text = document.querySelector<HTMLInputElement>('[data-field="load_r"] input[type=text]')
     const hold = [...document.querySelectorAll('button')].find(({ textContent }) => textContent === 'Keep to compare')

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks'
+import { useCallback, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { say } from '../base/words'
 import { getState } from '../screen/store'
 import { Finder } from './finder'
@@ -13,7 +13,8 @@ const START_BOX = 'find'
 export function Seek({ button }: { readonly button: boolean }) {
   const [open, setOpen] = useState(false)
   const close = useCallback(() => setOpen(false), [])
-  useEffect(() => {
+  // With the first frame: whoever sees the page may press a key.
+  useLayoutEffect(() => {
     const listener = (event: KeyboardEvent) => {
       if (!isWanted(event)) return
       event.preventDefault()
