@@ -18,6 +18,15 @@ use stageohm::report::{
 };
 use stageohm::seek::{Sought, SoughtFilling, SoughtValue};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
+use stageohm::stage::map::{
+    GroundMap, InputAt, Isolate, LeftOut, MapBackwards, MapInput, MapIsolation, MapLoop, MapPlace, MapWire, MapWorking,
+    PlaceKind, WireKind,
+};
+use stageohm::stage::{
+    Carried, Circuit, Decoded, Dialect, Equipment, EquipmentPower, Figure, FigureKind, Gear, GearKind, InputLine,
+    LengthCount, Link as StageLink, LinkEnds, LinkKind, PartCount, PhantomChoice, PhantomFrom, PhantomTotal, Proposal,
+    ReadLines, ReadShow, Row, Separator, Shortage, Show, SolvedShow, SplitKind, Suggestion, Told, Totals,
+};
 use stageohm::working::Step;
 use std::process::ExitCode;
 use ts_rs::{Config, TS};
@@ -108,6 +117,50 @@ fn main() -> ExitCode {
         PrintedUnit,
         Prefix,
         DrawCount,
+        Show,
+        Gear,
+        GearKind,
+        Circuit,
+        Equipment,
+        EquipmentPower,
+        StageLink,
+        LinkKind,
+        LinkEnds,
+        InputLine,
+        Carried,
+        SplitKind,
+        PhantomFrom,
+        PhantomChoice,
+        Dialect,
+        Separator,
+        ReadShow,
+        Decoded,
+        ReadLines,
+        Told,
+        SolvedShow,
+        Row,
+        Figure,
+        FigureKind,
+        Totals,
+        PartCount,
+        LengthCount,
+        PhantomTotal,
+        Proposal,
+        Suggestion,
+        Shortage,
+        GroundMap,
+        MapPlace,
+        PlaceKind,
+        MapWire,
+        WireKind,
+        MapInput,
+        InputAt,
+        MapLoop,
+        MapIsolation,
+        Isolate,
+        LeftOut,
+        MapWorking,
+        MapBackwards,
     );
     let constants = match serde_json::to_string(&Constants::all()) {
         Ok(json) => format!("export const constants: Constants = {json}\n"),

@@ -14,7 +14,7 @@ mod ground;
 
 use serde_json::json;
 use stageohm::settings::Settings;
-use stageohm::stage::{Raw, Rows, SCHEMA, propose, read_show, totals};
+use stageohm::stage::{Raw, Rows, SCHEMA, propose, read_file, solve};
 use std::io::{self, Read};
 use std::process::ExitCode;
 
@@ -43,13 +43,15 @@ fn stage() -> io::Result<String> {
     let mut text = String::new();
     io::stdin().read_to_string(&mut text)?;
     let file: Raw = serde_json::from_str(&text)?;
-    let (show, flaws) = read_show(&file).map_err(|flaw| io::Error::other(flaw.text(&Settings::default())))?;
-    let told: Vec<_> = flaws.iter().map(|flaw| flaw.text(&show.settings())).collect();
+    let settings = Settings::default();
+    let read = read_file(&file, &settings);
+    let Some(show) = &read.show else {
+        return Err(io::Error::other(read.flaws.first().map_or("", |flaw| &flaw.text)));
+    };
     let answer = json!({
-        "flaws": told,
-        "rows": Rows::default().solve(&show),
-        "totals": totals(&show),
-        "proposal": propose(&show),
+        "flaws": read.flaws,
+        "solved": solve(show, &mut Rows::default()),
+        "proposal": propose(show),
     });
     Ok(serde_json::to_string_pretty(&answer)?)
 }

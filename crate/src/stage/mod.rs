@@ -1,7 +1,9 @@
 //! The whole stage: many lines from the gear that there is, on shared power.
 
 pub mod ground;
+pub mod map;
 
+mod answer;
 mod fill;
 mod flaw;
 mod flow;
@@ -13,6 +15,9 @@ mod show;
 mod table;
 mod totals;
 
+pub use answer::{
+    Decoded, ReadLines, ReadShow, SolvedShow, Told, check, cures, decode, read_file, read_lines, solve, texts,
+};
 pub use fill::filled;
 pub use flaw::Flaw;
 pub use propose::{Proposal, Shortage, Suggestion, propose};
@@ -20,8 +25,8 @@ pub use raw::Raw;
 pub use row::{Figure, FigureKind, Row, Rows, cures_of, solve_row};
 pub use schema::SCHEMA;
 pub use show::{
-    Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, NOTE_LONGEST, PhantomChoice, PhantomFrom, ROWS_MOST,
-    Show, SplitKind, VERSION, read_show,
+    Carried, Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, Link, LinkEnds, LinkKind, NOTE_LONGEST,
+    PhantomChoice, PhantomFrom, ROWS_MOST, Show, SplitKind, VERSION, read_show,
 };
 pub use table::{Dialect, Separator, Table, decoded, read_table, write_table};
 pub use totals::{LengthCount, PartCount, PhantomTotal, Totals, totals};

@@ -14,6 +14,7 @@ use std::collections::HashMap;
 
 /// A proposal for all lines of a show.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Proposal {
     /// What to put on each line, in the order of the lines.
     pub lines: Vec<Suggestion>,
@@ -32,6 +33,7 @@ pub struct Proposal {
 
 /// What to put on a line.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Suggestion {
     /// The line.
     pub id: String,
@@ -47,6 +49,7 @@ pub struct Suggestion {
 
 /// What is missing in the drawer.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Shortage {
     /// The gear.
     pub id: String,

@@ -20,6 +20,7 @@ use std::rc::Rc;
 
 /// What a figure of a line is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum FigureKind {
     /// What is lost of treble and bass.
@@ -40,6 +41,7 @@ pub enum FigureKind {
 
 /// A figure of a line, and the limit that it is held against.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Figure {
     /// What it is about.
     pub kind: FigureKind,
@@ -67,6 +69,7 @@ impl Figure {
 
 /// A row, solved.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Row {
     /// The line.
     pub id: String,

@@ -21,6 +21,7 @@ pub const NOTE_LONGEST: usize = 2000;
 
 /// A show.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(default, deny_unknown_fields)]
 pub struct Show {
     /// The version of the file.
@@ -35,9 +36,12 @@ pub struct Show {
     pub power: Vec<Circuit>,
     /// What stands on them, or on batteries.
     pub equipment: Vec<Equipment>,
+    /// What joins equipment besides the input list: other leads, racks and metalwork.
+    pub links: Vec<Link>,
     /// The input list.
     pub lines: Vec<InputLine>,
     /// What every line is held to: texts for fields of the whole line.
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, string>"))]
     pub limits: Named<String>,
     /// Whatever else there is to say.
     pub notes: String,
@@ -59,6 +63,11 @@ impl Show {
         self.equipment.iter().find(|equipment| equipment.id == id)
     }
 
+    /// A row of the input list by its identifier.
+    pub fn line(&self, id: &str) -> Option<&InputLine> {
+        self.lines.iter().find(|line| line.id == id)
+    }
+
     /// A circuit by its identifier.
     pub fn circuit(&self, id: &str) -> Option<&Circuit> {
         self.power.iter().find(|circuit| circuit.id == id)
@@ -67,6 +76,7 @@ impl Show {
 
 /// What a piece of gear is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum GearKind {
     /// An instrument, a microphone, an output.
@@ -86,6 +96,7 @@ pub enum GearKind {
 
 /// A piece of gear, or several that are the same.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(default, deny_unknown_fields)]
 pub struct Gear {
     /// By what the rest of the file names it.
@@ -95,19 +106,19 @@ pub struct Gear {
     /// What it is.
     pub kind: GearKind,
     /// Texts for fields of the whole line.
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, string>"))]
     pub values: Named<String>,
     /// How many there are; nothing where they are not counted.
     pub count: Option<u32>,
     /// Whatever else there is to say.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub note: String,
     /// How its values were measured, where they were.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub measured: String,
 }
 
 /// A circuit, with the protective earth on it.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(default, deny_unknown_fields)]
 pub struct Circuit {
     /// By what the rest of the file names it.
@@ -116,15 +127,17 @@ pub struct Circuit {
     pub name: String,
     /// From its earth to the one that all of them are measured against, such as `50 mV`;
     /// empty where it is that one.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub difference: String,
+    /// Resistance of the path of its earth to the earth of the venue, such as
+    /// `0.2 ohm`; empty where nobody knows.
+    pub earth_r: String,
     /// Whatever else there is to say.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
 /// How equipment is powered.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum EquipmentPower {
     /// From the mains, with a protective earth.
@@ -138,6 +151,7 @@ pub enum EquipmentPower {
 
 /// A piece of equipment.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(default, deny_unknown_fields)]
 pub struct Equipment {
     /// By what the rest of the file names it.
@@ -147,26 +161,109 @@ pub struct Equipment {
     /// How it is powered.
     pub power: EquipmentPower,
     /// The circuit that it is on.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub circuit: String,
     /// What its supply leaks, such as `0.25 mA`; empty where nobody knows.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub leakage: String,
     /// What shield current shares with its signal ground, such as `0.1 ohm`; empty
     /// where there is no such fault.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub pin_1: String,
     /// What all of its phantom together may deliver, such as `0.2 A`; empty where
     /// nobody knows, or where it has none.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub phantom_most: String,
     /// Whatever else there is to say.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub note: String,
+}
+
+/// What a link is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "lowercase")]
+pub enum LinkKind {
+    /// A lead for a signal that is in no row of the input list.
+    #[default]
+    Audio,
+    /// A network lead.
+    Network,
+    /// A USB lead.
+    Usb,
+    /// A lead for pictures.
+    Video,
+    /// A rack, a truss, a screw: metal on metal.
+    Metalwork,
+}
+
+/// How the shield of a lead ends.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "lowercase")]
+pub enum LinkEnds {
+    /// Connected at both.
+    #[default]
+    Both,
+    /// Open at one.
+    One,
+    /// Open at both.
+    None,
+    /// A transformer between.
+    Transformer,
+    /// A fibre between, or an isolator that works by light.
+    Optical,
+    /// By radio.
+    Radio,
+}
+
+/// What joins two pieces of equipment besides the input list.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(rename = "StageLink"))]
+#[serde(default, deny_unknown_fields)]
+pub struct Link {
+    /// By what the rest of the file names it.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+    /// What it is.
+    pub kind: LinkKind,
+    /// Equipment at its one end.
+    pub from: String,
+    /// Equipment at the other.
+    pub to: String,
+    /// How its shield ends.
+    pub ends: LinkEnds,
+    /// Resistance of its shield with its contacts, or of the metal, such as `0.1 ohm`;
+    /// empty where nobody knows.
+    pub r: String,
+    /// Whatever else there is to say.
+    pub note: String,
+}
+
+/// By what a run goes on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "lowercase")]
+pub enum Carried {
+    /// By wire, whose shield joins its ends.
+    #[default]
+    Wire,
+    /// By a fibre, which joins no earths.
+    Fibre,
+    /// By radio.
+    Radio,
+}
+
+impl Carried {
+    /// Its identifier in a file and in a table.
+    pub(super) fn id(self) -> &'static str {
+        match self {
+            Self::Wire => "wire",
+            Self::Fibre => "fibre",
+            Self::Radio => "radio",
+        }
+    }
 }
 
 /// How a second console gets a signal.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum SplitKind {
     /// There is none.
@@ -194,6 +291,7 @@ impl SplitKind {
 
 /// Which console feeds phantom.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum PhantomFrom {
     /// The destination.
@@ -215,6 +313,7 @@ impl PhantomFrom {
 
 /// The phantom of a line.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum PhantomChoice {
     /// On where something on the line needs it.
@@ -245,54 +344,42 @@ impl PhantomChoice {
 
 /// A row of the input list.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(default, deny_unknown_fields)]
 pub struct InputLine {
     /// By what the rest of the file names it.
     pub id: String,
     /// The channel at the destination.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub channel: String,
     /// What is on it.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub name: String,
     /// Gear: the source.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub source: String,
     /// Equipment: what the source is or stands in, which says how it is powered.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub equipment: String,
     /// The circuit of the source, where it is not that of its equipment.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub circuit: String,
     /// Gear: the first lead.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub lead: String,
     /// Gear: the DI box or the isolator; empty where there is none.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub di: String,
     /// Equipment: the amplifier on the thru of the box; empty where there is none.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub thru: String,
     /// Gear: the lead of the run.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub run: String,
+    /// By what the run goes on.
+    pub carried: Carried,
     /// Gear: the pad in line; empty where there is none.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub pad: String,
     /// Equipment: the stage box, whose earth is then that of the destination.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub stage_box: String,
     /// The socket on the stage box or the multicore.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub patch: String,
     /// Gear: the input.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub input: String,
     /// Equipment: the console.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub destination: String,
     /// Equipment: the second console; empty where there is none.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub second: String,
     /// How that gets the signal.
     pub split: SplitKind,
@@ -301,12 +388,11 @@ pub struct InputLine {
     /// The phantom on this line.
     pub phantom: PhantomChoice,
     /// The line that is the other side of a stereo pair.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub pair: String,
     /// Whatever else there is to say.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub note: String,
     /// Texts for fields of the whole line that are this row's own, over those of gear.
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, string>"))]
     pub values: Named<String>,
 }
 
@@ -339,7 +425,8 @@ macro_rules! item {
 }
 
 item!(Gear, "gear", [id, name, note, measured], |gear| Some(&mut gear.values));
-item!(Circuit, "power", [id, name, difference, note], |_| None);
+item!(Circuit, "power", [id, name, difference, earth_r, note], |_| None);
+item!(Link, "links", [id, name, from, to, r, note], |_| None);
 item!(Equipment, "equipment", [id, name, circuit, leakage, pin_1, phantom_most, note], |_| None);
 item!(
     InputLine,
@@ -389,6 +476,7 @@ pub fn read_show(file: &Raw) -> Result<(Show, Vec<Flaw>), Flaw> {
             "gear" => show.gear = rows(part, &mut flaws),
             "power" => show.power = rows(part, &mut flaws),
             "equipment" => show.equipment = rows(part, &mut flaws),
+            "links" => show.links = rows(part, &mut flaws),
             "lines" => show.lines = rows(part, &mut flaws),
             "limits" => show.limits = read_values(part, &Flaw::new("limits", None, ""), &mut flaws),
             name => {

@@ -16,6 +16,7 @@ use std::collections::HashSet;
 
 /// What stands between the cells of a row.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum Separator {
     /// A comma.
@@ -39,6 +40,7 @@ impl Separator {
 
 /// How a table is written: told, not guessed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(default, deny_unknown_fields)]
 pub struct Dialect {
     /// What stands between cells.
@@ -57,7 +59,7 @@ pub struct Table {
 }
 
 /// The columns that are always written, in order, by the fields of a row.
-const COLUMNS: [&str; 21] = [
+const COLUMNS: [&str; 22] = [
     "channel",
     "name",
     "source",
@@ -67,6 +69,7 @@ const COLUMNS: [&str; 21] = [
     "di",
     "thru",
     "run",
+    "carried",
     "pad",
     "stage_box",
     "patch",
@@ -273,6 +276,7 @@ fn put(show: &Show, line: &mut InputLine, id: &'static str, cell: &str) -> Resul
     match id {
         "split" => line.split = answer(cell).ok_or_else(|| choice("none, direct, y, transformer"))?,
         "phantom_from" => line.phantom_from = answer(cell).ok_or_else(|| choice("first, second"))?,
+        "carried" => line.carried = answer(cell).ok_or_else(|| choice("wire, fibre, radio"))?,
         "phantom" => line.phantom = answer(cell).ok_or_else(|| choice("needed, off, p48, p24, p12"))?,
         _ => {
             let Some(text) = text_of(line, id) else { return Ok(()) };
@@ -324,6 +328,7 @@ fn cell(show: &Show, line: &mut InputLine, id: &str) -> String {
     match id {
         "split" => return line.split.id().to_owned(),
         "phantom_from" => return line.phantom_from.id().to_owned(),
+        "carried" => return line.carried.id().to_owned(),
         "phantom" => return line.phantom.id().to_owned(),
         _ => {}
     }

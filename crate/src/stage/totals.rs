@@ -15,6 +15,7 @@ use serde::Serialize;
 
 /// What a show takes along.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Totals {
     /// All gear that some line uses, against the drawer.
     pub parts: Vec<PartCount>,
@@ -30,6 +31,7 @@ pub struct Totals {
 
 /// So many of a piece of gear are used.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct PartCount {
     /// The gear.
     pub id: String,
@@ -47,6 +49,7 @@ pub struct PartCount {
 
 /// So many leads of a length are used.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct LengthCount {
     /// m.
     pub length: f64,
@@ -59,6 +62,7 @@ pub struct LengthCount {
 
 /// The phantom that one piece of equipment feeds.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct PhantomTotal {
     /// The equipment; empty where the lines name none.
     pub equipment: String,

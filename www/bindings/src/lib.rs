@@ -10,6 +10,7 @@ use stageohm::words::Words;
 use stageohm::{answer, ask, seek};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
+pub mod stage;
 #[cfg(all(test, target_arch = "wasm32"))]
 mod tests;
 

@@ -1,0 +1,134 @@
+//! What is asked of a stage, and how it is told: what the page and the example share.
+
+use super::fill::filled;
+use super::flaw::Flaw;
+use super::raw::Raw;
+use super::row::{Row, Rows, cures_of};
+use super::show::{InputLine, Show, read_show};
+use super::table::{Dialect, decoded, read_table};
+use super::totals::{Totals, totals};
+use crate::ask::{Cure, Entry};
+use crate::calculator::whole_line::CALCULATOR;
+use crate::field::Kind;
+use crate::named::Named;
+use crate::quantity::write_entry;
+use crate::settings::Settings;
+use serde::Serialize;
+
+/// What is wrong with a part of a file or a table, in the reader's words.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Told {
+    /// Where: `gear`, `power`, `equipment`, `links`, `lines`, `limits`, `show` or `table`.
+    pub list: &'static str,
+    /// The row there, from 1 on; nothing where it is about all of it.
+    pub row: Option<usize>,
+    /// The field of that row, or the column of a table.
+    pub field: Option<String>,
+    /// What is wrong, with list, row and field in front.
+    pub text: String,
+}
+
+impl Told {
+    fn of(flaw: &Flaw, settings: &Settings) -> Self {
+        Self { list: flaw.list, row: flaw.row, field: flaw.field.clone(), text: flaw.text(settings) }
+    }
+
+    fn all(flaws: &[Flaw], settings: &Settings) -> Vec<Self> {
+        flaws.iter().map(|flaw| Self::of(flaw, settings)).collect()
+    }
+}
+
+/// What was read of a file.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct ReadShow {
+    /// The show; nothing where it is no such file, or one of a newer version.
+    pub show: Option<Show>,
+    /// What is wrong with the file, or with parts of it.
+    pub flaws: Vec<Told>,
+}
+
+/// What was read of a table.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct ReadLines {
+    /// The rows that could be read, each with what could be read of it.
+    pub lines: Vec<InputLine>,
+    /// What is wrong with the rest, by row of the table.
+    pub flaws: Vec<Told>,
+}
+
+/// The text of a file.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct Decoded {
+    /// The text.
+    pub text: String,
+    /// What is wrong with it.
+    pub flaw: Option<Told>,
+}
+
+/// A show, solved.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct SolvedShow {
+    /// The rows of the input list, in its order.
+    pub rows: Vec<Row>,
+    /// What the show takes along.
+    pub totals: Totals,
+}
+
+/// Reads the file of a show.
+pub fn read_file(file: &Raw, settings: &Settings) -> ReadShow {
+    match read_show(file) {
+        Ok((show, flaws)) => ReadShow { show: Some(show), flaws: Told::all(&flaws, settings) },
+        Err(flaw) => ReadShow { show: None, flaws: vec![Told::of(&flaw, settings)] },
+    }
+}
+
+/// What in a show points to nothing, or to itself, or cannot be read.
+pub fn check(show: &Show, settings: &Settings) -> Vec<Told> {
+    Told::all(&super::fill::flaws(show), settings)
+}
+
+/// The rows and totals of a show; rows that were solved before are not solved again.
+pub fn solve(show: &Show, rows: &mut Rows) -> SolvedShow {
+    SolvedShow { rows: rows.solve(show), totals: totals(show) }
+}
+
+/// Reads a table of the input list.
+pub fn read_lines(show: &Show, text: &str, dialect: &Dialect, settings: &Settings) -> ReadLines {
+    let table = read_table(show, text, dialect);
+    ReadLines { flaws: Told::all(&table.flaws, settings), lines: table.lines }
+}
+
+/// The bytes of the file of a table as text.
+pub fn decode(bytes: &[u8], settings: &Settings) -> Decoded {
+    let (text, flaw) = decoded(bytes);
+    Decoded { text, flaw: flaw.map(|flaw| Told::of(&flaw, settings)) }
+}
+
+/// What would mend the limits that a line misses, the smallest change first.
+pub fn cures(show: &Show, line: &str, settings: &Settings) -> Vec<Cure> {
+    show.line(line).map_or_else(Vec::new, |line| cures_of(show, line, settings))
+}
+
+/// The texts for the whole-line calculator that a line stands for, under the settings
+/// of links.
+pub fn texts(show: &Show, line: &str) -> Named<String> {
+    let mut texts = Named::default();
+    let Some(line) = show.line(line) else { return texts };
+    for (id, entry) in filled(show, line).iter() {
+        let text = match entry {
+            Entry::Text(text) => text.clone(),
+            Entry::Number(value) => match CALCULATOR.field(id).map(|field| &field.kind) {
+                Some(Kind::Number(number)) => write_entry(*value, number.unit, &show.settings()),
+                _ => continue,
+            },
+            Entry::Other => continue,
+        };
+        texts.insert(id.to_owned(), text);
+    }
+    texts
+}
