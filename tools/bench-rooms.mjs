@@ -7,13 +7,14 @@ import { say } from './command.mjs'
 import { generated, root } from './folders.mjs'
 import { buildPieces } from './pieces.mjs'
 import { page, script } from './script.mjs'
+import { styleAsText } from './style-as-text.mjs'
 
 const WORDS = 'crate/src/words/en.ftl'
 
 export async function printRooms() {
   say('What the rooms of the page weigh in each of its scripts, and all the words')
-  const options = { ...script, outdir: generated, minify: true, sourcemap: false, write: false, metafile: true }
-  for (const { metafile } of await buildPieces(options, ...page)) {
+  const options = { ...script, outdir: generated, minify: true, write: false, metafile: true, plugins: [styleAsText] }
+  for (const { metafile } of await buildPieces(options, page)) {
     for (const [file, { inputs }] of Object.entries(metafile.outputs)) printScript(basename(file), inputs)
   }
   const words = readFileSync(join(root, WORDS))

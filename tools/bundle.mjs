@@ -10,6 +10,7 @@ import { notices } from './notices.mjs'
 import { writeWords } from './page-words.mjs'
 import { buildPieces } from './pieces.mjs'
 import { page, script } from './script.mjs'
+import { styleAsText } from './style-as-text.mjs'
 
 const release = process.env.TRUNK_PROFILE === 'release'
 
@@ -39,7 +40,7 @@ const others = await build({
     'www/element/stageohm-element.ts',
   ],
 })
-const pieces = await buildPieces(options, ...page)
+const pieces = await buildPieces({ ...options, plugins: [styleAsText] }, page)
 
 // What others want said of what they wrote, to be read beside the page and on it.
 const said = notices([first, others, ...pieces].map(({ metafile }) => metafile))

@@ -19,5 +19,13 @@ export const script = {
   define: { STAGEOHM_VERSION: JSON.stringify(version) },
 }
 
-/** The script of the page, and its pieces, which come later. */
-export const page = ['www/src/main.ts', ['www/src/more.ts', { in: 'www/src/start/search-part.ts', out: 'search' }]]
+/**
+ * The script of the page, and its pieces, which come later. The stage is not fetched
+ * before what stands below an answer is there, and takes from it.
+ */
+export const page = [
+  { name: 'main', entry: 'www/src/main.ts', lends: true },
+  { name: 'search', entry: 'www/src/start/search-part.ts' },
+  { name: 'more', entry: 'www/src/more.ts', lends: true },
+  { name: 'stage', entry: 'www/src/stage/stage-part.ts' },
+]

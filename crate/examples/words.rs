@@ -1,12 +1,12 @@
 //! Writes the words of the page into a folder: `page.json` has those of the page
-//! itself and the name of every calculator, `whole.ftl` those of every answer, and
+//! itself and the name of every calculator, `stage.json` those of the stage, `whole.ftl` those of every answer, and
 //! `<calculator>.ftl` those that the answers of one calculator take.
 //!
 //! ```sh
 //! cargo run --example words -- www/generated/words
 //! ```
 
-use serde_json::json;
+use serde_json::{Map, json};
 use stageohm::answer::{describe, page_words};
 use stageohm::calculator::REGISTER;
 use stageohm::settings::Settings;
@@ -38,8 +38,14 @@ fn main() -> io::Result<()> {
         .into_iter()
         .map(|one| json!({ "id": one.id, "title": one.title, "purpose": one.purpose }))
         .collect();
-    let page = json!({ "words": page_words(&settings), "calculators": calculators });
+    let said = page_words(&settings);
+    let words = |of_stage: bool| -> Map<_, _> {
+        let some = said.iter().filter(|(key, _)| of(key, "stage") == of_stage);
+        some.map(|(key, text)| (key.to_owned(), json!(text))).collect()
+    };
+    let page = json!({ "words": words(false), "calculators": calculators });
     std::fs::write(folder.join("page.json"), page.to_string())?;
+    std::fs::write(folder.join("stage.json"), json!({ "words": words(true) }).to_string())?;
     std::fs::write(folder.join("whole.ftl"), written(|key, _| !of(key, "page")))?;
     for calculator in REGISTER {
         let words = written(|key, attribute| is_said_by(calculator.id, key, attribute));

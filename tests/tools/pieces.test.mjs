@@ -5,21 +5,27 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { buildPieces, modulesOf } from '../../tools/pieces.mjs'
 import { page, script } from '../../tools/script.mjs'
+import { styleAsText } from '../../tools/style-as-text.mjs'
 
 test('a module is in one piece alone', async () => {
   const built = await buildPieces(
-    { ...script, outdir: 'www/generated', minify: true, write: false, metafile: true },
-    ...page,
+    { ...script, outdir: 'www/generated', minify: true, write: false, metafile: true, plugins: [styleAsText] },
+    page,
   )
   const pieces = built
     .flatMap(({ metafile }) => Object.entries(metafile.outputs))
     .map(([name, output]) => [name, modulesOf([output])])
-  assert.deepEqual(pieces.map(([name]) => name.replace(/.*\//, '')).sort(), ['main.js', 'more.js', 'search.js'])
+  assert.deepEqual(pieces.map(([name]) => name.replace(/.*\//, '')).sort(), [
+    'main.js',
+    'more.js',
+    'search.js',
+    'stage.js',
+  ])
   const where = new Map()
   for (const [name, modules] of pieces) {
     for (const file of modules) {
       // What stands for a borrowed module is all that two may have.
-      if (/^(lent|shelf):/.test(file)) continue
+      if (/^(lent|borrowed|shelf):/.test(file)) continue
       assert.equal(where.get(file), undefined, `${file} is in ${where.get(file)} and in ${name}`)
       where.set(file, name)
     }

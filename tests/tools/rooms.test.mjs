@@ -21,6 +21,13 @@ const ROOMS = [
   'look-up',
   'start',
   'printout',
+  'stage/show',
+  'stage/gear',
+  'stage/power',
+  'stage/packing',
+  'stage/map',
+  'stage/list',
+  'stage',
   '.',
 ]
 

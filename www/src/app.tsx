@@ -1,3 +1,4 @@
+import type { RefObject } from 'preact'
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import { Announcer } from './announcer'
 import { Calculator } from './calculator'
@@ -21,19 +22,14 @@ export function App() {
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
   const coming = useStore(isComing)
   const about = useStore(({ place }) => place.kind === 'about')
+  const view = useStore(({ place }) => (place.kind === 'stage' ? place.view : null))
   const embed = useStore(isEmbedded)
-  const alone = entry !== undefined || about
+  const alone = entry !== undefined || about || view !== null
   const later = useMore(alone || embed)
   const { more } = later
   const main = useRef<HTMLElement>(null)
-  const first = useRef(true)
-  const title = known?.title ?? entry?.title ?? (about ? say('about') : undefined)
-  useLayoutEffect(() => {
-    document.title = title === undefined ? say('name') : `${title} · ${say('name')}`
-    // Another screen begins at its top, for readers of the screen too.
-    if (!first.current) main.current?.querySelector('h1')?.focus()
-    first.current = false
-  }, [title])
+  const title = known?.title ?? entry?.title ?? (about ? say('about') : view !== null ? say('plan') : undefined)
+  useTitle(title, main)
   return (
     <>
       {!embed && (
@@ -65,6 +61,8 @@ export function App() {
           <Awaited title={title ?? ''} later={later} />
         ) : entry !== undefined ? (
           more && <more.Reference key={entry.id} entry={entry} />
+        ) : view !== null ? (
+          more && <more.Stage view={view} />
         ) : about ? (
           more && <more.About />
         ) : embed ? (
@@ -77,6 +75,16 @@ export function App() {
       <Announcer />
     </>
   )
+}
+
+/** Another screen has another title, and begins at its top, for readers of the screen too. */
+function useTitle(title: string | undefined, main: RefObject<HTMLElement>): void {
+  const first = useRef(true)
+  useLayoutEffect(() => {
+    document.title = title === undefined ? say('name') : `${title} · ${say('name')}`
+    if (!first.current) main.current?.querySelector('h1')?.focus()
+    first.current = false
+  }, [title, main])
 }
 
 /** The title of what has not come yet. */

@@ -6,3 +6,9 @@ type EngineGlue = import('./engine/started').Engine & {
 
 /** Each call gives one that is independent of the others. */
 declare const engineGlue: () => EngineGlue
+
+/** Styles that come with a piece of the page, as text. */
+declare module '*.css' {
+  const styles: string
+  export default styles
+}

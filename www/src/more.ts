@@ -8,10 +8,11 @@ import { Rest } from './rest'
 import { Seen } from './seen'
 import { Settings } from './settings-panel'
 import { Share } from './share/share'
+import { Stage } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
 
-export const more = { About, Backwards, Glance, Reference, Rest, Seen, Settings, Share }
+export const more = { About, Backwards, Glance, Reference, Rest, Seen, Settings, Share, Stage }
 
 Object.assign(globalThis, { stageohmMore: more })
 listenForPrinter()

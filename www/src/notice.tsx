@@ -60,7 +60,7 @@ export function Notice() {
       answer.problems.length === 0
     return well && !full ? null : place
   })
-  if (place === null || place.kind === 'list' || place.kind === 'about') return null
+  if (place === null || place.kind === 'list' || place.kind === 'about' || place.kind === 'stage') return null
   if (place.kind === 'unread') {
     const long = { count: `${place.raw.length}`, longest: `${LONGEST}` }
     const message = isLong(place.raw) ? say('link-long', long) : say('link-version')

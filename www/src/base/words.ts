@@ -13,12 +13,17 @@ export interface Told {
   readonly purpose: string
 }
 
-let words: ReadonlyMap<string, string> = new Map()
+const words = new Map<string, string>()
 let calculators: readonly Told[] = []
 
 export function setWords(next: PageWords): void {
-  words = new Map(Object.entries(next.words))
+  addWords(next)
   calculators = next.calculators
+}
+
+/** Adds those of a piece of the page, which come with it. */
+export function addWords(next: Pick<PageWords, 'words'>): void {
+  for (const [key, text] of Object.entries(next.words)) words.set(key, text)
 }
 
 /** Every calculator, in the order of the page. */

@@ -60,8 +60,14 @@ export function hasCalculator(calculator: string): boolean {
   return answering !== null && (isWhole() || answering.only === firstName(calculator))
 }
 
+/** What the whole engine is made of; whoever asks has seen that it is there. */
+export function madeEngine(): Made {
+  if (compiled === null) throw new Error('the whole engine has not come')
+  return compiled
+}
+
 /** The engine; whoever asks has seen that it is there. */
-function engine(): Engine {
+export function engine(): Engine {
   if (answering === null) throw new Error('the engine has not come')
   return answering.engine
 }

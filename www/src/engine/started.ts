@@ -2,11 +2,24 @@
 
 import type {
   Answer,
+  Cure,
+  Decoded,
   Description,
+  Dialect,
+  GroundMap,
+  InputAt,
   LookUpEntry,
+  MapBackwards,
+  MapWorking,
+  Proposal,
   Question,
+  ReadLines,
+  ReadShow,
   Settings,
+  Show,
+  SolvedShow,
   Sought,
+  Told,
   Translation,
 } from '../../generated/contract'
 import type { Made } from './engine-files'
@@ -19,6 +32,18 @@ export interface Engine {
   answer(question: Question): Answer
   translate(question: Question, settings: Settings): Translation
   seek(text: string, settings: Settings): Sought
+  stage_read(file: unknown, settings: Settings): ReadShow
+  stage_check(show: Show, settings: Settings): Told[]
+  stage_solve(show: Show): SolvedShow
+  stage_propose(show: Show): Proposal
+  stage_cures(show: Show, line: string, settings: Settings): Cure[]
+  stage_texts(show: Show, line: string): Record<string, string>
+  stage_read_lines(show: Show, text: string, dialect: Dialect, settings: Settings): ReadLines
+  stage_decode(bytes: Uint8Array, settings: Settings): Decoded
+  stage_write_lines(show: Show, dialect: Dialect): string
+  stage_map(show: Show, sets: number, settings: Settings): GroundMap
+  stage_map_working(show: Show, line: string, at: InputAt, settings: Settings): MapWorking
+  stage_map_backwards(show: Show, line: string, at: InputAt): MapBackwards[]
 }
 
 export function started({ module, words }: Made): Engine {

@@ -4,6 +4,7 @@
 //                                                &tol=<percent>,<kind>:<percent>&draws=<count>
 //                                                &lesson&lock=<fields>&hide=<fields>&show=working&theme=<theme>
 //   #1/look-up/<entry>
+//   #1/stage/<view>
 //   #1/?find=<text>
 //
 // No more than LONGEST characters of it are read, and no more are written.
@@ -32,6 +33,8 @@ const ABOUT = 'about'
 const USUAL = 'usual'
 /** What may be said of a lesson, beside that it is one. */
 const LESSON = ['lock', 'hide', 'show', 'theme']
+/** In the same place: the whole stage. */
+const STAGE = 'stage'
 /** All that may be said behind the values. */
 const KEYS = ['in', 'want', 'field', 'tol', 'draws', 'lesson', ...LESSON]
 const UTF_8 = new TextEncoder()
@@ -73,6 +76,11 @@ export type Place =
   | { readonly kind: 'entry'; readonly id: string }
   | { readonly kind: 'about' }
   | {
+      readonly kind: 'stage'
+      /** Which of its views; empty for the first. */
+      readonly view: string
+    }
+  | {
       /** Of a form that is not known, or too long. */
       readonly kind: 'unread'
       readonly raw: string
@@ -99,6 +107,11 @@ export function writeAbout(): string {
   return `#${VERSION}/${ABOUT}`
 }
 
+/** The address of a view of the stage. */
+export function writeStage(view = ''): string {
+  return `#${VERSION}/${STAGE}${view === '' ? '' : `/${view}`}`
+}
+
 export function readPlace(hash: string): Place {
   // Half a character, which a file may have, is none to a browser's address either.
   const raw = hash.replace(/^#/, '').replace(/\p{Cs}/gu, '\ufffd')
@@ -109,6 +122,7 @@ export function readPlace(hash: string): Place {
   const [version, name = '', ...sets] = path.split('/')
   if (version !== VERSION) return unread
   const calculator = decoded(name)
+  if (calculator === STAGE && query === '' && sets.length <= 1) return { kind: 'stage', view: sets[0] ?? '' }
   const id = calculator === LOOK_UP ? (sets.shift() ?? '') : ''
   if (calculator !== '' && calculator !== ABOUT && calculator !== LOOK_UP) return readFilling(calculator, sets, query)
   const [find] = /^(find=.*)?$/s.exec(query) ?? []

@@ -1,0 +1,15 @@
+// What the page asks of the stage, beside the page.
+
+import type { Engine } from './started'
+
+/** The functions of the engine that are about the stage. */
+export type StageAsk = Extract<keyof Engine, `stage_${string}`>
+
+export interface StageCall {
+  readonly call: StageAsk
+  readonly given: readonly unknown[]
+  readonly number: number
+}
+
+export type StageReply =
+  { readonly number: number; readonly result: unknown } | { readonly number: number; readonly error: string }

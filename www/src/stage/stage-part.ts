@@ -1,0 +1,13 @@
+// What the script of the stage leaves to the page: see use-stage.tsx.
+
+import styles from '../../styles/stage.css'
+import { Stage } from './stage'
+
+export const stage = { Stage }
+
+// Put on by the script, so that no policy and no element of the page has to know of them.
+const sheet = new CSSStyleSheet()
+sheet.replaceSync(styles)
+document.adoptedStyleSheets.push(sheet)
+
+Object.assign(globalThis, { stageohmStage: stage })

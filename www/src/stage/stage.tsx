@@ -1,0 +1,42 @@
+import type { FunctionComponent } from 'preact'
+import { useEffect } from 'preact/hooks'
+import { say } from '../base/words'
+import { writeStage } from '../screen/link'
+import { GearView } from './gear/gear-view'
+import { ListView } from './list/list-view'
+import { MapView } from './map/map-view'
+import { PackingView } from './packing/packing-view'
+import { PowerView } from './power/power-view'
+import { ShowBar } from './show/show-bar'
+import { openLastShow } from './show/opening'
+
+/** The views of a stage, by their part of the address. */
+const VIEWS: Readonly<Record<string, FunctionComponent>> = {
+  '': ListView,
+  gear: GearView,
+  power: PowerView,
+  map: MapView,
+  packing: PackingView,
+}
+
+/** The whole stage: one show, seen from several sides. */
+export function Stage({ view }: { readonly view: string }) {
+  useEffect(() => void openLastShow(), [])
+  const View = VIEWS[view] ?? ListView
+  return (
+    <article class="stage" data-view={view}>
+      <div class="intro">
+        <h1 tabIndex={-1}>{say('plan')}</h1>
+      </div>
+      <ShowBar />
+      <nav class="views" aria-label={say('stage-views')}>
+        {Object.entries(VIEWS).map(([id, one]) => (
+          <a key={id} href={writeStage(id)} aria-current={one === View ? 'page' : undefined}>
+            {say(`stage-view-${id === '' ? 'list' : id}`)}
+          </a>
+        ))}
+      </nav>
+      <View />
+    </article>
+  )
+}
