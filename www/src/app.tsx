@@ -78,7 +78,7 @@ export function App() {
 }
 
 /** Another screen has another title, and begins at its top, for readers of the screen too. */
-function useTitle(title: string | undefined, main: RefObject<HTMLElement>): void {
+function useTitle(title: string | undefined, main: RefObject<HTMLElement | null>): void {
   const first = useRef(true)
   useLayoutEffect(() => {
     document.title = title === undefined ? say('name') : `${title} · ${say('name')}`
