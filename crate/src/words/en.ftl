@@ -1025,6 +1025,19 @@ page-stage-view-gear = Gear
 page-stage-view-power = Power and links
 page-stage-view-map = Ground map
 page-stage-view-packing = Packing list
+
+# The stage: its file.
+
+# The stage: gear.
+
+# The stage: power and links.
+
+# The stage: the input list.
+
+# The stage: the ground map.
+
+# The stage: what is packed.
+
 page-about = About Stageohm
 page-about-version = Version { $version }
 page-about-nothing-sent = Nothing is ever sent anywhere: what you type stays in this browser, and the page asks no host but its own for its files.
