@@ -4,7 +4,6 @@ import { Fixed } from './fields/fixed'
 import { Intro } from './intro'
 import { WholePage } from './header'
 import { isFixed } from './screen/embed'
-import { KeepRig } from './start/keep-rig'
 import { Pin } from './start/pin'
 import { Presets } from './fields/presets'
 import { Question } from './fields/question'
@@ -44,7 +43,7 @@ export function Calculator({ description, later }: Properties) {
         <Presets presets={embed === null ? description.presets : []} fixed={fixed} />
         {embed !== null && !fixed && <Steps always />}
         <Fields fields={fields.filter(field => !first.includes(field))} />
-        {embed === null && <KeepRig calculator={description.id} />}
+        {embed === null && more !== null && <more.KeepRig calculator={description.id} />}
       </div>
       {answered && (
         <div class="rest">

@@ -3,7 +3,6 @@
 
 import { h, render } from 'preact'
 import { App } from './app'
-import { beginAwake } from './awake'
 import { begin } from './begin'
 import { startEngine } from './engine/engine'
 import { bringJson, EngineFileError } from './engine/engine-files'
@@ -22,7 +21,6 @@ begin()
 Promise.all([bringJson<PageWords>('page-words').then(setWords), startEngine()])
   .then(() => {
     start()
-    beginAwake()
     const goOn = typedBefore()
     const page = clearPage()
     if (page === null) throw new Error('the page is cut short')

@@ -2,17 +2,20 @@
 // what is looked up. See use-more.ts.
 
 import { Backwards } from './answer/backwards'
+import { beginAwake } from './awake'
 import { Glance } from './answer/glance'
 import { Reference } from './look-up/reference'
 import { Rest } from './rest'
 import { Seen } from './seen'
 import { Settings } from './settings-panel'
+import { KeepRig } from './start/keep-rig'
 import { Share } from './share/share'
 import { Stage } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
 
-export const more = { About, Backwards, Glance, Reference, Rest, Seen, Settings, Share, Stage }
+export const more = { About, Backwards, Glance, KeepRig, Reference, Rest, Seen, Settings, Share, Stage }
 
 Object.assign(globalThis, { stageohmMore: more })
 listenForPrinter()
+beginAwake()

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact'
 import type { Description, FieldDescription } from '../../generated/contract'
 import { Cures } from './cures'
-import { GLANCED } from './glance'
+import { GLANCED } from './glanced'
 import { FoldedCautions, Warnings } from '../base/warnings'
 import { Ranking } from './ranking'
 import { ReadingView } from './reading'

@@ -3,9 +3,7 @@ import { pathOf } from '../plot/curve'
 import { useStore } from '../screen/store'
 import { scaleOf } from '../plot/trace'
 import { say } from '../base/words'
-
-/** The element whose leaving of the screen calls for a glance at its content. */
-export const GLANCED = 'headline'
+import { GLANCED } from './glanced'
 
 const WIDTH = 84
 const HEIGHT = 40
