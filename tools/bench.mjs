@@ -26,10 +26,12 @@ export async function bench(args) {
   const { printRooms } = await import('./bench-rooms.mjs')
   const { benchBrowser } = await import('./bench-browser.mjs')
   const { benchNetwork } = await import('./bench-network.mjs')
+  const { benchStage } = await import('./bench-stage.mjs')
   const { benchTolerance } = await import('./bench-tolerance.mjs')
   await printRooms()
   await benchBrowser()
   await benchNetwork()
+  await benchStage()
   await benchTolerance()
   // The server of the page would go on.
   process.exit()

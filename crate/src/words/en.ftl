@@ -1019,6 +1019,7 @@ page-rig-change-refused = This browser can't save the change: its storage is ful
 page-kept-damaged = What this browser had kept of your choices can no longer be read. Here is the text as it was; the page works without it.
 page-plan = Plan the stage
 page-plan-purpose = Your gear, the input list with every line worked out, and the ground map: what will be dull, noisy, clipped or hum before the first lead is laid.
+page-plan-also = input list,channel list,patch list,ground map,packing list,gear list,show file,whole stage,stage plan
 page-stage-views = Views of the show
 page-stage-view-list = Input list
 page-stage-view-gear = Gear

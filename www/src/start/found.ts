@@ -7,7 +7,7 @@ import { seekIn, wholeEngine } from '../engine/engine'
 import { entriesFor } from '../engine/entries'
 import { kindName } from '../look-up/kind'
 import { allDescriptions } from '../screen/descriptions'
-import { fresh, writeEntry, writePlace } from '../screen/link'
+import { fresh, writeEntry, writePlace, writeStage } from '../screen/link'
 import { translate } from '../screen/translate'
 import type { Findable, Search, makeSearch } from './search'
 
@@ -81,6 +81,7 @@ function makeIndex(settings: Settings, make: typeof makeSearch): Index {
       ofCalculator(description, settings),
       ...ofExamples(description, settings),
     ]),
+    ofStage(),
     ...entriesFor(settings).map(ofEntry),
   ]
   return {
@@ -90,6 +91,15 @@ function makeIndex(settings: Settings, make: typeof makeSearch): Index {
       all.map(({ findable }) => findable),
       { idle: say('find-idle'), alike: say('find-alike') },
     ),
+  }
+}
+
+/** The plan of a whole stage. */
+function ofStage(): Known {
+  const [title, text] = [say('plan'), say('plan-purpose')]
+  return {
+    item: { title, text, href: writeStage(), calculator: null, kind: 'calculator', fills: [] },
+    findable: { title, also: say('plan-also').split(','), said: [text], calculator: null, prior: 0.1 },
   }
 }
 
