@@ -1,6 +1,7 @@
 //! The shield of a lead: what goes along with it, how it ends, and what it takes
 //! to isolate it.
 
+use super::arrival::Arrival;
 use super::graph::Wave;
 use crate::network::OnePort;
 use crate::part::{BalancedLine, Leg};
@@ -35,6 +36,26 @@ pub struct Shield {
     /// lead's own resistance where nothing is stated.
     #[serde(default)]
     pub circuit_r: Option<f64>,
+    /// What its current shares with the signal's ground in its input, Ω, beside what
+    /// the equipment at its ends has of that.
+    #[serde(default)]
+    pub pin_1_r: f64,
+    /// What its legs do where it is open; nothing joins its ends where nothing is stated.
+    #[serde(default)]
+    pub open: Option<Legs>,
+    /// Where its hum arrives, and as what.
+    #[serde(default)]
+    pub arrival: Arrival,
+}
+
+/// The legs of a balanced line whose shield is open, by component of the mains in the
+/// order of the graph's.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct Legs {
+    /// What they put between the grounds of its ends, real and imaginary part, Ω.
+    pub z: Vec<[f64; 2]>,
+    /// What is left of the voltage between these, re that.
+    pub error: Vec<f64>,
 }
 
 /// How a shield ends.
@@ -116,6 +137,8 @@ pub enum Rejection {
     Decibels(f64),
     /// What its impedances make of it.
     Bridge(Bridge),
+    /// So much re that voltage, by component of the mains in the order of the graph's.
+    ByOrder(Vec<f64>),
 }
 
 /// Impedances of a balanced line, of the one leg and the other.
@@ -135,11 +158,13 @@ pub struct Bridge {
 }
 
 impl Rejection {
-    /// Size of what is left re the voltage between the grounds, at a frequency in Hz.
-    pub fn error(&self, frequency: f64) -> f64 {
+    /// Size of what is left re the voltage between the grounds, at a frequency in Hz,
+    /// which has this place among the components of the graph.
+    pub fn error(&self, frequency: f64, place: usize) -> f64 {
         match self {
             Self::Decibels(decibels) => ratio(-decibels),
             Self::Bridge(bridge) => bridge.line().at(frequency).error,
+            Self::ByOrder(errors) => errors.get(place).copied().unwrap_or(1.0),
         }
     }
 }
@@ -176,6 +201,9 @@ impl Shield {
             phantom: false,
             capacitance: 0.0,
             circuit_r: None,
+            pin_1_r: 0.0,
+            open: None,
+            arrival: Arrival::default(),
         }
     }
 

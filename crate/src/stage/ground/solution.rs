@@ -5,7 +5,8 @@ use crate::Complex64;
 /// The solution of a graph.
 #[derive(Clone, Debug)]
 pub struct Solution {
-    /// Each component of the mains.
+    /// Each component of the mains, and of each those sources apart whose phases re each
+    /// other are not known.
     pub at: Vec<AtOrder>,
     /// Nodes that nothing joins to any distribution, by group; the first of each
     /// counts as 0 V.
@@ -21,6 +22,9 @@ pub struct AtOrder {
     pub order: u32,
     /// Frequency, Hz.
     pub frequency: f64,
+    /// The distribution by whose sources alone this is; none where it is by all, or by
+    /// fields alone.
+    pub by: Option<usize>,
     /// Potential of each node re the earth of the venue, V.
     pub potentials: Vec<Complex64>,
     /// Current through each edge from its first to its second end, A.
