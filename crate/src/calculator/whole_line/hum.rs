@@ -63,7 +63,9 @@ pub(in crate::calculator) struct Loops {
     /// Whether the first lead is part of a balanced run.
     pub through: bool,
     /// Whether what falls along the first lead's shield is in series with the signal.
-    in_lead: bool,
+    pub in_lead: bool,
+    /// Of the first lead's shield and contacts, Ω; none where it is part of the run.
+    pub lead_shield_r: f64,
     /// Of the run's shield and contacts, Ω.
     pub run_r: f64,
     pub pin_1_r: f64,
@@ -187,10 +189,7 @@ impl Loops {
         let winding_c = values.number(WINDING_C)?;
         let run = match (balanced_run, boxed) {
             (false, BoxKind::Passive) if lifted => {
-                let last = chain.last();
-                let (back, on) =
-                    (last.looking_back(chain.before_run, MIDBAND), last.looking_on(chain.before_run, MIDBAND));
-                RunConnection::Isolated { capacitance: winding_c, circuit_r: (back * on / (back + on)).norm() }
+                RunConnection::Isolated { capacitance: winding_c, circuit_r: chain.circuit_r() }
             }
             (false, _) => RunConnection::Unbalanced,
             (true, _) => RunConnection::Balanced {
@@ -212,6 +211,7 @@ impl Loops {
             run,
             through,
             in_lead,
+            lead_shield_r: lead_r,
             run_r,
             pin_1_r: pin_1_r(values)?,
             spectrum: spectrum(values)?,
@@ -235,7 +235,18 @@ impl Loops {
 
     /// The balanced run at a frequency in Hz, at its worst there, and its legs' source impedance, Ω.
     pub(crate) fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
-        let RunConnection::Balanced { drive, receiver, imbalance, .. } = &self.run else { return None };
+        let RunConnection::Balanced { drive, .. } = &self.run else { return None };
+        self.line_driven(drive, chain, frequency)
+    }
+
+    /// The same as if it were driven so.
+    pub(super) fn line_driven(
+        &self,
+        drive: &Drive,
+        chain: &Chain,
+        frequency: f64,
+    ) -> Option<(BalancedLine, Complex64)> {
+        let RunConnection::Balanced { receiver, imbalance, .. } = &self.run else { return None };
         let z = chain.last().looking_back(chain.before_run, frequency);
         let legs = if *drive == Drive::Unbalanced {
             [fixed(z, frequency), OnePort::SHORT]
@@ -274,6 +285,15 @@ impl Loops {
     /// Whether anything hums.
     fn hums(&self) -> bool {
         self.star.is_driven() || self.unbalanced != [0.0; 2]
+    }
+
+    /// At the console's input from the mains around, V, by component of these orders.
+    pub(super) fn strays(&self, chain: &Chain, orders: &[u32]) -> Vec<f64> {
+        let stray = |order: &u32| {
+            let part = self.spectrum.0.iter().find(|part| part.order == *order);
+            part.map_or(0.0, |part| part.share * chain.stray(&self.stray, self.unbalanced, part.frequency))
+        };
+        orders.iter().map(stray).collect()
     }
 
     /// At the console's input, V, by the first lead, by the run and from the mains

@@ -7,6 +7,7 @@
 
 mod blame;
 pub(super) mod diagram;
+mod grounding;
 pub(super) mod hum;
 pub(super) mod line;
 mod links;
@@ -14,6 +15,7 @@ mod requirements;
 mod rig;
 pub(super) mod words;
 
+pub(crate) use grounding::{Grounding, GroundingLead, Means, RunKind};
 pub(crate) use line::BY_GAIN;
 
 use super::level_chain::picture;

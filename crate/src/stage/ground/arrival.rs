@@ -1,10 +1,10 @@
 //! Where the hum of a lead arrives.
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// Where the hum of a lead arrives, and as what; by component of the mains in the order
 /// of the graph's.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 pub struct Arrival {
     /// The number of the input; the leads that have the same add up there. Without one

@@ -2,11 +2,11 @@
 
 use super::shield::{Ends, Shield};
 use crate::Complex64;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use std::f64::consts::TAU;
 
 /// The grounds of a stage.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 pub struct Graph {
     /// Mains frequency, Hz.
     pub mains: f64,
@@ -22,7 +22,7 @@ pub struct Graph {
 }
 
 /// What is known of the phases of what drives a stage.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Phases {
     /// Those of all sources.
@@ -34,7 +34,7 @@ pub enum Phases {
 }
 
 /// A piece of equipment or the earth of a distribution.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Node {
     /// The earth bar of a distribution.
@@ -44,7 +44,7 @@ pub enum Node {
 }
 
 /// The earth of a distribution, as seen from the earth of the venue.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 pub struct Distribution {
     /// E.m.f. between the two at the mains frequency, V.
@@ -65,7 +65,7 @@ impl Distribution {
 }
 
 /// Equipment.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 pub struct Equipment {
     /// What its supply leaks, if it does.
@@ -76,7 +76,7 @@ pub struct Equipment {
 }
 
 /// What a supply leaks through its interference capacitors.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Leakage {
     /// Into a short to earth at the mains frequency, A.
     pub amperes: f64,
@@ -104,12 +104,12 @@ impl Leakage {
 }
 
 /// The harmonics of a source.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(transparent)]
 pub struct Wave(pub Vec<Harmonic>);
 
 /// One harmonic of a source.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Harmonic {
     /// Its order; 1 turns the source itself.
     pub order: u32,
@@ -130,7 +130,7 @@ impl Wave {
 }
 
 /// What joins the grounds of two nodes.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Edge {
     /// Places of the nodes; a signal goes from the first to the second.
     pub ends: [usize; 2],
@@ -144,7 +144,7 @@ pub struct Edge {
 }
 
 /// What an edge is.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Kind {
     /// A protective earth. It is never opened.

@@ -80,7 +80,7 @@ fn inputs(graph: &Graph) -> Vec<Vec<usize>> {
 }
 
 /// What a lead brings to its input, by component, V.
-pub(crate) fn arriving(graph: &Graph, at: usize, ends: Ends, solution: &Solution) -> Vec<f64> {
+fn arriving(graph: &Graph, at: usize, ends: Ends, solution: &Solution) -> Vec<f64> {
     let mut by_order = vec![0.0; graph.orders.len()];
     let Some(shield) = graph.edges[at].shield() else { return by_order };
     for found in &solution.at {

@@ -59,7 +59,6 @@ pub use cheapest::{Effort, Isolation, cheapest};
 pub use check::Wrong;
 pub use forest::{Forest, forest};
 pub use graph::{Distribution, Edge, Equipment, Graph, Harmonic, Kind, Leakage, Node, Phases, Wave};
-pub(crate) use hum::arriving;
 pub use hum::{Hum, hums, ranked};
 pub(crate) use loops::reached;
 pub use loops::{Loop, LoopCount, Step, count, loops};

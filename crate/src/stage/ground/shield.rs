@@ -6,10 +6,10 @@ use super::graph::Wave;
 use crate::network::OnePort;
 use crate::part::{BalancedLine, Leg};
 use crate::quantity::level::ratio;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The shield of a lead.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Shield {
     /// Resistance of all its contacts, Ω.
     #[serde(default)]
@@ -50,7 +50,7 @@ pub struct Shield {
 
 /// The legs of a balanced line whose shield is open, by component of the mains in the
 /// order of the graph's.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Legs {
     /// What they put between the grounds of its ends, real and imaginary part, Ω.
     pub z: Vec<[f64; 2]>,
@@ -59,7 +59,7 @@ pub struct Legs {
 }
 
 /// How a shield ends.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Ends {
     /// Connected at both.
@@ -78,7 +78,7 @@ pub enum Ends {
 }
 
 /// What isolates a lead.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Isolator {
     /// What it costs, in any unit that all leads share.
     pub cost: f64,
@@ -88,7 +88,7 @@ pub struct Isolator {
 }
 
 /// A magnetic field through a loop.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Field {
     /// Flux density at the mains frequency, T.
     pub density: f64,
@@ -100,7 +100,7 @@ pub struct Field {
 }
 
 /// A signal, as the input at the lead's second end takes it.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Signal {
     /// The shield is its return.
@@ -110,7 +110,7 @@ pub enum Signal {
 }
 
 /// The most hum that an input may have.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Limit {
     /// All components together, V; met where it is just reached.
     pub volts: f64,
@@ -119,7 +119,7 @@ pub struct Limit {
 }
 
 /// How components of hum are weighted by their frequencies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 pub enum Weighting {
     /// All alike.
     #[serde(rename = "flat")]
@@ -130,7 +130,7 @@ pub enum Weighting {
 }
 
 /// What a balanced line leaves of the voltage between the grounds of its ends.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Rejection {
     /// So many decibels at every frequency.
@@ -142,7 +142,7 @@ pub enum Rejection {
 }
 
 /// Impedances of a balanced line, of the one leg and the other.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Bridge {
     /// Source resistances, Ω.
     pub source_r: [f64; 2],

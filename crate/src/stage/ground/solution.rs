@@ -34,3 +34,25 @@ pub struct AtOrder {
     /// Current that each node's supply puts into it, A.
     pub leakages: Vec<Complex64>,
 }
+
+impl Solution {
+    /// So far from this one towards another one of the same graph, which differs in what
+    /// drives it: currents are linear in that.
+    pub(crate) fn towards(&self, other: &Self, share: f64) -> Self {
+        let mix = |a: &[Complex64], b: &[Complex64]| a.iter().zip(b).map(|(a, b)| a + (b - a) * share).collect();
+        let at = |(a, b): (&AtOrder, &AtOrder)| AtOrder {
+            order: a.order,
+            frequency: a.frequency,
+            by: a.by,
+            potentials: mix(&a.potentials, &b.potentials),
+            currents: mix(&a.currents, &b.currents),
+            earths: mix(&a.earths, &b.earths),
+            leakages: mix(&a.leakages, &b.leakages),
+        };
+        Self {
+            at: self.at.iter().zip(&other.at).map(at).collect(),
+            floating: self.floating.clone(),
+            left_over: self.left_over.max(other.left_over),
+        }
+    }
+}
