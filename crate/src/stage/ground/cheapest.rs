@@ -40,7 +40,7 @@ pub struct Isolation {
 }
 
 /// The cheapest isolation that brings every input under its limit; where there is
-/// none, the one that leaves the least above them.
+/// none, the one that leaves the fewest above them, and those the least.
 ///
 /// # Errors
 /// What is wrong with the graph.
@@ -61,6 +61,10 @@ pub fn cheapest(graph: &Graph, effort: Effort) -> Result<Isolation, Wrong> {
     Ok(Isolation { isolate: best.set, cost: best.cost, over, proved, sets: search.sets })
 }
 
+/// What inputs are over their limits is told apart to this, nepers (a tenth of a decibel):
+/// less than that is worth no isolator.
+const GRADE: f64 = 0.0115;
+
 /// A set that was tried, its edges in rising order.
 #[derive(Clone, Debug, Default)]
 struct Tried {
@@ -77,8 +81,13 @@ impl Tried {
             (true, true) => self.cost < other.cost,
             (true, false) => true,
             (false, true) => false,
-            (false, false) => (self.excess, self.cost) < (other.excess, other.cost),
+            (false, false) => self.left() < other.left(),
         }
+    }
+
+    /// What is left where not all limits are met, and what that costs.
+    fn left(&self) -> (usize, f64, f64) {
+        (self.over.len(), (self.excess / GRADE).round(), self.cost)
     }
 }
 

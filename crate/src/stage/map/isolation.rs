@@ -90,16 +90,19 @@ impl Solved<'_> {
     }
 
     /// What cures the hum that a lead brings.
-    fn cures(&self, edge: usize, name: &str, say: &mut impl FnMut(&str, &str)) {
+    fn cures(&self, at: usize, name: &str, say: &mut impl FnMut(&str, &str)) {
         let graph = &self.plan.graph;
-        let edge = &graph.edges[edge];
+        let edge = &graph.edges[at];
         let Kind::Shield(shield) = &edge.kind else { return };
         if shield.pin_1_r > 0.0 {
             let there = self.plan.places.iter().find(|place| place.node == edge.ends[1]);
             say("pin-1", there.map_or(name, |place| &place.name));
         }
-        if matches!(shield.signal, Some(Signal::Unbalanced(_))) {
-            say("balanced", name);
+        let wire = self.plan.wires.iter().find(|wire| wire.edges.contains(&at));
+        match (wire.map(|wire| wire.kind), &shield.signal) {
+            (Some(WireKind::Thru | WireKind::Lead), _) => say("thru", name),
+            (_, Some(Signal::Unbalanced(_))) => say("balanced", name),
+            (_, Some(Signal::Balanced(..)) | None) => {}
         }
         if shield.arrival.besides.iter().any(|volts| *volts > 0.0) {
             say("stray", name);
