@@ -3,8 +3,8 @@
 
 use stageohm::numeric::Draws;
 use stageohm::stage::ground::{
-    Circuit, Distribution, Edge, Effort, Equipment, Graph, Harmonic, Isolator, Kind, Leakage, Limit, Node, Phases, Rejection,
-    Shield, Signal, Wave, Weighting, cheapest, forest, hums, loops,
+    Circuit, Distribution, Edge, Effort, Equipment, Graph, Harmonic, Isolator, Kind, Leakage, Limit, Node, Phases,
+    Rejection, Shield, Signal, Wave, Weighting, cheapest, forest, hums, loops,
 };
 use std::hint::black_box;
 use std::time::Instant;

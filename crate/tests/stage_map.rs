@@ -222,7 +222,8 @@ fn backwards() {
         for back in map_backwards(&show, id, InputAt::Console) {
             let Some(volts) = back.volts else { continue };
             let was = show.power.clone();
-            show.power.iter_mut().find(|circuit| circuit.id == back.circuit).unwrap().difference = format!("{volts:e} V");
+            show.power.iter_mut().find(|circuit| circuit.id == back.circuit).unwrap().difference =
+                format!("{volts:e} V");
             let there = ground_map(&show, 1, &Settings::default());
             let input = input(&there, id, InputAt::Console);
             // 1e-6 of the voltage.
@@ -282,7 +283,10 @@ fn two_leads_by_hand() {
 /// What a battery feeds hums by no earth, and what stands on no circuit is told.
 #[test]
 fn what_is_not_on_the_map_is_told() {
-    let mut file = stage(&json!([line("a", &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none"))]), &json!([]));
+    let mut file = stage(
+        &json!([line("a", &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none"))]),
+        &json!([]),
+    );
     file["equipment"][2]["circuit"] = "".into();
     let map = ground_map(&read(file.clone()), SETS, &Settings::default());
     assert!(map.inputs.is_empty() && map.left_out.len() == 1 && map.left_out[0].line == "a");

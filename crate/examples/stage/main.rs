@@ -29,7 +29,9 @@ fn main() -> ExitCode {
         ["--map-graph"] => graph(),
         ["--ground"] => ground::ground(SETS),
         ["--ground", sets] => sets.parse().map_err(io::Error::other).and_then(ground::ground),
-        _ => Err(io::Error::other("only --schema and --map-graph are known, or --ground with a number of sets or without, or nothing")),
+        _ => Err(io::Error::other(
+            "only --schema and --map-graph are known, or --ground with a number of sets or without, or nothing",
+        )),
     };
     match result {
         Ok(text) => {

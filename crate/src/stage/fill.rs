@@ -2,19 +2,23 @@
 
 use super::flaw::Flaw;
 use super::power::Between;
-use super::show::{Carried, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind};
+use super::show::{
+    Carried, Equipment, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind,
+};
 use crate::ask::Entry;
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Field;
 use crate::field::connection::PIN_1_R;
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
-use crate::field::earth::{AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, POWER, Power, SUPPLY_LEAKAGE};
+use crate::field::earth::{
+    AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, POWER, Power, SHARED_EARTH_R, SUPPLY_LEAKAGE,
+};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
 use crate::field::microphone::{MICROPHONE_KIND, MicrophoneKind};
 use crate::field::phantom::{ConsolePhantom, PHANTOM};
 use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R};
 use crate::field::source::{SOURCE, SourceKind};
-use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SPLIT, Split};
+use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT, Split};
 use crate::field::thru::{THRU, ThruLoad};
 use crate::named::Named;
 use crate::quantity::{Unit, read};
@@ -52,6 +56,8 @@ pub fn filled(show: &Show, line: &InputLine) -> Named<Entry> {
         }
     }
     filling.gear(show.gear(&line.pad));
+    // What the line itself says decides on what the earths are, too.
+    filling.texts(&line.values);
     filling.power(show, line);
     filling.texts(&line.values);
     if line.values.get(PHANTOM.id()).is_none() {
@@ -114,6 +120,7 @@ impl Filling {
             self.text(PIN_1_R.id, &there.pin_1);
         }
         let there = there.map_or("", |there| &there.circuit);
+        let other = self.other(show, line).map(|(equipment, _)| equipment.circuit.as_str());
         // What goes on by a fibre or by radio joins no earths.
         let joins = line.carried == Carried::Wire;
         let source = show.equipment(&line.equipment);
@@ -128,24 +135,46 @@ impl Filling {
             }
             Some(EquipmentPower::Earthed) if joins => {
                 self.answer(Power::Earthed.to(POWER));
-                self.apart([EARTH_VOLTS.id, EARTH_R.id], show, circuit, there);
+                self.apart([EARTH_VOLTS.id, EARTH_R.id], Between::beside(show, circuit, there, other));
             }
             _ => self.answer(Power::Floating.to(POWER)),
         }
-        self.thru(show, line, there);
+        self.thru(show, line);
         let split = match line.split {
             SplitKind::None => Split::None,
             SplitKind::Direct | SplitKind::Y if joins => Split::Direct,
             SplitKind::Direct | SplitKind::Y | SplitKind::Transformer => Split::Transformer,
         };
         self.answer(split.to(SPLIT));
-        if let Some(second) = show.equipment(&line.second) {
-            self.apart([SECOND_DIFFERENCE.id, SECOND_EARTH_R.id], show, &second.circuit, there);
+        if let Some((equipment, [volts, earth_r, shared])) = self.other(show, line) {
+            let between = Between::beside(show, &equipment.circuit, there, Some(circuit));
+            if let Some(between) = &between {
+                self.number(shared, between.shared_r);
+            }
+            self.apart([volts, earth_r], between);
         }
     }
 
+    /// The third piece of equipment on an earth that meets on a line, besides its source and
+    /// its destination, and the fields that say how.
+    fn other<'a>(&self, show: &'a Show, line: &InputLine) -> Option<(&'a Equipment, [&'static str; 3])> {
+        if line.carried != Carried::Wire {
+            return None;
+        }
+        let is_bare = self.is(BoxKind::None.to(BOX));
+        if !is_bare && show.gear(&line.di).is_some() {
+            let amplifier =
+                show.equipment(&line.thru).filter(|amplifier| amplifier.power == EquipmentPower::Earthed)?;
+            return Some((amplifier, [AMP_DIFFERENCE.id, AMP_EARTH_R.id, SHARED_EARTH_R.id]));
+        }
+        let is_balanced = self.is(SourceKind::Balanced.to(SOURCE)) || self.is(SourceKind::Microphone.to(SOURCE));
+        let is_joined = matches!(line.split, SplitKind::Direct | SplitKind::Y) && is_bare && is_balanced;
+        let second = show.equipment(&line.second).filter(|_| is_joined)?;
+        Some((second, [SECOND_DIFFERENCE.id, SECOND_EARTH_R.id, SECOND_SHARED_R.id]))
+    }
+
     /// The amplifier on the thru of a box.
-    fn thru(&mut self, show: &Show, line: &InputLine, there: &str) {
+    fn thru(&mut self, show: &Show, line: &InputLine) {
         let Some(amplifier) = show.equipment(&line.thru).filter(|_| show.gear(&line.di).is_some()) else { return };
         let is_earthed = source_power(show, line) == Some(EquipmentPower::Earthed);
         let load = match amplifier.power {
@@ -155,14 +184,14 @@ impl Filling {
             EquipmentPower::Earthed => ThruLoad::Earthed,
         };
         self.answer(load.to(THRU));
-        self.apart([AMP_DIFFERENCE.id, AMP_EARTH_R.id], show, &amplifier.circuit, there);
     }
 
-    /// Voltage and resistance between the earths of two circuits, where both are known.
-    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], show: &Show, one: &str, other: &str) {
-        if let Some(between) = Between::of(show, one, other) {
+    /// Voltage and resistance between two earths, where both are known; what a third one
+    /// shares is none of it.
+    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>) {
+        if let Some(between) = between {
             self.number(volts, between.volts);
-            self.number(earth_r, between.earth_r);
+            self.number(earth_r, between.earth_r - between.shared_r);
         }
     }
 
@@ -196,7 +225,11 @@ pub(super) fn earth_at(line: &InputLine) -> &str {
 
 /// The circuit that the source of a line is on; empty where nobody says.
 pub(super) fn source_circuit<'a>(show: &'a Show, line: &'a InputLine) -> &'a str {
-    if line.circuit.is_empty() { show.equipment(&line.equipment).map_or("", |source| &source.circuit) } else { &line.circuit }
+    if line.circuit.is_empty() {
+        show.equipment(&line.equipment).map_or("", |source| &source.circuit)
+    } else {
+        &line.circuit
+    }
 }
 
 /// How the source of a line is powered; nothing where nobody says.

@@ -25,24 +25,33 @@ impl Circuit {
     }
 }
 
-/// What lies between the earths of equipment on two circuits.
+/// What lies between the earths of two pieces of equipment.
 pub(super) struct Between {
     /// V: nothing on one circuit, else the most that both differences together can
     /// make, since nobody knows their phases.
     pub volts: f64,
-    /// Of the earths of both pieces of equipment with the paths between their circuits, Ω.
+    /// Of the earths of both with the paths between their circuits, Ω.
     pub earth_r: f64,
+    /// Of that, what the way to a third one has too, Ω.
+    pub shared_r: f64,
 }
 
 impl Between {
-    /// Two circuits, where both are known.
-    pub(super) fn of(show: &Show, one: &str, other: &str) -> Option<Self> {
-        let (a, b) = (show.circuit(one)?, show.circuit(other)?);
-        let (volts, paths) = if one == other {
-            (0.0, 0.0)
-        } else {
-            (a.volts(show)? + b.volts(show)?, a.path_r(show) + b.path_r(show))
+    /// The same beside the way from another circuit to there.
+    pub(super) fn beside(show: &Show, one: &str, there: &str, other: Option<&str>) -> Option<Self> {
+        let (a, b) = (show.circuit(one)?, show.circuit(there)?);
+        if one == there {
+            let shared_r = if other.is_some() { PROTECTIVE_R } else { 0.0 };
+            return Some(Self { volts: 0.0, earth_r: 2.0 * PROTECTIVE_R, shared_r });
+        }
+        let (own, common) = (a.path_r(show), b.path_r(show));
+        let shared_r = match other {
+            None => 0.0,
+            Some(other) if other == one => PROTECTIVE_R + common + own,
+            Some(other) if other == there || show.circuit(other).is_none() => PROTECTIVE_R,
+            Some(_) => PROTECTIVE_R + common,
         };
-        Some(Self { volts, earth_r: 2.0 * PROTECTIVE_R + paths })
+        let volts = a.volts(show)? + b.volts(show)?;
+        Some(Self { volts, earth_r: 2.0 * PROTECTIVE_R + own + common, shared_r })
     }
 }

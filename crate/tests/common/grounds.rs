@@ -125,7 +125,13 @@ impl Chance {
         ];
         nodes.extend((0..equipment).map(|_| self.node()));
         let edges = pairs.iter().map(|pair| self.edge(*pair)).collect();
-        Graph { mains: if self.one_in(2.0) { 60.0 } else { 50.0 }, orders: vec![1, 3], nodes, edges, phases: Phases::Known }
+        Graph {
+            mains: if self.one_in(2.0) { 60.0 } else { 50.0 },
+            orders: vec![1, 3],
+            nodes,
+            edges,
+            phases: Phases::Known,
+        }
     }
 
     /// With so many pieces of equipment and edges.

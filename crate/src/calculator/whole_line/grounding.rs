@@ -152,7 +152,10 @@ fn run(values: &Values, loops: &Loops, chain: &Chain, frequencies: &[f64]) -> Re
             };
             let open = legs(if is_bare { &isolator } else { drive });
             let (z, left) = open.iter().map(|(line, f)| (line.common_mode(*f), line.at(*f).error)).unzip();
-            RunKind::Balanced { error: legs(drive).iter().map(|(line, f)| line.at(*f).error).collect(), open: (z, left) }
+            RunKind::Balanced {
+                error: legs(drive).iter().map(|(line, f)| line.at(*f).error).collect(),
+                open: (z, left),
+            }
         }
     };
     let is_isolated = match &loops.run {
@@ -170,8 +173,7 @@ fn run(values: &Values, loops: &Loops, chain: &Chain, frequencies: &[f64]) -> Re
 fn means(values: &Values) -> Result<Means, Fault> {
     let condenser = values.choice(SOURCE)? == SourceKind::Microphone
         && values.choice(MICROPHONE_KIND)? == MicrophoneKind::Condenser;
-    let starves =
-        values.choice(POWERED)? == BoxSupply::Phantom && values.choice(LIFTED_SUPPLY)? == LiftedSupply::Lost;
+    let starves = values.choice(POWERED)? == BoxSupply::Phantom && values.choice(LIFTED_SUPPLY)? == LiftedSupply::Lost;
     Ok(match (values.choice(BOX)?, values.choice(RUN)?) {
         (BoxKind::Passive, _) => Means::Lift,
         (BoxKind::Active, Run::Balanced) if starves => Means::Nothing,

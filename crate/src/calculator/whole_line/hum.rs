@@ -8,8 +8,8 @@ use crate::field::Values;
 use crate::field::connection::pin_1_r;
 use crate::field::direct_box::{BOX, BoxKind, GROUND, Ground};
 use crate::field::earth::{
-    AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, LEAKAGE_VOLTS, LOOP_L, POWER, Power, SUPPLY_LEAKAGE, difference,
-    leakage,
+    AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, LEAKAGE_VOLTS, LOOP_L, POWER, Power, SHARED_EARTH_R,
+    SUPPLY_LEAKAGE, difference, leakage,
 };
 use crate::field::lead::{LEAD_LENGTH, shield};
 use crate::field::leg::IMBALANCE;
@@ -18,7 +18,7 @@ use crate::field::phantom::PHANTOM;
 use crate::field::receiver::electronic;
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::SOURCE;
-use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SPLIT, Split};
+use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT, Split};
 use crate::field::stray::stray;
 use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::WINDING_C;
@@ -147,20 +147,33 @@ fn on_the_same_earth(values: &Values) -> Result<bool, Fault> {
     Ok(earthed && values.choice(THRU)? == ThruLoad::Same)
 }
 
+/// Another earth on a line.
+struct OtherEarth {
+    cause: Cause,
+    /// Of the shield that ties it, Ω.
+    shield_r: f64,
+    /// Of the path that it shares with the source's, Ω.
+    shared_r: f64,
+}
+
 /// What ties another earth to the line: an amplifier on the thru, or a second console
-/// joined by a lead; and the resistance of the shield that does, Ω.
-fn other_earth(values: &Values) -> Result<Option<(Cause, f64)>, Fault> {
-    let (volts, earth_r, length) = match values.choice(BOX)? {
+/// joined by a lead.
+fn other_earth(values: &Values) -> Result<Option<OtherEarth>, Fault> {
+    let (volts, earth_r, length, shared_r) = match values.choice(BOX)? {
         BoxKind::None if values.choice(SOURCE)?.is_balanced() && values.choice(SPLIT)? == Split::Direct => {
-            (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH)
+            (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH, SECOND_SHARED_R)
         }
         BoxKind::Passive | BoxKind::Active if values.choice(THRU)?.is_earthed() => {
             let volts = if on_the_same_earth(values)? { EARTH_VOLTS } else { AMP_DIFFERENCE };
-            (volts, AMP_EARTH_R, THRU_LENGTH)
+            (volts, AMP_EARTH_R, THRU_LENGTH, SHARED_EARTH_R)
         }
         BoxKind::None | BoxKind::Passive | BoxKind::Active => return Ok(None),
     };
-    Ok(Some((difference(values, volts, earth_r)?, shield(values, values.number(length)?)?)))
+    Ok(Some(OtherEarth {
+        cause: difference(values, volts, earth_r)?,
+        shield_r: shield(values, values.number(length)?)?,
+        shared_r: values.optional(shared_r)?.unwrap_or(0.0),
+    }))
 }
 
 impl Loops {
@@ -184,7 +197,9 @@ impl Loops {
             Power::Earthed | Power::Linked => Some(arm(difference(values, EARTH_VOLTS, EARTH_R)?, lead_r)),
             Power::Leaking => Some(arm(leakage(values, SUPPLY_LEAKAGE)?, lead_r)),
         };
-        let amplifier = other_earth(values)?.map(|(cause, shield_r)| arm(cause, shield_r));
+        let other = other_earth(values)?;
+        let shared_r = other.as_ref().map_or(0.0, |other| other.shared_r);
+        let amplifier = other.map(|other| arm(other.cause, other.shield_r));
         let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
         let winding_c = values.number(WINDING_C)?;
         let run = match (balanced_run, boxed) {
@@ -205,7 +220,7 @@ impl Loops {
         };
         let in_lead = !(through || boxed == BoxKind::Passive && balanced_source);
         let loops = Self {
-            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)? },
+            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)?, shared_r },
             stray: stray(values)?,
             unbalanced: unbalanced(values, in_lead, &run)?,
             run,
@@ -418,7 +433,9 @@ impl Loops {
         }
         let lifted = || ["Z_cm".to_owned(), "abs(Z_cm)*e".to_owned()];
         let [onward, volts] = at.closed_by.map_or_else(lifted, |by| closed(&by, "R_3", "e", "omega"));
-        working.step_with("onward_z", &[], "Z_l3", &onward, Unit::Ohm)?;
+        let shared = if self.star.shared_r > 0.0 { " + R_ES" } else { "" };
+        working.given("R_ES", self.star.shared_r, Unit::Ohm);
+        working.step_with("onward_z", &[], "Z_l3", &format!("{onward}{shared}"), Unit::Ohm)?;
         if let Some(source) = &self.star.source {
             arm(values, working, source, 1, ["emf_source", "arm_source"])?;
         }

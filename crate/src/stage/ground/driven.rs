@@ -62,12 +62,7 @@ pub(super) struct Driven {
 impl Driven {
     /// Of a component of the mains, with the group of each node. What leaks from a group to another
     /// finds no way back, and does not flow.
-    pub(super) fn new(
-        graph: &Graph,
-        branches: &[Branch],
-        (order, together): (u32, Together),
-        group: &[usize],
-    ) -> Self {
+    pub(super) fn new(graph: &Graph, branches: &[Branch], (order, together): (u32, Together), group: &[usize]) -> Self {
         let mut injected = vec![Complex64::ZERO; graph.nodes.len() + 1];
         let mut known = injected.clone();
         for (at, node) in graph.nodes.iter().enumerate() {

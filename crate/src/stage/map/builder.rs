@@ -8,15 +8,13 @@ use crate::ask::Entry;
 use crate::calculator::whole_line::{CALCULATOR, Grounding};
 use crate::field::Values;
 use crate::named::Named;
+use crate::quantity::Unit;
 use crate::settings::Settings;
 use crate::stage::fill::quantity;
-use crate::stage::ground::{
-    self, Distribution, Edge, Ends, Graph, Isolator, Kind, Node, Phases, Shield,
-};
+use crate::stage::ground::{self, Distribution, Edge, Ends, Graph, Isolator, Kind, Node, Phases, Shield};
 use crate::stage::power::PROTECTIVE_R;
 use crate::stage::row::key;
 use crate::stage::show::{Equipment, EquipmentPower, Link, LinkEnds, LinkKind, Show};
-use crate::quantity::Unit;
 use std::collections::HashMap;
 use std::rc::Rc;
 
@@ -177,7 +175,13 @@ impl<'a> Builder<'a> {
         self.plan.graph.edges.len() - 1
     }
 
-    pub(super) fn wire(&mut self, kind: WireKind, ends: [usize; 2], (id, name): (&str, &str), edges: Vec<usize>) -> usize {
+    pub(super) fn wire(
+        &mut self,
+        kind: WireKind,
+        ends: [usize; 2],
+        (id, name): (&str, &str),
+        edges: Vec<usize>,
+    ) -> usize {
         let wire = Wire { kind, ends, id: id.to_owned(), name: name.to_owned(), link: None, edges, lift: None };
         self.plan.wires.push(wire);
         self.plan.wires.len() - 1

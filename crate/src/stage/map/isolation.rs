@@ -14,7 +14,8 @@ impl Solved<'_> {
         let after = self.isolated(&forest.isolate)?;
         let over = (0..after.len()).filter(|at| after[*at].is_over()).collect();
         let stay = self.wires_of(&forest.incurable);
-        let isolation = MapIsolation { cost: forest.cost, over, stay, proved: true, sets: 1, ..MapIsolation::default() };
+        let isolation =
+            MapIsolation { cost: forest.cost, over, stay, proved: true, sets: 1, ..MapIsolation::default() };
         Ok(self.told(isolation, &forest.isolate, &after, told))
     }
 
@@ -23,13 +24,15 @@ impl Solved<'_> {
         let found = cheapest(&self.plan.graph, Effort { sets })?;
         let after = self.isolated(&found.isolate)?;
         let over = self.inputs_at(&found.over);
-        let isolation = MapIsolation { cost: found.cost, over, proved: found.proved, sets: found.sets, ..MapIsolation::default() };
+        let isolation =
+            MapIsolation { cost: found.cost, over, proved: found.proved, sets: found.sets, ..MapIsolation::default() };
         Ok(self.told(isolation, &found.isolate, &after, told))
     }
 
     /// The same with what to do, what it comes to, and what cures the rest.
     fn told(&self, isolation: MapIsolation, edges: &[usize], after: &[Hum], told: &Told) -> MapIsolation {
-        let before_and_after = |((input, before), after): (&(&Input, Hum), &Hum)| (distance(input, before), distance(input, after));
+        let before_and_after =
+            |((input, before), after): (&(&Input, Hum), &Hum)| (distance(input, before), distance(input, after));
         let isolate = |wire: usize| {
             let wired = &self.plan.wires[wire];
             Isolate { wire, what: what(wired, told), lift: wired.lift.is_some() }

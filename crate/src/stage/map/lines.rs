@@ -126,9 +126,7 @@ impl Builder<'_> {
         let run = self.edge([joint, self.at(meeting.there)], grounding.run.r, 0.0, Kind::Shield(kind.into()));
         let labels = (line.id.as_str(), name.as_str());
         let on = match (source, branch) {
-            (Some((source, lead)), None) => {
-                self.wire(WireKind::Line, [source, meeting.there], labels, vec![lead, run])
-            }
+            (Some((source, lead)), None) => self.wire(WireKind::Line, [source, meeting.there], labels, vec![lead, run]),
             _ => {
                 let joint = self.joint(line, joint, &name);
                 if let Some((source, lead)) = source {
@@ -170,13 +168,7 @@ impl Builder<'_> {
         })
     }
 
-    fn input(
-        &mut self,
-        (id, name): (&str, &str),
-        at: InputAt,
-        (wire, edge): (usize, usize),
-        grounding: &Grounding,
-    ) {
+    fn input(&mut self, (id, name): (&str, &str), at: InputAt, (wire, edge): (usize, usize), grounding: &Grounding) {
         let signal = match at {
             InputAt::Console => grounding.signal[0],
             InputAt::Amplifier => grounding.signal[1],
@@ -213,8 +205,7 @@ fn thru_lead(lead: &GroundingLead, input: usize, limit: Limit) -> Kind {
 fn run(line: &InputLine, grounding: &Grounding, (input, joins): (usize, bool)) -> Shield {
     let run = &grounding.run;
     let limit = Some(limit(grounding.signal[0], grounding.hum_least));
-    let arrival =
-        Arrival { input: Some(input), transfer: run.transfer.clone(), besides: grounding.stray.clone() };
+    let arrival = Arrival { input: Some(input), transfer: run.transfer.clone(), besides: grounding.stray.clone() };
     let mut shield = match &run.kind {
         RunKind::Unbalanced { capacitance, circuit_r } => Shield {
             ends: if run.is_isolated { Ends::Transformer } else { Ends::Both },

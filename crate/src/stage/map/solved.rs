@@ -124,7 +124,8 @@ impl<'a> Solved<'a> {
                 found.push(told);
             }
         }
-        let loudest = |around: &MapLoop| around.inputs.iter().map(|at| self.inputs[*at].1.a_weighted).fold(0.0, f64::max);
+        let loudest =
+            |around: &MapLoop| around.inputs.iter().map(|at| self.inputs[*at].1.a_weighted).fold(0.0, f64::max);
         found.sort_by(|a, b| loudest(b).total_cmp(&loudest(a)));
         found
     }
