@@ -37,7 +37,7 @@ pub(super) struct Between {
 }
 
 impl Between {
-    /// The same beside the way from another circuit to there.
+    /// From one circuit to another, where both are known, beside the way from a third to there.
     pub(super) fn beside(show: &Show, one: &str, there: &str, other: Option<&str>) -> Option<Self> {
         let (a, b) = (show.circuit(one)?, show.circuit(there)?);
         if one == there {

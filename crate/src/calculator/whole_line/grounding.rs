@@ -175,9 +175,8 @@ fn means(values: &Values) -> Result<Means, Fault> {
         && values.choice(MICROPHONE_KIND)? == MicrophoneKind::Condenser;
     let starves = values.choice(POWERED)? == BoxSupply::Phantom && values.choice(LIFTED_SUPPLY)? == LiftedSupply::Lost;
     Ok(match (values.choice(BOX)?, values.choice(RUN)?) {
-        (BoxKind::Passive, _) => Means::Lift,
         (BoxKind::Active, Run::Balanced) if starves => Means::Nothing,
-        (BoxKind::Active, Run::Balanced) => Means::Lift,
+        (BoxKind::Passive, _) | (BoxKind::Active, Run::Balanced) => Means::Lift,
         (BoxKind::None, Run::Balanced) if condenser => Means::Nothing,
         (BoxKind::None, _) | (BoxKind::Active, Run::Unbalanced) => Means::Isolator,
     })

@@ -40,7 +40,7 @@ pub struct Isolation {
 }
 
 /// The cheapest isolation that brings every input under its limit; where there is
-/// none, the one that leaves the fewest above them, and those the least.
+/// none, the one that leaves the least above them.
 ///
 /// # Errors
 /// What is wrong with the graph.
@@ -86,8 +86,8 @@ impl Tried {
     }
 
     /// What is left where not all limits are met, and what that costs.
-    fn left(&self) -> (usize, f64, f64) {
-        (self.over.len(), (self.excess / GRADE).round(), self.cost)
+    fn left(&self) -> (f64, f64) {
+        ((self.excess / GRADE).round(), self.cost)
     }
 }
 

@@ -112,9 +112,8 @@ fn whole_shield(shield: &Shield) -> bool {
 
 fn whole_signal(signal: &Signal) -> bool {
     match signal {
-        Signal::Unbalanced(_) => true,
+        Signal::Unbalanced(_) | Signal::Balanced(Rejection::ByOrder(_), _) => true,
         Signal::Balanced(Rejection::Decibels(decibels), _) => decibels.is_finite(),
-        Signal::Balanced(Rejection::ByOrder(_), _) => true,
         Signal::Balanced(Rejection::Bridge(bridge), _) => {
             bridge.source_r.into_iter().chain(bridge.input_c).chain(bridge.floating_c).all(positive)
                 && bridge.input_r.into_iter().all(|r| positive(r) && r > 0.0)

@@ -20,30 +20,44 @@ pub(super) fn backwards(show: &Show, plan: &Plan, line: &str, at: InputAt) -> Op
     let found = circuits.filter_map(|place| {
         let others = show.power.iter().filter(|other| other.id != place.id);
         let most = DANGEROUS_DIFFERENCE - others.filter_map(|other| other.volts(show)).fold(0.0, f64::max);
-        let volts = just_met(&plan.graph, edge, (place.node, most))?;
-        Some(MapBackwards { circuit: place.id.clone(), volts })
+        let hum = HumBy::of(&plan.graph, edge, place.node)?;
+        hum.matters().then(|| MapBackwards { circuit: place.id.clone(), volts: hum.just_met(most) })
     });
     Some(found.collect())
 }
 
-/// The e.m.f. of a distribution at which an input just meets its limit, up to one in V;
-/// nothing of it where there is none, and nothing at all where it does not matter.
-fn just_met(graph: &Graph, edge: usize, (node, most): (usize, f64)) -> Option<Option<f64>> {
-    let [nothing, one] = [0.0, 1.0].map(|volts| solved(graph, node, volts));
-    let (nothing, one) = (nothing?, one?);
-    let ends = graph.ends();
-    // Currents are linear in what drives them.
-    let share = |volts: f64| {
-        let hums = hums(graph, &ends, &nothing.towards(&one, volts));
-        hum_at(&hums, edge).and_then(|hum| hum.of_limit).unwrap_or(0.0)
-    };
-    let (least, with) = (share(0.0), share(1.0));
-    if (with - least).abs() <= MATTERS * with.max(least) {
-        return None;
+/// The hum at an input by the e.m.f. of one distribution.
+struct HumBy<'a> {
+    graph: &'a Graph,
+    /// The last edge of the input.
+    edge: usize,
+    /// With nothing, and with 1 V: currents are linear in what drives them.
+    nothing: Solution,
+    one: Solution,
+}
+
+impl<'a> HumBy<'a> {
+    fn of(graph: &'a Graph, edge: usize, node: usize) -> Option<Self> {
+        Some(Self { graph, edge, nothing: solved(graph, node, 0.0)?, one: solved(graph, node, 1.0)? })
     }
-    // Hum only ever grows with it from where it is met, as sizes of sums do.
-    let over = |volts: f64| share(volts) - 1.0;
-    Some(if over(0.0) > 0.0 { None } else { bracketed_root(over, 0.0, most, FINE) })
+
+    /// Re the limit of the input.
+    fn share(&self, volts: f64) -> f64 {
+        let hums = hums(self.graph, &self.graph.ends(), &self.nothing.towards(&self.one, volts));
+        hum_at(&hums, self.edge).and_then(|hum| hum.of_limit).unwrap_or(0.0)
+    }
+
+    fn matters(&self) -> bool {
+        let (without, with) = (self.share(0.0), self.share(1.0));
+        (with - without).abs() > MATTERS * with.max(without)
+    }
+
+    /// The e.m.f. at which the limit is just met, up to this one; nothing where there is none.
+    fn just_met(&self, most: f64) -> Option<f64> {
+        // What is met with nothing is met up to one place only: sizes of sums bend upwards.
+        let over = |volts: f64| self.share(volts) - 1.0;
+        if over(0.0) > 0.0 { None } else { bracketed_root(over, 0.0, most, FINE) }
+    }
 }
 
 fn solved(graph: &Graph, node: usize, volts: f64) -> Option<Solution> {

@@ -125,22 +125,21 @@ impl Builder<'_> {
         let kind = run(line, grounding, (console, meeting.joins()));
         let run = self.edge([joint, self.at(meeting.there)], grounding.run.r, 0.0, Kind::Shield(kind.into()));
         let labels = (line.id.as_str(), name.as_str());
-        let on = match (source, branch) {
-            (Some((source, lead)), None) => self.wire(WireKind::Line, [source, meeting.there], labels, vec![lead, run]),
-            _ => {
-                let joint = self.joint(line, joint, &name);
-                if let Some((source, lead)) = source {
-                    self.wire(WireKind::Lead, [source, joint], labels, vec![lead]);
-                }
-                let on = self.wire(WireKind::Line, [joint, meeting.there], labels, vec![run]);
-                if let Some((kind, place, edge)) = branch {
-                    let wire = self.wire(kind, [joint, place], labels, vec![edge]);
-                    if kind == WireKind::Thru {
-                        self.input(labels, InputAt::Amplifier, (wire, edge), grounding);
-                    }
-                }
-                on
+        let on = if let (Some((source, lead)), None) = (source, branch) {
+            self.wire(WireKind::Line, [source, meeting.there], labels, vec![lead, run])
+        } else {
+            let joint = self.joint(line, joint, &name);
+            if let Some((source, lead)) = source {
+                self.wire(WireKind::Lead, [source, joint], labels, vec![lead]);
             }
+            let on = self.wire(WireKind::Line, [joint, meeting.there], labels, vec![run]);
+            if let Some((kind, place, edge)) = branch {
+                let wire = self.wire(kind, [joint, place], labels, vec![edge]);
+                if kind == WireKind::Thru {
+                    self.input(labels, InputAt::Amplifier, (wire, edge), grounding);
+                }
+            }
+            on
         };
         if grounding.means == Means::Lift {
             self.plan.wires[on].lift = self.show.gear(&line.di).map(|di| di.name.clone()).or(Some(String::new()));
