@@ -312,3 +312,34 @@ fn nothing_to_map() {
     let lines = vec![InputLine { id: "a".to_owned(), destination: "none".to_owned(), ..InputLine::default() }];
     assert!(ground_map(&Show { lines, ..empty }, SETS, &Settings::default()).inputs.is_empty());
 }
+
+/// B. Whitlock, Balanced Lines in Audio Systems: Fact, Fiction, and Transformers (J. Audio
+/// Eng. Soc. 43(6), 1995; from memory): legs that differ by 10 Ω into a common-mode input
+/// impedance of 50 kΩ a leg reject about 20·log10(50 000/10) = 74 dB. By hand exactly:
+/// 50/(50 + R) of each leg, with 145 and 155 Ω, and of what is left the input's 100 kΩ
+/// beside 300 Ω.
+#[test]
+fn a_balanced_line_with_ten_ohms_of_imbalance() {
+    let own = [
+        ("source_r", "300 ohm"),
+        ("imbalance", "10 ohm"),
+        ("input_r", "50k"),
+        ("input_spread", "0 %"),
+        ("leg_c", "0 F"),
+        ("c_imbalance", "0 F"),
+        ("console_r", "100k"),
+        ("console_c", "0 F"),
+        ("lead_length", "0 m"),
+        ("run_r", "0 ohm/m"),
+        ("run_c", "0 F/m"),
+        ("run_l", "0 H/m"),
+    ];
+    let line = line("a", &json!({ "equipment": "keys" }), &with(values("balanced", "balanced", "none"), &own));
+    let map = map(&read(stage(&json!([line]), &json!([]))));
+    let wire = &map.wires[input(&map, "a", InputAt::Console).wire];
+    let between = wire.amperes * wire.ohms.unwrap();
+    let hum = map.inputs[0].components.iter().map(|(_, volts)| volts * volts).sum::<f64>().sqrt();
+    let [hot, cold] = [155.0, 145.0].map(|r| 50e3 / (50e3 + r));
+    near(hum / between, (hot - cold).abs() * 100.0 / 100.3, 1e-3);
+    assert!((20.0 * (between / hum).log10() - 74.0).abs() < 0.2, "{}", between / hum);
+}
