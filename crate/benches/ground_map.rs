@@ -3,8 +3,8 @@
 
 use stageohm::numeric::Draws;
 use stageohm::stage::ground::{
-    Circuit, Distribution, Edge, Effort, Equipment, Graph, Harmonic, Isolator, Kind, Leakage, Limit, Node, Rejection,
-    Shield, Signal, Wave, Weighting, cheapest, forest, hums, loops,
+    Circuit, Distribution, Edge, Effort, Equipment, Graph, Harmonic, Isolator, Kind, Leakage, Limit, Node, Phases,
+    Rejection, Shield, Signal, Wave, Weighting, cheapest, forest, hums, loops,
 };
 use std::hint::black_box;
 use std::time::Instant;
@@ -79,5 +79,5 @@ fn stage(equipment: usize) -> Graph {
             edges.push(Edge { ends, r: draws.between(0.05, 1.0), l: 5e-6, kind: Kind::Shield(Box::new(shield)) });
         }
     }
-    Graph { mains: 50.0, orders: ORDERS.to_vec(), nodes, edges }
+    Graph { mains: 50.0, orders: ORDERS.to_vec(), nodes, edges, phases: Phases::Known }
 }

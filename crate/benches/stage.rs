@@ -1,6 +1,8 @@
 //! Time of rows of an input list, of a proposal and of a table.
 
 use serde_json::Value;
+use stageohm::settings::Settings;
+use stageohm::stage::map::ground_map;
 use stageohm::stage::{Dialect, Raw, Rows, Show, propose, read_show, read_table, totals, write_table};
 use std::hint::black_box;
 use std::time::Instant;
@@ -9,7 +11,7 @@ const EXAMPLE: &str = include_str!("../examples/show.json");
 
 fn main() {
     let times = if std::env::var_os("STAGEOHM_BRIEF").is_some() { 1 } else { 21 };
-    println!("{:34} {:>10}  goal in a browser", "rows", "ms");
+    println!("{:42} {:>10}  goal in a browser", "rows", "ms");
     for (count, goal) in [(50, "50"), (500, "500")] {
         let show = show(count);
         told(&format!("{count} of as many situations"), goal, times, || Rows::default().solve(black_box(&show)).len());
@@ -23,6 +25,10 @@ fn main() {
             rows.solve(if turn % 2 == 0 { &show } else { &edited }).len()
         });
         told(&format!("totals of {count}"), "", times, || totals(black_box(&show)).parts.len());
+        let settings = Settings::default();
+        told(&format!("the ground map of {count}, nothing searched"), "", times, || {
+            ground_map(black_box(&show), 0, &settings).inputs.len()
+        });
         let dialect = Dialect::default();
         let table = write_table(&show, &dialect);
         told(&format!("a table of {count} read"), "", times, || read_table(&show, &table, &dialect).lines.len());
@@ -57,5 +63,5 @@ fn told(what: &str, goal: &str, times: usize, mut run: impl FnMut() -> usize) {
         })
         .collect();
     took.sort_by(f64::total_cmp);
-    println!("{what:34} {:>10.2}  {goal}", took[times / 2]);
+    println!("{what:42} {:>10.2}  {goal}", took[times / 2]);
 }

@@ -29,6 +29,7 @@ fn two_boxes(shield: Shield) -> Graph {
     Graph {
         mains: 50.0,
         orders: vec![1],
+        phases: Phases::Known,
         nodes: vec![away, held(0.0), boxed(), boxed()],
         edges: vec![
             earth(0, 2, 0.1),
@@ -74,6 +75,7 @@ fn three_boxes_by_hand() {
     let mut graph = Graph {
         mains: 50.0,
         orders: vec![1],
+        phases: Phases::Known,
         nodes: vec![held(1.0), held(0.0), boxed(), boxed(), boxed()],
         edges: vec![
             earth(0, 2, 1.0),
@@ -106,6 +108,7 @@ fn a_laptop_on_two_leads() {
     let stage = |limit| Graph {
         mains: 50.0,
         orders: vec![1],
+        phases: Phases::Known,
         nodes: vec![held(0.0), leaking(0.25e-3, 0), boxed()],
         edges: vec![lead_to(limit), lead_to(limit), earth(0, 2, 0.1)],
     };
@@ -162,6 +165,7 @@ fn single_loop(cause: Cause, connection: &Connection, l: f64, shield_r: f64) -> 
     Graph {
         mains: 50.0,
         orders: vec![1, 3],
+        phases: Phases::Known,
         nodes: vec![
             Node::Distribution(Distribution { volts, wave, ..Distribution::default() }),
             held(0.0),
@@ -446,6 +450,7 @@ fn phantom_stays() {
     let graph = Graph {
         mains: 60.0,
         orders: vec![1],
+        phases: Phases::Known,
         nodes: vec![held(0.0), held(0.5), boxed(), boxed()],
         edges: vec![
             earth(0, 2, 0.1),
@@ -479,6 +484,7 @@ fn floating() {
     let graph = Graph {
         mains: 50.0,
         orders: vec![1, 2],
+        phases: Phases::Known,
         nodes: vec![held(0.3), leaking(0.25e-3, 0), boxed(), boxed()],
         edges: vec![lead(1, 2, 0.2, unbalanced())],
     };
@@ -497,6 +503,7 @@ fn picofarads_beside_milliohms() {
     let graph = Graph {
         mains: 50.0,
         orders: vec![1],
+        phases: Phases::Known,
         nodes: vec![held(0.0), leaking(1e-6, 0), boxed(), boxed()],
         edges: vec![lead(1, 2, 1e-3, unbalanced()), lead(2, 3, 0.2, isolated), earth(3, 0, 0.1)],
     };

@@ -207,7 +207,8 @@ def pins(graph, part):
     own = shield_of(part)
     if own is None or own["signal"] is None:
         return 0.0
-    return sum(graph["nodes"][node].get("equipment", {}).get("pin_1_r", 0.0) for node in part["ends"])
+    of_ends = sum(graph["nodes"][node].get("equipment", {}).get("pin_1_r", 0.0) for node in part["ends"])
+    return of_ends + own.get("pin_1_r", 0.0)
 
 
 def circuit_r(part):
@@ -228,6 +229,10 @@ def ways(graph, ends, order):
             found.append((("edge", at), *part["ends"], r, part["l"], None, emf))
         elif ends[at] == "transformer":
             found.append((("edge", at), *part["ends"], circuit_r(part), part["l"], own["capacitance"], emf))
+        elif ends[at] in ("one", "none") and own.get("open"):
+            r, x = own["open"]["z"][graph["orders"].index(order)]
+            coil, capacitor = (x / omega, None) if x >= 0 else (0.0, -1 / (omega * x))
+            found.append((("edge", at), *part["ends"], r, coil, capacitor, emf))
     for at, node in enumerate(graph["nodes"]):
         if "distribution" in node:
             bar = node["distribution"]
@@ -286,6 +291,16 @@ def by_numpy(graph, order):
     return solution[:count], currents
 
 
+def left_of(own, ends, place):
+    """What a balanced lead leaves of the voltage between the grounds of its ends; none for another."""
+    if "balanced" not in own["signal"]:
+        return None
+    if ends != "both" and own.get("open"):
+        return own["open"]["error"][place]
+    rejection = own["signal"]["balanced"][0]
+    return rejection["by_order"][place] if "by_order" in rejection else 10 ** (-rejection["decibels"] / 20)
+
+
 def hum_of(graph, v, currents, order):
     omega = 2 * np.pi * graph["mains"] * order
     hum = {}
@@ -297,7 +312,7 @@ def hum_of(graph, v, currents, order):
         emf = omega * field["density"] * field["area"] * wave_at(field["wave"], order) if field else 0.0
         across = abs(v[part["ends"][0]] - v[part["ends"][1]] + emf)
         current = abs(currents.get(("edge", at), 0.0))
-        left = 10 ** (-own["signal"]["balanced"][0]["decibels"] / 20) if "balanced" in own["signal"] else None
+        left = left_of(own, ends, graph["orders"].index(order))
         if ends in ("optical", "radio"):
             hum[at] = 0.0
         elif ends == "transformer":

@@ -43,6 +43,7 @@ fn at_order(at: &AtOrder) -> Value {
     json!({
         "order": at.order,
         "frequency": at.frequency,
+        "by": at.by,
         "potentials": pairs(&at.potentials),
         "currents": pairs(&at.currents),
         "earths": pairs(&at.earths),

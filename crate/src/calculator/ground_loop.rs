@@ -375,7 +375,7 @@ fn warnings(sheet: &mut Sheet, hum: &HumSources, connection: &Connection, curren
 
 /// Whether a fault in the installation or in equipment is likely, with this
 /// current in the shield, A. What counts is all that there is, harmonics included.
-pub(super) fn is_faulty(cause: &Cause, spectrum: &Spectrum, current: f64) -> bool {
+pub(crate) fn is_faulty(cause: &Cause, spectrum: &Spectrum, current: f64) -> bool {
     let all = |size: &dyn Fn(f64) -> f64| spectrum.sum(size, |_| 0.0);
     let faulty = match *cause {
         Cause::Difference { volts, .. } => is_faulty_difference(all(&|_| volts)),

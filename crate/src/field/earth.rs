@@ -92,6 +92,14 @@ pub(crate) const LOOP_L: Field = Field::number("inductance", "L", Unit::Henry, 2
 pub(crate) const AMP_DIFFERENCE: Field = EARTH_VOLTS.named("amp_difference", "E_A").at("thru");
 /// Resistance of the path of the amplifier's earth, Ω.
 pub(crate) const AMP_EARTH_R: Field = EARTH_R.named("amp_earth_r", "R_EA").limits(1e-6, 1e6).detail();
+/// Resistance of the part of the earths' paths that source and amplifier share, in front
+/// of the console's, Ω; empty where they share none.
+pub(crate) const SHARED_EARTH_R: Field = Field::blank("shared_earth_r", "R_ES", Unit::Ohm, (0.05, 0.5))
+    .limits(0.0, 1e6)
+    .exact()
+    .when(THRU, &[ThruLoad::Earthed.id(), ThruLoad::Same.id()])
+    .detail()
+    .at("earth");
 /// [`LEAKAGE_CURRENT`] beside a transformer, which has a leakage too.
 pub(crate) const SUPPLY_LEAKAGE: Field = LEAKAGE_CURRENT.named("leakage_current", "I_L").detail();
 

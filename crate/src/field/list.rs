@@ -48,7 +48,7 @@ pub(crate) const fn folded<const N: usize>(mut fields: [Field; N]) -> [Field; N]
 }
 
 /// Whether two texts are the same. For the compiler, which has no `==` for them.
-pub(super) const fn same(a: &str, b: &str) -> bool {
+pub(crate) const fn same(a: &str, b: &str) -> bool {
     let (a, b) = (a.as_bytes(), b.as_bytes());
     if a.len() != b.len() {
         return false;

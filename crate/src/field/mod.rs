@@ -57,6 +57,6 @@ pub(crate) use choice::choice;
 pub use choice::{Answers, ChoiceField};
 pub(crate) use filling::{Changed, Filling, Put};
 pub use kind::{Choice, ChoiceOption, Field, Kind, Number};
-pub(crate) use list::{folded, joined, only_when};
+pub(crate) use list::{folded, joined, only_when, same};
 pub use requirement::{Answered, Bound, Change, Requirement, Step};
 pub use values::Values;

@@ -1,7 +1,7 @@
 //! A second console that gets the same signal.
 
 use super::console::{CONSOLE_C, CONSOLE_R};
-use super::earth::{AMP_EARTH_R, EARTH_VOLTS};
+use super::earth::{AMP_EARTH_R, EARTH_VOLTS, SHARED_EARTH_R};
 use super::run::run;
 use super::source::{SOURCE, SourceKind};
 use super::{ChoiceField, Field, Values, choice};
@@ -32,6 +32,10 @@ pub(crate) const SECOND_DIFFERENCE: Field =
     EARTH_VOLTS.named("second_difference", "E_2K").when(SPLIT, JOINED).detail().at("console");
 /// Resistance of the path of the second console's earth, Ω.
 pub(crate) const SECOND_EARTH_R: Field = AMP_EARTH_R.named("second_earth_r", "R_E2K").when(SPLIT, JOINED).at("console");
+/// Resistance of the part of the earths' paths that source and second console share, in
+/// front of the first console's, Ω; empty where they share none.
+pub(crate) const SECOND_SHARED_R: Field =
+    SHARED_EARTH_R.named("second_shared_r", "R_ES2").when(SPLIT, JOINED).at("console");
 
 /// The second console as a branch: a run like the first one's into an input like the
 /// first one's. A transformer before it is taken as ideal and of one to one.

@@ -14,6 +14,8 @@ pub struct EarthStar {
     pub amplifier: Option<GroundLoop>,
     /// Whether both stand on the same earth: then their voltages are one and the same.
     pub same_earth: bool,
+    /// Of the part of the earths' paths that both share, in front of the console's, Ω.
+    pub shared_r: f64,
 }
 
 /// Sizes of currents, A.
@@ -37,6 +39,7 @@ impl EarthStar {
     /// on to the console's earth, Ω. The phase between two causes is not known
     /// unless they stand on the same earth: their sizes are added, the worst case.
     pub fn currents(&self, onward: Complex64, frequency: f64) -> StarCurrents {
+        let onward = onward + self.shared_r;
         let arm = |arm: &Option<GroundLoop>| {
             arm.map(|arm| {
                 let (emf, z) = arm.source(frequency);
@@ -84,7 +87,7 @@ mod tests {
     /// With one arm it is the plain loop.
     #[test]
     fn one_arm_is_a_loop() {
-        let star = EarthStar { source: Some(arm(0.1, 0.5, 0.12)), amplifier: None, same_earth: false };
+        let star = EarthStar { source: Some(arm(0.1, 0.5, 0.12)), amplifier: None, same_earth: false, shared_r: 0.0 };
         let currents = star.currents(0.62.into(), 50.0);
         let ground_loop = GroundLoop { shield_r: 0.12 + 0.62, ..arm(0.1, 0.5, 0.0) };
         assert!((currents.source - ground_loop.current(&Connection::Unbalanced, 50.0)).abs() < 1e-15);
@@ -96,12 +99,18 @@ mod tests {
     /// of the second 6/11 V too.
     #[test]
     fn two_arms() {
-        let star =
-            EarthStar { source: Some(arm(1.0, 0.5, 0.5)), amplifier: Some(arm(2.0, 1.5, 0.5)), same_earth: false };
+        let star = EarthStar {
+            source: Some(arm(1.0, 0.5, 0.5)),
+            amplifier: Some(arm(2.0, 1.5, 0.5)),
+            same_earth: false,
+            shared_r: 0.0,
+        };
         let currents = star.currents(3.0.into(), 50.0);
         assert!((currents.source - (5.0 / 11.0 + 6.0 / 11.0)).abs() < 1e-12, "{currents:?}");
         assert!((currents.onward - (2.0 / 11.0 + 2.0 / 11.0)).abs() < 1e-12, "{currents:?}");
         assert!((currents.amplifier - (8.0 / 11.0 + 3.0 / 11.0)).abs() < 1e-12, "{currents:?}");
+        // What both share is in the way onward.
+        assert_eq!(EarthStar { shared_r: 1.0, ..star }.currents(2.0.into(), 50.0), currents);
         // Both at once, where they stand on the same earth: 12/11 V at the meeting place,
         // and some of what the second drives comes back through the first.
         let together = EarthStar { same_earth: true, ..star }.currents(3.0.into(), 50.0);
@@ -115,7 +124,7 @@ mod tests {
     #[test]
     fn the_same_earth() {
         let alike = Some(arm(0.1, 0.5, 0.12));
-        let star = EarthStar { source: alike, amplifier: alike, same_earth: true };
+        let star = EarthStar { source: alike, amplifier: alike, same_earth: true, shared_r: 0.0 };
         let currents = star.currents(0.62.into(), 50.0);
         let onward = 0.1 / (0.31 + 0.62);
         assert!((currents.onward - onward).abs() < 1e-12);

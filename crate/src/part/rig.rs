@@ -3,7 +3,7 @@
 
 use super::{ActiveBox, Arms, Input, InputNoise, Lead, Stray, Transformer};
 use crate::Complex64;
-use crate::network::{Element, Node, OnePort, Path, Response, Section, Shares, johnson};
+use crate::network::{Element, MIDBAND, Node, OnePort, Path, Response, Section, Shares, johnson};
 
 /// What stands between the source's lead and the run to the console.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -336,6 +336,14 @@ impl Chain {
     /// voltage there.
     pub(crate) fn onward(&self, frequency: f64) -> Complex64 {
         self.active.as_ref().map_or(Complex64::ONE, |(active, second)| active.gain * second.transfer(frequency))
+    }
+
+    /// Of the signal's circuit where the run begins, at 1 kHz, Ω: what is before it beside
+    /// what follows.
+    pub(crate) fn circuit_r(&self) -> f64 {
+        let last = self.last();
+        let (back, on) = (last.looking_back(self.before_run, MIDBAND), last.looking_on(self.before_run, MIDBAND));
+        (back * on / (back + on)).norm()
     }
 
     /// What an e.m.f. in series with the first lead becomes at the console's input.

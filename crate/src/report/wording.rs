@@ -81,7 +81,7 @@ impl Axis<Message> {
 }
 
 impl Step<Message> {
-    fn worded(self, settings: &Settings) -> Step {
+    pub(crate) fn worded(self, settings: &Settings) -> Step {
         let Self { name, chain, formula, formula_mathml, numbers, numbers_mathml, result, value, imaginary } = self;
         Step {
             name: name.text(settings),

@@ -1,19 +1,24 @@
 //! A line of a show as values of the whole-line calculator.
 
 use super::flaw::Flaw;
-use super::show::{EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind};
+use super::power::Between;
+use super::show::{
+    Carried, Equipment, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind,
+};
 use crate::ask::Entry;
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Field;
 use crate::field::connection::PIN_1_R;
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
-use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, POWER, Power, SUPPLY_LEAKAGE};
+use crate::field::earth::{
+    AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, POWER, Power, SHARED_EARTH_R, SUPPLY_LEAKAGE,
+};
 use crate::field::lead::{LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R};
 use crate::field::microphone::{MICROPHONE_KIND, MicrophoneKind};
 use crate::field::phantom::{ConsolePhantom, PHANTOM};
 use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R};
 use crate::field::source::{SOURCE, SourceKind};
-use crate::field::split::{SECOND_DIFFERENCE, SPLIT, Split};
+use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT, Split};
 use crate::field::thru::{THRU, ThruLoad};
 use crate::named::Named;
 use crate::quantity::{Unit, read};
@@ -51,6 +56,8 @@ pub fn filled(show: &Show, line: &InputLine) -> Named<Entry> {
         }
     }
     filling.gear(show.gear(&line.pad));
+    // What the line itself says decides on what the earths are, too.
+    filling.texts(&line.values);
     filling.power(show, line);
     filling.texts(&line.values);
     if line.values.get(PHANTOM.id()).is_none() {
@@ -113,51 +120,78 @@ impl Filling {
             self.text(PIN_1_R.id, &there.pin_1);
         }
         let there = there.map_or("", |there| &there.circuit);
+        let other = self.other(show, line).map(|(equipment, _)| equipment.circuit.as_str());
+        // What goes on by a fibre or by radio joins no earths.
+        let joins = line.carried == Carried::Wire;
         let source = show.equipment(&line.equipment);
-        let circuit = if line.circuit.is_empty() { source.map_or("", |source| &source.circuit) } else { &line.circuit };
-        let power = source.map(|source| source.power).or((!circuit.is_empty()).then_some(EquipmentPower::Earthed));
-        match power {
-            None => {}
-            Some(EquipmentPower::Battery) => self.answer(Power::Floating.to(POWER)),
-            Some(EquipmentPower::Insulated) => {
+        let circuit = source_circuit(show, line);
+        match source_power(show, line) {
+            None if joins => {}
+            Some(EquipmentPower::Insulated) if joins => {
                 self.answer(Power::Leaking.to(POWER));
                 if let Some(source) = source.filter(|source| !source.leakage.is_empty()) {
                     self.text(SUPPLY_LEAKAGE.id, &source.leakage);
                 }
             }
-            Some(EquipmentPower::Earthed) => {
+            Some(EquipmentPower::Earthed) if joins => {
                 self.answer(Power::Earthed.to(POWER));
-                self.apart(EARTH_VOLTS.id, show, circuit, there);
+                self.apart([EARTH_VOLTS.id, EARTH_R.id], Between::beside(show, circuit, there, other));
             }
+            _ => self.answer(Power::Floating.to(POWER)),
         }
-        self.thru(show, line, (circuit, power == Some(EquipmentPower::Earthed)), there);
+        self.thru(show, line);
         let split = match line.split {
             SplitKind::None => Split::None,
-            SplitKind::Direct | SplitKind::Y => Split::Direct,
-            SplitKind::Transformer => Split::Transformer,
+            SplitKind::Direct | SplitKind::Y if joins => Split::Direct,
+            SplitKind::Direct | SplitKind::Y | SplitKind::Transformer => Split::Transformer,
         };
         self.answer(split.to(SPLIT));
-        if let Some(second) = show.equipment(&line.second) {
-            self.apart(SECOND_DIFFERENCE.id, show, &second.circuit, there);
+        if let Some((equipment, [volts, earth_r, shared])) = self.other(show, line) {
+            let between = Between::beside(show, &equipment.circuit, there, Some(circuit));
+            if let Some(between) = &between {
+                self.number(shared, between.shared_r);
+            }
+            self.apart([volts, earth_r], between);
         }
+    }
+
+    /// The third piece of equipment on an earth that meets on a line, besides its source and
+    /// its destination, and the fields that say how.
+    fn other<'a>(&self, show: &'a Show, line: &InputLine) -> Option<(&'a Equipment, [&'static str; 3])> {
+        if line.carried != Carried::Wire {
+            return None;
+        }
+        let is_bare = self.is(BoxKind::None.to(BOX));
+        if !is_bare && show.gear(&line.di).is_some() {
+            let amplifier =
+                show.equipment(&line.thru).filter(|amplifier| amplifier.power == EquipmentPower::Earthed)?;
+            return Some((amplifier, [AMP_DIFFERENCE.id, AMP_EARTH_R.id, SHARED_EARTH_R.id]));
+        }
+        let is_balanced = self.is(SourceKind::Balanced.to(SOURCE)) || self.is(SourceKind::Microphone.to(SOURCE));
+        let is_joined = matches!(line.split, SplitKind::Direct | SplitKind::Y) && is_bare && is_balanced;
+        let second = show.equipment(&line.second).filter(|_| is_joined)?;
+        Some((second, [SECOND_DIFFERENCE.id, SECOND_EARTH_R.id, SECOND_SHARED_R.id]))
     }
 
     /// The amplifier on the thru of a box.
-    fn thru(&mut self, show: &Show, line: &InputLine, (circuit, is_earthed): (&str, bool), there: &str) {
+    fn thru(&mut self, show: &Show, line: &InputLine) {
         let Some(amplifier) = show.equipment(&line.thru).filter(|_| show.gear(&line.di).is_some()) else { return };
+        let is_earthed = source_power(show, line) == Some(EquipmentPower::Earthed);
         let load = match amplifier.power {
+            _ if line.carried != Carried::Wire => ThruLoad::Floating,
             EquipmentPower::Insulated | EquipmentPower::Battery => ThruLoad::Floating,
-            EquipmentPower::Earthed if is_earthed && amplifier.circuit == circuit => ThruLoad::Same,
+            EquipmentPower::Earthed if is_earthed && amplifier.circuit == source_circuit(show, line) => ThruLoad::Same,
             EquipmentPower::Earthed => ThruLoad::Earthed,
         };
         self.answer(load.to(THRU));
-        self.apart(AMP_DIFFERENCE.id, show, &amplifier.circuit, there);
     }
 
-    /// The voltage between the earths of two circuits, where both are known.
-    fn apart(&mut self, id: &'static str, show: &Show, one: &str, other: &str) {
-        if let Some(volts) = between_earths(show, one, other) {
-            self.number(id, volts);
+    /// Voltage and resistance between two earths, where both are known; what a third one
+    /// shares is none of it.
+    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>) {
+        if let Some(between) = between {
+            self.number(volts, between.volts);
+            self.number(earth_r, between.earth_r - between.shared_r);
         }
     }
 
@@ -189,15 +223,19 @@ pub(super) fn earth_at(line: &InputLine) -> &str {
     if line.stage_box.is_empty() { &line.destination } else { &line.stage_box }
 }
 
-/// The voltage between the earths of two circuits, V: nothing on one circuit, else the
-/// most that both differences together can make, since nobody knows their phases.
-pub(super) fn between_earths(show: &Show, one: &str, other: &str) -> Option<f64> {
-    let volts = |id: &str| {
-        let circuit = show.circuit(id)?;
-        if circuit.difference.trim().is_empty() { Some(0.0) } else { quantity(show, &circuit.difference, Unit::Volt) }
-    };
-    let (a, b) = (volts(one)?, volts(other)?);
-    Some(if one == other { 0.0 } else { a.abs() + b.abs() })
+/// The circuit that the source of a line is on; empty where nobody says.
+pub(super) fn source_circuit<'a>(show: &'a Show, line: &'a InputLine) -> &'a str {
+    if line.circuit.is_empty() {
+        show.equipment(&line.equipment).map_or("", |source| &source.circuit)
+    } else {
+        &line.circuit
+    }
+}
+
+/// How the source of a line is powered; nothing where nobody says.
+pub(super) fn source_power(show: &Show, line: &InputLine) -> Option<EquipmentPower> {
+    let of_equipment = show.equipment(&line.equipment).map(|source| source.power);
+    of_equipment.or((!line.circuit.is_empty()).then_some(EquipmentPower::Earthed))
 }
 
 /// A quantity of the file.
@@ -220,6 +258,7 @@ pub(super) fn flaws(show: &Show) -> Vec<Flaw> {
     same_names("equipment", show.equipment.iter().map(|equipment| equipment.name.as_str()), &mut flaws);
     for (i, circuit) in show.power.iter().enumerate() {
         flaws.extend(unread("power", i + 1, "difference", &circuit.difference, Unit::Volt));
+        flaws.extend(unread("power", i + 1, "earth_r", &circuit.earth_r, Unit::Ohm));
     }
     for (i, equipment) in show.equipment.iter().enumerate() {
         flaws.extend(no_circuit("equipment", i + 1, &equipment.circuit));
@@ -229,6 +268,17 @@ pub(super) fn flaws(show: &Show) -> Vec<Flaw> {
             ("phantom_most", &equipment.phantom_most, Unit::Ampere),
         ] {
             flaws.extend(unread("equipment", i + 1, field, text, unit));
+        }
+    }
+    for (i, link) in show.links.iter().enumerate() {
+        flaws.extend(unread("links", i + 1, "r", &link.r, Unit::Ohm));
+        for (field, id) in [("from", &link.from), ("to", &link.to)] {
+            if !id.is_empty() && show.equipment(id).is_none() {
+                flaws.push(Flaw::new("links", Some(i + 1), "no-equipment").at(field).with("id", id));
+            }
+        }
+        if !link.from.is_empty() && link.from == link.to {
+            flaws.push(Flaw::new("links", Some(i + 1), "itself").at("to").with("id", &link.to));
         }
     }
     let ids: HashSet<_> = show.lines.iter().map(|line| line.id.as_str()).collect();

@@ -125,7 +125,13 @@ impl Chance {
         ];
         nodes.extend((0..equipment).map(|_| self.node()));
         let edges = pairs.iter().map(|pair| self.edge(*pair)).collect();
-        Graph { mains: if self.one_in(2.0) { 60.0 } else { 50.0 }, orders: vec![1, 3], nodes, edges }
+        Graph {
+            mains: if self.one_in(2.0) { 60.0 } else { 50.0 },
+            orders: vec![1, 3],
+            nodes,
+            edges,
+            phases: Phases::Known,
+        }
     }
 
     /// With so many pieces of equipment and edges.
@@ -266,7 +272,9 @@ impl Dense {
             (_, Signal::Balanced(Rejection::Decibels(decibels), _)) => {
                 across.norm() / 10_f64.powf(decibels / 20.0) + pins
             }
-            (_, Signal::Balanced(Rejection::Bridge(_), _)) => panic!("chance makes no bridges"),
+            (_, Signal::Balanced(Rejection::Bridge(_) | Rejection::ByOrder(_), _)) => {
+                panic!("chance makes no bridges")
+            }
         }
     }
 }

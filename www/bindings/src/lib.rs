@@ -4,7 +4,7 @@
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_wasm_bindgen::Serializer;
-use stageohm::calculator::{Calculator, REGISTER};
+use stageohm::calculator::Calculator;
 use stageohm::settings::Language;
 use stageohm::words::Words;
 use stageohm::{answer, ask, seek};
@@ -23,32 +23,12 @@ static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_all
 /// whole one: the build names it, and what is never asked of it is left out. The
 /// whole engine has all of them.
 const ONLY: Option<&Calculator> = match option_env!("STAGEOHM_CALCULATOR") {
-    Some(id) => Some(named(id)),
+    Some(id) => match Calculator::named(id) {
+        Some(only) => Some(only),
+        None => panic!("there is no calculator of this name"),
+    },
     None => None,
 };
-
-/// The calculator with this identifier; a build that names none of them ends here.
-const fn named(id: &str) -> &'static Calculator {
-    let mut place = 0;
-    while !is_same(REGISTER[place].id.as_bytes(), id.as_bytes()) {
-        place += 1;
-    }
-    REGISTER[place]
-}
-
-const fn is_same(one: &[u8], other: &[u8]) -> bool {
-    if one.len() != other.len() {
-        return false;
-    }
-    let mut place = 0;
-    while place < one.len() {
-        if one[place] != other[place] {
-            return false;
-        }
-        place += 1;
-    }
-    true
-}
 
 /// Brings the words of a language, before all else is asked.
 ///

@@ -8,8 +8,8 @@ use crate::field::Values;
 use crate::field::connection::pin_1_r;
 use crate::field::direct_box::{BOX, BoxKind, GROUND, Ground};
 use crate::field::earth::{
-    AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, LEAKAGE_VOLTS, LOOP_L, POWER, Power, SUPPLY_LEAKAGE, difference,
-    leakage,
+    AMP_DIFFERENCE, AMP_EARTH_R, EARTH_R, EARTH_VOLTS, LEAKAGE_VOLTS, LOOP_L, POWER, Power, SHARED_EARTH_R,
+    SUPPLY_LEAKAGE, difference, leakage,
 };
 use crate::field::lead::{LEAD_LENGTH, shield};
 use crate::field::leg::IMBALANCE;
@@ -18,7 +18,7 @@ use crate::field::phantom::PHANTOM;
 use crate::field::receiver::electronic;
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::SOURCE;
-use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SPLIT, Split};
+use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT, Split};
 use crate::field::stray::stray;
 use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::WINDING_C;
@@ -63,7 +63,9 @@ pub(in crate::calculator) struct Loops {
     /// Whether the first lead is part of a balanced run.
     pub through: bool,
     /// Whether what falls along the first lead's shield is in series with the signal.
-    in_lead: bool,
+    pub in_lead: bool,
+    /// Of the first lead's shield and contacts, Ω; none where it is part of the run.
+    pub lead_shield_r: f64,
     /// Of the run's shield and contacts, Ω.
     pub run_r: f64,
     pub pin_1_r: f64,
@@ -145,20 +147,33 @@ fn on_the_same_earth(values: &Values) -> Result<bool, Fault> {
     Ok(earthed && values.choice(THRU)? == ThruLoad::Same)
 }
 
+/// Another earth on a line.
+struct OtherEarth {
+    cause: Cause,
+    /// Of the shield that ties it, Ω.
+    shield_r: f64,
+    /// Of the path that it shares with the source's, Ω.
+    shared_r: f64,
+}
+
 /// What ties another earth to the line: an amplifier on the thru, or a second console
-/// joined by a lead; and the resistance of the shield that does, Ω.
-fn other_earth(values: &Values) -> Result<Option<(Cause, f64)>, Fault> {
-    let (volts, earth_r, length) = match values.choice(BOX)? {
+/// joined by a lead.
+fn other_earth(values: &Values) -> Result<Option<OtherEarth>, Fault> {
+    let (volts, earth_r, length, shared_r) = match values.choice(BOX)? {
         BoxKind::None if values.choice(SOURCE)?.is_balanced() && values.choice(SPLIT)? == Split::Direct => {
-            (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH)
+            (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH, SECOND_SHARED_R)
         }
         BoxKind::Passive | BoxKind::Active if values.choice(THRU)?.is_earthed() => {
             let volts = if on_the_same_earth(values)? { EARTH_VOLTS } else { AMP_DIFFERENCE };
-            (volts, AMP_EARTH_R, THRU_LENGTH)
+            (volts, AMP_EARTH_R, THRU_LENGTH, SHARED_EARTH_R)
         }
         BoxKind::None | BoxKind::Passive | BoxKind::Active => return Ok(None),
     };
-    Ok(Some((difference(values, volts, earth_r)?, shield(values, values.number(length)?)?)))
+    Ok(Some(OtherEarth {
+        cause: difference(values, volts, earth_r)?,
+        shield_r: shield(values, values.number(length)?)?,
+        shared_r: values.optional(shared_r)?.unwrap_or(0.0),
+    }))
 }
 
 impl Loops {
@@ -182,15 +197,14 @@ impl Loops {
             Power::Earthed | Power::Linked => Some(arm(difference(values, EARTH_VOLTS, EARTH_R)?, lead_r)),
             Power::Leaking => Some(arm(leakage(values, SUPPLY_LEAKAGE)?, lead_r)),
         };
-        let amplifier = other_earth(values)?.map(|(cause, shield_r)| arm(cause, shield_r));
+        let other = other_earth(values)?;
+        let shared_r = other.as_ref().map_or(0.0, |other| other.shared_r);
+        let amplifier = other.map(|other| arm(other.cause, other.shield_r));
         let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
         let winding_c = values.number(WINDING_C)?;
         let run = match (balanced_run, boxed) {
             (false, BoxKind::Passive) if lifted => {
-                let last = chain.last();
-                let (back, on) =
-                    (last.looking_back(chain.before_run, MIDBAND), last.looking_on(chain.before_run, MIDBAND));
-                RunConnection::Isolated { capacitance: winding_c, circuit_r: (back * on / (back + on)).norm() }
+                RunConnection::Isolated { capacitance: winding_c, circuit_r: chain.circuit_r() }
             }
             (false, _) => RunConnection::Unbalanced,
             (true, _) => RunConnection::Balanced {
@@ -206,12 +220,13 @@ impl Loops {
         };
         let in_lead = !(through || boxed == BoxKind::Passive && balanced_source);
         let loops = Self {
-            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)? },
+            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)?, shared_r },
             stray: stray(values)?,
             unbalanced: unbalanced(values, in_lead, &run)?,
             run,
             through,
             in_lead,
+            lead_shield_r: lead_r,
             run_r,
             pin_1_r: pin_1_r(values)?,
             spectrum: spectrum(values)?,
@@ -235,7 +250,18 @@ impl Loops {
 
     /// The balanced run at a frequency in Hz, at its worst there, and its legs' source impedance, Ω.
     pub(crate) fn line(&self, chain: &Chain, frequency: f64) -> Option<(BalancedLine, Complex64)> {
-        let RunConnection::Balanced { drive, receiver, imbalance, .. } = &self.run else { return None };
+        let RunConnection::Balanced { drive, .. } = &self.run else { return None };
+        self.line_driven(drive, chain, frequency)
+    }
+
+    /// The same as if it were driven so.
+    pub(super) fn line_driven(
+        &self,
+        drive: &Drive,
+        chain: &Chain,
+        frequency: f64,
+    ) -> Option<(BalancedLine, Complex64)> {
+        let RunConnection::Balanced { receiver, imbalance, .. } = &self.run else { return None };
         let z = chain.last().looking_back(chain.before_run, frequency);
         let legs = if *drive == Drive::Unbalanced {
             [fixed(z, frequency), OnePort::SHORT]
@@ -274,6 +300,15 @@ impl Loops {
     /// Whether anything hums.
     fn hums(&self) -> bool {
         self.star.is_driven() || self.unbalanced != [0.0; 2]
+    }
+
+    /// At the console's input from the mains around, V, by component of these orders.
+    pub(super) fn strays(&self, chain: &Chain, orders: &[u32]) -> Vec<f64> {
+        let stray = |order: &u32| {
+            let part = self.spectrum.0.iter().find(|part| part.order == *order);
+            part.map_or(0.0, |part| part.share * chain.stray(&self.stray, self.unbalanced, part.frequency))
+        };
+        orders.iter().map(stray).collect()
     }
 
     /// At the console's input, V, by the first lead, by the run and from the mains
@@ -398,7 +433,9 @@ impl Loops {
         }
         let lifted = || ["Z_cm".to_owned(), "abs(Z_cm)*e".to_owned()];
         let [onward, volts] = at.closed_by.map_or_else(lifted, |by| closed(&by, "R_3", "e", "omega"));
-        working.step_with("onward_z", &[], "Z_l3", &onward, Unit::Ohm)?;
+        let shared = if self.star.shared_r > 0.0 { " + R_ES" } else { "" };
+        working.given("R_ES", self.star.shared_r, Unit::Ohm);
+        working.step_with("onward_z", &[], "Z_l3", &format!("{onward}{shared}"), Unit::Ohm)?;
         if let Some(source) = &self.star.source {
             arm(values, working, source, 1, ["emf_source", "arm_source"])?;
         }

@@ -7,6 +7,7 @@
 
 mod blame;
 pub(super) mod diagram;
+mod grounding;
 pub(super) mod hum;
 pub(super) mod line;
 mod links;
@@ -14,6 +15,7 @@ mod requirements;
 mod rig;
 pub(super) mod words;
 
+pub(crate) use grounding::{Grounding, GroundingLead, Means, RunKind};
 pub(crate) use line::BY_GAIN;
 
 use super::level_chain::picture;
@@ -26,7 +28,7 @@ use crate::field::console::{
 };
 use crate::field::converter::{ALIGNMENT, FULL_SCALE, RANGE};
 use crate::field::direct_box::{BOX, BOXES, BoxKind, BoxSupply, GROUND, Ground, LIFTED_SUPPLY, POWERED};
-use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power};
+use crate::field::earth::{AMP_DIFFERENCE, EARTH_VOLTS, EARTHED, EARTHS, POWER, Power, SHARED_EARTH_R};
 use crate::field::lead::{CONTACT_R, LEAD_C, LEAD_L, LEAD_LENGTH, LEAD_R, SHIELD_R};
 use crate::field::leg::IMBALANCE;
 use crate::field::loudspeaker::{POWER_AMPLIFIER, SPEAKER_EMF, SPEAKER_R, TAKE_OFF, TAKE_OFF_R};
@@ -44,7 +46,7 @@ use crate::field::receiver::{C_IMBALANCE, INPUT_R, INPUT_SPREAD, LEG_C};
 use crate::field::run::{RUN, RUN_C, RUN_L, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
 use crate::field::source::{EMF, OUTPUT_C, SMALLEST_LOAD, SOURCE, SOURCE_R, SourceKind};
-use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SPLIT};
+use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT};
 use crate::field::stray::STRAYS;
 use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::{
@@ -93,12 +95,13 @@ const SOURCES: [Field; 20] = [
 const LEADS_AND_BOX: [Field; 7] =
     [LEAD_C.detail(), LEAD_R, LEAD_L, SHIELD_R.detail(), CONTACT_R, BOX.field(), POWERED.field()];
 
-const THRU_BRANCH: [Field; 5] = [
+const THRU_BRANCH: [Field; 6] = [
     THRU.when(BOX, BOXES).detail().field(),
     THRU_LENGTH,
     AMP_R,
     AMP_C,
     AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]),
+    SHARED_EARTH_R,
 ];
 
 const BOX_DETAILS: [Field; 12] = [
@@ -148,7 +151,7 @@ const BEHIND: [Field; 6] = [SET_GAIN, GAIN_CLIP, OUTPUT_NOISE, ALIGNMENT.detail(
 
 pub(crate) static CALCULATOR: Calculator = Calculator {
     id: "whole-line",
-    fields: &joined::<_, 127>(&[
+    fields: &joined::<_, 129>(&[
         &SOURCES,
         &only_when(folded(PICKUP), SOURCE, &[SourceKind::Pickup.id()]),
         &LEADS_AND_BOX,
@@ -158,7 +161,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
         &THRU_BRANCH,
         &RUNS,
         &CONSOLE,
-        &[SPLIT.field(), SECOND_DIFFERENCE, SECOND_EARTH_R],
+        &[SPLIT.field(), SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R],
         &BEHIND,
         &[LOSS_MOST, SNR_LEAST, HUM_LEAST, HEADROOM, TREBLE, BASS],
         &[UNBALANCED_MOST, LOAD_RATIO, LEVEL_LEAST, ENOUGH],

@@ -39,11 +39,11 @@ impl Branch {
         edges.chain(graph.nodes.iter().enumerate().filter_map(of_node)).collect()
     }
 
-    /// Its admittance with edges that end so, at a frequency in Hz, S.
-    pub(super) fn admittance(&self, graph: &Graph, ends: &[Ends], frequency: f64) -> Complex64 {
-        let omega = TAU * frequency;
+    /// Its admittance with edges that end so, at a component of the mains, S.
+    pub(super) fn admittance(&self, graph: &Graph, ends: &[Ends], order: u32) -> Complex64 {
+        let omega = TAU * graph.frequency(order);
         match self.what {
-            What::Edge(edge) => graph.admittance(&graph.edges[edge], ends[edge], frequency),
+            What::Edge(edge) => graph.admittance(&graph.edges[edge], ends[edge], order),
             What::Earth(node) | What::Supply(node) => match &graph.nodes[node] {
                 Node::Distribution(earth) => Complex64::new(earth.r, omega * earth.l).inv(),
                 Node::Equipment(equipment) => {

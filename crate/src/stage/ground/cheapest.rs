@@ -10,7 +10,7 @@ use super::check::Wrong;
 use super::forest::forest;
 use super::graph::{Graph, Node};
 use super::hum::{Hum, hums};
-use super::loops::{Ways, conducting, earthed};
+use super::loops::{Ways, reached};
 use super::nodal::Circuit;
 use super::shield::{Ends, Shield};
 use serde::Serialize;
@@ -57,15 +57,20 @@ pub fn cheapest(graph: &Graph, effort: Effort) -> Result<Isolation, Wrong> {
         }
     }
     let proved = search.by_cost(&mut best)?;
-    Ok(Isolation { isolate: best.set, cost: best.cost, over: best.over, proved, sets: search.sets })
+    let over = best.over.iter().map(|hum| hum.edge).collect();
+    Ok(Isolation { isolate: best.set, cost: best.cost, over, proved, sets: search.sets })
 }
+
+/// What inputs are over their limits is told apart to this, nepers (a tenth of a decibel):
+/// less than that is worth no isolator.
+const GRADE: f64 = 0.0115;
 
 /// A set that was tried, its edges in rising order.
 #[derive(Clone, Debug, Default)]
 struct Tried {
     set: Vec<usize>,
     cost: f64,
-    over: Vec<usize>,
+    over: Vec<Hum>,
     /// By how much inputs are over their limits, nepers, all together.
     excess: f64,
 }
@@ -76,8 +81,13 @@ impl Tried {
             (true, true) => self.cost < other.cost,
             (true, false) => true,
             (false, true) => false,
-            (false, false) => (self.excess, self.cost) < (other.excess, other.cost),
+            (false, false) => self.left() < other.left(),
         }
+    }
+
+    /// What is left where not all limits are met, and what that costs.
+    fn left(&self) -> (f64, f64) {
+        ((self.excess / GRADE).round(), self.cost)
     }
 }
 
@@ -127,7 +137,7 @@ impl<'a> Search<'a> {
         over.sort_by(|a, b| share(b).total_cmp(&share(a)));
         let excess = over.iter().map(|hum| share(hum).ln()).sum();
         let cost = set.iter().filter_map(|edge| self.graph.edges[*edge].shield()?.cost()).sum();
-        Ok(Some(Tried { set, cost, over: over.iter().map(|hum| hum.edge).collect(), excess }))
+        Ok(Some(Tried { set, cost, over, excess }))
     }
 
     /// Isolates what helps most along the shortest loop of the worst input, again and
@@ -137,7 +147,7 @@ impl<'a> Search<'a> {
         let mut best = now.clone();
         while let Some(worst) = now.over.first() {
             let mut next: Option<Tried> = None;
-            for edge in self.near(*worst, &now.set) {
+            for edge in self.near(worst, &now.set) {
                 if self.sets >= most {
                     return Ok(best);
                 }
@@ -155,13 +165,16 @@ impl<'a> Search<'a> {
         Ok(best)
     }
 
-    /// What may be isolated along the shortest loop of an input; anything, if nothing there may.
-    fn near(&self, input: usize, set: &[usize]) -> Vec<usize> {
+    /// What may be isolated along the shortest loops of the leads of an input; anything, if
+    /// nothing there may.
+    fn near(&self, input: &Hum, set: &[usize]) -> Vec<usize> {
         let ends = self.graph.isolated(set);
         let may = || self.may.iter().map(|(_, edge)| *edge).filter(|edge| !set.contains(edge));
-        let steps = if ends[input] == Ends::Both { Ways::new(self.graph, &ends).around(input) } else { None };
-        let steps = steps.unwrap_or_default();
-        let along: Vec<_> = may().filter(|edge| *edge == input || steps.contains(&super::Step::Edge(*edge))).collect();
+        let ways = Ways::new(self.graph, &ends);
+        let closed = input.edges.iter().filter(|edge| ends[**edge] == Ends::Both);
+        let steps: Vec<_> = closed.filter_map(|edge| ways.around(*edge)).flatten().collect();
+        let is_along = |edge: &usize| input.edges.contains(edge) || steps.contains(&super::Step::Edge(*edge));
+        let along: Vec<_> = may().filter(is_along).collect();
         if along.is_empty() { may().collect() } else { along }
     }
 
@@ -251,14 +264,3 @@ impl PartialEq for Waiting {
 }
 
 impl Eq for Waiting {}
-
-/// Whether a conductor leads from each node to a distribution.
-fn reached(graph: &Graph, ends: &[Ends]) -> Vec<bool> {
-    let mut sets = earthed(graph);
-    for edge in conducting(graph, ends) {
-        let [a, b] = graph.edges[edge].ends;
-        sets.join(a, b);
-    }
-    let venue = sets.of(graph.nodes.len());
-    (0..graph.nodes.len()).map(|node| sets.of(node) == venue).collect()
-}

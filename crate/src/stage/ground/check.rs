@@ -68,7 +68,23 @@ impl Graph {
         let contacts = edge.shield().map_or(0.0, |shield| shield.contact_r);
         let sound = positive(edge.r) && positive(edge.l) && positive(contacts);
         let conducts = edge.r + edge.l + contacts + self.pin_1_r(edge) > 0.0;
-        if sound && conducts && edge.shield().is_none_or(whole_shield) { Ok(()) } else { Err(Wrong::Edge(at)) }
+        let whole = edge.shield().is_none_or(|shield| whole_shield(shield) && self.whole_lists(shield));
+        if sound && conducts && whole { Ok(()) } else { Err(Wrong::Edge(at)) }
+    }
+
+    /// Whether what is stated by component is so for each of them.
+    fn whole_lists(&self, shield: &Shield) -> bool {
+        let sizes = |list: &[f64]| list.len() == self.orders.len() && list.iter().copied().all(positive);
+        let legs = shield.open.as_ref().is_none_or(|legs| {
+            let z = |[re, im]: &[f64; 2]| re.is_finite() && im.is_finite() && re.hypot(*im) > 0.0;
+            sizes(&legs.error) && legs.z.len() == self.orders.len() && legs.z.iter().all(z)
+        });
+        let rejection = match &shield.signal {
+            Some(Signal::Balanced(Rejection::ByOrder(errors), _)) => sizes(errors),
+            _ => true,
+        };
+        let or_none = |list: &[f64]| list.is_empty() || sizes(list);
+        legs && rejection && or_none(&shield.arrival.transfer) && or_none(&shield.arrival.besides)
     }
 }
 
@@ -88,6 +104,7 @@ fn whole_shield(shield: &Shield) -> bool {
     field.is_none_or(|field| field.density.is_finite() && positive(field.area) && whole_wave(&field.wave))
         && isolator.is_none_or(|isolator| positive(isolator.cost) && positive(isolator.capacitance))
         && positive(shield.capacitance)
+        && positive(shield.pin_1_r)
         && shield.circuit_r.is_none_or(positive)
         && limit.is_none_or(|limit| positive(limit.volts))
         && signal.is_none_or(whole_signal)
@@ -95,7 +112,7 @@ fn whole_shield(shield: &Shield) -> bool {
 
 fn whole_signal(signal: &Signal) -> bool {
     match signal {
-        Signal::Unbalanced(_) => true,
+        Signal::Unbalanced(_) | Signal::Balanced(Rejection::ByOrder(_), _) => true,
         Signal::Balanced(Rejection::Decibels(decibels), _) => decibels.is_finite(),
         Signal::Balanced(Rejection::Bridge(bridge), _) => {
             bridge.source_r.into_iter().chain(bridge.input_c).chain(bridge.floating_c).all(positive)

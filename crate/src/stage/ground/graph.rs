@@ -2,11 +2,11 @@
 
 use super::shield::{Ends, Shield};
 use crate::Complex64;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use std::f64::consts::TAU;
 
 /// The grounds of a stage.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 pub struct Graph {
     /// Mains frequency, Hz.
     pub mains: f64,
@@ -16,10 +16,25 @@ pub struct Graph {
     pub nodes: Vec<Node>,
     /// What joins two of them. Two leads between the same two are two edges.
     pub edges: Vec<Edge>,
+    /// What is known of the phases of what drives it.
+    #[serde(default)]
+    pub phases: Phases,
+}
+
+/// What is known of the phases of what drives a stage.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Phases {
+    /// Those of all sources.
+    #[default]
+    Known,
+    /// Those within each distribution: what its e.m.f. and the supplies that it feeds
+    /// do together. Of several distributions sizes add up, the worst case.
+    WithinDistributions,
 }
 
 /// A piece of equipment or the earth of a distribution.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Node {
     /// The earth bar of a distribution.
@@ -29,7 +44,7 @@ pub enum Node {
 }
 
 /// The earth of a distribution, as seen from the earth of the venue.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 pub struct Distribution {
     /// E.m.f. between the two at the mains frequency, V.
@@ -50,7 +65,7 @@ impl Distribution {
 }
 
 /// Equipment.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(default)]
 pub struct Equipment {
     /// What its supply leaks, if it does.
@@ -61,7 +76,7 @@ pub struct Equipment {
 }
 
 /// What a supply leaks through its interference capacitors.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Leakage {
     /// Into a short to earth at the mains frequency, A.
     pub amperes: f64,
@@ -89,12 +104,12 @@ impl Leakage {
 }
 
 /// The harmonics of a source.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 #[serde(transparent)]
 pub struct Wave(pub Vec<Harmonic>);
 
 /// One harmonic of a source.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Harmonic {
     /// Its order; 1 turns the source itself.
     pub order: u32,
@@ -115,7 +130,7 @@ impl Wave {
 }
 
 /// What joins the grounds of two nodes.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Edge {
     /// Places of the nodes; a signal goes from the first to the second.
     pub ends: [usize; 2],
@@ -129,7 +144,7 @@ pub struct Edge {
 }
 
 /// What an edge is.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Kind {
     /// A protective earth. It is never opened.
@@ -180,22 +195,29 @@ impl Graph {
         ends
     }
 
-    /// What both pin-1 faults of an edge come to, Ω.
+    /// The place of an order among the components.
+    pub(super) fn place(&self, order: u32) -> usize {
+        self.orders.iter().position(|known| *known == order).unwrap_or(usize::MAX)
+    }
+
+    /// The frequency of an order, Hz.
+    pub(super) fn frequency(&self, order: u32) -> f64 {
+        self.mains * f64::from(order)
+    }
+
+    /// What all pin-1 faults of an edge come to, Ω.
     pub(super) fn pin_1_r(&self, edge: &Edge) -> f64 {
         let of = |node: usize| match &self.nodes[node] {
             Node::Distribution(_) => 0.0,
             Node::Equipment(equipment) => equipment.pin_1_r,
         };
-        if edge.shield().is_some_and(|shield| shield.signal.is_some()) {
-            of(edge.ends[0]) + of(edge.ends[1])
-        } else {
-            0.0
-        }
+        let with_signal = edge.shield().filter(|shield| shield.signal.is_some());
+        with_signal.map_or(0.0, |shield| of(edge.ends[0]) + of(edge.ends[1]) + shield.pin_1_r)
     }
 
-    /// Admittance of an edge that ends so, at a frequency in Hz, S.
-    pub(super) fn admittance(&self, edge: &Edge, ends: Ends, frequency: f64) -> Complex64 {
-        let omega = TAU * frequency;
+    /// Admittance of an edge that ends so, at a component of the mains, S.
+    pub(super) fn admittance(&self, edge: &Edge, ends: Ends, order: u32) -> Complex64 {
+        let omega = TAU * self.frequency(order);
         let contacts = edge.shield().map_or(0.0, |shield| shield.contact_r);
         match ends {
             Ends::Both => Complex64::new(edge.r + contacts + self.pin_1_r(edge), omega * edge.l).inv(),
@@ -204,7 +226,11 @@ impl Graph {
                 // Written so that no capacitance is no way through, and no fault.
                 y / (y * Complex64::new(edge.circuit_r(), omega * edge.l) + 1.0)
             }
-            Ends::One | Ends::None | Ends::Optical | Ends::Radio => Complex64::ZERO,
+            Ends::One | Ends::None => {
+                let open = edge.shield().and_then(|shield| shield.open.as_ref()?.z.get(self.place(order)));
+                open.map_or(Complex64::ZERO, |[re, im]| Complex64::new(*re, *im).inv())
+            }
+            Ends::Optical | Ends::Radio => Complex64::ZERO,
         }
     }
 }

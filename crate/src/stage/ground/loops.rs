@@ -31,7 +31,7 @@ pub struct Loop {
     pub shield: usize,
     /// All the way around, that shield first, from its first to its second end.
     pub steps: Vec<Step>,
-    /// The hum of that lead, V; none where it carries no signal.
+    /// The hum at the input of that lead, V; none where it carries no signal.
     pub hum: Option<f64>,
 }
 
@@ -73,6 +73,17 @@ pub(super) fn conducting<'a>(graph: &'a Graph, ends: &'a [Ends]) -> impl Iterato
     (0..graph.edges.len()).filter(|edge| graph.edges[*edge].shield().is_some() && ends[*edge] == Ends::Both)
 }
 
+/// Whether a conductor leads from each node to a distribution, with edges that end so.
+pub(crate) fn reached(graph: &Graph, ends: &[Ends]) -> Vec<bool> {
+    let mut sets = earthed(graph);
+    for edge in conducting(graph, ends) {
+        let [a, b] = graph.edges[edge].ends;
+        sets.join(a, b);
+    }
+    let venue = sets.of(graph.nodes.len());
+    (0..graph.nodes.len()).map(|node| sets.of(node) == venue).collect()
+}
+
 /// How many loops there are with edges that end so.
 pub fn count(graph: &Graph, ends: &[Ends]) -> LoopCount {
     let nodes = graph.nodes.len();
@@ -99,7 +110,9 @@ pub fn loops(graph: &Graph, ends: &[Ends], hums: &[Hum], weighting: Weighting) -
     let ways = Ways::new(graph, ends);
     let mut volts = vec![None; graph.edges.len()];
     for hum in hums {
-        volts[hum.edge] = Some(hum.weighted(weighting));
+        for edge in &hum.edges {
+            volts[*edge] = Some(hum.weighted(weighting));
+        }
     }
     let through = |shield: usize| ways.around(shield).map(|steps| Loop { shield, steps, hum: volts[shield] });
     let mut found: Vec<_> = conducting(graph, ends).filter_map(through).collect();

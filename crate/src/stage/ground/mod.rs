@@ -31,6 +31,7 @@
 //!         Node::Equipment(Equipment::default()),
 //!     ],
 //!     edges: vec![lead(1.0), lead(1.0), Edge { ends: [0, 2], r: 0.1, l: 0.0, kind: Kind::Earth }],
+//!     ..Graph::default()
 //! };
 //! let solution = Circuit::new(&graph)?.solve(&graph.ends())?;
 //! let hum = &hums(&graph, &graph.ends(), &solution)[0];
@@ -38,6 +39,7 @@
 //! # Ok::<(), Wrong>(())
 //! ```
 
+mod arrival;
 mod branch;
 mod cheapest;
 mod check;
@@ -52,12 +54,14 @@ mod sets;
 mod shield;
 mod solution;
 
+pub use arrival::Arrival;
 pub use cheapest::{Effort, Isolation, cheapest};
 pub use check::Wrong;
 pub use forest::{Forest, forest};
-pub use graph::{Distribution, Edge, Equipment, Graph, Harmonic, Kind, Leakage, Node, Wave};
+pub use graph::{Distribution, Edge, Equipment, Graph, Harmonic, Kind, Leakage, Node, Phases, Wave};
 pub use hum::{Hum, hums, ranked};
+pub(crate) use loops::reached;
 pub use loops::{Loop, LoopCount, Step, count, loops};
 pub use nodal::Circuit;
-pub use shield::{Bridge, Ends, Field, Isolator, Limit, Rejection, Shield, Signal, Weighting};
+pub use shield::{Bridge, Ends, Field, Isolator, Legs, Limit, Rejection, Shield, Signal, Weighting};
 pub use solution::{AtOrder, Solution};

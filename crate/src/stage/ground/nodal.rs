@@ -7,8 +7,8 @@
 
 use super::branch::{Branch, What};
 use super::check::Wrong;
-use super::driven::Driven;
-use super::factors::Pattern;
+use super::driven::{Driven, Together};
+use super::factors::{Factors, Pattern};
 use super::graph::{Graph, Node};
 use super::sets::Sets;
 use super::shield::Ends;
@@ -67,10 +67,16 @@ impl<'a> Circuit<'a> {
         let (ties, group) = self.ties(ends);
         let mut at = Vec::with_capacity(self.graph.orders.len());
         for order in &self.graph.orders {
-            let driven = Driven::new(self.graph, &self.branches, ends, (*order, &group));
-            let (found, left) = self.solve_at(*order, &driven, &ties)?;
-            left_over = left_over.max(left);
-            at.push(found);
+            let admittances: Vec<_> =
+                self.branches.iter().map(|branch| branch.admittance(self.graph, ends, *order)).collect();
+            let (diagonal, others) = self.matrix(&admittances, &ties);
+            let factors = self.pattern.factors(&diagonal, &others).ok_or(Wrong::Unsolved)?;
+            for together in Together::of(self.graph) {
+                let driven = Driven::new(self.graph, &self.branches, (*order, together), &group);
+                let (potentials, currents, left) = self.solve_for(&driven, &admittances, &factors, &ties)?;
+                left_over = left_over.max(left);
+                at.push(self.at_order((*order, together), &driven, potentials, currents));
+            }
         }
         let members = |tie: &usize| (0..self.graph.nodes.len()).filter(|node| group[*node] == group[*tie]).collect();
         Ok(Solution { at, floating: ties.iter().map(members).collect(), left_over })
@@ -85,9 +91,9 @@ impl<'a> Circuit<'a> {
                 sets.join(node, venue);
             }
         }
-        let mains = self.graph.mains;
+        let first = self.graph.orders.first().copied().unwrap_or(1);
         for branch in &self.branches {
-            if branch.admittance(self.graph, ends, mains) != Complex64::ZERO {
+            if branch.admittance(self.graph, ends, first) != Complex64::ZERO {
                 sets.join(branch.from, branch.to);
             }
         }
@@ -96,9 +102,14 @@ impl<'a> Circuit<'a> {
         (ties, group)
     }
 
-    fn solve_at(&self, order: u32, driven: &Driven, ties: &[usize]) -> Result<(AtOrder, f64), Wrong> {
-        let (diagonal, others) = self.matrix(driven, ties);
-        let factors = self.pattern.factors(&diagonal, &others).ok_or(Wrong::Unsolved)?;
+    /// Potentials, currents, and what is left over.
+    fn solve_for(
+        &self,
+        driven: &Driven,
+        admittances: &[Complex64],
+        factors: &Factors,
+        ties: &[usize],
+    ) -> Result<(Vec<Complex64>, Vec<Complex64>, f64), Wrong> {
         // An unknown begins at zero, and a known potential where it stays.
         let mut potentials: Vec<_> = self
             .unknowns
@@ -107,7 +118,7 @@ impl<'a> Circuit<'a> {
             .map(|(unknown, v)| unknown.map_or(*v, |_| Complex64::ZERO))
             .collect();
         let across = |branch: &Branch, v: &[Complex64]| v[branch.from] - v[branch.to];
-        let each = || self.branches.iter().zip(&driven.admittances);
+        let each = || self.branches.iter().zip(admittances);
         let mut currents: Vec<_> =
             each().zip(&driven.emfs).map(|((branch, y), emf)| y * (across(branch, &potentials) + emf)).collect();
         let drives = currents.iter().chain(&driven.injected).map(|current| current.norm());
@@ -119,7 +130,7 @@ impl<'a> Circuit<'a> {
             // of a group may be a good part of the little that leaves the group.
             let was = std::mem::replace(&mut enough, left <= LEFT_OVER);
             if (was && enough) || (round == ROUNDS && left <= BEARABLE) {
-                return Ok((self.at_order(order, driven, potentials, currents), left));
+                return Ok((potentials, currents, left));
             }
             let found = factors.solve(&rest);
             let more: Vec<_> = self.unknowns.iter().map(|at| at.map_or(Complex64::ZERO, |at| found[at])).collect();
@@ -134,11 +145,11 @@ impl<'a> Circuit<'a> {
     }
 
     /// Admittances: on the diagonal by unknown, and between two by pair.
-    fn matrix(&self, driven: &Driven, ties: &[usize]) -> (Vec<Complex64>, Vec<Complex64>) {
+    fn matrix(&self, admittances: &[Complex64], ties: &[usize]) -> (Vec<Complex64>, Vec<Complex64>) {
         let count = self.unknowns.iter().flatten().count();
         let mut diagonal = vec![Complex64::ZERO; count];
         let mut others = vec![Complex64::ZERO; self.pairs.iter().flatten().max().map_or(0, |most| most + 1)];
-        for ((branch, y), pair) in self.branches.iter().zip(&driven.admittances).zip(&self.pairs) {
+        for ((branch, y), pair) in self.branches.iter().zip(admittances).zip(&self.pairs) {
             for unknown in [branch.from, branch.to].into_iter().filter_map(|node| self.unknowns[node]) {
                 diagonal[unknown] += y;
             }
@@ -179,7 +190,7 @@ impl<'a> Circuit<'a> {
 
     fn at_order(
         &self,
-        order: u32,
+        (order, together): (u32, Together),
         driven: &Driven,
         mut potentials: Vec<Complex64>,
         mut currents: Vec<Complex64>,
@@ -210,7 +221,15 @@ impl<'a> Circuit<'a> {
         }
         potentials.truncate(nodes);
         currents.truncate(self.graph.edges.len());
-        AtOrder { order, frequency: self.graph.mains * f64::from(order), potentials, currents, earths, leakages }
+        AtOrder {
+            order,
+            frequency: self.graph.frequency(order),
+            by: together.distribution(),
+            potentials,
+            currents,
+            earths,
+            leakages,
+        }
     }
 }
 

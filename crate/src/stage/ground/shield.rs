@@ -1,14 +1,15 @@
 //! The shield of a lead: what goes along with it, how it ends, and what it takes
 //! to isolate it.
 
+use super::arrival::Arrival;
 use super::graph::Wave;
 use crate::network::OnePort;
 use crate::part::{BalancedLine, Leg};
 use crate::quantity::level::ratio;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// The shield of a lead.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Shield {
     /// Resistance of all its contacts, Ω.
     #[serde(default)]
@@ -35,10 +36,30 @@ pub struct Shield {
     /// lead's own resistance where nothing is stated.
     #[serde(default)]
     pub circuit_r: Option<f64>,
+    /// What its current shares with the signal's ground in its input, Ω, beside what
+    /// the equipment at its ends has of that.
+    #[serde(default)]
+    pub pin_1_r: f64,
+    /// What its legs do where it is open; nothing joins its ends where nothing is stated.
+    #[serde(default)]
+    pub open: Option<Legs>,
+    /// Where its hum arrives, and as what.
+    #[serde(default)]
+    pub arrival: Arrival,
+}
+
+/// The legs of a balanced line whose shield is open, by component of the mains in the
+/// order of the graph's.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+pub struct Legs {
+    /// What they put between the grounds of its ends, real and imaginary part, Ω.
+    pub z: Vec<[f64; 2]>,
+    /// What is left of the voltage between these, re that.
+    pub error: Vec<f64>,
 }
 
 /// How a shield ends.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Ends {
     /// Connected at both.
@@ -57,7 +78,7 @@ pub enum Ends {
 }
 
 /// What isolates a lead.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Isolator {
     /// What it costs, in any unit that all leads share.
     pub cost: f64,
@@ -67,7 +88,7 @@ pub struct Isolator {
 }
 
 /// A magnetic field through a loop.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Field {
     /// Flux density at the mains frequency, T.
     pub density: f64,
@@ -79,7 +100,7 @@ pub struct Field {
 }
 
 /// A signal, as the input at the lead's second end takes it.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Signal {
     /// The shield is its return.
@@ -89,7 +110,7 @@ pub enum Signal {
 }
 
 /// The most hum that an input may have.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Limit {
     /// All components together, V; met where it is just reached.
     pub volts: f64,
@@ -98,7 +119,7 @@ pub struct Limit {
 }
 
 /// How components of hum are weighted by their frequencies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 pub enum Weighting {
     /// All alike.
     #[serde(rename = "flat")]
@@ -109,17 +130,19 @@ pub enum Weighting {
 }
 
 /// What a balanced line leaves of the voltage between the grounds of its ends.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Rejection {
     /// So many decibels at every frequency.
     Decibels(f64),
     /// What its impedances make of it.
     Bridge(Bridge),
+    /// So much re that voltage, by component of the mains in the order of the graph's.
+    ByOrder(Vec<f64>),
 }
 
 /// Impedances of a balanced line, of the one leg and the other.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Bridge {
     /// Source resistances, Ω.
     pub source_r: [f64; 2],
@@ -135,11 +158,13 @@ pub struct Bridge {
 }
 
 impl Rejection {
-    /// Size of what is left re the voltage between the grounds, at a frequency in Hz.
-    pub fn error(&self, frequency: f64) -> f64 {
+    /// Size of what is left re the voltage between the grounds, at a frequency in Hz,
+    /// which has this place among the components of the graph.
+    pub fn error(&self, frequency: f64, place: usize) -> f64 {
         match self {
             Self::Decibels(decibels) => ratio(-decibels),
             Self::Bridge(bridge) => bridge.line().at(frequency).error,
+            Self::ByOrder(errors) => errors.get(place).copied().unwrap_or(1.0),
         }
     }
 }
@@ -176,6 +201,9 @@ impl Shield {
             phantom: false,
             capacitance: 0.0,
             circuit_r: None,
+            pin_1_r: 0.0,
+            open: None,
+            arrival: Arrival::default(),
         }
     }
 

@@ -5,7 +5,7 @@ use crate::working::Step;
 use serde::{Deserialize, Serialize};
 
 /// The ground map of a show, solved.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct GroundMap {
     /// What stands on the map; wires name them by their place.
@@ -160,7 +160,7 @@ pub struct MapLoop {
 }
 
 /// A set of wires to isolate.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct MapIsolation {
     /// The wires, each with what to do in the reader's words.
@@ -205,7 +205,7 @@ pub struct LeftOut {
 }
 
 /// How the hum at one input comes about.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct MapWorking {
     /// The component that counts most, Hz.

@@ -1,27 +1,126 @@
 //! The ground map of a show: generated from its input list, its equipment and what else
 //! joins that.
+//!
+//! What a line does is the whole line's own solution, so that the map of one line says
+//! what its row says: a row knows one source and one other earth, the map all that there
+//! is. Phases between distributions are not known to either, and sizes add up.
 
 mod answer;
+mod backwards;
+mod builder;
+mod isolation;
+mod lines;
+mod mains;
+mod plan;
+mod solved;
+mod told;
+mod working;
 
 pub use answer::{
     GroundMap, InputAt, Isolate, LeftOut, MapBackwards, MapInput, MapIsolation, MapLoop, MapPlace, MapWire, MapWorking,
     PlaceKind, WireKind,
 };
 
+use super::ground::{Equipment, Graph, Leakage, Node, Wrong, count};
 use super::show::Show;
+use crate::calculator::ground_loop::is_faulty;
+use crate::field::earth::DANGEROUS_DIFFERENCE;
+use crate::part::Cause;
 use crate::settings::Settings;
+use builder::Builder;
+use plan::Plan;
+use solved::Solved;
+use told::Told;
 
 /// The ground map of a show, trying so many sets of leads to isolate at most.
-pub fn ground_map(_show: &Show, _sets: usize, _settings: &Settings) -> GroundMap {
-    unimplemented!()
+pub fn ground_map(show: &Show, sets: usize, settings: &Settings) -> GroundMap {
+    let told = Told { settings };
+    let mut map = GroundMap::default();
+    let Some(plan) = plan(show, &told) else {
+        map.problem = Some(told.text("problem-mains", &[]));
+        return map;
+    };
+    map.left_out.clone_from(&plan.left_out);
+    let most = most_between(show);
+    if most > DANGEROUS_DIFFERENCE {
+        map.stops.push(told.whole("caution-electrician", &[]));
+        map.problem = Some(told.text("problem-dangerous", &[]));
+        return map;
+    }
+    if solve(&plan, sets, &told, &mut map).is_err() {
+        map.problem = Some(told.text("problem-unsolved", &[]));
+        return map;
+    }
+    map.stops = stops(&plan, &map, most, &told);
+    map
 }
 
 /// How the hum at one of its inputs comes about.
-pub fn map_working(_show: &Show, _line: &str, _at: InputAt, _settings: &Settings) -> MapWorking {
-    unimplemented!()
+pub fn map_working(show: &Show, line: &str, at: InputAt, settings: &Settings) -> MapWorking {
+    let found = plan_to_solve(show, settings).and_then(|plan| working::working(&plan, line, at, settings));
+    found.unwrap_or_default()
 }
 
 /// Which difference of each circuit would make an input just miss its limit.
-pub fn map_backwards(_show: &Show, _line: &str, _at: InputAt) -> Vec<MapBackwards> {
-    unimplemented!()
+pub fn map_backwards(show: &Show, line: &str, at: InputAt) -> Vec<MapBackwards> {
+    let found = plan_to_solve(show, &show.settings()).and_then(|plan| backwards::backwards(show, &plan, line, at));
+    found.unwrap_or_default()
+}
+
+/// The graph of a show, as it is solved; nothing where there is none.
+pub fn map_graph(show: &Show) -> Option<Graph> {
+    plan_to_solve(show, &show.settings()).map(|plan| plan.graph)
+}
+
+fn plan(show: &Show, told: &Told) -> Option<Plan> {
+    let mut builder = Builder::new(show, told)?;
+    for line in &show.lines {
+        builder.line(line);
+    }
+    for link in &show.links {
+        builder.link(link);
+    }
+    Some(builder.plan)
+}
+
+fn plan_to_solve(show: &Show, settings: &Settings) -> Option<Plan> {
+    plan(show, &Told { settings }).filter(|_| most_between(show) <= DANGEROUS_DIFFERENCE)
+}
+
+/// The most that there can be between two circuits, or one and the earth of the venue, V.
+fn most_between(show: &Show) -> f64 {
+    let mut volts: Vec<_> = show.power.iter().filter_map(|circuit| circuit.volts(show)).collect();
+    volts.sort_by(f64::total_cmp);
+    volts.iter().rev().take(2).sum()
+}
+
+fn solve(plan: &Plan, sets: usize, told: &Told, map: &mut GroundMap) -> Result<(), Wrong> {
+    let solved = Solved::new(plan)?;
+    map.loop_count = count(&plan.graph, &solved.ends).loops;
+    map.every_loop = solved.every_loop(told)?;
+    map.every_limit = solved.every_limit(sets, told)?;
+    solved.tell(map);
+    Ok(())
+}
+
+/// What has to be seen to before anything is plugged.
+fn stops(plan: &Plan, map: &GroundMap, volts: f64, told: &Told) -> Vec<String> {
+    let mut stops = Vec::new();
+    let amperes = map.wires.iter().map(|wire| wire.amperes).fold(0.0, f64::max);
+    let between = Cause::Difference { volts, earth_r: 0.0 };
+    let leaks = plan.graph.nodes.iter().any(|node| match node {
+        Node::Equipment(Equipment { leakage: Some(leakage), .. }) => {
+            let &Leakage { amperes, capacitance, .. } = leakage;
+            is_faulty(&Cause::Leakage { amperes, capacitance, other_r: None }, &plan.spectrum, 0.0)
+        }
+        Node::Equipment(_) | Node::Distribution(_) => false,
+    });
+    if leaks || is_faulty(&between, &plan.spectrum, amperes) {
+        stops.push(told.text("stop-fault", &[]));
+        stops.push(told.whole("caution-electrician", &[]));
+    }
+    if map.loop_count > 0 {
+        stops.push(told.whole("caution-earth", &[]));
+    }
+    stops
 }

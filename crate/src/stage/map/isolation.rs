@@ -1,0 +1,128 @@
+//! What to isolate, told.
+
+use super::answer::{Isolate, MapIsolation, WireKind};
+use super::plan::{Input, Wire};
+use super::solved::{Solved, distance};
+use super::told::Told;
+use crate::stage::ground::{Effort, Hum, Kind, Node, Signal, Wrong, cheapest, forest};
+use crate::stage::show::LinkKind;
+
+impl Solved<'_> {
+    /// The cheapest that open every loop.
+    pub(super) fn every_loop(&self, told: &Told) -> Result<MapIsolation, Wrong> {
+        let forest = forest(&self.plan.graph);
+        let after = self.isolated(&forest.isolate)?;
+        let over = (0..after.len()).filter(|at| after[*at].is_over()).collect();
+        let stay = self.wires_of(&forest.incurable);
+        let isolation =
+            MapIsolation { cost: forest.cost, over, stay, proved: true, sets: 1, ..MapIsolation::default() };
+        Ok(self.told(isolation, &forest.isolate, &after, told))
+    }
+
+    /// The cheapest that bring every input under its limit.
+    pub(super) fn every_limit(&self, sets: usize, told: &Told) -> Result<MapIsolation, Wrong> {
+        let found = cheapest(&self.plan.graph, Effort { sets })?;
+        let after = self.isolated(&found.isolate)?;
+        let over = self.inputs_at(&found.over);
+        let isolation =
+            MapIsolation { cost: found.cost, over, proved: found.proved, sets: found.sets, ..MapIsolation::default() };
+        Ok(self.told(isolation, &found.isolate, &after, told))
+    }
+
+    /// The same with what to do, what it comes to, and what cures the rest.
+    fn told(&self, isolation: MapIsolation, edges: &[usize], after: &[Hum], told: &Told) -> MapIsolation {
+        let before_and_after =
+            |((input, before), after): (&(&Input, Hum), &Hum)| (distance(input, before), distance(input, after));
+        let isolate = |wire: usize| {
+            let wired = &self.plan.wires[wire];
+            Isolate { wire, what: what(wired, told), lift: wired.lift.is_some() }
+        };
+        MapIsolation {
+            isolate: self.wires_of(edges).into_iter().map(isolate).collect(),
+            distances: self.inputs.iter().zip(after).map(before_and_after).collect(),
+            beyond: self.beyond(&isolation, after, told),
+            ..isolation
+        }
+    }
+
+    fn wires_of(&self, edges: &[usize]) -> Vec<usize> {
+        let mut wires: Vec<_> = edges.iter().filter_map(|edge| self.plan.wire_of(*edge)).collect();
+        wires.sort_unstable();
+        wires.dedup();
+        wires
+    }
+
+    /// What cures what isolation does not: the inputs that stay over their limits, and the
+    /// loops that stay.
+    fn beyond(&self, isolation: &MapIsolation, after: &[Hum], told: &Told) -> Vec<String> {
+        let mut beyond = Vec::new();
+        let mut say = |key: &str, name: &str| {
+            let text = told.text(&format!("beyond-{key}"), &[("name", name)]);
+            if !beyond.contains(&text) {
+                beyond.push(text);
+            }
+        };
+        for at in &isolation.over {
+            let (input, hum) = (self.inputs[*at].0, &after[*at]);
+            for edge in &hum.edges {
+                self.cures(*edge, &input.name, &mut say);
+            }
+        }
+        for wire in &isolation.stay {
+            let wire = &self.plan.wires[*wire];
+            match wire.kind {
+                WireKind::Split => say("split", &wire.name),
+                WireKind::Thru | WireKind::Lead => say("thru", &wire.name),
+                WireKind::Line if self.plan.graph.edges[wire.last()].shield().is_some_and(|shield| shield.phantom) => {
+                    say("phantom", &wire.name);
+                }
+                WireKind::Line | WireKind::Link | WireKind::Earth | WireKind::Metalwork => {}
+            }
+        }
+        if isolation.over.is_empty() && isolation.stay.is_empty() {
+            return beyond;
+        }
+        let differs = |node: &Node| matches!(node, Node::Distribution(earth) if earth.volts > 0.0);
+        if self.plan.graph.nodes.iter().any(differs) {
+            say("power", "");
+        }
+        for place in self.plan.places.iter().filter(|place| place.leaks.is_some()) {
+            say("leakage", &place.name);
+        }
+        beyond
+    }
+
+    /// What cures the hum that a lead brings.
+    fn cures(&self, at: usize, name: &str, say: &mut impl FnMut(&str, &str)) {
+        let graph = &self.plan.graph;
+        let edge = &graph.edges[at];
+        let Kind::Shield(shield) = &edge.kind else { return };
+        if shield.pin_1_r > 0.0 {
+            let there = self.plan.places.iter().find(|place| place.node == edge.ends[1]);
+            say("pin-1", there.map_or(name, |place| &place.name));
+        }
+        let wire = self.plan.wires.iter().find(|wire| wire.edges.contains(&at));
+        match (wire.map(|wire| wire.kind), &shield.signal) {
+            (Some(WireKind::Thru | WireKind::Lead), _) => say("thru", name),
+            (_, Some(Signal::Unbalanced(_))) => say("balanced", name),
+            (_, Some(Signal::Balanced(..)) | None) => {}
+        }
+        if shield.arrival.besides.iter().any(|volts| *volts > 0.0) {
+            say("stray", name);
+        }
+    }
+}
+
+/// What to do to isolate a wire.
+fn what(wire: &Wire, told: &Told) -> String {
+    let name = ("name", wire.name.as_str());
+    match (&wire.lift, wire.link) {
+        (Some(lift), _) if lift.is_empty() => told.text("isolate-lift", &[name]),
+        (Some(lift), _) => told.text("isolate-lift-of", &[name, ("box", lift)]),
+        (None, Some(LinkKind::Audio)) => told.text("isolate-audio", &[name]),
+        (None, Some(LinkKind::Network)) => told.text("isolate-network", &[name]),
+        (None, Some(LinkKind::Usb)) => told.text("isolate-usb", &[name]),
+        (None, Some(LinkKind::Video)) => told.text("isolate-video", &[name]),
+        (None, Some(LinkKind::Metalwork) | None) => told.text("isolate-run", &[name]),
+    }
+}
