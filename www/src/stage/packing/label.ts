@@ -41,7 +41,9 @@ function linkTo({ mains }: Show, values: Readonly<Record<string, string>>): stri
   const fields = descriptionOf(WHOLE_LINE, settings)?.fields ?? []
   // A link names what differs from the start.
   const start = new Map(fields.map(({ id, number, choice }) => [id, number?.default_text ?? choice?.default]))
+  // A space that breaks no line means no more than another, and is shorter in a link.
   const told = Object.entries(values).filter(([id, text]) => start.get(id) !== text)
-  const hash = linkOf(fresh(WHOLE_LINE, Object.fromEntries(told)), settings)
+  const texts = told.map(([id, text]) => [id, text.replaceAll('\u00a0', ' ')])
+  const hash = linkOf(fresh(WHOLE_LINE, Object.fromEntries(texts)), settings)
   return hash === null ? null : whole(hash)
 }

@@ -15,10 +15,9 @@ export function PackingView() {
       ) : totals === null ? (
         <p role="status">{say('stage-pack-busy')}</p>
       ) : (
-        <>
+        <PackingList show={show} totals={totals}>
           <PrintTools show={show} totals={totals} />
-          <PackingList show={show} totals={totals} />
-        </>
+        </PackingList>
       )}
     </section>
   )

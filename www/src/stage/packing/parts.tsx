@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import type { GearKind, LengthCount, PartCount, Tone } from '../../../generated/contract'
+import type { GearKind, LengthCount, PartCount, Verdict } from '../../../generated/contract'
 import { VerdictView } from '../../answer/reading'
 import { Wide } from '../../base/wide'
 import { say } from '../../base/words'
@@ -98,7 +98,7 @@ function Counted({ name, used, have, missing }: CountedProperties) {
   )
 }
 
-function enough(have: number | null, missing: number): { tone: Tone; text: string } {
+function enough(have: number | null, missing: number): Verdict {
   if (missing > 0) return { tone: 'trouble', text: say('stage-pack-missing', { count: `${missing}` }) }
   if (have === null) return { tone: 'watch', text: say('stage-pack-uncounted') }
   return { tone: 'fine', text: say('stage-pack-is-enough') }

@@ -21,10 +21,7 @@ export function Sheet({ show, rows, texts, stops }: Properties) {
       <PaperHead show={show} title={say('stage-sheet')} />
       <Cautions texts={[...stops, ...told(show, rows), say('stage-sheet-earth')]} />
       {boxes.map(box => (
-        <section key={box} class="of-box">
-          <h2>{box === '' ? say('stage-sheet-no-box') : equipmentName(show, box)}</h2>
-          <Table show={show} texts={texts} lines={show.lines.filter(({ stage_box }) => stage_box === box)} />
-        </section>
+        <OfBox key={box} show={show} texts={texts} box={box} />
       ))}
       <Power show={show} />
       {show.notes !== '' && <p>{show.notes}</p>}
@@ -46,18 +43,34 @@ function told({ lines }: Show, rows: ReadonlyMap<string, Row>): string[] {
   ]
 }
 
-const COLUMNS = ['channel', 'name', 'source', 'di', 'thru', 'run', 'patch', 'phantom', 'note'] as const
+/** So many lines stay together on one page. */
+const TOGETHER = 20
+
+/** What comes in at one stage box. */
+function OfBox({ show, texts, box }: Pick<Properties, 'show' | 'texts'> & { readonly box: string }) {
+  const lines = show.lines.filter(({ stage_box }) => stage_box === box)
+  return (
+    <section class={lines.length > TOGETHER ? 'of-box' : 'of-box together'}>
+      <h2>{box === '' ? say('stage-sheet-no-box') : equipmentName(show, box)}</h2>
+      <Table show={show} texts={texts} lines={lines} />
+    </section>
+  )
+}
+
+const COLUMNS = ['channel', 'name', 'source', 'box', 'thru', 'run', 'patch', 'phantom', 'note'] as const
 
 interface TableProperties extends Pick<Properties, 'show' | 'texts'> {
   readonly lines: readonly InputLine[]
 }
 
 function Table({ show, texts, lines }: TableProperties) {
+  // A column in which nothing stands takes room from the others.
+  const columns = COLUMNS.filter(column => lines.some(line => cell(show, line, texts, column) !== ''))
   return (
     <table>
       <thead>
         <tr>
-          {COLUMNS.map(column => (
+          {columns.map(column => (
             <th key={column} scope="col">
               {say(`stage-part-${column}`)}
             </th>
@@ -67,8 +80,10 @@ function Table({ show, texts, lines }: TableProperties) {
       <tbody>
         {lines.map(line => (
           <tr key={line.id}>
-            {COLUMNS.map(column => (
-              <td key={column}>{cell(show, line, texts, column)}</td>
+            {columns.map(column => (
+              <td key={column} data-column={column}>
+                {cell(show, line, texts, column)}
+              </td>
             ))}
           </tr>
         ))}
@@ -81,7 +96,7 @@ function cell(show: Show, line: InputLine, texts: WholeLines, column: (typeof CO
   switch (column) {
     case 'source':
       return gearName(show, line.source)
-    case 'di':
+    case 'box':
       return [line.di, line.pad].flatMap(id => (id === '' ? [] : [gearName(show, id)])).join(' + ')
     case 'thru':
       return equipmentName(show, line.thru)
@@ -111,7 +126,7 @@ function Power({ show }: Pick<Properties, 'show'>) {
   if (show.power.length === 0 && batteries.length === 0) return null
   return (
     <section class="of-power">
-      <h2>{say('stage-view-power')}</h2>
+      <h2>{say('stage-sheet-power')}</h2>
       <ul>
         {show.power.map(({ id, name, difference, note }) => (
           <li key={id}>

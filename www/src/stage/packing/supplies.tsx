@@ -1,4 +1,4 @@
-import type { PhantomTotal, Show, Tone, Totals } from '../../../generated/contract'
+import type { PhantomTotal, Show, Totals, Verdict } from '../../../generated/contract'
 import { VerdictView } from '../../answer/reading'
 import { say } from '../../base/words'
 import { equipmentName } from './names'
@@ -76,10 +76,7 @@ function Supply({ show, supply, current }: SupplyProperties) {
 }
 
 /** What a supply has to give, against what is asked of it. */
-export function loadOf(
-  { current: taken, most }: PhantomTotal,
-  current: (amperes: number) => string,
-): { tone: Tone; text: string } {
+function loadOf({ current: taken, most }: PhantomTotal, current: (amperes: number) => string): Verdict {
   if (most === null) return { tone: 'watch', text: say('stage-pack-phantom-unknown') }
   const told = { most: current(most), spare: current(Math.abs(most - taken)) }
   if (taken > most) return { tone: 'trouble', text: say('stage-pack-phantom-over', told) }

@@ -34,13 +34,13 @@ export function TableIn() {
       setSeparator(look.separator)
       setDecimal(look.decimal)
     }
-    tell('')
+    tell(next.file !== '' && next.text.trim() === '' ? say('stage-table-empty') : '')
     setGiven(next)
   }
   return (
     <>
       <Give given={given} onGiven={put} onRefused={() => tell(say('stage-table-unread'))} />
-      {given !== null && given.text !== '' && (
+      {given !== null && given.text.trim() !== '' && (
         <>
           {given.flaw !== '' && <p class="problem">{given.flaw}</p>}
           <div class="dialect">

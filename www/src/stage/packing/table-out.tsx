@@ -1,5 +1,5 @@
-import { useEffect, useState } from 'preact/hooks'
-import type { Decimal, Separator } from '../../../generated/contract'
+import { useEffect, useMemo, useState } from 'preact/hooks'
+import type { Decimal, Dialect, Separator, Show } from '../../../generated/contract'
 import { Copy } from '../../base/copy'
 import { fileName } from '../../base/download'
 import { Save } from '../../base/save'
@@ -54,20 +54,21 @@ export function TableOut() {
   )
 }
 
-/** The input list as a text; nothing until it is written. */
+/** The input list as a text; nothing until it is written like that. */
 function useTable(separator: Separator, decimal: Decimal): string | null {
   const show = useProject(project => project.show)
   const settings = useStore(state => state.settings)
-  const [text, setText] = useState<string | null>(null)
+  const [written, setWritten] = useState<{ readonly asked: Dialect; readonly show: Show; readonly text: string }>()
+  const asked = useMemo(() => ({ separator, settings: { ...settings, decimal } }), [separator, decimal, settings])
   useEffect(() => {
     let current = true
-    askStage('stage_write_lines', show, { separator, settings: { ...settings, decimal } }).then(
-      written => current && setText(written),
-      () => current && setText(null),
+    askStage('stage_write_lines', show, asked).then(
+      text => current && setWritten({ asked, show, text }),
+      () => {},
     )
     return () => {
       current = false
     }
-  }, [show, separator, decimal, settings])
-  return text
+  }, [show, asked])
+  return written?.asked === asked && written.show === show ? written.text : null
 }
