@@ -1,9 +1,9 @@
 // What stands on the label of a line, and in its code.
 
-import type { InputLine, Show } from '../../../generated/contract'
+import type { InputLine, Settings, Show } from '../../../generated/contract'
 import { descriptionOf } from '../../screen/descriptions'
 import { fresh, linkOf } from '../../screen/link'
-import { DEFAULTS } from '../../screen/settings'
+import { getState } from '../../screen/store'
 import { whole } from '../../screen/address'
 import { qrPath, type QrPath } from '../../share/qr-code'
 import { lineName } from './names'
@@ -37,7 +37,8 @@ export function labelsOf(show: Show, texts: WholeLines): Label[] {
 /** The whole line with these values, where others can open it. */
 function linkTo({ mains }: Show, values: Readonly<Record<string, string>>): string | null {
   if (!/^https?:/.test(location.protocol)) return null
-  const settings = { ...DEFAULTS, mains }
+  // The texts of a show are written like that, whatever the reader's settings.
+  const settings: Settings = { ...getState().settings, decimal: 'point', length: 'metre', mains }
   const fields = descriptionOf(WHOLE_LINE, settings)?.fields ?? []
   // A link names what differs from the start.
   const start = new Map(fields.map(({ id, number, choice }) => [id, number?.default_text ?? choice?.default]))
