@@ -7,7 +7,7 @@ import { PNG } from 'pngjs'
 import { readFileSync } from 'node:fs'
 import type { Locator, Page } from '@playwright/test'
 import { expect, open, test } from './page'
-import { inventedShow, openShow } from './stage-show'
+import { inventedShow, openShow } from './stage-open'
 
 /** Nobody reads smaller letters on paper, in points. */
 const LEAST = 8

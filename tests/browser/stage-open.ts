@@ -27,6 +27,8 @@ export async function openShow(page: Page, show: ShowFile, view = ''): Promise<v
   await open(page, '#1/stage')
   await page
     .locator('.stage input[type=file][accept*=json]')
+    .first()
     .setInputFiles({ name: 'show.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(show)) })
-  if (view !== '') await page.locator(`nav.views a[href$="/${view}"]`).click()
+  const address = view === '' ? '#1/stage' : `#1/stage/${view}`
+  await page.locator(`nav.views a[href$="${address}"]`).click()
 }
