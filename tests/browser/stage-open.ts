@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import type { Gear, InputLine, Show } from '../../www/generated/contract'
-import { open } from './page'
+import { expect, open } from './page'
 
 /** What a file of a show may leave out. */
 type Written<T> = Partial<T> & Pick<T, keyof T & 'id'>
@@ -29,6 +29,7 @@ export async function openShow(page: Page, show: ShowFile, view = ''): Promise<v
     .locator('.stage input[type=file][accept*=json]')
     .first()
     .setInputFiles({ name: 'show.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(show)) })
+  await expect(page.locator('.show-name')).toContainText(show.name)
   const address = view === '' ? '#1/stage' : `#1/stage/${view}`
   await page.locator(`nav.views a[href$="${address}"]`).click()
 }
