@@ -173,6 +173,18 @@ test('a table that went out comes in as it was', async ({ page }) => {
   }
 })
 
+test('a table goes by way of the clipboard', async ({ page, context }) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write'])
+  await openShow(page, inventedShow())
+  await tool(page, 'Table out')
+  await page.getByRole('button', { name: 'Copy for a spreadsheet' }).click()
+  await expect(page.getByText('Copied.')).toBeVisible()
+  await paste(page, await page.evaluate(() => navigator.clipboard.readText()))
+  await expect(page.getByRole('radio', { name: 'tab' })).toBeChecked()
+  await expect(page.locator('.list-tool')).toContainText('Rows read: 32. To check: 0.')
+  await expect(preview(page).nth(2)).toHaveText('Drum microphone, dynamic')
+})
+
 test('the sheet for the crew has every line, its power and its cautions', async ({ page }) => {
   const show = inventedShow()
   for (const line of show.lines) if (line.patch?.startsWith('B')) line.stage_box = ''
