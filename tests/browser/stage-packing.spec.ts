@@ -27,7 +27,7 @@ test('counts what the lines use against the drawer', async ({ page }) => {
     else await expect(row.getByRole('cell')).toHaveText([`${used.length}`, `${count}`, /enough/])
   }
   // One line has a lead of its own, of a length that the drawer has not got.
-  await expect(page.locator('.missing')).toContainText('Missing: 1 × lead of 20\u00a0m')
+  await expect(page.locator('.lacking')).toContainText('Missing: 1 × lead of 20\u00a0m')
   await expect(page.locator('.supplies')).toContainText('can give 200\u00a0mA')
   const { violations } = await new AxeBuilder({ page }).include('.packing').analyze()
   expect(violations).toEqual([])
@@ -38,7 +38,7 @@ test('says first what is missing, and which supply is asked for too much', async
   for (const gear of show.gear) if (gear.id === 'passive-di') gear.count = 0
   for (const one of show.equipment) if (one.id === 'stage-box') one.phantom_most = '20 mA'
   await openShow(page, show, 'packing')
-  await expect(page.locator('.missing')).toContainText('1 × Passive DI')
+  await expect(page.locator('.lacking')).toContainText('1 × Passive DI')
   await expect(page.getByRole('row', { name: /^Passive DI / })).toContainText('missing: 1')
   await expect(page.locator('.supplies')).toContainText('can give 20\u00a0mA; 7\u00a0mA too much is asked of it')
   await expect(page.locator('.supplies').getByRole('img', { name: 'Trouble:' })).toBeVisible()

@@ -20,7 +20,7 @@ export function PackingList({ show, totals, children }: Properties) {
   const missing = missingOf(totals, length)
   return (
     <div class="packing-list">
-      <p class="missing">
+      <p class="lacking">
         <VerdictView verdict={lack(totals, missing)} />
       </p>
       {children}
