@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import { whole } from '../screen/address'
 import { Copy } from '../base/copy'
-import { isSandboxed } from '../base/sandbox'
+import { printOut } from './print-out'
 import { QrCode } from './qr'
 import { SavePage } from './save-page'
 import { currentHash } from '../screen/shown'
@@ -24,14 +24,6 @@ export function Share({ title, name, children }: Properties) {
       // Closing the sheet is an error too, and nothing to tell.
       if (error instanceof DOMException && error.name === 'NotAllowedError') setRefused('share-refused')
     })
-  const printOut = () => {
-    let began = false
-    const begin = () => (began = true)
-    addEventListener('beforeprint', begin, { once: true })
-    print()
-    removeEventListener('beforeprint', begin)
-    if (!began && isSandboxed()) setRefused('print-refused')
-  }
   return (
     <section class="share" aria-labelledby="share">
       <h2 id="share">{say('share')}</h2>
@@ -42,7 +34,7 @@ export function Share({ title, name, children }: Properties) {
             {say('share-send')}
           </button>
         )}
-        <button type="button" class="chip" onClick={printOut}>
+        <button type="button" class="chip" onClick={() => printOut() || setRefused('print-refused')}>
           {say('print')}
         </button>
         <span role="status">{refused !== null && say(refused)}</span>
