@@ -18,7 +18,7 @@ interface TextProperties {
   readonly label: string
   readonly value: string
   readonly onText: (text: string) => void
-  readonly where?: Where
+  readonly where?: Where | undefined
   /** What is wrong with it, where a calculator says so. */
   readonly problem?: Trouble | null
   /** What one would type there. */
@@ -62,7 +62,7 @@ interface ChoiceProperties {
   readonly value: string
   readonly options: Options
   readonly onChoice: (id: string) => void
-  readonly where?: Where
+  readonly where?: Where | undefined
 }
 
 /** A choice; what is chosen and is no longer there stays chosen, and is told. */

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { Echo } from '../../../generated/contract'
 import { useStore } from '../../screen/store'
-import { TextInput } from './inputs'
+import { TextInput, type Where } from './inputs'
 import { forReader, forShow, type Texts } from './values'
 
 interface Properties {
@@ -10,13 +10,14 @@ interface Properties {
   readonly field: string
   /** What stands beside it in the show, itself included. */
   readonly texts: Texts
-  readonly echo: Echo | undefined
+  readonly echo?: Echo | undefined
+  readonly where?: Where | undefined
   readonly hint?: string | undefined
   readonly onText: (text: string) => void
 }
 
 /** A quantity of a show, read and written under the reader's settings. */
-export function QuantityInput({ label, field, texts, echo, hint, onText }: Properties) {
+export function QuantityInput({ label, field, texts, echo, where, hint, onText }: Properties) {
   const settings = useStore(state => state.settings)
   const [typed, setTyped] = useState<{ readonly text: string; readonly stored: string } | null>(null)
   const stored = texts[field] ?? ''
@@ -33,6 +34,7 @@ export function QuantityInput({ label, field, texts, echo, hint, onText }: Prope
       value={value}
       numeric
       hint={hint}
+      where={where}
       problem={stored === '' ? null : (echo?.problem ?? null)}
       onText={put}
     />
