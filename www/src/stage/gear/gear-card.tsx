@@ -7,7 +7,7 @@ import { edit, freeId, getProject } from '../show/project'
 import { QuantityInput } from '../show/quantity-input'
 import { RowTools } from '../show/row-tools'
 import { forReader, useEchoes, type Echoes } from '../show/values'
-import { inShort, isAsked, valuesOf, type KindFields } from './kinds'
+import { inShort, isAsked, nameOf, valuesOf, type KindFields } from './kinds'
 import { usersOf } from './users'
 
 interface Properties {
@@ -74,7 +74,7 @@ function GearForm({ gear, place, fields, echoes }: FormProperties) {
         <details class="gear-more" open={more.some(({ id }) => echoes?.[id]?.problem && Object.hasOwn(values, id))}>
           <summary>
             <span>{say('stage-more-values')}</span>
-            <span class="hint">{more.map(({ name }) => name).join(', ')}</span>
+            <span class="hint">{more.map(nameOf).join(', ')}</span>
           </summary>
           <div class="gear-form">{more.map(input)}</div>
         </details>
@@ -119,7 +119,9 @@ interface ValueProperties {
 }
 
 /** One value; an empty one is left to what is usual. */
-function Value({ gear, field: { id, name, number, choice }, echo }: ValueProperties) {
+function Value({ gear, field, echo }: ValueProperties) {
+  const { id, number, choice } = field
+  const name = nameOf(field)
   const put = (text: string) =>
     change(
       gear.id,

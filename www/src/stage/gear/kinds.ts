@@ -1,6 +1,7 @@
 // The kinds of gear, and what is asked of each.
 
 import type { Description, FieldDescription, Gear, GearKind } from '../../../generated/contract'
+import { say } from '../../base/words'
 import type { Echoes, Texts } from '../show/values'
 
 export const KINDS: readonly GearKind[] = ['source', 'lead', 'di', 'isolator', 'pad', 'input']
@@ -75,14 +76,25 @@ export function isAsked({ id }: FieldDescription, values: Texts, echoes: Echoes 
   return Object.hasOwn(values, id) || echoes?.[id]?.active !== false
 }
 
+/** What a field is called on a piece of gear. */
+export function nameOf({ id, name }: FieldDescription): string {
+  return id === 'lead_length' ? say('stage-gear-length') : name
+}
+
+/** These say by themselves what they are. */
+const PLAIN = [
+  ...['source', 'microphone', 'amplifier', 'emf', 'microphone_emf', 'speaker_emf'],
+  ...['lead_length', 'box', 'powered', 'ratio', 'pad'],
+]
+
 /** The first few values as one line, as the reader reads them. */
 export function inShort({ first, more }: KindFields, texts: Texts): string {
   return [...first, ...more]
     .flatMap(({ id, name, choice }) => {
-      const text = texts[id]
-      if (text === undefined || text === '') return []
-      const option = choice?.options.find(option => option.id === text)
-      return [option === undefined ? `${name} ${text}` : option.name]
+      const text = texts[id] ?? ''
+      if (text === '') return []
+      const said = choice?.options.find(option => option.id === text)?.name ?? text
+      return [PLAIN.includes(id) ? said : `${name} ${said}`]
     })
     .slice(0, 3)
     .join(', ')

@@ -26,7 +26,7 @@ function own(list: ListName): readonly Column[] {
   if (list === 'power') {
     return [
       { key: 'difference', label: say('stage-circuit-difference'), quantity: 'difference', hint: say('stage-circuit-reference') },
-      { key: 'earth_r', label: say('stage-circuit-earth_r'), quantity: 'earth_r', hint: unknown },
+      { key: 'earth_r', label: say('stage-circuit-earth-r'), quantity: 'earth_r', hint: unknown },
     ]
   }
   if (list === 'equipment') {
@@ -34,8 +34,8 @@ function own(list: ListName): readonly Column[] {
       { key: 'power', label: say('stage-powered'), options: () => named('power', ['earthed', 'insulated', 'battery']) },
       { key: 'circuit', label: say('stage-circuit'), options: ({ power }) => [['', say('stage-none')], ...byName(power)] },
       { key: 'leakage', label: say('stage-leakage'), quantity: 'leakage_current', hint: unknown },
-      { key: 'pin_1', label: say('stage-pin_1'), quantity: 'pin_1_r', hint: say('stage-pin_1-none') },
-      { key: 'phantom_most', label: say('stage-phantom_most'), quantity: 'current', hint: unknown },
+      { key: 'pin_1', label: say('stage-pin-1'), quantity: 'pin_1_r', hint: say('stage-pin-1-none') },
+      { key: 'phantom_most', label: say('stage-phantom-most'), quantity: 'current', hint: unknown },
     ]
   }
   const equipment = ({ equipment }: Show): Options => [['', say('stage-choose')], ...byName(equipment)]
