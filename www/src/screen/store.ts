@@ -2,7 +2,16 @@
 
 import type { FunctionComponent } from 'preact'
 import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
-import type { Answer, Backwards, Cure, Echo, FieldDescription, Report, Settings, Spread } from '../../generated/contract'
+import type {
+  Answer,
+  Backwards,
+  Cure,
+  Echo,
+  FieldDescription,
+  Report,
+  Settings,
+  Spread,
+} from '../../generated/contract'
 import type { Embed } from './embed'
 import type { Place, Texts } from './link'
 import type { Theme } from './theme'
@@ -55,7 +64,7 @@ export interface State {
   readonly undoable: boolean
   readonly redoable: boolean
   /** What stands beside a field that gear could fill; it comes with the stage. */
-  readonly FromGear?: FunctionComponent<{ readonly field: FieldDescription }>
+  readonly gear?: { readonly FromGear: FunctionComponent<{ readonly field: FieldDescription }> }
 }
 
 type Listener = () => void

@@ -13,5 +13,5 @@ const sheet = new CSSStyleSheet()
 sheet.replaceSync(styles)
 document.adoptedStyleSheets.push(sheet)
 
-setState({ FromGear })
+setState({ gear: { FromGear } })
 Object.assign(globalThis, { stageohmStage: stage })

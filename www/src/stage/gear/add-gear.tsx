@@ -22,7 +22,7 @@ export function AddGear({ onAdded }: { readonly onAdded: (text: string, opened: 
         <label for={id}>{say('stage-gear-add')}</label>
         <select id={id} value={chosen} onChange={event => choose(event.currentTarget.value)}>
           {KINDS.map(kind => (
-            <optgroup key={kind} label={say(`stage-kind-${kind}`)}>
+            <optgroup key={kind} label={say(`stage-drawer-${kind}`)}>
               {CLASSES.filter(one => one.kind === kind).map(one => (
                 <option key={one.id} value={one.id}>
                   {nameOf(one)}

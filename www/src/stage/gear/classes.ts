@@ -23,7 +23,11 @@ const microphone = (microphone: string, microphone_emf: string, microphone_r: st
 export const CLASSES: readonly GearClass[] = [
   { id: 'vocal', kind: 'source', values: microphone('dynamic', '4 mV', '250') },
   { id: 'drum', kind: 'source', values: microphone('dynamic', '30 mV', '200') },
-  { id: 'condenser', kind: 'source', values: { ...microphone('condenser', '20 mV', '150'), microphone_current: '3 mA' } },
+  {
+    id: 'condenser',
+    kind: 'source',
+    values: { ...microphone('condenser', '20 mV', '150'), microphone_current: '3 mA' },
+  },
   { id: 'ribbon', kind: 'source', values: microphone('ribbon', '5 mV', '300') },
   { id: 'guitar', kind: 'source', values: { source: 'pickup', emf: '200 mV' } },
   {

@@ -56,7 +56,7 @@ function Kind({ kind, open, onOpen, onDone }: KindProperties) {
   const fields = fieldsOf(kind, description)
   return (
     <section aria-labelledby={`gear-${kind}`}>
-      <h3 id={`gear-${kind}`}>{say(`stage-kind-${kind}`)}</h3>
+      <h3 id={`gear-${kind}`}>{say(`stage-drawer-${kind}`)}</h3>
       <ul class="gear-list">
         {places.map(place => {
           const one = gear[place]

@@ -25,14 +25,23 @@ function own(list: ListName): readonly Column[] {
   const unknown = say('stage-unknown')
   if (list === 'power') {
     return [
-      { key: 'difference', label: say('stage-circuit-difference'), quantity: 'difference', hint: say('stage-circuit-reference') },
+      {
+        key: 'difference',
+        label: say('stage-circuit-difference'),
+        quantity: 'difference',
+        hint: say('stage-circuit-reference'),
+      },
       { key: 'earth_r', label: say('stage-circuit-earth-r'), quantity: 'earth_r', hint: unknown },
     ]
   }
   if (list === 'equipment') {
     return [
       { key: 'power', label: say('stage-powered'), options: () => named('power', ['earthed', 'insulated', 'battery']) },
-      { key: 'circuit', label: say('stage-circuit'), options: ({ power }) => [['', say('stage-none')], ...byName(power)] },
+      {
+        key: 'circuit',
+        label: say('stage-circuit'),
+        options: ({ power }) => [['', say('stage-none')], ...byName(power)],
+      },
       { key: 'leakage', label: say('stage-leakage'), quantity: 'leakage_current', hint: unknown },
       { key: 'pin_1', label: say('stage-pin-1'), quantity: 'pin_1_r', hint: say('stage-pin-1-none') },
       { key: 'phantom_most', label: say('stage-phantom-most'), quantity: 'current', hint: unknown },
@@ -40,7 +49,11 @@ function own(list: ListName): readonly Column[] {
   }
   const equipment = ({ equipment }: Show): Options => [['', say('stage-choose')], ...byName(equipment)]
   return [
-    { key: 'kind', label: say('stage-kind'), options: () => named('link', ['audio', 'network', 'usb', 'video', 'metalwork']) },
+    {
+      key: 'kind',
+      label: say('stage-kind'),
+      options: () => named('link', ['audio', 'network', 'usb', 'video', 'metalwork']),
+    },
     { key: 'from', label: say('stage-link-from'), options: equipment },
     { key: 'to', label: say('stage-link-to'), options: equipment },
     {

@@ -125,7 +125,14 @@ function Cell({ list, row, place, column: { key, label, quantity, options, hint 
   }
   if (quantity === undefined) return <TextInput label={label} value={value} where={where} onText={put} />
   return (
-    <QuantityInput label={label} field={quantity} texts={{ [quantity]: value }} hint={hint} where={where} onText={put} />
+    <QuantityInput
+      label={label}
+      field={quantity}
+      texts={{ [quantity]: value }}
+      hint={hint}
+      where={where}
+      onText={put}
+    />
   )
 }
 

@@ -22,7 +22,8 @@ export function QuantityInput({ label, field, texts, echo, where, hint, onText }
   const [typed, setTyped] = useState<{ readonly text: string; readonly stored: string } | null>(null)
   const stored = texts[field] ?? ''
   const put = (text: string) => {
-    const stored = text === '' ? '' : (forShow({ ...forReader(texts, settings), [field]: text }, settings)[field] ?? text)
+    const stored =
+      text === '' ? '' : (forShow({ ...forReader(texts, settings), [field]: text }, settings)[field] ?? text)
     setTyped({ text, stored })
     onText(stored)
   }

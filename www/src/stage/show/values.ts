@@ -1,7 +1,7 @@
 // Texts of a show have a decimal point and metres; a reader reads and writes them under
 // settings of their own. What the whole line makes of them is asked beside the typing.
 
-import { useEffect, useState } from 'preact/hooks'
+import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Echo, Settings } from '../../../generated/contract'
 import { answer } from '../../engine/engine'
 import { useStore } from '../../screen/store'
@@ -38,10 +38,12 @@ function rewritten(calculator: string, texts: Texts, from: Settings, to: Setting
 export function useEchoes(texts: Texts): Echoes | null {
   const settings = useStore(state => state.settings)
   const [known, setKnown] = useState<Echoes | null>(null)
+  const first = useRef(true)
   const asked = JSON.stringify(texts)
   useEffect(() => {
     const ask = () => setKnown(understood(JSON.parse(asked) as Texts, settings))
-    const timer = setTimeout(ask, known === null ? 0 : PAUSE)
+    const timer = setTimeout(ask, first.current ? 0 : PAUSE)
+    first.current = false
     return () => clearTimeout(timer)
   }, [asked, settings])
   return known
