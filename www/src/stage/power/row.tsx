@@ -2,7 +2,7 @@ import { useId, useState } from 'preact/hooks'
 import type { Show } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
-import { SelectInput, TextInput } from '../show/inputs'
+import { SelectInput, TextInput, useFlaw } from '../show/inputs'
 import { edit, freeId, getProject, useProject } from '../show/project'
 import { QuantityInput } from '../show/quantity-input'
 import { RowTools } from '../show/row-tools'
@@ -46,7 +46,7 @@ export function Row(properties: Properties) {
           {open && <Inputs {...properties} />}
         </details>
       )}
-      {'difference' in row && <Stop difference={row.difference} />}
+      {'difference' in row && <Stop difference={row.difference} place={properties.place} />}
     </li>
   )
 }
@@ -65,9 +65,15 @@ function Short({ row, columns }: Properties) {
 }
 
 /** More than leads are to blame for so much. */
-function Stop({ difference }: { readonly difference: string }) {
-  const volts = useEchoes({ source: 'output', power: 'earthed', difference })?.['difference']?.value ?? 0
-  if (difference === '' || Math.abs(volts) < STOP) return null
+function Stop({ difference, place }: { readonly difference: string; readonly place: number }) {
+  // Which of the two is above makes no difference.
+  const size = difference.replace(/^\s*[-−]/, '')
+  const echo = useEchoes({ source: 'output', power: 'earthed', difference: size })?.['difference']
+  const unread = useFlaw({ list: 'power', place, field: 'difference' }) !== null
+  const solving = useProject(project => project.solving)
+  // What is understood and still refused is more than any earths should differ.
+  const refused = Boolean(echo?.problem) && !unread && !solving
+  if (size === '' || ((echo?.value ?? 0) < STOP && !refused)) return null
   return (
     <div class="cautions" role="alert">
       <p class="mind" data-caution>

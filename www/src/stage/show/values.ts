@@ -3,6 +3,7 @@
 
 import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Echo, Settings } from '../../../generated/contract'
+import { whenIdle } from '../../base/idle'
 import { answer } from '../../engine/engine'
 import { useStore } from '../../screen/store'
 import { tidy, translate } from '../../screen/translate'
@@ -41,10 +42,14 @@ export function useEchoes(texts: Texts): Echoes | null {
   const first = useRef(true)
   const asked = JSON.stringify(texts)
   useEffect(() => {
-    const ask = () => setKnown(understood(JSON.parse(asked) as Texts, settings))
-    const timer = setTimeout(ask, first.current ? 0 : PAUSE)
+    let dropped = false
+    const ask = () => dropped || setKnown(understood(JSON.parse(asked) as Texts, settings))
+    const timer = first.current ? void whenIdle(ask) : setTimeout(ask, PAUSE)
     first.current = false
-    return () => clearTimeout(timer)
+    return () => {
+      dropped = true
+      clearTimeout(timer)
+    }
   }, [asked, settings])
   return known
 }
