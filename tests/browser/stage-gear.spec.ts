@@ -89,7 +89,7 @@ test('asks what plays a part for its kind, and says what is wrong', async ({ pag
 
 test('is written under the settings of the reader and kept under those of the show', async ({ page }) => {
   await open(page, '#1/stage/gear')
-  await setting(page, 'comma: 4,7')
+  await setting(page, '1,5 comma')
   await setting(page, 'feet')
   const lead = await add(page, 'Instrument lead, 3 m')
   await lead.getByLabel('Length', { exact: true }).fill('10')
@@ -178,7 +178,7 @@ test('a lesson has none of it', async ({ page }) => {
   await expect(page.locator('.gear-list > li').first()).toBeVisible()
   await goTo(page, '#1/pickup')
   await expect(page.locator('.from-gear').first()).toBeVisible()
-  await goTo(page, '#1/pickup/@embed')
+  await goTo(page, '#1/pickup?lesson')
   await expect(page.locator('html')).toHaveAttribute('data-lesson', '')
   await expect(page.locator('.field').first()).toBeVisible()
   await expect(page.locator('.from-gear')).toHaveCount(0)

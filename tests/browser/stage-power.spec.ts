@@ -23,7 +23,7 @@ async function addAll(page: Page): Promise<void> {
   await add(page, 'Add a lead or metalwork', 'Network to the desk')
   await row(page, 'links', 0).getByLabel('Kind').selectOption({ label: 'network lead' })
   await row(page, 'links', 0).getByLabel('From').selectOption({ label: 'Keyboard' })
-  await row(page, 'links', 0).getByLabel('To').selectOption({ label: 'Desk' })
+  await row(page, 'links', 0).getByLabel('To', { exact: true }).selectOption({ label: 'Desk' })
 }
 
 for (const [screen, width] of [
@@ -85,7 +85,7 @@ test('cautions stand there, and so much that it is a fault stops', async ({ page
 
 test('quantities are those of the reader', async ({ page }) => {
   await open(page, '#1/stage/power')
-  await setting(page, 'comma: 4,7')
+  await setting(page, '1,5 comma')
   await add(page, 'Add equipment', 'Desk')
   const leakage = row(page, 'equipment', 0).getByLabel('Leakage')
   await leakage.fill('0,25 mA')

@@ -1,11 +1,11 @@
-import { useRef } from 'preact/hooks'
+import { useRef, useState } from 'preact/hooks'
 import { say } from '../../base/words'
 import { Cautions } from '../../base/warnings'
 import { DoneLine, useDone } from '../show/done'
 import { edit, freeId, useProject } from '../show/project'
 import { useMedia } from '../show/use-media'
 import { blankRow, columnsOf, type ListName, type PowerRow } from './lists'
-import { focusName, Row } from './row'
+import { Row } from './row'
 
 /** From here on rows stand as in a table. */
 const WIDE = '(min-width: 64rem)'
@@ -29,11 +29,12 @@ function List({ list }: { readonly list: ListName }) {
   const wide = useMedia(WIDE)
   const heading = useRef<HTMLHeadingElement>(null)
   const columns = columnsOf(list)
+  const [fresh, setFresh] = useState<string | null>(null)
   const told = (text: string, id: string | null) => {
     note(text)
+    setFresh(id)
     // What had the focus is gone.
     if (id === null) heading.current?.focus()
-    else focusName(id)
   }
   const add = () => {
     const name = free(say(`stage-new-${list}`), rows)
@@ -58,7 +59,16 @@ function List({ list }: { readonly list: ListName }) {
       )}
       <ul>
         {rows.map((row, place) => (
-          <Row key={row.id} list={list} row={row} place={place} columns={columns} wide={wide} onDone={told} />
+          <Row
+            key={row.id}
+            list={list}
+            row={row}
+            place={place}
+            columns={columns}
+            wide={wide}
+            fresh={row.id === fresh}
+            onDone={told}
+          />
         ))}
       </ul>
       <div class="tools">

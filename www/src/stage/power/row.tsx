@@ -1,4 +1,4 @@
-import { useId, useState } from 'preact/hooks'
+import { useEffect, useId, useRef, useState } from 'preact/hooks'
 import type { Show } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
@@ -18,18 +18,26 @@ interface Properties {
   readonly place: number
   readonly columns: readonly Column[]
   readonly wide: boolean
+  /** Whether it has just come, and waits for its name. */
+  readonly fresh: boolean
   /** Says what was done, and which row has the focus then. */
   readonly onDone: (text: string, id: string | null) => void
 }
 
 /** A row: across the page where there is room, else a card that unfolds. */
 export function Row(properties: Properties) {
-  const { row, wide } = properties
-  const [open, setOpen] = useState(false)
+  const { row, wide, fresh } = properties
+  const [open, setOpen] = useState(fresh)
+  const item = useRef<HTMLLIElement>(null)
   const id = useId()
+  useEffect(() => {
+    const input = fresh ? item.current?.querySelector('input') : null
+    input?.focus()
+    input?.select()
+  }, [fresh])
   const name = row.name === '' ? row.id : row.name
   return (
-    <li data-row={row.id} aria-labelledby={id}>
+    <li ref={item} data-row={row.id} aria-labelledby={id}>
       {wide ? (
         <>
           <span id={id} class="unseen">
@@ -149,14 +157,4 @@ function textIn(row: PowerRow, key: string): string {
 function set(show: Show, list: ListName, id: string, key: string, text: string): void {
   const row = (show[list] as PowerRow[]).find(row => row.id === id)
   if (row !== undefined) Object.assign(row, { [key]: text })
-}
-
-/** Opens a row, once it is drawn, for its name to be typed. */
-export function focusName(id: string): void {
-  requestAnimationFrame(() => {
-    const row = document.querySelector(`.power [data-row="${CSS.escape(id)}"]`)
-    const details = row?.querySelector('details')
-    if (details) details.open = true
-    requestAnimationFrame(() => row?.querySelector<HTMLInputElement>('input')?.select())
-  })
 }
