@@ -10,7 +10,7 @@ import { Seen } from './seen'
 import { Settings } from './settings-panel'
 import { KeepRig } from './start/keep-rig'
 import { Share } from './share/share'
-import { Stage } from './use-stage'
+import { offerGear, Stage } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
 
@@ -19,3 +19,4 @@ export const more = { About, Backwards, Glance, KeepRig, Reference, Rest, Seen, 
 Object.assign(globalThis, { stageohmMore: more })
 listenForPrinter()
 beginAwake()
+offerGear()

@@ -1,10 +1,13 @@
 import { useCallback, useEffect, useState } from 'preact/hooks'
+import { whenIdle } from './base/idle'
+import { peek } from './base/kept'
 import { Missing } from './base/missing'
 import { pieceOf } from './base/piece'
 import { addWords, say, type PageWords } from './base/words'
 import { bringJson } from './engine/engine-files'
 import { bringWhole } from './screen/opening'
-import { useStore } from './screen/store'
+import { HAS_GEAR } from './screen/has-gear'
+import { getState, isEmbedded, useStore } from './screen/store'
 import type { stage } from './stage/stage-part'
 
 const piece = pieceOf<typeof stage>('stage')
@@ -20,6 +23,22 @@ async function wantStage(): Promise<typeof stage> {
     throw error
   }
   return piece.want()
+}
+
+/** Fetches it for the gear that this device has, which calculators can be filled from. */
+export function offerGear(): void {
+  if (isEmbedded(getState()) || peek(HAS_GEAR, isTrue) === null) return
+  whenIdle(() => {
+    void bringWhole()
+      .then(wantStage)
+      .then(({ openLastShow }) => openLastShow())
+      // Without it a calculator does what it did before.
+      .catch(() => undefined)
+  })
+}
+
+function isTrue(value: unknown): value is true {
+  return value === true
 }
 
 /** The whole stage, once it and the engine have come. */

@@ -16,6 +16,7 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
   const problem = useStore(({ answer }) => answer?.fields[field.id]?.problem)
   const note = useStore(({ answer }) => answer?.fields[field.id]?.note)
   const locked = useStore(state => isFixed(embedOf(state), field.id))
+  const gear = useStore(state => state.gear)
   const [help, setHelp] = useState(false)
   const id = useId()
   if (active === false) return null
@@ -32,6 +33,7 @@ export const Field = memo(({ field }: { readonly field: FieldDescription }) => {
             <Name field={field} />
           </span>
         )}
+        {gear && <gear.FromGear field={field} />}
         {field.help !== '' && (
           <button
             type="button"

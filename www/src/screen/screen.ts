@@ -78,6 +78,13 @@ export function putText(id: string, text: string): void {
   fill({ current: withText(shown.current, id, text) }, 'follow')
 }
 
+/** Puts texts into several fields, as one step. */
+export function putTexts(texts: Texts): void {
+  begin()
+  const shown = filling()
+  if (shown !== null) fill({ current: { ...shown.current, ...texts } }, 'new')
+}
+
 /** Puts a number into a field, in its SI unit. */
 export function putNumber(id: string, value: number): void {
   if (isFixed(embedOf(getState()), id)) return

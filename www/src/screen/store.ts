@@ -1,7 +1,17 @@
 // The one place where the page's state lives, and how views listen to it.
 
+import type { FunctionComponent } from 'preact'
 import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
-import type { Answer, Backwards, Cure, Echo, Report, Settings, Spread } from '../../generated/contract'
+import type {
+  Answer,
+  Backwards,
+  Cure,
+  Echo,
+  FieldDescription,
+  Report,
+  Settings,
+  Spread,
+} from '../../generated/contract'
 import type { Embed } from './embed'
 import type { Place, Texts } from './link'
 import type { Theme } from './theme'
@@ -53,6 +63,8 @@ export interface State {
   /** Whether there is a step to undo on this calculator, and one to do again. */
   readonly undoable: boolean
   readonly redoable: boolean
+  /** What stands beside a field that gear could fill; it comes with the stage. */
+  readonly gear?: { readonly FromGear: FunctionComponent<{ readonly field: FieldDescription }> }
 }
 
 type Listener = () => void

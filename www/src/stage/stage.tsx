@@ -2,6 +2,7 @@ import type { FunctionComponent } from 'preact'
 import { useEffect } from 'preact/hooks'
 import { say } from '../base/words'
 import { writeStage } from '../screen/link'
+import { noteGear } from './gear/note-gear'
 import { GearView } from './gear/gear-view'
 import { ListView } from './list/list-view'
 import { MapView } from './map/map-view'
@@ -9,6 +10,7 @@ import { PackingView } from './packing/packing-view'
 import { PowerView } from './power/power-view'
 import { ShowBar } from './show/show-bar'
 import { openLastShow } from './show/opening'
+import { useProject } from './show/project'
 
 /** The views of a stage, by their part of the address. */
 const VIEWS: Readonly<Record<string, FunctionComponent>> = {
@@ -22,6 +24,8 @@ const VIEWS: Readonly<Record<string, FunctionComponent>> = {
 /** The whole stage: one show, seen from several sides. */
 export function Stage({ view }: { readonly view: string }) {
   useEffect(() => void openLastShow(), [])
+  const hasGear = useProject(({ show }) => show.gear.length > 0)
+  useEffect(() => noteGear(hasGear), [hasGear])
   const View = VIEWS[view] ?? ListView
   return (
     <article class="stage" data-view={view}>

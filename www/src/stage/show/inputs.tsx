@@ -2,7 +2,8 @@
 // wrong with it stands beneath.
 
 import { useId } from 'preact/hooks'
-import type { Told } from '../../../generated/contract'
+import type { Problem as Trouble, Told } from '../../../generated/contract'
+import { Problem } from '../../base/problem'
 import { useProject } from './project'
 
 /** Where in the show an input writes, so that what is wrong there is told beneath it. */
@@ -17,15 +18,18 @@ interface TextProperties {
   readonly label: string
   readonly value: string
   readonly onText: (text: string) => void
-  readonly where?: Where
+  readonly where?: Where | undefined
+  /** What is wrong with it, where a calculator says so. */
+  readonly problem?: Trouble | null
   /** What one would type there. */
-  readonly hint?: string
+  readonly hint?: string | undefined
   readonly numeric?: boolean
 }
 
-export function TextInput({ label, value, onText, where, hint, numeric = false }: TextProperties) {
+export function TextInput({ label, value, onText, where, problem = null, hint, numeric = false }: TextProperties) {
   const id = useId()
   const wrong = useFlaw(where)
+  const isWrong = wrong !== null || problem !== null
   return (
     <div class="stage-field">
       <label for={id}>{label}</label>
@@ -36,11 +40,17 @@ export function TextInput({ label, value, onText, where, hint, numeric = false }
         inputMode={numeric ? 'decimal' : 'text'}
         placeholder={hint}
         autocomplete="off"
-        aria-invalid={wrong !== null}
-        aria-describedby={wrong === null ? undefined : `${id}-wrong`}
+        aria-invalid={isWrong}
+        aria-describedby={isWrong ? `${id}-wrong` : undefined}
         onInput={event => onText(event.currentTarget.value)}
       />
-      <Wrong id={`${id}-wrong`} text={wrong} />
+      {problem === null ? (
+        <Wrong id={`${id}-wrong`} text={wrong} />
+      ) : (
+        <div id={`${id}-wrong`}>
+          <Problem problem={problem} onTake={onText} />
+        </div>
+      )}
     </div>
   )
 }
@@ -52,7 +62,7 @@ interface ChoiceProperties {
   readonly value: string
   readonly options: Options
   readonly onChoice: (id: string) => void
-  readonly where?: Where
+  readonly where?: Where | undefined
 }
 
 /** A choice; what is chosen and is no longer there stays chosen, and is told. */

@@ -1,0 +1,52 @@
+import { useState } from 'preact/hooks'
+import { takeEscape } from '../../base/escape'
+import { say } from '../../base/words'
+
+interface Properties {
+  readonly name: string
+  /** What in the show points to it, in words. */
+  readonly users: () => readonly string[]
+  readonly onDuplicate: () => void
+  readonly onDelete: () => void
+}
+
+/** Duplicates a row or deletes it; what points to it is named first. */
+export function RowTools({ name, users, onDuplicate, onDelete }: Properties) {
+  const [asking, setAsking] = useState<readonly string[] | null>(null)
+  const remove = () => {
+    const found = users()
+    if (found.length === 0) onDelete()
+    else setAsking(found)
+  }
+  return (
+    <div class="row-tools" onKeyDown={event => asking !== null && takeEscape(event) && setAsking(null)}>
+      <div class="tools">
+        <button type="button" class="chip" aria-label={say('stage-duplicate-named', { name })} onClick={onDuplicate}>
+          {say('stage-duplicate')}
+        </button>
+        <button
+          type="button"
+          class="chip"
+          aria-label={say('stage-delete-named', { name })}
+          aria-expanded={asking !== null}
+          onClick={remove}
+        >
+          {say('stage-delete')}
+        </button>
+      </div>
+      {asking !== null && (
+        <div class="mind" role="alert">
+          <p>{say('stage-used-by', { name, users: asking.join(', ') })}</p>
+          <div class="tools">
+            <button type="button" class="chip" onClick={onDelete}>
+              {say('stage-delete-still')}
+            </button>
+            <button type="button" class="chip" onClick={() => setAsking(null)}>
+              {say('stage-delete-not')}
+            </button>
+          </div>
+        </div>
+      )}
+    </div>
+  )
+}
