@@ -3,6 +3,7 @@
 
 import { Backwards } from './answer/backwards'
 import { Glance } from './answer/glance'
+import { showRowBar } from './answer/row-bar'
 import { Reference } from './look-up/reference'
 import { Rest } from './rest'
 import { Seen } from './seen'
@@ -16,3 +17,4 @@ export const more = { About, Backwards, Glance, Reference, Rest, Seen, Settings,
 
 Object.assign(globalThis, { stageohmMore: more })
 listenForPrinter()
+showRowBar()

@@ -1,0 +1,130 @@
+import { useEffect, useMemo, useRef } from 'preact/hooks'
+import type { InputLine, Row, Told } from '../../../generated/contract'
+import { say } from '../../base/words'
+import { getProject, useProject } from '../show/project'
+import { columnOf, headOf, type Names } from './columns'
+import { lineOf } from './deeds'
+import { GridRow } from './grid-row'
+import { chose, PLACES, pressed } from './grid-keys'
+import { beginEdit, getList, moveTo, putList, useList, type Cursor, type Place } from './list-state'
+import { paste } from './paste'
+
+interface Properties {
+  readonly lines: readonly InputLine[]
+  readonly rows: ReadonlyMap<string, Row>
+  readonly names: Names
+}
+
+/** The input list as a grid: one cell at a time can be reached by Tab, the others by arrows. */
+export function Grid({ lines, rows, names }: Properties) {
+  const all = useProject(({ show }) => show.lines)
+  const flaws = useFlaws()
+  const places = useMemo(() => new Map(all.map(({ id }, place) => [id, place])), [all])
+  const [first] = lines
+  const lost = useList(({ cursor }) => cursor === null || !lines.some(({ id }) => id === cursor.line))
+  useEffect(() => {
+    if (lost && first !== undefined) putList({ cursor: { line: first.id, column: 'channel' }, editing: null })
+  }, [lost, first])
+  return (
+    <div
+      class="input-grid"
+      role="grid"
+      aria-label={say('stage-view-list')}
+      aria-multiselectable="true"
+      aria-rowcount={all.length + 1}
+      aria-colcount={PLACES.length}
+      aria-describedby="grid-keys"
+      onKeyDown={event => {
+        if (pressed(event)) event.preventDefault()
+      }}
+      onClick={clicked}
+      onDblClick={event => {
+        if (cellAt(event.target) !== null) editHere()
+      }}
+      onPaste={event => {
+        // In the input of a cell a paste is text like any other.
+        if (getList().editing !== null) return
+        event.preventDefault()
+        void paste(event.clipboardData?.getData('text/plain') ?? '')
+      }}
+    >
+      <div class="grid-row grid-head" role="row" aria-rowindex={1}>
+        {PLACES.map(place => (
+          <div key={place} role="columnheader" data-column={place}>
+            {headOfPlace(place)}
+          </div>
+        ))}
+      </div>
+      {lines.map(line => {
+        const place = places.get(line.id) ?? 0
+        return (
+          <GridRow
+            key={line.id}
+            line={line}
+            number={place + 1}
+            row={rows.get(line.id)}
+            names={names}
+            flaws={flaws.get(place + 1) ?? null}
+          />
+        )
+      })}
+    </div>
+  )
+}
+
+function headOfPlace(place: Place) {
+  if (place === 'chosen') return <span class="unseen">{say('stage-list-chosen-head')}</span>
+  return place === 'verdict' ? say('stage-list-verdict') : headOf(place)
+}
+
+type RowFlaws = Readonly<Record<string, string>>
+
+/** What is wrong with rows, by their places, column by column; what stays wrong is the same object. */
+export function useFlaws(): ReadonlyMap<number, RowFlaws> {
+  const flaws = useProject(({ flaws }) => flaws)
+  const last = useRef<ReadonlyMap<number, RowFlaws>>(new Map())
+  return useMemo(() => {
+    last.current = flawsByRow(flaws, last.current)
+    return last.current
+  }, [flaws])
+}
+
+function flawsByRow(flaws: readonly Told[], last: ReadonlyMap<number, RowFlaws>): ReadonlyMap<number, RowFlaws> {
+  const byRow = new Map<number, Record<string, string>>()
+  for (const { list, row, field, text } of flaws) {
+    if (list !== 'lines' || row === null || field === null) continue
+    byRow.set(row, { [field]: text, ...byRow.get(row) })
+  }
+  const kept = ([row, now]: [number, RowFlaws]): [number, RowFlaws] => {
+    const before = last.get(row)
+    return [row, before !== undefined && JSON.stringify(before) === JSON.stringify(now) ? before : now]
+  }
+  return new Map([...byRow].map(kept))
+}
+
+/** The cell in which something happened. */
+function cellAt(target: EventTarget | null): Cursor | null {
+  const cell = target instanceof Element ? target.closest<HTMLElement>('[data-column]') : null
+  const line = cell?.closest<HTMLElement>('[data-line]')?.dataset['line']
+  return line === undefined ? null : { line, column: cell?.dataset['column'] as Place }
+}
+
+function clicked(event: MouseEvent): void {
+  const cell = cellAt(event.target)
+  if (cell === null || (event.target instanceof Element && event.target.closest('input, select') !== null)) return
+  const { cursor, editing } = getList()
+  const again = cursor?.line === cell.line && cursor.column === cell.column
+  if (cell.column === 'chosen') {
+    moveTo(cell)
+    chose(cell.line)
+  } else if (cell.column === 'verdict') moveTo(cell, { open: true })
+  else if (!again) moveTo(cell)
+  else if (editing === null && matchMedia('(pointer: coarse)').matches) editHere()
+}
+
+function editHere(): void {
+  const { cursor, editing } = getList()
+  const column = columnOf(cursor?.column ?? '')
+  if (cursor === null || column === undefined || editing !== null) return
+  beginEdit(lineOf(getProject().show, cursor.line)?.[column.id] ?? '')
+}
