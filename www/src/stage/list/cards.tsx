@@ -1,9 +1,10 @@
+import { useEffect, useRef } from 'preact/hooks'
 import type { InputLine, Row } from '../../../generated/contract'
 import { memo } from '../../base/memo'
 import { say } from '../../base/words'
 import { cellText, columnOf, type ColumnId, type Names } from './columns'
 import { chose } from './grid-keys'
-import { moveTo, useList } from './list-state'
+import { getList, moveTo, useList } from './list-state'
 import { Verdict } from './verdict'
 
 interface Properties {
@@ -14,8 +15,17 @@ interface Properties {
 
 /** The input list where there is little room: a row is a button that opens it. */
 export function Cards({ lines, rows, names }: Properties) {
+  const list = useRef<HTMLOListElement>(null)
+  useEffect(() => {
+    // Back from a row, to where it is in the list.
+    const { cursor } = getList()
+    if (cursor?.focus !== true) return
+    const card = list.current?.querySelector<HTMLElement>(`[data-line="${CSS.escape(cursor.line)}"] button`)
+    card?.focus({ preventScroll: true })
+    card?.scrollIntoView({ block: 'center' })
+  }, [])
   return (
-    <ol class="row-cards">
+    <ol class="row-cards" ref={list}>
       {lines.map(line => (
         <Card key={line.id} line={line} row={rows.get(line.id)} names={names} />
       ))}

@@ -17,7 +17,7 @@ interface Properties {
 
 /** What a cell is edited in. */
 export function CellEditor({ line, column, value, text: first, names }: Properties) {
-  const options = optionsOf(column, names)
+  const options = optionsOf(column, names, line)
   const [text, setText] = useState(options.length === 0 ? first : chosenBy(first, value, options))
   const input = useRef<HTMLInputElement & HTMLSelectElement>(null)
   const ended = useRef(false)

@@ -5,7 +5,7 @@ import { engine } from '../../engine/engine'
 import { say } from '../../base/words'
 import { DEFAULTS } from '../../screen/settings'
 import type { Options } from '../show/inputs'
-import { emptyShow } from '../show/project'
+import { emptyShow, getProject } from '../show/project'
 
 /** A field of a row that is a text. */
 export type ColumnId = Exclude<keyof InputLine, 'values' | 'id'>
@@ -96,17 +96,7 @@ export function columnNamed(head: string): string | undefined {
 }
 
 /** What of the show its rows name, by identifier. */
-export interface Names {
-  readonly gear: Show['gear']
-  readonly equipment: Show['equipment']
-  readonly power: Show['power']
-  /** What lines are called, for pairs. */
-  readonly lines: ReadonlyMap<string, string>
-}
-
-export function namesOf({ gear, equipment, power, lines }: Show): Names {
-  return { gear, equipment, power, lines: new Map(lines.map(line => [line.id, titleOf(line)])) }
-}
+export type Names = Pick<Show, 'gear' | 'equipment' | 'power'>
 
 /** Channel and name of a line. */
 export function titleOf({ channel, name, id }: InputLine): string {
@@ -117,15 +107,28 @@ function answerKey(column: ColumnId, answer: string): string {
   return `stage-answer-${column.replace('_', '-')}-${answer}`
 }
 
+/** The other side of a pair is looked for so many rows around. */
+const NEAR = 12
+
+/** Lines around one, and that which is its pair already; without one, all. */
+function near(id: string): Options {
+  const { lines } = getProject().show
+  const at = lines.findIndex(line => line.id === id)
+  const around = at < 0 ? lines : lines.slice(Math.max(at - NEAR, 0), at + NEAR + 1)
+  const partner = lines.find(line => line.id === lines[at]?.pair && !around.includes(line))
+  const others = [...around, ...(partner === undefined ? [] : [partner])].filter(line => line.id !== id)
+  return others.map(line => [line.id, titleOf(line)])
+}
+
 /** What a column offers to choose from, each with its name; a text column nothing. */
-export function optionsOf({ kind, id }: Column, names: Names): Options {
+export function optionsOf({ kind, id }: Column, names: Names, line = ''): Options {
   if (kind.is === 'text') return []
   if (kind.is === 'choice') return kind.answers.map(answer => [answer, say(answerKey(id, answer))])
   const named = (list: readonly { readonly id: string; readonly name: string }[]): Options =>
     list.map(({ id, name }) => [id, name || id])
   const none = ['', say('stage-list-none')] as const
   if (kind.is === 'gear') return [none, ...named(names.gear.filter(one => kind.kinds.includes(one.kind)))]
-  if (kind.is === 'lines') return [none, ...names.lines]
+  if (kind.is === 'lines') return [none, ...near(line)]
   return [none, ...named(names[kind.is])]
 }
 
@@ -134,8 +137,15 @@ export function cellText({ kind, id }: Column, line: InputLine, names: Names): s
   const value = line[id]
   if (kind.is === 'text' || value === '') return value
   if (kind.is === 'choice') return value === kind.answers[0] ? '' : say(answerKey(id, value))
-  if (kind.is === 'lines') return names.lines.get(value) ?? value
+  if (kind.is === 'lines') return partnerOf(line) ?? value
   return (names[kind.is] as readonly { id: string; name: string }[]).find(one => one.id === value)?.name || value
+}
+
+/** What the other side of a pair is called. */
+export function partnerOf({ pair }: InputLine): string | undefined {
+  if (pair === '') return undefined
+  const other = getProject().show.lines.find(({ id }) => id === pair)
+  return other === undefined ? undefined : titleOf(other)
 }
 
 /** What a text stands for in a column: itself, or what is called so; null where it is none of the answers. */

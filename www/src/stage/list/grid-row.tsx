@@ -14,12 +14,16 @@ interface Properties {
   readonly number: number
   readonly row: Row | undefined
   readonly names: Names
+  /** What the other side of its pair is called: another name draws it again. */
+  readonly partner: string | undefined
+  /** From the top of the rows, in pixels. */
+  readonly top: number
   /** What is wrong with it by column; null where nothing is. */
   readonly flaws: Readonly<Record<string, string>> | null
 }
 
 /** A row of the grid, drawn again only when something of it is another. */
-export const GridRow = memo(function GridRow({ line, number, row, names, flaws }: Properties) {
+export const GridRow = memo(function GridRow({ line, number, row, names, flaws, top }: Properties) {
   const { id } = line
   const cursor = useList(({ cursor }) => (cursor?.line === id ? cursor : null))
   const at = cursor?.column ?? null
@@ -41,6 +45,7 @@ export const GridRow = memo(function GridRow({ line, number, row, names, flaws }
       aria-selected={chosen}
       data-line={id}
       data-here={at !== null}
+      style={{ insetBlockStart: `${top}px` }}
     >
       {PLACES.map(place => (
         <div

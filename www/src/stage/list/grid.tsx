@@ -1,8 +1,9 @@
-import { useEffect, useMemo, useRef } from 'preact/hooks'
+import type { RefObject } from 'preact'
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks'
 import type { InputLine, Row, Told } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { getProject, useProject } from '../show/project'
-import { columnOf, headOf, type Names } from './columns'
+import { columnOf, headOf, partnerOf, type Names } from './columns'
 import { lineOf } from './deeds'
 import { GridRow } from './grid-row'
 import { chose, PLACES, pressed } from './grid-keys'
@@ -17,21 +18,24 @@ interface Properties {
 
 /** The input list as a grid: one cell at a time can be reached by Tab, the others by arrows. */
 export function Grid({ lines, rows, names }: Properties) {
-  const all = useProject(({ show }) => show.lines)
-  const flaws = useFlaws()
-  const places = useMemo(() => new Map(all.map(({ id }, place) => [id, place])), [all])
+  const count = useProject(({ show }) => show.lines.length)
   const [first] = lines
   const lost = useList(({ cursor }) => cursor === null || !lines.some(({ id }) => id === cursor.line))
   useEffect(() => {
     if (lost && first !== undefined) putList({ cursor: { line: first.id, column: 'channel' }, editing: null })
   }, [lost, first])
+  const grid = useRef<HTMLDivElement>(null)
+  const height = rowHeight()
+  const [from, follow] = useWindow(grid, height)
   return (
     <div
+      ref={grid}
+      onScroll={follow}
       class="input-grid"
       role="grid"
       aria-label={say('stage-view-list')}
       aria-multiselectable="true"
-      aria-rowcount={all.length + 1}
+      aria-rowcount={count + 1}
       aria-colcount={PLACES.length}
       aria-describedby="grid-keys"
       onKeyDown={event => {
@@ -55,21 +59,73 @@ export function Grid({ lines, rows, names }: Properties) {
           </div>
         ))}
       </div>
-      {lines.map(line => {
-        const place = places.get(line.id) ?? 0
+      <Rows lines={lines} rows={rows} names={names} from={from} height={height} />
+    </div>
+  )
+}
+
+interface RowsProperties extends Properties {
+  /** The first that is drawn. */
+  readonly from: number
+  readonly height: number
+}
+
+function Rows({ lines, rows, names, from, height }: RowsProperties) {
+  const all = useProject(({ show }) => show.lines)
+  const flaws = useFlaws()
+  const places = useMemo(() => new Map(all.map(({ id }, place) => [id, place])), [all])
+  const cursor = useList(({ cursor }) => lines.findIndex(({ id }) => id === cursor?.line))
+  return (
+    <div role="rowgroup" class="grid-rows" style={{ blockSize: `${lines.length * height}px` }}>
+      {indices(lines.length, from, cursor).map(index => {
+        const line = lines[index]
+        if (line === undefined) return null
+        const number = (places.get(line.id) ?? 0) + 1
         return (
           <GridRow
             key={line.id}
             line={line}
-            number={place + 1}
+            number={number}
             row={rows.get(line.id)}
             names={names}
-            flaws={flaws.get(place + 1) ?? null}
+            partner={partnerOf(line)}
+            top={index * height}
+            flaws={flaws.get(number) ?? null}
           />
         )
       })}
     </div>
   )
+}
+
+/** Lists up to this long are drawn as a whole. */
+const SHORT = 60
+/** Of a longer one so many rows are drawn, from one before the first that is seen, by steps. */
+const DRAWN = 50
+const STEP = 10
+
+/** The height of a row in pixels, as the styles have it. */
+function rowHeight(): number {
+  return 2.75 * parseFloat(getComputedStyle(document.documentElement).fontSize)
+}
+
+/** The first row that is drawn, and what follows the scrolling. */
+function useWindow(grid: RefObject<HTMLElement | null>, height: number): [number, () => void] {
+  const [from, setFrom] = useState(0)
+  const follow = () => {
+    const top = Math.floor((grid.current?.scrollTop ?? 0) / height)
+    setFrom(Math.max(0, STEP * Math.floor(top / STEP) - STEP))
+  }
+  return [from, follow]
+}
+
+/** The rows that are drawn: those in view, and the one with the cursor, which has the focus. */
+function indices(count: number, from: number, cursor: number): readonly number[] {
+  if (count <= SHORT) return [...Array(count).keys()]
+  const first = Math.min(from, Math.max(0, count - DRAWN))
+  const drawn = Array.from({ length: Math.min(DRAWN, count) }, (_, place) => first + place)
+  if (cursor < 0 || drawn.includes(cursor)) return drawn
+  return cursor < first ? [cursor, ...drawn] : [...drawn, cursor]
 }
 
 function headOfPlace(place: Place) {
@@ -80,7 +136,7 @@ function headOfPlace(place: Place) {
 type RowFlaws = Readonly<Record<string, string>>
 
 /** What is wrong with rows, by their places, column by column; what stays wrong is the same object. */
-export function useFlaws(): ReadonlyMap<number, RowFlaws> {
+function useFlaws(): ReadonlyMap<number, RowFlaws> {
   const flaws = useProject(({ flaws }) => flaws)
   const last = useRef<ReadonlyMap<number, RowFlaws>>(new Map())
   return useMemo(() => {

@@ -6,7 +6,7 @@ import { ListTools } from '../packing/list-tools'
 import { useProject } from '../show/project'
 import { comeBack } from './back'
 import { Cards } from './cards'
-import { namesOf } from './columns'
+import type { Names } from './columns'
 import { Grid } from './grid'
 import { putList, useList } from './list-state'
 import { RowPanel } from './row-panel'
@@ -37,7 +37,7 @@ export function ListView() {
       <h2 class="unseen">{say('stage-view-list')}</h2>
       <Messages />
       {narrow && panel !== null ? (
-        <RowPanel {...panel} />
+        <RowPanel {...panel} alone />
       ) : (
         <>
           <ListTools />
@@ -49,7 +49,7 @@ export function ListView() {
           ) : (
             <div class="list-sides">
               {lines.length > 0 && <Grid lines={shown} rows={rows} names={names} />}
-              {panel !== null && <RowPanel {...panel} />}
+              {panel !== null && <RowPanel {...panel} alone={false} />}
             </div>
           )}
           {!narrow && (
@@ -63,13 +63,11 @@ export function ListView() {
   )
 }
 
-function useNames() {
-  const show = useProject(({ show }) => show)
-  const { gear, equipment, power, lines } = show
-  const titles = lines.map(({ id, channel, name }) => `${id} ${channel} ${name}`).join('\n')
-  // Of the lines only their titles matter, or every edit would draw every row.
-  // oxlint-disable-next-line react/exhaustive-deps
-  return useMemo(() => namesOf(show), [gear, equipment, power, titles])
+function useNames(): Names {
+  const gear = useProject(({ show }) => show.gear)
+  const equipment = useProject(({ show }) => show.equipment)
+  const power = useProject(({ show }) => show.power)
+  return useMemo(() => ({ gear, equipment, power }), [gear, equipment, power])
 }
 
 const NARROW = '(max-width: 47.99rem)'

@@ -6,7 +6,7 @@ import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState } from '../../screen/store'
 import { edit, freeId, getProject } from '../show/project'
-import { COLUMNS, columnNamed, headOf, namesOf, read, type Column, type Names } from './columns'
+import { COLUMNS, columnNamed, headOf, read, type Column, type Names } from './columns'
 import { newLine, put } from './deeds'
 import { getList, tell } from './list-state'
 
@@ -87,7 +87,7 @@ function fill(cells: readonly string[][]): void {
     return
   }
   const { lines } = getProject().show
-  const names = namesOf(getProject().show)
+  const names = getProject().show
   const [[only = ''] = []] = cells
   const isOne = cells.length === 1 && cells[0]?.length === 1
   if (isOne && chosen.size > 1 && chosen.has(cursor.line)) {
@@ -136,7 +136,8 @@ function newAtEnd({ lines }: Show): string {
 
 function isUnknown({ kind }: Column, value: string, names: Names): boolean {
   if (value === '' || kind.is === 'text' || kind.is === 'choice') return false
-  return kind.is === 'lines' ? !names.lines.has(value) : !names[kind.is].some(({ id }) => id === value)
+  const known = kind.is === 'lines' ? getProject().show.lines : names[kind.is]
+  return !known.some(({ id }) => id === value)
 }
 
 function wrong(row: number, column: Column | undefined, text: string, why: 'answer' | 'missing' = 'answer'): string {

@@ -1,10 +1,11 @@
-import { useMemo } from 'preact/hooks'
+import { useEffect, useRef } from 'preact/hooks'
 import type { InputLine, Row } from '../../../generated/contract'
 import { say } from '../../base/words'
+import { writeLink } from '../../screen/link'
 import { descriptionOf } from '../../screen/descriptions'
 import { useStore } from '../../screen/store'
 import { SelectInput, TextInput } from '../show/inputs'
-import { edit, useProject } from '../show/project'
+import { edit } from '../show/project'
 import { hashOf, leaveFor } from './back'
 import { columnOf, headOf, optionsOf, titleOf, type ColumnId, type Names } from './columns'
 import { Cures } from './cures'
@@ -29,13 +30,15 @@ interface Properties {
   readonly place: number
   readonly row: Row | undefined
   readonly names: Names
+  /** Whether it stands in place of the list. */
+  readonly alone: boolean
 }
 
 /** A row by itself: what is made of it, what would mend it, and all its fields. */
-export function RowPanel({ line, place, row, names }: Properties) {
+export function RowPanel({ line, place, row, names, alone }: Properties) {
   return (
     <section class="row-panel" aria-labelledby="row-title">
-      <Head line={line} />
+      <Head line={line} alone={alone} />
       <p class="row-verdict-line">
         <Verdict row={row} />
       </p>
@@ -72,7 +75,13 @@ function paired(id: string): void {
   tell(say('stage-list-paired'))
 }
 
-function Head({ line }: { readonly line: InputLine }) {
+function Head({ line, alone }: Pick<Properties, 'line' | 'alone'>) {
+  const title = useRef<HTMLHeadingElement>(null)
+  useEffect(() => {
+    if (!alone) return
+    title.current?.focus({ preventScroll: true })
+    title.current?.scrollIntoView({ block: 'start' })
+  }, [alone])
   const step = (by: number) => {
     const ids = shownIds()
     const next = ids[ids.indexOf(line.id) + by]
@@ -84,7 +93,7 @@ function Head({ line }: { readonly line: InputLine }) {
   }
   return (
     <div class="row-head">
-      <h3 id="row-title" tabIndex={-1}>
+      <h3 id="row-title" ref={title} tabIndex={-1} aria-live="polite">
         {titleOf(line)}
       </h3>
       <div class="row-steps">
@@ -103,17 +112,27 @@ function Head({ line }: { readonly line: InputLine }) {
 }
 
 function WholeLineLink({ id }: { readonly id: string }) {
-  const show = useProject(({ show }) => show)
-  // Beside the list it need not follow each letter that is typed elsewhere.
-  const hash = useMemo(() => (lineOf(show, id) === undefined ? '' : hashOf(id)), [show, id])
+  const settings = useStore(state => state.settings)
+  // Only a tap needs its address, which takes the whole show to make.
+  const lead = (event: { readonly currentTarget: HTMLAnchorElement }) => {
+    event.currentTarget.href = hashOf(id)
+  }
   return (
-    <a class="chip" href={hash} onClick={() => leaveFor(id)}>
+    <a
+      class="chip"
+      href={writeLink({ text: '', calculator: WHOLE_LINE, values: [] }, settings)}
+      onPointerDown={lead}
+      onClick={event => {
+        lead(event)
+        leaveFor(id)
+      }}
+    >
       {say('stage-list-whole-line')}
     </a>
   )
 }
 
-interface FieldProperties extends Omit<Properties, 'row'> {
+interface FieldProperties extends Omit<Properties, 'row' | 'alone'> {
   readonly id: ColumnId
 }
 
@@ -123,16 +142,15 @@ function RowField({ id, line, place, names }: FieldProperties) {
   const common = { label: headOf(id), value: line[id], where: { list: 'lines', place, field: id } }
   const set = (value: string) => setCells([line.id], id, value, `${line.id} ${id}`)
   if (column.kind.is === 'text') return <TextInput {...common} onText={set} />
-  const options = optionsOf(column, names).filter(([other]) => id !== 'pair' || other !== line.id)
-  return <SelectInput {...common} options={options} onChoice={set} />
+  return <SelectInput {...common} options={optionsOf(column, names, line.id)} onChoice={set} />
 }
 
 /** Values of this row alone, over those of its gear. */
-function OwnValues({ line, place, row }: Omit<Properties, 'names'>) {
+function OwnValues({ line, place, row }: Omit<Properties, 'names' | 'alone'>) {
   const settings = useStore(state => state.settings)
-  const fields = descriptionOf(WHOLE_LINE, settings)?.fields ?? []
   const own = Object.entries(line.values)
   if (own.length === 0) return null
+  const fields = descriptionOf(WHOLE_LINE, settings)?.fields ?? []
   const set = (field: string, text: string | null) => {
     const what = say('stage-list-did-values', { row: titleOf(line) })
     const change = (values: Record<string, string>) => {
