@@ -15,7 +15,7 @@ function RowBar() {
   const row = seenRow()
   if (row === null) return null
   return (
-    <section class="row-bar" aria-label={row.words.of}>
+    <section class="line-bar" aria-label={row.words.of}>
       <span>{row.words.of}</span>
       <a class="chip" href={writeStage('')}>
         {row.words.back}

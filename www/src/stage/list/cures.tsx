@@ -76,6 +76,6 @@ function cure(id: string, { text, values }: Offer): void {
   const changed = differing(textsOf(show, id), values, showSettings(show))
   const change = changeFor(show, changed)
   makeChange(show, id, change)
-  const gear = show.gear.find(gear => gear.id === change.gear)
+  const gear = show.gear.find(gear => gear.id === change.choice?.gear)
   tell(gear === undefined ? say('cured', { cure: text }) : say('stage-cured-with', { cure: text, gear: gear.name }))
 }

@@ -93,7 +93,7 @@ function Messages() {
         {text}
       </p>
       {problems.length > 0 && (
-        <div class="notice">
+        <div class="notice list-problems">
           <p>{say('stage-list-problems', { count: `${problems.length}` })}</p>
           <ul>
             {problems.slice(0, MOST_TOLD).map((problem, place) => (

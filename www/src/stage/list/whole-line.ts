@@ -5,9 +5,9 @@ import type { Gear, InputLine, Settings, Show } from '../../../generated/contrac
 import { answer, engine } from '../../engine/engine'
 import { DEFAULTS } from '../../screen/settings'
 import type { Texts } from '../../screen/link'
-import { isNear } from '../../screen/translate'
+import { isNear, tidy } from '../../screen/translate'
 import { say } from '../../base/words'
-import { edit } from '../show/project'
+import { edit, getProject } from '../show/project'
 import { columnOf, titleOf } from './columns'
 import { lineOf } from './deeds'
 
@@ -35,7 +35,7 @@ export function differing(from: Texts, to: Texts, settings: Settings): Texts {
   return Object.fromEntries(
     Object.keys(after)
       .filter(isOther)
-      .map(id => [id, to[id] ?? after[id]?.text.replaceAll('\u00a0', ' ').replaceAll('−', '-') ?? '']),
+      .map(id => [id, tidy(to[id] ?? after[id]?.text ?? '')]),
   )
 }
 
@@ -58,45 +58,56 @@ function filledBy(gear: Gear, place: PartOfLine): Texts {
   return gear.kind === 'isolator' ? { box: 'passive', ground: 'lifted', ...own } : { box: 'active', ...own }
 }
 
-/** Gear of the drawer on one place of the line that makes just this change. */
-function gearFor(show: Show, changed: Texts): { readonly place: PartOfLine; readonly gear: string } | null {
-  if (changed['box'] === 'none') return { place: 'di', gear: '' }
+interface Choice {
+  readonly place: PartOfLine
+  readonly gear: string
+  /** The fields that it sets as they shall be. */
+  readonly sets: readonly string[]
+}
+
+/** Gear of the drawer, on one place of the line, that has the values that shall be: most of them, and not all in use. */
+function gearFor(show: Show, changed: Texts): Choice | null {
+  if (changed['box'] === 'none') return { place: 'di', gear: '', sets: ['box'] }
   const settings = showSettings(show)
-  for (const place of PARTS) {
+  const choices = PARTS.flatMap(place => {
     const column = columnOf(place)
     const kinds = column?.kind.is === 'gear' ? column.kind.kinds : []
-    const fits = (gear: Gear) => {
-      const filled = filledBy(gear, place)
-      const touched = Object.keys(changed).filter(id => id in filled || (place === 'di' && id === 'ground'))
-      return (
-        kinds.includes(gear.kind) &&
-        touched.length === Object.keys(changed).length &&
-        Object.keys(differing(filled, { ...filled, ...changed }, settings)).length === 0
-      )
-    }
-    const gear = show.gear.find(fits)
-    if (gear !== undefined) return { place, gear: gear.id }
-  }
-  return null
+    return show.gear
+      .filter(({ kind }) => kinds.includes(kind))
+      .map(gear => ({ place, gear: gear.id, filled: filledBy(gear, place) }))
+  })
+  const fitting = choices.flatMap(({ place, gear, filled }) => {
+    const sets = Object.keys(changed).filter(id => id in filled)
+    const wanted = Object.fromEntries(sets.map(id => [id, changed[id] ?? '']))
+    const fits = sets.length > 0 && Object.keys(differing(filled, { ...filled, ...wanted }, settings)).length === 0
+    return fits ? [{ place, gear, sets }] : []
+  })
+  const rank = ({ gear, sets }: Choice) => 2 * sets.length + (isSpare(gear) ? 1 : 0)
+  return fitting.sort((a, b) => rank(b) - rank(a))[0] ?? null
+}
+
+/** Whether one of it is left in the drawer. */
+function isSpare(gear: string): boolean {
+  const { show, totals } = getProject()
+  const have = show.gear.find(({ id }) => id === gear)?.count ?? Infinity
+  return (totals?.parts.find(({ id }) => id === gear)?.used ?? 0) < have
 }
 
 /** How a row gets other values: gear of the drawer where there is such, else values of its own. */
 export interface Change {
-  readonly place: PartOfLine | null
-  readonly gear: string
+  readonly choice: Choice | null
   readonly texts: Texts
   readonly phantom: InputLine['phantom'] | null
 }
 
 export function changeFor(show: Show, changed: Texts): Change {
-  const { phantom, ...rest } = changed
+  const { phantom, ...texts } = changed
   const asked = phantom === 'off' || phantom === 'p48' || phantom === 'p24' || phantom === 'p12' ? phantom : null
-  const found = Object.keys(rest).length === 0 ? null : gearFor(show, rest)
-  return { place: found?.place ?? null, gear: found?.gear ?? '', texts: rest, phantom: asked }
+  return { choice: Object.keys(texts).length === 0 ? null : gearFor(show, texts), texts, phantom: asked }
 }
 
 /** Makes a change to a row, as one step to undo. */
-export function makeChange(show: Show, id: string, { place, gear, texts, phantom }: Change): void {
+export function makeChange(show: Show, id: string, { choice, texts, phantom }: Change): void {
   const line = lineOf(show, id)
   if (line === undefined) return
   edit(say('stage-list-did-values', { row: titleOf(line) }), draft => {
@@ -106,11 +117,11 @@ export function makeChange(show: Show, id: string, { place, gear, texts, phantom
       one.phantom = phantom
       delete one.values['phantom']
     }
-    if (place === null) Object.assign(one.values, texts)
-    else {
-      one[place] = gear
+    if (choice !== null) one[choice.place] = choice.gear
+    for (const [field, text] of Object.entries(texts)) {
       // Its own values would stand over those of gear.
-      for (const field of Object.keys(texts)) delete one.values[field]
+      if (choice?.sets.includes(field) === true) delete one.values[field]
+      else one.values[field] = text
     }
   })
 }
