@@ -1,6 +1,7 @@
 // The input list: by keyboard as the W3C's pattern for grids has it, by thumb, and by
 // what comes from a spreadsheet.
 
+import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from '@playwright/test'
 import { expect, test } from './page'
 import { example, openShow, type ShowFile } from './stage-show'
@@ -303,6 +304,27 @@ test('of 500 rows all are reached, and those in view are drawn', async ({ page }
   expect(await page.locator('.grid-row').count()).toBeLessThan(70)
 })
 
+/** What axe finds wrong in the list; the rest of the page has tests of its own. */
+async function faults(page: Page): Promise<unknown> {
+  const axe = new AxeBuilder({ page }).include('.input-list').options({ rules: { 'target-size': { enabled: true } } })
+  const { violations } = await axe.analyze()
+  return violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])
+}
+
+test('axe finds no fault in the grid and the row beside it', async ({ page }) => {
+  // A few rows have all that many have.
+  await openShow(page, {
+    ...withLine('ch-2', { di: 'lost-di' }),
+    lines: withLine('ch-2', { di: 'lost-di' }).lines.slice(0, 4),
+  })
+  await cell(page, 'ch-2', 'verdict').click()
+  await page.keyboard.press('Space')
+  await expect(page.locator('.row-panel')).toBeVisible()
+  expect(await faults(page)).toEqual([])
+  await page.emulateMedia({ colorScheme: 'dark' })
+  expect(await faults(page)).toEqual([])
+})
+
 test.describe('on a phone', () => {
   test.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true })
 
@@ -312,6 +334,7 @@ test.describe('on a phone', () => {
     const panel = page.locator('.row-panel')
     await expect(panel.locator('h3')).toBeFocused()
     await expect(panel.locator('h3')).toHaveText('10 Bass amplifier')
+    expect(await faults(page)).toEqual([])
     await panel.getByRole('button', { name: 'Previous line' }).tap()
     await expect(panel.locator('h3')).toHaveText('9 Bass DI')
     await panel.getByLabel('Name', { exact: true }).fill('Bass')

@@ -15,9 +15,10 @@ export const example = JSON.parse(
   readFileSync(new URL('../../crate/examples/show.json', import.meta.url), 'utf8'),
 ) as ShowFile
 
-/** Opens a show, and one of its views. */
-export async function openShow(page: Page, show: ShowFile = example, view = ''): Promise<void> {
-  await page.addInitScript(text => sessionStorage.setItem('seed', text), JSON.stringify(show))
-  await open(page, `#1/stage${view}`)
+/** Opens a show from its file, at the input list. */
+export async function openShow(page: Page, show: ShowFile = example): Promise<void> {
+  await open(page, '#1/stage')
+  const file = { name: 'show.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(show)) }
+  await page.locator('.stage input[type=file]').first().setInputFiles(file)
   await expect(page.getByText(`Lines: ${show.lines.length}`)).toBeVisible()
 }
