@@ -187,6 +187,15 @@ test('a table without a head fills cells from the cursor on', async ({ page }) =
   await expect(cell(page, 'ch-1', 'split')).toHaveText('')
 })
 
+test('a table makes a list of an empty one', async ({ page }) => {
+  await openShow(page, { ...example, lines: [] })
+  await page.getByRole('button', { name: 'Add a line' }).focus()
+  await paste(page, '1\tKick\tDrum microphone, dynamic\n2\tSnare\n')
+  await expect(page.getByText('Lines: 2')).toBeVisible()
+  expect(await names(page)).toEqual(['Kick', 'Snare'])
+  await expect(page.locator('.grid-rows [data-column=source]').first()).toHaveText('Drum microphone, dynamic')
+})
+
 test('a cell with a tab, quotation marks and a formula comes as it was', async ({ page }) => {
   await openShow(page)
   await cell(page, 'ch-1', 'name').click()

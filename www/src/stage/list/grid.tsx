@@ -8,7 +8,6 @@ import { lineOf } from './deeds'
 import { GridRow } from './grid-row'
 import { chose, PLACES, pressed } from './grid-keys'
 import { beginEdit, getList, moveTo, putList, useList, type Cursor, type Place } from './list-state'
-import { paste } from './paste'
 
 interface Properties {
   readonly lines: readonly InputLine[]
@@ -44,12 +43,6 @@ export function Grid({ lines, rows, names }: Properties) {
       onClick={clicked}
       onDblClick={event => {
         if (cellAt(event.target) !== null) editHere()
-      }}
-      onPaste={event => {
-        // In the input of a cell a paste is text like any other.
-        if (getList().editing !== null) return
-        event.preventDefault()
-        void paste(event.clipboardData?.getData('text/plain') ?? '')
       }}
     >
       <div class="grid-row grid-head" role="row" aria-rowindex={1}>

@@ -9,6 +9,7 @@ import { Cards } from './cards'
 import type { Names } from './columns'
 import { Grid } from './grid'
 import { putList, useList } from './list-state'
+import { paste } from './paste'
 import { RowPanel } from './row-panel'
 import { RowTools } from './row-tools'
 import { shownLines } from './rows'
@@ -28,6 +29,7 @@ export function ListView() {
   useEffect(() => {
     if (any) comeBack()
   }, [any])
+  usePaste()
   const shown = shownLines(lines, rows, missing, cursor)
   const place = lines.findIndex(({ id }) => id === cursor)
   const line = lines[place]
@@ -81,6 +83,20 @@ function useNarrow(): boolean {
     return () => query.removeEventListener('change', follow)
   }, [])
   return narrow
+}
+
+/** What is pasted beside an input is a table for the list, whether it has a row yet or not. */
+function usePaste(): void {
+  useEffect(() => {
+    const pasted = (event: ClipboardEvent) => {
+      const { target, clipboardData } = event
+      if (target instanceof Element && target.closest('input, textarea, select') !== null) return
+      event.preventDefault()
+      void paste(clipboardData?.getData('text/plain') ?? '')
+    }
+    document.addEventListener('paste', pasted)
+    return () => document.removeEventListener('paste', pasted)
+  }, [])
 }
 
 /** What was done last, and what of it did not work. */

@@ -43,6 +43,7 @@ function hasHead([head = []]: readonly string[][]): boolean {
 }
 
 export async function paste(text: string): Promise<void> {
+  if (text.trim() === '') return
   const cells = cellsOf(text)
   if (hasHead(cells)) await append(text)
   else fill(cells)
@@ -81,13 +82,17 @@ function columnsFrom(column: string): readonly Column[] {
 
 function fill(cells: readonly string[][]): void {
   const { cursor, chosen } = getList()
-  const columns = columnsFrom(cursor?.column ?? '')
+  const names = getProject().show
+  const { lines } = names
+  const columns = columnsFrom(lines.length === 0 ? 'channel' : (cursor?.column ?? ''))
+  if (lines.length === 0 && columns.length > 0) {
+    fillFrom([], cells, columns, names)
+    return
+  }
   if (cursor === null || columns.length === 0) {
     tell(say('stage-list-paste-where'))
     return
   }
-  const { lines } = getProject().show
-  const names = getProject().show
   const [[only = ''] = []] = cells
   const isOne = cells.length === 1 && cells[0]?.length === 1
   if (isOne && chosen.size > 1 && chosen.has(cursor.line)) {
