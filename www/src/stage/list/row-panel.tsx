@@ -51,7 +51,7 @@ export function RowPanel({ line, place, row, names, alone }: Properties) {
         </button>
       </div>
       {row !== undefined && row.figures.length > 0 && (
-        <details open>
+        <details open={!alone}>
           <summary>{say('stage-list-figures')}</summary>
           <Figures row={row} />
         </details>
