@@ -21,8 +21,11 @@ export function Grid({ lines, rows, names }: Properties) {
   const [first] = lines
   const lost = useList(({ cursor }) => cursor === null || !lines.some(({ id }) => id === cursor.line))
   useEffect(() => {
-    if (lost && first !== undefined) putList({ cursor: { line: first.id, column: 'channel' }, editing: null })
-  }, [lost, first])
+    // Whoever comes back from a whole line may have put it on a row since.
+    const isThere = lines.some(({ id }) => id === getList().cursor?.line)
+    if (lost && !isThere && first !== undefined)
+      putList({ cursor: { line: first.id, column: 'channel' }, editing: null })
+  }, [lost, first, lines])
   const grid = useRef<HTMLDivElement>(null)
   const height = rowHeight()
   const [from, follow] = useWindow(grid, height)
