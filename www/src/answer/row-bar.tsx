@@ -1,0 +1,39 @@
+// On a whole line that was opened from the input list: where it belongs, and the way back.
+
+import { h, render } from 'preact'
+import styles from '../../styles/stage/row-bar.css'
+import { writeStage } from '../screen/link'
+import { seenRow, seeRow } from '../screen/row'
+import { useStore } from '../screen/store'
+
+function RowBar() {
+  const place = useStore(({ place }) => place)
+  const settings = useStore(state => state.settings)
+  if (place.kind !== 'calculator' || place.filling.calculator !== 'whole-line' || place.filling.embed !== null) {
+    return null
+  }
+  const row = seenRow()
+  if (row === null) return null
+  return (
+    <section class="line-bar" aria-label={row.words.of}>
+      <span>{row.words.of}</span>
+      <a class="chip" href={writeStage('')}>
+        {row.words.back}
+      </a>
+      <a class="chip" href={writeStage('')} onClick={() => seeRow({ ...row, texts: place.filling.current, settings })}>
+        {row.words.put}
+      </a>
+    </section>
+  )
+}
+
+/** Puts the bar above whatever the page shows. */
+export function showRowBar(): void {
+  if ('lesson' in document.documentElement.dataset) return
+  const sheet = new CSSStyleSheet()
+  sheet.replaceSync(styles)
+  document.adoptedStyleSheets.push(sheet)
+  const bar = document.createElement('div')
+  document.getElementById('main')?.before(bar)
+  render(h(RowBar, null), bar)
+}

@@ -1,0 +1,100 @@
+// What is looked at in the input list: the cell with the cursor, what is edited, which
+// rows are chosen. It outlasts the view, so that whoever comes back is where they were.
+
+import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
+import { columnOf, type ColumnId } from './columns'
+
+/** A column of the grid: one of the row, or one that tells or chooses. */
+export type Place = ColumnId | 'chosen' | 'verdict'
+
+export interface Cursor {
+  readonly line: string
+  readonly column: Place
+  /** Whether the focus goes there with it. */
+  readonly focus?: boolean
+}
+
+export interface ListState {
+  readonly cursor: Cursor | null
+  /** The text that the cell under the cursor begins with while it is edited. */
+  readonly editing: string | null
+  readonly chosen: ReadonlySet<string>
+  /** From where rows are chosen by Shift. */
+  readonly anchor: string | null
+  /** Whether the row under the cursor is open. */
+  readonly open: boolean
+  /** Whether only rows are shown that miss something. */
+  readonly missing: boolean
+  /** Whether rows are chosen by a tap. */
+  readonly choosing: boolean
+  readonly told: Message
+  /** What is to be copied by hand. */
+  readonly byHand: string | null
+}
+
+/** What was done, and what of it did not work, line by line. */
+export interface Message {
+  readonly text: string
+  readonly problems: readonly string[]
+}
+
+let state: ListState = {
+  cursor: null,
+  editing: null,
+  chosen: new Set(),
+  anchor: null,
+  open: false,
+  missing: false,
+  choosing: false,
+  told: { text: '', problems: [] },
+  byHand: null,
+}
+const listeners = new Set<() => void>()
+
+export function getList(): ListState {
+  return state
+}
+
+export function putList(change: Partial<ListState>): void {
+  state = { ...state, ...change }
+  for (const listener of [...listeners]) listener()
+}
+
+export function tell(text: string, problems: readonly string[] = []): void {
+  putList({ told: { text, problems }, byHand: null })
+}
+
+/** Puts the cursor on a cell, and the focus with it. */
+export function moveTo(cursor: Cursor, change: Partial<ListState> = {}): void {
+  putList({ cursor: { ...cursor, focus: true }, editing: null, anchor: null, ...change })
+}
+
+/** Begins to edit the cell under the cursor, with its own text or with what was typed. */
+export function beginEdit(text: string): void {
+  const { cursor } = state
+  if (cursor === null || columnOf(cursor.column) === undefined) return
+  putList({ editing: text })
+}
+
+/** Ends editing; the focus goes back to the cell. */
+export function endEdit(): void {
+  if (state.cursor !== null) moveTo(state.cursor)
+}
+
+export function useList<T>(select: (state: ListState) => T): T {
+  const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
+  const value = select(state)
+  const last = useRef({ select, value })
+  last.current = { select, value }
+  useLayoutEffect(() => {
+    const listener = () => {
+      if (!Object.is(last.current.select(state), last.current.value)) draw(undefined)
+    }
+    listeners.add(listener)
+    listener()
+    return () => {
+      listeners.delete(listener)
+    }
+  }, [])
+  return value
+}
