@@ -8,8 +8,8 @@ import { useProject } from './project'
 /** Where in the show an input writes, so that what is wrong there is told beneath it. */
 export interface Where {
   readonly list: Told['list']
-  /** The place in that list, from 0 on. */
-  readonly place: number
+  /** The place in that list, from 0 on; nothing where it has no rows. */
+  readonly place: number | null
   readonly field: string
 }
 
@@ -94,6 +94,7 @@ export function useFlaw(where: Where | undefined): string | null {
   return useProject(({ flaws }) => {
     if (where === undefined) return null
     const { list, place, field } = where
-    return flaws.find(flaw => flaw.list === list && flaw.row === place + 1 && flaw.field === field)?.text ?? null
+    const row = place === null ? null : place + 1
+    return flaws.find(flaw => flaw.list === list && flaw.row === row && flaw.field === field)?.text ?? null
   })
 }
