@@ -11,16 +11,15 @@ import { ShowList } from './show-list'
 export function ShowPanel() {
   return (
     <div class="show-panel">
-      <section aria-labelledby="show-save">
-        <h2 id="show-save">{say('stage-save')}</h2>
+      <div class="show-part">
+        <h2>{say('stage-save')}</h2>
         <SaveShow />
         <Kept />
-      </section>
-      <About />
-      <section aria-labelledby="show-list">
-        <h2 id="show-list">{say('stage-shows')}</h2>
+        <h2>{say('stage-shows')}</h2>
         <ShowList />
-      </section>
+      </div>
+      <About />
+      <Limits />
     </div>
   )
 }
@@ -41,8 +40,8 @@ function About() {
   const { name, mains, notes } = useProject(({ show }) => show)
   const notesId = useId()
   return (
-    <section aria-labelledby="show-about">
-      <h2 id="show-about">{say('stage-about')}</h2>
+    <div class="show-part">
+      <h2>{say('stage-about')}</h2>
       <TextInput
         label={say('stage-name')}
         value={name}
@@ -65,7 +64,6 @@ function About() {
           }
         />
       </div>
-      <Limits />
-    </section>
+    </div>
   )
 }
