@@ -8,8 +8,8 @@ import { useProject } from './project'
 /** Where in the show an input writes, so that what is wrong there is told beneath it. */
 export interface Where {
   readonly list: Told['list']
-  /** The place in that list, from 0 on; nothing where it has no rows. */
-  readonly place: number | null
+  /** The place in that list, from 0 on. */
+  readonly place: number
   readonly field: string
 }
 
@@ -18,14 +18,17 @@ interface TextProperties {
   readonly value: string
   readonly onText: (text: string) => void
   readonly where?: Where
+  /** What is wrong with it, where the show does not tell. */
+  readonly problem?: string | undefined
   /** What one would type there. */
   readonly hint?: string
   readonly numeric?: boolean
 }
 
-export function TextInput({ label, value, onText, where, hint, numeric = false }: TextProperties) {
+export function TextInput({ label, value, onText, where, problem, hint, numeric = false }: TextProperties) {
   const id = useId()
-  const wrong = useFlaw(where)
+  const flaw = useFlaw(where)
+  const wrong = problem ?? flaw
   return (
     <div class="stage-field">
       <label for={id}>{label}</label>
@@ -94,7 +97,6 @@ export function useFlaw(where: Where | undefined): string | null {
   return useProject(({ flaws }) => {
     if (where === undefined) return null
     const { list, place, field } = where
-    const row = place === null ? null : place + 1
-    return flaws.find(flaw => flaw.list === list && flaw.row === row && flaw.field === field)?.text ?? null
+    return flaws.find(flaw => flaw.list === list && flaw.row === place + 1 && flaw.field === field)?.text ?? null
   })
 }

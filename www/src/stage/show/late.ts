@@ -1,7 +1,7 @@
 // The last state of a show, written at once while the page goes away: the browser may
 // end it before the database has answered. It is taken over when the page opens again.
 
-import { isRecord, isText } from '../../base/kept'
+import { isRecord, isText } from '../../base/shape'
 import type { Slot, Stamp } from './slot'
 
 /** A state that may not have come into the database, and the one that it follows. */

@@ -1,7 +1,7 @@
 // Which show the stage opens with, and how one is opened that the device keeps.
 
 import { say } from '../../base/words'
-import { isRecord, isText } from '../../base/kept'
+import { isRecord, isText } from '../../base/shape'
 import { beginning } from '../../screen/saved-page'
 import {
   beginKeeping,

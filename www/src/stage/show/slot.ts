@@ -1,7 +1,7 @@
 // What is kept of a show, and how: as a text with a number and a checksum.
 
 import type { Show } from '../../../generated/contract'
-import { isRecord, isText } from '../../base/kept'
+import { isRecord, isText } from '../../base/shape'
 import { checksum } from './checksum'
 import type { Step } from './project'
 
