@@ -1,6 +1,10 @@
 // What the page keeps in this browser, a text for each key. Where the browser
 // refuses, it lasts as long as the page is open.
 
+import { isRecord, isText } from './shape'
+
+export { isRecord, isText }
+
 const PREFIX = 'stageohm.'
 /** Under this key lies what could not be read, until the reader lets it go. */
 const DAMAGED = 'damaged'
@@ -85,16 +89,8 @@ export function whenRefused(listener: () => void): () => void {
   }
 }
 
-export function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value)
-}
-
 export function areTexts(value: unknown): value is string[] {
   return Array.isArray(value) && value.every(isText)
-}
-
-export function isText(value: unknown): value is string {
-  return typeof value === 'string'
 }
 
 /** Calls `listener` when another tab kept something under a key. */

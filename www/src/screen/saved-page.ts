@@ -17,6 +17,8 @@ export interface Beginning {
   readonly working: boolean
   /** What stood in its place and could not be read, until the reader lets it go. */
   readonly unread?: string | undefined
+  /** The show that it opens with, as the stage keeps it. */
+  readonly show?: unknown
 }
 
 const BLOCK = 'beginning'

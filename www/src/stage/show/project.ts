@@ -2,10 +2,10 @@
 // through `useProject` and change it through `edit`, never otherwise.
 
 import { applyPatches, enablePatches, produceWithPatches, type Patch } from 'immer'
-import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
 import type { Row, Show, Told, Totals } from '../../../generated/contract'
 import { askStage } from '../../engine/stage'
 import { getState } from '../../screen/store'
+import { storeOf } from './store-of'
 
 enablePatches()
 
@@ -48,22 +48,16 @@ export function emptyShow(): Show {
   }
 }
 
-let project: Project | null = null
-const listeners = new Set<() => void>()
+const project = storeOf<Project>(() => begin(emptyShow()))
 const savers = new Set<(project: Project) => void>()
 
-export function getProject(): Project {
-  project ??= begin(emptyShow())
-  return project
-}
+export const getProject = project.get
+const { put } = project
+/** A piece of the project; the view is drawn again when the piece is another. */
+export const useProject = project.use
 
 function begin(show: Show, done: readonly Step[] = [], undone: readonly Step[] = []): Project {
   return { show, done, undone, rows: new Map(), totals: null, flaws: [], solving: false }
-}
-
-function put(change: Partial<Project>): void {
-  project = { ...getProject(), ...change }
-  for (const listener of [...listeners]) listener()
 }
 
 /** Calls `saver` whenever the show has changed. */
@@ -73,8 +67,8 @@ export function whenChanged(saver: (project: Project) => void): void {
 
 /** Opens a show, with the steps that were made in it. */
 export function openShow(show: Show, done: readonly Step[] = [], undone: readonly Step[] = []): void {
-  project = begin(show, done, undone)
-  put({})
+  merging = null
+  put(begin(show, done, undone))
   solveSoon()
 }
 
@@ -145,26 +139,6 @@ async function solve(): Promise<void> {
     asked = null
   }
   if (getProject().show !== show) void solve()
-}
-
-/** A piece of the project; the view is drawn again when the piece is another. */
-export function useProject<T>(select: (project: Project) => T): T {
-  const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
-  const value = select(getProject())
-  const last = useRef({ select, value })
-  last.current = { select, value }
-  useLayoutEffect(() => {
-    const listener = () => {
-      if (!Object.is(last.current.select(getProject()), last.current.value)) draw(undefined)
-    }
-    listeners.add(listener)
-    // It may have changed between drawing and listening.
-    listener()
-    return () => {
-      listeners.delete(listener)
-    }
-  }, [])
-  return value
 }
 
 /** An identifier that no row of a list has yet. */

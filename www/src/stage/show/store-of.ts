@@ -1,0 +1,40 @@
+import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
+
+export interface Store<T extends object> {
+  get(): T
+  put(change: Partial<T>): void
+  /** A piece of it; the view is drawn again when the piece is another. */
+  use<P>(select: (state: T) => P): P
+}
+
+/** A state that views take pieces of; it begins once it is asked for. */
+export function storeOf<T extends object>(begin: () => T): Store<T> {
+  let state: T | null = null
+  const listeners = new Set<() => void>()
+  const get = () => (state ??= begin())
+  return {
+    get,
+    put(change) {
+      state = { ...get(), ...change }
+      for (const listener of [...listeners]) listener()
+    },
+    use(select) {
+      const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
+      const value = select(get())
+      const last = useRef({ select, value })
+      last.current = { select, value }
+      useLayoutEffect(() => {
+        const listener = () => {
+          if (!Object.is(last.current.select(get()), last.current.value)) draw(undefined)
+        }
+        listeners.add(listener)
+        // It may have changed between drawing and listening.
+        listener()
+        return () => {
+          listeners.delete(listener)
+        }
+      }, [])
+      return value
+    },
+  }
+}

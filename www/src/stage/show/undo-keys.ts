@@ -1,0 +1,27 @@
+import { useEffect } from 'preact/hooks'
+
+/** What has an undoing of its own. */
+const TEXT = 'input:is([type=text], [type=search], [type=number], :not([type])), textarea, [contenteditable]'
+
+type Way = 'undo' | 'redo'
+
+/** The keys that undo and redo everywhere, outside of what is typed into. */
+export function useUndoKeys(go: (way: Way) => void): void {
+  useEffect(() => {
+    const pressed = (event: KeyboardEvent) => {
+      const way = wayOfKey(event)
+      if (way === null || event.defaultPrevented) return
+      if (event.target instanceof Element && event.target.matches(TEXT)) return
+      event.preventDefault()
+      go(way)
+    }
+    document.addEventListener('keydown', pressed)
+    return () => document.removeEventListener('keydown', pressed)
+  }, [go])
+}
+
+function wayOfKey({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent): Way | null {
+  if (altKey || !(ctrlKey || metaKey)) return null
+  if (key.toLowerCase() === 'z') return shiftKey ? 'redo' : 'undo'
+  return key.toLowerCase() === 'y' && !shiftKey ? 'redo' : null
+}
