@@ -7,6 +7,7 @@ import { say } from '../../base/words'
 import { EarthView } from '../../rig/symbols'
 import { BAR, type Box, type Lane, type Layout, type Point } from './layout'
 import { amperes, placeName, volts } from './told'
+import { nth } from './nth'
 
 interface Properties {
   readonly map: GroundMap
@@ -36,17 +37,19 @@ const Still = memo(({ map, layout }: Properties) => (
       <LaneView key={index} map={map} lane={lane} />
     ))}
     {map.wires.map((wire, index) => (
-      <WireView key={index} wire={wire} way={layout.ways[index]!} />
+      <WireView key={index} wire={wire} way={nth(layout.ways, index)} />
     ))}
     {map.places.map((place, index) =>
-      place.kind === 'circuit' ? null : <PlaceView key={index} map={map} place={index} box={layout.boxes[index]!} />,
+      place.kind === 'circuit' ? null : (
+        <PlaceView key={index} map={map} place={index} box={nth(layout.boxes, index)} />
+      ),
     )}
   </>
 ))
 
 function LaneView({ map, lane }: { readonly map: GroundMap; readonly lane: Lane }) {
   const { x, y, width, height, circuit } = lane
-  const place = circuit === null ? null : map.places[circuit]!
+  const place = circuit === null ? null : nth(map.places, circuit)
   const foot = y + height - BAR
   return (
     <>
@@ -74,7 +77,7 @@ function LaneView({ map, lane }: { readonly map: GroundMap; readonly lane: Lane 
 const LETTERS = 19
 
 function PlaceView({ map, place, box }: { readonly map: GroundMap; readonly place: number; readonly box: Box }) {
-  const { kind, name, id, power, leaks } = map.places[place]!
+  const { kind, name, id, power, leaks } = nth(map.places, place)
   const { x, y, width, height } = box
   const middle = y + height / 2
   return (
@@ -129,7 +132,7 @@ function isShielded({ kind, shield }: MapWire): boolean {
 }
 
 function footOf(way: readonly Point[]): Point {
-  return way[0]!
+  return nth(way, 0)
 }
 
 /** How far from its box a shield shows how it ends. */
@@ -137,8 +140,8 @@ const FROM_BOX = 19
 
 /** How a shield ends, beside the box that it goes to; one that is open at both is so beside both. */
 function Ends({ wire: { shield }, way }: { readonly wire: MapWire; readonly way: readonly Point[] }) {
-  const [[x, y], [before]] = [way.at(-1)!, way.at(-2)!]
-  const [[from, height], [after]] = [way[0]!, way[1]!]
+  const [[x, y], [before]] = [nth(way, way.length - 1), nth(way, way.length - 2)]
+  const [[from, height], [after]] = [nth(way, 0), nth(way, 1)]
   const end = x + FROM_BOX * Math.sign(before - x)
   const begin = from + FROM_BOX * Math.sign(after - from)
   return (
@@ -217,11 +220,11 @@ function tenth(value: number): number {
 
 function LitView({ map, layout, lit }: Properties & { readonly lit: Lit }) {
   if (lit.wires.length === 0 && lit.places.length === 0) return null
-  const path = (wire: number) => pathOf(layout.ways[wire]!)
+  const path = (wire: number) => pathOf(nth(layout.ways, wire))
   return (
     <g class="lit">
       {lit.places.map(place => {
-        const { x, y, width, height } = layout.boxes[place]!
+        const { x, y, width, height } = nth(layout.boxes, place)
         return (
           <rect key={place} class="around" {...{ x: x - 3, y: y - 3, width: width + 6, height: height + 6 }} rx="6" />
         )
@@ -233,7 +236,7 @@ function LitView({ map, layout, lit }: Properties & { readonly lit: Lit }) {
         <path key={wire} class="around" d={path(wire)} />
       ))}
       {lit.wires.map(wire => (
-        <FlowView key={wire} wire={map.wires[wire]!} way={layout.ways[wire]!} />
+        <FlowView key={wire} wire={nth(map.wires, wire)} way={nth(layout.ways, wire)} />
       ))}
     </g>
   )
@@ -241,11 +244,11 @@ function LitView({ map, layout, lit }: Properties & { readonly lit: Lit }) {
 
 /** The current of a lit wire, in the middle of its longest stretch. */
 function FlowView({ wire, way }: { readonly wire: MapWire; readonly way: readonly Point[] }) {
-  const stretches = way.slice(1).map((to, index) => ({ from: way[index]!, to }))
+  const stretches = way.slice(1).map((to, index) => ({ from: nth(way, index), to }))
   const length = ({ from, to }: { readonly from: Point; readonly to: Point }) =>
     Math.abs(to[0] - from[0]) + Math.abs(to[1] - from[1])
   const longest = stretches.reduce((a, b) => (length(b) > length(a) ? b : a))
-  const [x, y] = [0, 1].map(at => (longest.from[at]! + longest.to[at]!) / 2) as [number, number]
+  const [x, y] = [0, 1].map(at => (nth(longest.from, at) + nth(longest.to, at)) / 2) as [number, number]
   return (
     <text class="flow" x={x} y={y + 4}>
       {wire.ohms === null ? say('stage-map-no-current') : amperes(wire.amperes)}

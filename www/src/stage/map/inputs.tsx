@@ -138,19 +138,18 @@ function Backwards({ ground, input }: { readonly ground: Ground; readonly input:
 }
 
 /** The working of an input, asked for once it is opened. */
-function HowItComes({ ground: { show }, input }: { readonly ground: Ground; readonly input: MapInput }) {
+function HowItComes({ ground: { show }, input: { line, at } }: { readonly ground: Ground; readonly input: MapInput }) {
   const settings = useStore(state => state.settings)
   const [open, setOpen] = useState(false)
   const [working, setWorking] = useState<MapWorking | null>(null)
   useEffect(() => {
     if (!open) return undefined
     let wanted = true
-    const { line, at } = input
     void askStage('stage_map_working', show, line, at, settings).then(found => wanted && setWorking(found))
     return () => {
       wanted = false
     }
-  }, [open, show, input.line, input.at, settings])
+  }, [open, show, line, at, settings])
   return (
     <details class="working" onToggle={event => setOpen(event.currentTarget.open)}>
       <summary>{say('working')}</summary>

@@ -3,6 +3,7 @@
 import type { Gear, GroundMap, Isolate, LinkEnds, LinkKind, Show } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { freeId } from '../show/project'
+import { nth } from './nth'
 
 /** By what a link is isolated. */
 const LINKS: Readonly<Record<LinkKind, LinkEnds | null>> = {
@@ -19,7 +20,7 @@ const USUAL = { ratio: '1:1', r1: '60', r2: '60', magnetising: '20 H', largest: 
 /** Isolates what can be isolated in the show; answers what has to be done by hand, for something else is there. */
 export function isolateAll(show: Show, map: GroundMap, all: readonly Isolate[]): Isolate[] {
   return all.filter(({ wire, lift }) => {
-    const { kind, id } = map.wires[wire]!
+    const { kind, id } = nth(map.wires, wire)
     return kind === 'link' ? !isolateLink(show, id) : !isolateLine(show, id, lift)
   })
 }

@@ -7,6 +7,7 @@ import type { GroundMap, MapWire } from '../../../generated/contract'
 import { circuitsOf, columnsOf, lanesOf } from './rank'
 import { drawn, routed, type Route } from './route'
 import { afterAll, apart, type Span } from './tracks'
+import { nth } from './nth'
 
 export type Point = readonly [x: number, y: number]
 
@@ -80,12 +81,12 @@ interface Arranged {
 
 /** A box is as tall as its fuller side needs. */
 function heightsOf({ places }: GroundMap, routes: readonly (Route | null)[]): number[] {
-  const ports = places.map(() => [0, 0])
+  const ports = places.map((): [number, number] => [0, 0])
   for (const route of routes) {
-    if (route !== null) for (const { place, side } of route.ports) ports[place]![side]!++
+    if (route !== null) for (const { place, side } of route.ports) nth(ports, place)[side]++
   }
   return ports.map(([left, right]) => {
-    const most = Math.max(left!, right!)
+    const most = Math.max(left, right)
     return Math.max(LEAST_HEIGHT, Math.min(most * PORT, MOST_PORTS) + PORT_MARGIN)
   })
 }
@@ -97,11 +98,11 @@ function arranged(map: GroundMap, lane: readonly number[], heights: readonly num
   const tallest = Math.max(6, Math.ceil(1.2 * Math.sqrt(map.places.length))) * (LEAST_HEIGHT + GAP)
   const groups = new Map<string, number[]>()
   for (const place of order) {
-    if (map.places[place]!.kind === 'circuit') continue
+    if (nth(map.places, place).kind === 'circuit') continue
     const key = `${column[place]} ${lane[place]}`
     groups.set(key, [...(groups.get(key) ?? []), place])
   }
-  const cells: Cell[] = map.places.map((_, place) => ({ lane: lane[place]!, column: 0, order: 0 }))
+  const cells: Cell[] = map.places.map((_, place) => ({ lane: nth(lane, place), column: 0, order: 0 }))
   let columns = 0
   for (let one = 0; one <= Math.max(0, ...column); one++) {
     let most = 0
@@ -109,9 +110,9 @@ function arranged(map: GroundMap, lane: readonly number[], heights: readonly num
       if (!key.startsWith(`${one} `)) continue
       let [part, height] = [0, 0]
       for (const [at, place] of places.entries()) {
-        if (height > 0 && height + heights[place]! > tallest) [part, height] = [part + 1, 0]
-        height += heights[place]! + GAP
-        cells[place] = { lane: lane[place]!, column: columns + part, order: at }
+        if (height > 0 && height + nth(heights, place) > tallest) [part, height] = [part + 1, 0]
+        height += nth(heights, place) + GAP
+        cells[place] = { lane: nth(lane, place), column: columns + part, order: at }
       }
       most = Math.max(most, part + 1)
     }
@@ -123,17 +124,17 @@ function arranged(map: GroundMap, lane: readonly number[], heights: readonly num
 /** The places, those with neighbours near by near by, so that few wires cross. */
 function ordered({ places, wires }: GroundMap, lane: readonly number[], column: readonly number[]): number[] {
   const near: number[][] = places.map(() => [])
-  for (const { ends } of wires) ends.forEach((end, at) => near[end]!.push(ends[1 - at]!))
+  for (const { ends } of wires) ends.forEach((end, at) => nth(near, end).push(nth(ends, 1 - at)))
   let order = places.map((_, place) => place)
   for (let sweep = 0; sweep < 4; sweep++) {
     const at = new Map(order.map((place, position) => [place, position]))
     const wanted = places.map((_, place) => {
-      const others = near[place]!.filter(other => places[other]!.kind !== 'circuit')
-      const beside = others.filter(other => sweep % 2 === 0 || column[other]! < column[place]!)
-      const sum = beside.reduce((sum, other) => sum + at.get(other)!, 0)
-      return beside.length === 0 ? at.get(place)! : sum / beside.length
+      const others = nth(near, place).filter(other => nth(places, other).kind !== 'circuit')
+      const beside = others.filter(other => sweep % 2 === 0 || nth(column, other) < nth(column, place))
+      const sum = beside.reduce((sum, other) => sum + (at.get(other) ?? 0), 0)
+      return beside.length === 0 ? (at.get(place) ?? 0) : sum / beside.length
     })
-    order = [...order].sort((a, b) => lane[a]! - lane[b]! || wanted[a]! - wanted[b]! || a - b)
+    order = [...order].sort((a, b) => nth(lane, a) - nth(lane, b) || nth(wanted, a) - nth(wanted, b) || a - b)
   }
   return order
 }
@@ -145,10 +146,10 @@ function measured(map: GroundMap, arranged: Arranged): Layout {
   const gutters = gutterTracks(map, arranged, { ports, channels, spans, feet })
   const { lefts, edges, width } = columnsAcross(arranged.columns, gutters.counts)
   const boxes = map.places.map(({ kind }, place): Box => {
-    const { lane, column } = arranged.cells[place]!
+    const { lane, column } = nth(arranged.cells, place)
     return kind === 'circuit'
-      ? { x: 0, y: feet[lane]!, width, height: BAR }
-      : { x: lefts[column]!, y: tops[place]!, width: BOX, height: arranged.heights[place]! }
+      ? { x: 0, y: nth(feet, lane), width, height: BAR }
+      : { x: nth(lefts, column), y: nth(tops, place), width: BOX, height: nth(arranged.heights, place) }
   })
   const circuits = circuitsOf(map)
   const lanes = spans.map(({ from, to }, lane) => ({
@@ -158,11 +159,11 @@ function measured(map: GroundMap, arranged: Arranged): Layout {
   const ways = map.wires.map((wire, index): readonly Point[] => {
     const route = arranged.routes[index]
     if (route === null || route === undefined) return earthWay(map, wire, boxes)
-    const x = (gutter: number) => edges[gutter]! + SHOULDER + gutters.at(index, gutter)
+    const x = (gutter: number) => nth(edges, gutter) + SHOULDER + gutters.at(index, gutter)
     return drawn(route, {
       boxes,
       x,
-      port: (at: 0 | 1) => ports[index]![at],
+      port: (at: 0 | 1) => nth(ports, index)[at],
       channel: channelAt(route, channels, spans),
     })
   })
@@ -184,7 +185,7 @@ function channelTracks({ routes, lanes }: Arranged): Channels {
       return { from: Math.min(a, b), to: Math.max(a, b) }
     })
     const tracks = apart(spans)
-    there.forEach(({ wire }, at) => (track[wire] = tracks[at]!))
+    there.forEach(({ wire }, at) => (track[wire] = nth(tracks, at)))
     return Math.max(0, ...tracks.map(one => one + 1))
   })
   return { track, count }
@@ -195,7 +196,7 @@ function channelPitch(count: number): number {
 }
 
 function channelAt(route: Route, { track, count }: Channels, spans: readonly Span[]): (wire: number) => number {
-  return wire => spans[route.lane]!.from + GAP / 2 + track[wire]! * channelPitch(count[route.lane]!)
+  return wire => nth(spans, route.lane).from + GAP / 2 + nth(track, wire) * channelPitch(nth(count, route.lane))
 }
 
 /** Where lanes, their feet and what stands in them begin, from the top. */
@@ -206,16 +207,16 @@ function rows({ places }: GroundMap, { cells, lanes, heights }: Arranged, { coun
   let y = 0
   for (let lane = 0; lane < lanes; lane++) {
     const from = y
-    const top = from + GAP + count[lane]! * channelPitch(count[lane]!) + GAP
+    const top = from + GAP + nth(count, lane) * channelPitch(nth(count, lane)) + GAP
     const next = new Map<number, number>()
     let foot = top + LEAST_HEIGHT / 2
     const there = cells.flatMap((cell, place) =>
-      cell.lane === lane && places[place]!.kind !== 'circuit' ? [{ ...cell, place }] : [],
+      cell.lane === lane && nth(places, place).kind !== 'circuit' ? [{ ...cell, place }] : [],
     )
     for (const { column, place } of there.sort((a, b) => a.order - b.order)) {
       tops[place] = next.get(column) ?? top
-      next.set(column, tops[place]! + heights[place]! + GAP)
-      foot = Math.max(foot, next.get(column)!)
+      next.set(column, nth(tops, place) + nth(heights, place) + GAP)
+      foot = Math.max(foot, next.get(column) ?? top)
     }
     feet.push(foot)
     y = foot + BAR
@@ -231,21 +232,21 @@ function portHeights({ places }: GroundMap, { routes, heights, cells }: Arranged
   const sides = new Map<number, { wire: number; end: 0 | 1; to: number }[]>()
   routes.forEach((route, wire) => {
     route?.ports.forEach(({ place, side }, end) => {
-      const other = route.ports[1 - end]!.place
+      const other = nth(route.ports, 1 - end).place
       // What goes by the channel goes up first.
-      const up = route.direct ? 0 : -1e7 * (cells[place]!.lane >= route.lane ? 1 : -1)
-      const one = { wire, end: end as 0 | 1, to: up + tops[other]! + heights[other]! / 2 }
+      const up = route.direct ? 0 : -1e7 * (nth(cells, place).lane >= route.lane ? 1 : -1)
+      const one = { wire, end: end as 0 | 1, to: up + nth(tops, other) + nth(heights, other) / 2 }
       sides.set(2 * place + side, [...(sides.get(2 * place + side) ?? []), one])
     })
   })
   for (const [key, ports] of sides) {
     const place = key >> 1
     if (places[place] === undefined) continue
-    const room = heights[place]! - PORT_MARGIN
+    const room = nth(heights, place) - PORT_MARGIN
     ports.sort((a, b) => a.to - b.to || a.wire - b.wire || a.end - b.end)
     const pitch = Math.min(PORT, room / ports.length)
-    const first = tops[place]! + (heights[place]! - pitch * (ports.length - 1)) / 2
-    ports.forEach(({ wire, end }, at) => (height[wire]![end] = first + at * pitch))
+    const first = nth(tops, place) + (nth(heights, place) - pitch * (ports.length - 1)) / 2
+    ports.forEach(({ wire, end }, at) => (nth(height, wire)[end] = first + at * pitch))
   }
   return height
 }
@@ -262,13 +263,13 @@ function gutterTracks({ wires }: GroundMap, { routes, columns }: Arranged, { por
   const gutters: { wire: number; from: number; to: number }[][] = Array.from({ length: columns + 1 }, () => [])
   routes.forEach((route, wire) => {
     if (route === null) return
-    const [a, b] = ports[wire]!
+    const [a, b] = nth(ports, wire)
     const [first, last] = route.gutters
-    if (route.direct) gutters[first]!.push({ wire, from: a, to: b })
+    if (route.direct) nth(gutters, first).push({ wire, from: a, to: b })
     else {
       const over = channelAt(route, channels, spans)(wire)
-      gutters[first]!.push({ wire, from: a, to: over })
-      gutters[last]!.push({ wire, from: over, to: b })
+      nth(gutters, first).push({ wire, from: a, to: over })
+      nth(gutters, last).push({ wire, from: over, to: b })
     }
   })
   const at = new Map<number, number>()
@@ -279,7 +280,7 @@ function gutterTracks({ wires }: GroundMap, { routes, columns }: Arranged, { por
     ]
     const tracks = afterAll(sorted.map(({ from, to }) => ({ from: Math.min(from, to), to: Math.max(from, to) })))
     const count = Math.max(0, ...tracks.map(one => one + 1))
-    sorted.forEach(({ wire }, one) => at.set(gutter * wires.length + wire, tracks[one]! * gutterPitch(count)))
+    sorted.forEach(({ wire }, one) => at.set(gutter * wires.length + wire, nth(tracks, one) * gutterPitch(count)))
     return count
   })
   return { counts, at: (wire: number, gutter: number) => at.get(gutter * wires.length + wire) ?? 0 }
@@ -296,7 +297,7 @@ function columnsAcross(columns: number, counts: readonly number[]) {
   let x = 0
   for (let gutter = 0; gutter <= columns; gutter++) {
     edges.push(x)
-    const count = counts[gutter]!
+    const count = nth(counts, gutter)
     x += 2 * SHOULDER + Math.max(0, count - 1) * gutterPitch(count)
     if (gutter === columns) break
     lefts.push(x)
@@ -307,8 +308,8 @@ function columnsAcross(columns: number, counts: readonly number[]) {
 
 /** An earth leaves its box at the foot of its left side and goes straight to its bar. */
 function earthWay({ places }: GroundMap, { ends }: MapWire, boxes: readonly Box[]): Point[] {
-  const isBar = places[ends[0]]!.kind === 'circuit'
-  const [bar, box] = (isBar ? ends : [ends[1], ends[0]]).map(end => boxes[end]!) as [Box, Box]
+  const isBar = nth(places, ends[0]).kind === 'circuit'
+  const [bar, box] = (isBar ? ends : [ends[1], ends[0]]).map(end => nth(boxes, end)) as [Box, Box]
   const x = box.x - EARTH_RAIL
   const y = box.y + box.height - 6
   const foot = bar.y > y ? bar.y : bar.y + bar.height

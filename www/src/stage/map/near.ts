@@ -1,6 +1,7 @@
 // What stands where the picture was touched.
 
 import type { Layout, Point } from './layout'
+import { nth } from './nth'
 
 /** What of the map is chosen. */
 export type Choice =
@@ -19,7 +20,7 @@ export function near({ boxes, lanes, ways }: Layout, point: Point, reach: number
   let [nearest, least] = [-1, reach]
   ways.forEach((way, wire) => {
     for (let corner = 1; corner < way.length; corner++) {
-      const distance = fromStretch(point, way[corner - 1]!, way[corner]!)
+      const distance = fromStretch(point, nth(way, corner - 1), nth(way, corner))
       if (distance < least) [nearest, least] = [wire, distance]
     }
   })

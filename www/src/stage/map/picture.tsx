@@ -8,6 +8,7 @@ import { Drawing, type Lit } from './drawing'
 import { layOut, type Box, type Layout } from './layout'
 import { near, type Choice } from './near'
 import { PanZoom } from './pan-zoom'
+import { nth } from './nth'
 
 interface Properties {
   readonly map: GroundMap
@@ -82,11 +83,11 @@ function litBy(map: GroundMap, choice: Choice | null): Lit {
 
 /** What is lit, without the bars, which are as wide as the picture. */
 function around({ boxes, ways, width }: Layout, { wires, places }: Lit): Box | null {
-  const there = places.map(place => boxes[place]!).filter(box => box.width < width)
+  const there = places.map(place => nth(boxes, place)).filter(box => box.width < width)
   const points =
     there.length > 0
       ? there.flatMap(box => [[box.x, box.y] as const, [box.x + box.width, box.y + box.height] as const])
-      : wires.flatMap(wire => ways[wire]!)
+      : wires.flatMap(wire => nth(ways, wire))
   if (points.length === 0) return null
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)]
   const [x, y] = [Math.min(...xs), Math.min(...ys)]

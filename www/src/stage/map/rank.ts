@@ -1,6 +1,7 @@
 // Where along the signal's way each place of the ground map stands, and in which lane.
 
 import type { GroundMap, MapWire } from '../../../generated/contract'
+import { nth } from './nth'
 
 /** Sources, boxes, stage boxes, consoles; what is joined by links alone stands among these. */
 const MOST_COLUMNS = 8
@@ -14,8 +15,8 @@ export function columnsOf({ places, wires }: GroundMap): number[] {
   for (let pass = 1; pass < MOST_COLUMNS; pass++) {
     let moved = false
     for (const { ends } of on) {
-      const next = Math.min(column[ends[0]]! + 1, MOST_COLUMNS - 1)
-      if (next <= column[ends[1]]!) continue
+      const next = Math.min(nth(column, ends[0]) + 1, MOST_COLUMNS - 1)
+      if (next <= nth(column, ends[1])) continue
       column[ends[1]] = next
       moved = true
     }
@@ -35,7 +36,7 @@ function linkedAlone(column: number[], wires: readonly MapWire[], touched: reado
     for (const { ends } of links) {
       const [from, to] = ends
       if (known[from] === known[to]) continue
-      const [place, at] = known[from] === true ? [to, column[from]! + 1] : [from, column[to]! - 1]
+      const [place, at] = known[from] === true ? [to, nth(column, from) + 1] : [from, nth(column, to) - 1]
       column[place] = Math.min(Math.max(at, 0), last)
       known[place] = true
       found = true
@@ -47,7 +48,7 @@ function linkedAlone(column: number[], wires: readonly MapWire[], touched: reado
 function closed(column: readonly number[], count: number): number[] {
   const used = [...new Set(column.slice(0, count))].sort((a, b) => a - b)
   const order = new Map(used.map((old, now) => [old, now]))
-  return column.map(old => order.get(old)!)
+  return column.map(old => order.get(old) ?? 0)
 }
 
 function grouped(count: number, wires: readonly MapWire[]): boolean[] {
@@ -70,7 +71,7 @@ export function circuitsOf({ places }: GroundMap): number[] {
 export function lanesOf(map: GroundMap): number[] {
   const { places, wires } = map
   const circuits = circuitsOf(map)
-  const lanes = new Map(circuits.map((place, lane) => [places[place]!.id, lane]))
+  const lanes = new Map(circuits.map((place, lane) => [nth(places, place).id, lane]))
   const lane = places.map(({ circuit }) => lanes.get(circuit) ?? circuits.length)
   // A joint stands beside what it is plugged into: its source, else what comes behind it.
   for (const [place, { kind }] of places.entries()) {
@@ -78,7 +79,7 @@ export function lanesOf(map: GroundMap): number[] {
     const at = wires.filter(({ ends }) => ends.includes(place))
     const beside = at.find(({ ends }) => ends[1] === place) ?? at[0]
     const other = beside?.ends.find(end => end !== place)
-    if (other !== undefined) lane[place] = lane[other]!
+    if (other !== undefined) lane[place] = nth(lane, other)
   }
   return lane
 }

@@ -3,6 +3,7 @@
 
 import type { GroundMap } from '../../../generated/contract'
 import type { Box, Cell, Point } from './layout'
+import { nth } from './nth'
 
 export interface Port {
   readonly place: number
@@ -28,8 +29,8 @@ export function routed(
   cells?: readonly Cell[],
 ): (Route | null)[] {
   return wires.map(({ ends }, wire) => {
-    if (ends.some(end => places[end]!.kind === 'circuit')) return null
-    const [a, b] = ends.map(end => column[end]!) as [number, number]
+    if (ends.some(end => nth(places, end).kind === 'circuit')) return null
+    const [a, b] = ends.map(end => nth(column, end)) as [number, number]
     const sides: [0 | 1, 0 | 1] = a < b ? [1, 0] : a > b ? [0, 1] : [1, 1]
     const gutters: [number, number] = [a + sides[0], b + sides[1]]
     return {
@@ -40,7 +41,7 @@ export function routed(
       ],
       gutters,
       direct: gutters[0] === gutters[1],
-      lane: cells?.[ends[1]]!.lane ?? 0,
+      lane: cells === undefined ? 0 : nth(cells, ends[1]).lane,
     }
   })
 }
@@ -57,7 +58,7 @@ interface Places {
 export function drawn({ wire, ports, gutters, direct }: Route, { boxes, x, port, channel }: Places): Point[] {
   const edge = (end: 0 | 1): Point => {
     const { place, side } = ports[end]
-    const box = boxes[place]!
+    const box = nth(boxes, place)
     return [box.x + side * box.width, port(end)]
   }
   const [a, b] = [edge(0), edge(1)]

@@ -4,6 +4,7 @@ import type { GroundMap, MapLoop, MapPlace, MapWire, Unit } from '../../../gener
 import { print, printing } from '../../base/unit'
 import { say } from '../../base/words'
 import { getState } from '../../screen/store'
+import { nth } from './nth'
 
 function printed(value: number, unit: Unit, symbol: string): string {
   const { settings } = getState()
@@ -54,7 +55,7 @@ export function wireName({ kind, name, link, id }: MapWire): string {
 
 /** What joins which, with how its shield ends and what flows. */
 export function wireTold(map: GroundMap, wire: MapWire): string {
-  const [from, to] = wire.ends.map(end => placeName(map.places[end]!)) as [string, string]
+  const [from, to] = wire.ends.map(end => placeName(nth(map.places, end))) as [string, string]
   const told = [say('stage-map-joins', { wire: wireName(wire), from, to })]
   if (wire.kind !== 'earth' && wire.kind !== 'metalwork') told.push(say(`stage-map-ends-${wire.shield}`))
   told.push(wire.ohms === null ? say('stage-map-no-current') : amperes(wire.amperes))
@@ -75,12 +76,12 @@ export interface Stop {
 export function around({ places, wires }: GroundMap, loop: MapLoop): Stop[] {
   const first = wires[loop.wires[0] ?? -1]
   if (first === undefined) return []
-  const isCircuit = (place: number) => places[place]!.kind === 'circuit'
+  const isCircuit = (place: number) => nth(places, place).kind === 'circuit'
   const walk = (start: number): Stop[] | null => {
     const stops: Stop[] = []
     let at = start
     for (const index of loop.wires) {
-      const { ends } = wires[index]!
+      const { ends } = nth(wires, index)
       let from = ends.find(end => end === at)
       if (from === undefined) {
         from = ends.find(isCircuit)
@@ -98,18 +99,18 @@ export function around({ places, wires }: GroundMap, loop: MapLoop): Stop[] {
   }
   const stops = walk(first.ends[0]) ?? walk(first.ends[1]) ?? []
   // Told from where a signal comes from.
-  const begin = stops.findIndex(({ wire }) => wire !== null && wires[wire]!.kind !== 'earth')
+  const begin = stops.findIndex(({ wire }) => wire !== null && nth(wires, wire).kind !== 'earth')
   return begin > 0 ? [...stops.slice(begin), ...stops.slice(0, begin)] : stops
 }
 
 /** A loop in words, ending where it began. */
 export function loopTold(map: GroundMap, loop: MapLoop): string {
   const stops = around(map, loop)
-  if (stops.length === 0) return loop.wires.map(wire => wireName(map.wires[wire]!)).join(' → ')
+  if (stops.length === 0) return loop.wires.map(wire => wireName(nth(map.wires, wire))).join(' → ')
   const words = stops.flatMap(({ place, wire }) => {
-    const at = place === null ? say('stage-map-venue') : placeName(map.places[place]!)
+    const at = place === null ? say('stage-map-venue') : placeName(nth(map.places, place))
     const on = wire === null ? undefined : map.wires[wire]
     return on === undefined || on.kind === 'earth' ? [at] : [at, wireName(on)]
   })
-  return [...words, words[0]!].join(' → ')
+  return [...words, nth(words, 0)].join(' → ')
 }

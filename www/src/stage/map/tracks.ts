@@ -1,5 +1,6 @@
 // Side by side: what runs along one another has a track of its own.
 
+import { nth } from './nth'
 export interface Span {
   readonly from: number
   readonly to: number
@@ -9,12 +10,12 @@ export interface Span {
 export function apart(spans: readonly Span[]): number[] {
   const ends: number[] = []
   const track = spans.map(() => 0)
-  const order = spans.map((_, index) => index).sort((a, b) => spans[a]!.from - spans[b]!.from || a - b)
+  const order = spans.map((_, index) => index).sort((a, b) => nth(spans, a).from - nth(spans, b).from || a - b)
   for (const index of order) {
-    const { from, to } = spans[index]!
+    const { from, to } = nth(spans, index)
     const free = ends.findIndex(end => end < from)
     track[index] = free < 0 ? ends.length : free
-    ends[track[index]!] = to
+    ends[nth(track, index)] = to
   }
   return track
 }
@@ -25,8 +26,8 @@ export function afterAll(spans: readonly Span[]): number[] {
   spans.forEach(({ from, to }, index) => {
     let next = 0
     for (let before = 0; before < index; before++) {
-      const other = spans[before]!
-      if (track[before]! >= next && other.from <= to && other.to >= from) next = track[before]! + 1
+      const other = nth(spans, before)
+      if (nth(track, before) >= next && other.from <= to && other.to >= from) next = nth(track, before) + 1
     }
     track.push(next)
   })
