@@ -5,6 +5,7 @@ import type { GroundMap, Settings, Show } from '../../../generated/contract'
 import { askStage } from '../../engine/stage'
 import { useStore } from '../../screen/store'
 import { useProject } from '../show/project'
+import { layingOut, type Layout } from './layout'
 
 /** So many sets of leads to isolate are tried at first, and times so many when asked to try harder. */
 const SETS = 400
@@ -12,6 +13,7 @@ const HARDER = 8
 
 export interface Ground {
   readonly map: GroundMap
+  readonly layout: Layout
   /** The show that it is the map of. */
   readonly show: Show
 }
@@ -37,9 +39,9 @@ export function useGround(): Asked {
     let wanted = true
     const next = () =>
       void solved(show, sets, settings, () => wanted).then(
-        map => {
-          if (!wanted || map === null) return
-          setGround({ map, show })
+        solved => {
+          if (!wanted || solved === null) return
+          setGround({ ...solved, show })
           setFailed(false)
           setDone([show, sets, settings])
         },
@@ -57,8 +59,27 @@ export function useGround(): Asked {
 let busy: Promise<unknown> = Promise.resolve()
 
 /** One at a time: of the states that waited meanwhile, only the one that is still wanted is solved. */
-function solved(show: Show, sets: number, settings: Settings, wanted: () => boolean): Promise<GroundMap | null> {
-  const one = busy.then(() => (wanted() ? askStage('stage_map', show, sets, settings) : null))
+function solved(
+  show: Show,
+  sets: number,
+  settings: Settings,
+  wanted: () => boolean,
+): Promise<Omit<Ground, 'show'> | null> {
+  const one = busy.then(async () => {
+    if (!wanted()) return null
+    const map = await askStage('stage_map', show, sets, settings)
+    return { map, layout: await laidOut(map) }
+  })
   busy = one.catch(() => undefined)
   return one
+}
+
+/** Lays a map out between whatever else the page does. */
+async function laidOut(map: GroundMap): Promise<Layout> {
+  const steps = layingOut(map)
+  for (;;) {
+    const { done, value } = steps.next()
+    if (done === true) return value
+    await new Promise(next => setTimeout(next))
+  }
 }

@@ -58,17 +58,25 @@ export interface Cell {
 }
 
 export function layOut(map: GroundMap): Layout {
+  const steps = layingOut(map)
+  for (;;) {
+    const { done, value } = steps.next()
+    if (done === true) return value
+  }
+}
+
+/** The same step by step, so that a page may do something else between. */
+export function* layingOut(map: GroundMap): Generator<undefined, Layout> {
   const lane = lanesOf(map)
-  const routes = routed(map, columnsOf(map))
-  const heights = heightsOf(map, routes)
-  const { cells, columns } = arranged(map, lane, heights)
-  const ways = routed(
-    map,
-    cells.map(({ column }) => column),
-    cells,
-  )
-  const lanes = circuitsOf(map).length + (lane.some(one => one === circuitsOf(map).length) ? 1 : 0)
-  return measured(map, { cells, columns, lanes, heights, routes: ways })
+  const circuits = circuitsOf(map)
+  const column = columnsOf(map)
+  const heights = heightsOf(map, routed(map, column))
+  yield
+  const { cells, columns } = arranged(map, lane, column, heights)
+  yield
+  const across = cells.map(cell => cell.column)
+  const lanes = circuits.length + (lane.includes(circuits.length) ? 1 : 0)
+  return yield* measured(map, { cells, columns, lanes, heights, routes: routed(map, across, cells) })
 }
 
 interface Arranged {
@@ -92,15 +100,14 @@ function heightsOf({ places }: GroundMap, routes: readonly (Route | null)[]): nu
 }
 
 /** Breaks the columns so that lanes become no taller than they have to be, and orders what stands in each. */
-function arranged(map: GroundMap, lane: readonly number[], heights: readonly number[]) {
-  const column = columnsOf(map)
+function arranged(map: GroundMap, lane: readonly number[], column: readonly number[], heights: readonly number[]) {
   const order = ordered(map, lane, column)
-  const tallest = Math.max(6, Math.ceil(1.2 * Math.sqrt(map.places.length))) * (LEAST_HEIGHT + GAP)
+  const tallest = tallestOf(map, lane, heights)
   const groups = new Map<string, number[]>()
   for (const place of order) {
     if (nth(map.places, place).kind === 'circuit') continue
     const key = `${column[place]} ${lane[place]}`
-    groups.set(key, [...(groups.get(key) ?? []), place])
+    added(groups, key, place)
   }
   const cells: Cell[] = map.places.map((_, place) => ({ lane: nth(lane, place), column: 0, order: 0 }))
   let columns = 0
@@ -110,7 +117,7 @@ function arranged(map: GroundMap, lane: readonly number[], heights: readonly num
       if (!key.startsWith(`${one} `)) continue
       let [part, height] = [0, 0]
       for (const [at, place] of places.entries()) {
-        if (height > 0 && height + nth(heights, place) > tallest) [part, height] = [part + 1, 0]
+        if (height > 0 && height + nth(heights, place) > nth(tallest, nth(lane, place))) [part, height] = [part + 1, 0]
         height += nth(heights, place) + GAP
         cells[place] = { lane: nth(lane, place), column: columns + part, order: at }
       }
@@ -120,6 +127,30 @@ function arranged(map: GroundMap, lane: readonly number[], heights: readonly num
   }
   return { cells, columns }
 }
+
+/** Puts one more under a key. */
+function added<K, T>(groups: Map<K, T[]>, key: K, one: T): void {
+  const there = groups.get(key)
+  if (there === undefined) groups.set(key, [one])
+  else there.push(one)
+}
+
+/** How tall each lane may become: about so that the map is a little wider than tall. */
+function tallestOf(map: GroundMap, lane: readonly number[], heights: readonly number[]): number[] {
+  const lanes = circuitsOf(map).length + 1
+  const rows = Math.max(LEAST_ROWS, Math.ceil(Math.sqrt(PART_OF_ROWS * map.places.length) / lanes))
+  const tallest = Array.from({ length: lanes }, () => rows * (LEAST_HEIGHT + GAP))
+  // Breaking a column makes no lane lower than its tallest box.
+  for (const [place, height] of heights.entries()) {
+    const there = nth(lane, place)
+    tallest[there] = Math.max(nth(tallest, there), height)
+  }
+  return tallest
+}
+
+/** Rows of a lane that are never broken, and what the rows of all lanes squared are to the number of places. */
+const LEAST_ROWS = 5
+const PART_OF_ROWS = 6
 
 /** The places, those with neighbours near by near by, so that few wires cross. */
 function ordered({ places, wires }: GroundMap, lane: readonly number[], column: readonly number[]): number[] {
@@ -139,11 +170,13 @@ function ordered({ places, wires }: GroundMap, lane: readonly number[], column: 
   return order
 }
 
-function measured(map: GroundMap, arranged: Arranged): Layout {
+function* measured(map: GroundMap, arranged: Arranged): Generator<undefined, Layout> {
   const channels = channelTracks(arranged)
   const { tops, feet, lanes: spans, total } = rows(map, arranged, channels)
   const ports = portHeights(map, arranged, tops)
+  yield
   const gutters = gutterTracks(map, arranged, { ports, channels, spans, feet })
+  yield
   const { lefts, edges, width } = columnsAcross(arranged.columns, gutters.counts)
   const boxes = map.places.map(({ kind }, place): Box => {
     const { lane, column } = nth(arranged.cells, place)
@@ -236,7 +269,7 @@ function portHeights({ places }: GroundMap, { routes, heights, cells }: Arranged
       // What goes by the channel goes up first.
       const up = route.direct ? 0 : -1e7 * (nth(cells, place).lane >= route.lane ? 1 : -1)
       const one = { wire, end: end as 0 | 1, to: up + nth(tops, other) + nth(heights, other) / 2 }
-      sides.set(2 * place + side, [...(sides.get(2 * place + side) ?? []), one])
+      added(sides, 2 * place + side, one)
     })
   })
   for (const [key, ports] of sides) {

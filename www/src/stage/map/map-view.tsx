@@ -66,7 +66,7 @@ function Solved({ ground, solving, tryHarder }: Properties) {
           />
           <ChosenView ground={ground} choice={choice} onChoose={choose} />
           {how === 'picture' ? (
-            <Picture map={map} choice={choice} onChoose={choose} />
+            <Picture map={map} layout={ground.layout} choice={choice} onChoose={choose} />
           ) : (
             <AsList ground={ground} onChoose={choose} />
           )}

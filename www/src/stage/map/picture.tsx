@@ -5,21 +5,21 @@ import { Save } from '../../base/save'
 import { say } from '../../base/words'
 import { pictureOf, pixelsOf } from '../../plot/picture'
 import { Drawing, type Lit } from './drawing'
-import { layOut, type Box, type Layout } from './layout'
+import type { Box, Layout } from './layout'
 import { near, type Choice } from './near'
 import { PanZoom } from './pan-zoom'
 import { nth } from './nth'
 
 interface Properties {
   readonly map: GroundMap
+  readonly layout: Layout
   readonly choice: Choice | null
   readonly onChoose: (choice: Choice | null) => void
 }
 
 /** The picture of the map, with what is chosen lit in it. */
-export function Picture({ map, choice, onChoose }: Properties) {
+export function Picture({ map, layout, choice, onChoose }: Properties) {
   const place = useRef<HTMLElement>(null)
-  const layout = useMemo(() => layOut(map), [map])
   const lit = useMemo(() => litBy(map, choice), [map, choice])
   const shown = useMemo(() => around(layout, lit), [layout, lit])
   const counted = { places: String(map.places.length), wires: String(map.wires.length), loops: String(map.loop_count) }
