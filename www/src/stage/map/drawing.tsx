@@ -74,12 +74,13 @@ function LaneView({ map, lane }: { readonly map: GroundMap; readonly lane: Lane 
 }
 
 /** Letters that a line in a box has room for. */
-const LETTERS = 19
+const LETTERS = 18
 
 function PlaceView({ map, place, box }: { readonly map: GroundMap; readonly place: number; readonly box: Box }) {
   const { kind, name, id, power, leaks } = nth(map.places, place)
   const { x, y, width, height } = box
   const middle = y + height / 2
+  const lines = linesOf(name === '' ? id : name)
   return (
     <>
       <rect
@@ -87,19 +88,28 @@ function PlaceView({ map, place, box }: { readonly map: GroundMap; readonly plac
         {...{ x, y, width, height }}
         rx={kind === 'joint' ? 16 : 4}
       />
-      <text class="place-name" x={x + 10} y={middle - 4}>
-        {short(name === '' ? id : name)}
-      </text>
+      {lines.map((line, index) => (
+        <text key={index} class="place-name" x={x + 10} y={middle + 16 * index - 10 * lines.length + 6}>
+          {line}
+        </text>
+      ))}
       {power !== null && (
-        <g class="mark" transform={`translate(${x + 18} ${middle + 12})`}>
+        <g class="mark" transform={`translate(${x + 18} ${middle + 18})`}>
           <PowerMark power={power} />
         </g>
       )}
-      <text class="place-power" x={x + (power === null ? 10 : 32)} y={middle + 16}>
+      <text class="place-power" x={x + (power === null ? 10 : 32)} y={middle + 22}>
         {kind === 'joint' ? say('stage-map-joint') : leaks === null ? say(`stage-map-short-${power}`) : amperes(leaks)}
       </text>
     </>
   )
+}
+
+/** A name in one line, or in two that break between words; the rest of it is left to the list. */
+function linesOf(name: string): string[] {
+  if ([...name].length <= LETTERS) return [name]
+  const space = name.lastIndexOf(' ', LETTERS)
+  return space <= 0 ? [short(name)] : [name.slice(0, space), short(name.slice(space + 1))]
 }
 
 function short(name: string): string {

@@ -33,8 +33,8 @@ export interface Layout {
   readonly ways: readonly (readonly Point[])[]
 }
 
-export const BOX = 150
-const LEAST_HEIGHT = 52
+export const BOX = 168
+const LEAST_HEIGHT = 64
 /** Between boxes, and around the lanes. */
 const GAP = 16
 export const BAR = 28

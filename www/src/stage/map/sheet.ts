@@ -7,11 +7,11 @@ import type { Box, Point } from './layout'
 const MOST = 3
 /** Smaller than any sheet has to be to be seen whole. */
 const LEAST = 0.01
-const MOVES = ['panzoompan', 'panzoomzoom']
 
 export class Sheet {
   readonly #panzoom: PanzoomObject
   readonly #watch: ResizeObserver
+  readonly #first: ReturnType<typeof setTimeout>
   /** Whether it is as somebody put it; else it is shown whole, whatever the size of the frame. */
   #moved = false
 
@@ -20,18 +20,21 @@ export class Sheet {
     readonly layer: HTMLElement,
   ) {
     this.#panzoom = Panzoom(layer, { canvas: true, maxScale: MOST, minScale: LEAST, step: 0.4, cursor: 'grab' })
-    for (const event of MOVES) layer.addEventListener(event, this.#note)
+    layer.addEventListener('panzoomstart', this.#note)
     frame.addEventListener('wheel', this.#wheel, { passive: false })
     this.#watch = new ResizeObserver(() => {
       if (!this.#moved) this.fit()
     })
     this.#watch.observe(frame)
+    // Behind the one with which the library puts it to its corner.
+    this.#first = setTimeout(() => this.fit())
   }
 
   end(): void {
     this.#watch.disconnect()
     this.frame.removeEventListener('wheel', this.#wheel)
-    for (const event of MOVES) this.layer.removeEventListener(event, this.#note)
+    this.layer.removeEventListener('panzoomstart', this.#note)
+    clearTimeout(this.#first)
     this.#panzoom.destroy()
   }
 
@@ -41,11 +44,14 @@ export class Sheet {
 
   /** The wheel scrolls the page until the picture is what one works with. */
   readonly #wheel = (event: WheelEvent) => {
-    if (event.ctrlKey || this.frame.contains(document.activeElement)) this.#panzoom.zoomWithWheel(event)
+    if (!event.ctrlKey && !this.frame.contains(document.activeElement)) return
+    this.#moved = true
+    this.#panzoom.zoomWithWheel(event)
   }
 
   /** Scales it about the middle of the frame. */
   scale(by: number): void {
+    this.#moved = true
     const { left, top, width, height } = this.frame.getBoundingClientRect()
     const middle = { clientX: left + width / 2, clientY: top + height / 2 }
     this.#panzoom.zoomToPoint(Math.min(MOST, this.#panzoom.getScale() * by), middle)
@@ -53,6 +59,7 @@ export class Sheet {
 
   /** Moves it by so many pixels of the screen. */
   move(x: number, y: number): void {
+    this.#moved = true
     const scale = this.#panzoom.getScale()
     this.#panzoom.pan(x / scale, y / scale, { relative: true })
   }
@@ -67,13 +74,17 @@ export class Sheet {
     this.#moved = false
   }
 
-  /** Moves it so far that a part of it is seen, if that is not; one that is too large, to its middle. */
+  /** Moves it so far that a part of it is seen, if that is not; one that is too large, smaller. */
   bringIn({ x, y, width, height }: Box): void {
-    const scale = this.#panzoom.getScale()
-    const [around, inner] = [this.frame.getBoundingClientRect(), this.layer.getBoundingClientRect()]
-    const [left, top] = [inner.left - around.left, inner.top - around.top]
-    const across = into(left + x * scale, width * scale, this.frame.clientWidth)
-    const down = into(top + y * scale, height * scale, this.frame.clientHeight)
+    const { clientWidth, clientHeight } = this.frame
+    const fitting = 0.9 * Math.min(clientWidth / width, clientHeight / height)
+    const scale = Math.min(this.#panzoom.getScale(), fitting)
+    if (scale < this.#panzoom.getScale()) this.#panzoom.zoom(scale, { silent: true })
+    const pan = this.#panzoom.getPan()
+    const at = (pan: number, size: number) => scale * pan + (size / 2) * (1 - scale)
+    const [left, top] = [at(pan.x, this.layer.offsetWidth), at(pan.y, this.layer.offsetHeight)]
+    const across = into(left + x * scale, width * scale, clientWidth)
+    const down = into(top + y * scale, height * scale, clientHeight)
     if (across === 0 && down === 0) return
     this.#put([left + across, top + down])
     this.#moved = true
@@ -94,8 +105,7 @@ export class Sheet {
   }
 }
 
-/** How far something has to move to be in a room. */
+/** How far something has to move to be in a room that is large enough. */
 function into(from: number, length: number, room: number): number {
-  if (length > room) return (room - length) / 2 - from
   return Math.max(0, -from) || Math.min(0, room - from - length)
 }
