@@ -28,7 +28,7 @@ async function openMap(page: Page, map: GroundMap): Promise<void> {
   await expect(page.locator('.ground-map .map-frame')).toBeVisible()
 }
 
-const map = madeUp(24, 40) as GroundMap
+const map = madeUp(24, 40)
 
 function frame(page: Page) {
   return page.locator('.map-frame')
@@ -141,7 +141,7 @@ test('a touch chooses the box that is there, and says what it is', async ({ page
 
 test('the list has what the picture has', async ({ page }) => {
   await openMap(page, map)
-  await page.locator('.ground-map').getByText('List', { exact: true }).click()
+  await page.getByRole('radio', { name: 'List', exact: true }).check()
   await expect(frame(page)).toHaveCount(0)
   const list = page.locator('.map-list')
   await expect(list.getByRole('button')).toHaveCount(

@@ -13,6 +13,8 @@ interface Properties {
   readonly label: string
   /** What is to be seen, if it is not. */
   readonly shown: Box | null
+  /** Whether something is chosen, from which Tab goes on to the next. */
+  readonly chosen: boolean
   /** Called where it was touched and not moved, with how much a pixel of the screen is. */
   readonly onTap: (point: Point, pixel: number) => void
   /** The next, or the one before, of what is drawn; whether there was one. */
@@ -27,7 +29,7 @@ const SCALE = 1.4
 /** A touch that moved no farther is a tap. */
 const STILL = 8
 
-export function PanZoom({ width, height, label, shown, onTap, onStep, onLeave, children }: Properties) {
+export function PanZoom({ width, height, label, shown, chosen, onTap, onStep, onLeave, children }: Properties) {
   const hint = useId()
   const frame = useRef<HTMLDivElement>(null)
   const layer = useRef<HTMLDivElement>(null)
@@ -57,9 +59,7 @@ export function PanZoom({ width, height, label, shown, onTap, onStep, onLeave, c
     if (sheet === null || event.altKey || event.ctrlKey || event.metaKey) return
     // Only from one place to the next: without one, Tab leaves the picture.
     const acted =
-      event.key === 'Tab'
-        ? shown !== null && onStep(event.shiftKey ? -1 : 1)
-        : pressedKey(sheet, event.key, onStep, onLeave)
+      event.key === 'Tab' ? chosen && onStep(event.shiftKey ? -1 : 1) : pressedKey(sheet, event.key, onStep, onLeave)
     if (acted) event.preventDefault()
   }
   return (

@@ -42,6 +42,7 @@ export function Picture({ map, layout, choice, onChoose }: Properties) {
         height={layout.height}
         label={summary}
         shown={shown}
+        chosen={choice !== null}
         onTap={(point, pixel) => onChoose(near(layout, point, 14 * pixel))}
         onStep={step}
         onLeave={() => onChoose(null)}
