@@ -92,7 +92,8 @@ interface StepsProperties {
   readonly plain: boolean
 }
 
-function Steps({ steps, plain }: StepsProperties) {
+/** Steps one after the other. */
+export function Steps({ steps, plain }: StepsProperties) {
   return (
     <ol class="steps" role="list">
       {steps.map((step, index) => (

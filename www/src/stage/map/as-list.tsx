@@ -1,0 +1,64 @@
+import { say } from '../../base/words'
+import type { Ground } from './ground'
+import type { Choice } from './near'
+import { amperes, loopTold, placeName, powerOf, volts, wireTold } from './told'
+
+interface Properties {
+  readonly ground: Ground
+  readonly onChoose: (choice: Choice) => void
+}
+
+/** The picture in words: what stands where, what joins it, and which loops that makes. */
+export function AsList({ ground: { map }, onChoose }: Properties) {
+  const circuits = map.places.flatMap((place, at) => (place.kind === 'circuit' ? [{ place, at }] : []))
+  const on = (circuit: string) =>
+    map.places.flatMap((place, at) => (place.kind !== 'circuit' && place.circuit === circuit ? [{ place, at }] : []))
+  const group = (name: string, circuit: string) => {
+    const there = on(circuit)
+    return there.length === 0 ? null : (
+      <>
+        <h4>{name}</h4>
+        <ul>
+          {there.map(({ place, at }) => (
+            <li key={at}>
+              <button type="button" class="link" onClick={() => onChoose({ kind: 'place', at })}>
+                {[placeName(place), powerOf(place), volts(place.volts)].filter(text => text !== '').join(', ')}
+              </button>
+            </li>
+          ))}
+        </ul>
+      </>
+    )
+  }
+  return (
+    <div class="map-list">
+      <h3>{say('stage-map-places')}</h3>
+      {circuits.map(({ place }) => (
+        <div key={place.id}>
+          {group(say('stage-map-bar', { name: placeName(place), volts: volts(place.volts) }), place.id)}
+        </div>
+      ))}
+      {group(say('stage-map-no-circuit'), '')}
+      <h3>{say('stage-map-wires')}</h3>
+      <ul>
+        {map.wires.map((wire, at) => (
+          <li key={at}>
+            <button type="button" class="link" onClick={() => onChoose({ kind: 'wire', at })}>
+              {wireTold(map, wire)}
+            </button>
+          </li>
+        ))}
+      </ul>
+      <h3>{say('stage-map-loops', { loops: String(map.loop_count) })}</h3>
+      <ol>
+        {map.loops.map((loop, at) => (
+          <li key={at}>
+            <button type="button" class="link" onClick={() => onChoose({ kind: 'loop', at })}>
+              {say('stage-map-loop-told', { loop: loopTold(map, loop), current: amperes(loop.amperes) })}
+            </button>
+          </li>
+        ))}
+      </ol>
+    </div>
+  )
+}
