@@ -89,7 +89,7 @@ function library(name, version, license, folder) {
     if (taken === undefined) throw new Error(`${name} is under ${license}, which nobody has looked at`)
     return taken
   })
-  const files = readdirSync(folder).filter(file => /^(licen[cs]e|copying|copyright|notice)/i.test(file))
+  const files = readdirSync(folder).filter(file => /^(\w+-)?(licen[cs]e|copying|copyright|notice)/i.test(file))
   const taken = wanted.map(one => {
     const short = one.replace(/-.*/, '').toLowerCase()
     const own =

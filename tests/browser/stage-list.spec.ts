@@ -4,7 +4,9 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from '@playwright/test'
 import { expect, test } from './page'
-import { example, openShow, type ShowFile } from './stage-show'
+import { inventedShow, openShow, type ShowFile } from './stage-open'
+
+const example = inventedShow()
 
 function row(page: Page, id: string): Locator {
   return page.locator(`[role=row][data-line="${id}"]`)
@@ -38,7 +40,7 @@ function withLine(id: string, change: Readonly<Record<string, unknown>>): ShowFi
 }
 
 test('arrows, Home, End and the page keys move one tab stop, and Tab leaves the grid', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-1', 'name').click()
   await page.keyboard.press('ArrowDown')
   await expect(cell(page, 'ch-2', 'name')).toBeFocused()
@@ -64,7 +66,7 @@ test('arrows, Home, End and the page keys move one tab stop, and Tab leaves the 
 })
 
 test('a cell is edited by Enter, F2 or typing; Escape restores', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   const name = cell(page, 'ch-1', 'name')
   await name.click()
   await page.keyboard.press('Enter')
@@ -88,7 +90,7 @@ test('a cell is edited by Enter, F2 or typing; Escape restores', async ({ page }
 })
 
 test('gear is chosen from the drawer, and the row is worked out again', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await expect(cell(page, 'ch-10', 'verdict')).toContainText('headroom')
   await cell(page, 'ch-10', 'pad').click()
   await page.keyboard.press('Enter')
@@ -101,7 +103,7 @@ test('gear is chosen from the drawer, and the row is worked out again', async ({
 })
 
 test('rows are chosen, filled down, cleared, moved and deleted together', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-2', 'patch').click()
   await page.keyboard.type('C7')
   await page.keyboard.press('Enter')
@@ -130,7 +132,7 @@ test('rows are chosen, filled down, cleared, moved and deleted together', async 
 
 test('copied rows are a table that comes back as rows', async ({ page, context }) => {
   await context.grantPermissions(['clipboard-read', 'clipboard-write'])
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-17', 'name').click()
   await page.keyboard.press('Shift+ArrowDown')
   await page.keyboard.press('Control+c')
@@ -151,7 +153,7 @@ test('copied rows are a table that comes back as rows', async ({ page, context }
 })
 
 test('a table with a head adds rows, and tells row by row what is wrong', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-1', 'name').click()
   await paste(
     page,
@@ -171,7 +173,7 @@ test('a table with a head adds rows, and tells row by row what is wrong', async 
 })
 
 test('a table without a head fills cells from the cursor on', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-31', 'di').click()
   await paste(page, 'active di\tBass amplifier\npassive-di\tNobody\nActive DI\t\n')
   await expect(told(page)).toHaveText('Cells filled: 6')
@@ -197,7 +199,7 @@ test('a table makes a list of an empty one', async ({ page }) => {
 })
 
 test('a cell with a tab, quotation marks and a formula comes as it was', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-1', 'name').click()
   await paste(page, `"two\n""lines"""\n'=1+1\n-10 dBV`)
   await expect(told(page)).toHaveText('Cells filled: 3')
@@ -205,7 +207,7 @@ test('a cell with a tab, quotation marks and a formula comes as it was', async (
 })
 
 test('only rows that miss something, and the count on top', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   const count = page.locator('.list-count')
   await expect(count).toContainText('fine: 18')
   await expect(count).toContainText('miss a limit: 14')
@@ -237,7 +239,7 @@ test('a value that makes no sense is told beneath it', async ({ page }) => {
 })
 
 test('one tap cures a row, with gear of the drawer where there is such', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-17', 'verdict').click()
   const panel = page.locator('.row-panel')
   await panel.getByRole('button', { name: 'Use a passive DI', exact: true }).click()
@@ -254,7 +256,7 @@ test('one tap cures a row, with gear of the drawer where there is such', async (
 })
 
 test('a row opens as a whole line, and what is set there comes back', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-10', 'verdict').click()
   await page.getByRole('link', { name: 'Show as a whole line' }).click()
   const bar = page.locator('.line-bar')
@@ -271,7 +273,7 @@ test('a row opens as a whole line, and what is set there comes back', async ({ p
 })
 
 test('rows are added, copied, paired and joined', async ({ page }) => {
-  await openShow(page)
+  await openShow(page, example)
   await cell(page, 'ch-16', 'name').click()
   await page.getByRole('button', { name: 'Make a stereo pair of this' }).click()
   await expect(cell(page, 'ch-16', 'name')).toHaveText('Fiddle microphone L')
@@ -338,7 +340,7 @@ test.describe('on a phone', () => {
   test.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true })
 
   test('a tap opens a row, and the thumb goes through them', async ({ page }) => {
-    await openShow(page)
+    await openShow(page, example)
     await page.locator('[data-line=ch-10] button').tap()
     const panel = page.locator('.row-panel')
     await expect(panel.locator('h3')).toBeFocused()
@@ -358,7 +360,7 @@ test.describe('on a phone', () => {
   })
 
   test('several rows are chosen by taps', async ({ page }) => {
-    await openShow(page)
+    await openShow(page, example)
     await page.getByRole('button', { name: 'Choose rows' }).tap()
     for (const id of ['ch-1', 'ch-3', 'ch-5']) await page.locator(`[data-line=${id}] button`).tap()
     await expect(page.getByRole('group', { name: 'Rows' })).toContainText('Rows chosen: 3')
