@@ -42,9 +42,9 @@ export function ListView() {
         <RowPanel {...panel} alone />
       ) : (
         <>
-          <ListTools />
-          <Count lines={lines} rows={rows} />
+          {any && <Count lines={lines} rows={rows} />}
           <RowTools narrow={narrow} />
+          <ListTools />
           {lines.length === 0 && <p class="hint">{say('stage-list-empty')}</p>}
           {narrow ? (
             <Cards lines={shown} rows={rows} names={names} />

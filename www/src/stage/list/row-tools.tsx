@@ -21,7 +21,7 @@ export function RowTools({ narrow }: { readonly narrow: boolean }) {
     ['delete', remove, ready],
   ]
   return (
-    <div class="tools row-tools" role="group" aria-label={say('stage-list-tools')}>
+    <div class="tools list-deeds" role="group" aria-label={say('stage-list-tools')}>
       <button type="button" class="chip" onClick={add}>
         {say('stage-list-add')}
       </button>
