@@ -122,7 +122,7 @@ export function readPlace(hash: string): Place {
   const [version, name = '', ...sets] = path.split('/')
   if (version !== VERSION) return unread
   const calculator = decoded(name)
-  if (calculator === STAGE && query === '' && sets.length <= 1) return { kind: 'stage', view: sets[0] ?? '' }
+  if (calculator === STAGE) return { kind: 'stage', view: sets[0] ?? '' }
   const id = calculator === LOOK_UP ? (sets.shift() ?? '') : ''
   if (calculator !== '' && calculator !== ABOUT && calculator !== LOOK_UP) return readFilling(calculator, sets, query)
   const [find] = /^(find=.*)?$/s.exec(query) ?? []

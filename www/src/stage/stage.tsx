@@ -26,7 +26,8 @@ export function Stage({ view }: { readonly view: string }) {
   useEffect(() => void openLastShow(), [])
   const hasGear = useProject(({ show }) => show.gear.length > 0)
   useEffect(() => noteGear(hasGear), [hasGear])
-  const View = VIEWS[view] ?? ListView
+  // An address that names no view shows the first.
+  const View = (Object.hasOwn(VIEWS, view) ? VIEWS[view] : undefined) ?? ListView
   return (
     <article class="stage" data-view={view}>
       <div class="intro">

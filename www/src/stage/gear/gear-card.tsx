@@ -67,7 +67,7 @@ function GearForm({ gear, place, fields, echoes }: FormProperties) {
   )
   return (
     <div class="gear-form">
-      <TextInput label={say('stage-name')} value={gear.name} onText={put('name')} where={where('name')} />
+      <TextInput label={say('stage-row-name')} value={gear.name} onText={put('name')} where={where('name')} />
       <Count gear={gear} />
       {asked(fields.first).map(input)}
       {more.length > 0 && (
@@ -167,7 +167,7 @@ function Tools({ gear, onDone }: Pick<Properties, 'gear' | 'onDone'>) {
     onDone(what, copy.id)
   }
   const remove = () => {
-    const what = say('stage-deleted', { name })
+    const what = say('stage-row-deleted', { name })
     edit(what, draft => void (draft.gear = draft.gear.filter(one => one.id !== id)))
     onDone(what, null)
   }

@@ -1,4 +1,4 @@
-import { useLayoutEffect, useRef, useState } from 'preact/hooks'
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { say } from '../../base/words'
 import { headOf, optionsOf, type Column, type Names } from './columns'
 import { setCells } from './deeds'
@@ -30,6 +30,7 @@ export function CellEditor({ line, column, value, text: first, names }: Properti
     ended.current = true
     if (keep && text !== value) setCells([line], column.id, text)
   }
+  useLeaving(() => end(true))
   const onKeyDown = (event: KeyboardEvent) => {
     event.stopPropagation()
     if (event.isComposing || !['Enter', 'Tab', 'Escape'].includes(event.key)) return
@@ -72,6 +73,17 @@ export function CellEditor({ line, column, value, text: first, names }: Properti
       {!options.some(([id]) => id === text) && <option value={text}>{text}</option>}
     </select>
   )
+}
+
+/** A page that goes away takes along what is half typed. */
+function useLeaving(leave: () => void): void {
+  const last = useRef(leave)
+  last.current = leave
+  useEffect(() => {
+    const left = () => last.current()
+    addEventListener('pagehide', left, true)
+    return () => removeEventListener('pagehide', left, true)
+  }, [])
 }
 
 /** What a letter that was typed on a cell chooses. */

@@ -42,6 +42,8 @@ export function Grid({ lines, rows, names }: Properties) {
       aria-describedby="grid-keys"
       onKeyDown={event => {
         if (pressed(event)) event.preventDefault()
+        // A letter that is typed on a cell is no shortcut of the page.
+        if (event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey) event.stopPropagation()
       }}
       onClick={clicked}
       onDblClick={event => {

@@ -6,6 +6,7 @@ import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState } from '../../screen/store'
 import { edit, freeId, getProject } from '../show/project'
+import { MOST_LINES } from '../packing/append'
 import { COLUMNS, columnNamed, headOf, read, type Column, type Names } from './columns'
 import { newLine, put } from './deeds'
 import { getList, tell } from './list-state'
@@ -111,24 +112,31 @@ function fill(cells: readonly string[][]): void {
 }
 
 function fillFrom(targets: readonly string[], cells: readonly string[][], columns: readonly Column[], names: Names) {
+  const { show } = getProject()
+  const room = targets.length + Math.max(MOST_LINES - show.lines.length, 0)
+  const taken = cells.slice(0, room)
   const problems: string[] = []
+  if (taken.length < cells.length) {
+    problems.push(say('stage-list-paste-many', { count: `${cells.length}`, most: `${MOST_LINES}` }))
+  }
   let count = 0
-  edit(say('stage-list-did-fill-cells', { count: `${cells.flat().length}` }), draft => {
-    cells.forEach((texts, row) => {
-      const id = targets[row] ?? newAtEnd(draft)
-      texts.forEach((text, place) => {
-        const column = columns[place]
-        const value = column === undefined ? null : read(column, text, names)
-        if (column !== undefined && value !== null) {
-          put(draft, id, column.id, value)
-          count++
-        } else problems.push(wrong(row + 1, column, text))
-        if (column !== undefined && value !== null && isUnknown(column, value, names)) {
-          problems.push(wrong(row + 1, column, text, 'missing'))
-        }
-      })
+  // Filled in a copy: of a draft every cell would be watched.
+  const copy: Show = { ...show, lines: show.lines.map(line => ({ ...line })) }
+  taken.forEach((texts, row) => {
+    const id = targets[row] ?? newAtEnd(copy)
+    texts.forEach((text, place) => {
+      const column = columns[place]
+      const value = column === undefined ? null : read(column, text, names)
+      if (column === undefined || value === null) {
+        problems.push(wrong(row + 1, column, text))
+        return
+      }
+      put(copy, id, column.id, value)
+      count++
+      if (isUnknown(column, value, names)) problems.push(wrong(row + 1, column, text, 'missing'))
     })
   })
+  edit(say('stage-list-did-fill-cells', { count: `${count}` }), draft => void (draft.lines = copy.lines))
   tell(say('stage-list-pasted-cells', { count: `${count}` }), problems)
 }
 

@@ -18,7 +18,7 @@ export interface Column {
 }
 
 export function columnsOf(list: ListName): readonly Column[] {
-  return [{ key: 'name', label: say('stage-name') }, ...own(list), { key: 'note', label: say('stage-note') }]
+  return [{ key: 'name', label: say('stage-row-name') }, ...own(list), { key: 'note', label: say('stage-note') }]
 }
 
 function own(list: ListName): readonly Column[] {

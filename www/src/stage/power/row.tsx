@@ -101,7 +101,7 @@ function Inputs({ list, row, place, columns, onDone }: Properties) {
     onDone(what, copy.id)
   }
   const remove = () => {
-    const what = say('stage-deleted', { name })
+    const what = say('stage-row-deleted', { name })
     edit(what, draft => void draft[list].splice(place, 1))
     onDone(what, null)
   }

@@ -22,16 +22,16 @@ export function RowTools({ name, users, onDuplicate, onDelete }: Properties) {
     <div class="row-tools" onKeyDown={event => asking !== null && takeEscape(event) && setAsking(null)}>
       <div class="tools">
         <button type="button" class="chip" aria-label={say('stage-duplicate-named', { name })} onClick={onDuplicate}>
-          {say('stage-duplicate')}
+          {say('stage-row-duplicate')}
         </button>
         <button
           type="button"
           class="chip"
-          aria-label={say('stage-delete-named', { name })}
+          aria-label={say('stage-row-delete-named', { name })}
           aria-expanded={asking !== null}
           onClick={remove}
         >
-          {say('stage-delete')}
+          {say('stage-row-delete')}
         </button>
       </div>
       {asking !== null && (
