@@ -256,6 +256,7 @@ test('several shows: new, duplicated, opened, deleted, put back', async ({ page 
 test('a limit of the show that is not understood is told, and undone', async ({ page }) => {
   await begin(page)
   await panel(page)
+  await page.getByText('Limits for every line').click()
   const limit = page.locator('.show-limits input').first()
   await limit.fill('much')
   await expect(limit).toHaveAttribute('aria-invalid', 'true')

@@ -78,8 +78,8 @@ test('asks what plays a part for its kind, and says what is wrong', async ({ pag
   await one.locator('summary').first().click()
   await expect(one.locator('.problem')).toHaveCount(0)
   const card = page.locator('.gear-list > li')
-  await expect(card.locator('summary')).toContainText('Check')
-  await card.locator('summary').click()
+  await expect(card.locator('summary').first()).toContainText('Check')
+  await card.locator('summary').first().click()
   await card.getByLabel('Microphone resistance').fill('150')
   await expect(card.locator('summary').first()).not.toContainText('Check')
   // A lead has no more than a lead.
@@ -103,7 +103,7 @@ test('is written under the settings of the reader and kept under those of the sh
   // Looked at again it reads as it would be typed.
   await lead.locator('summary').first().click()
   await expect(page.locator('.gear-list details[open]')).toHaveCount(0)
-  await page.locator('.gear-list > li summary').click()
+  await page.locator('.gear-list > li summary').first().click()
   await expect(page.getByLabel('Length', { exact: true })).toHaveValue(/^10( ft)?$/)
 })
 

@@ -132,6 +132,7 @@ test('a touch chooses the box that is there, and says what it is', async ({ page
   await openMap(page, map)
   await expect.poll(() => isWhole(page)).toBe(true)
   const name = page.locator('.ground .place-name', { hasText: 'Stage box 1' })
+  await frame(page).scrollIntoViewIfNeeded()
   const box = await name.boundingBox()
   if (box === null) throw new Error('there is no such box')
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2)
