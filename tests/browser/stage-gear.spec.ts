@@ -12,7 +12,7 @@ const EXAMPLE = 'crate/examples/show.json'
 test.use({ viewport: { width: 360, height: 740 } })
 
 async function add(page: Page, name: string): Promise<Locator> {
-  await page.getByLabel('Start from').selectOption({ label: name })
+  await page.getByLabel('Add a typical item').selectOption({ label: name })
   await page.getByRole('button', { name: 'Add', exact: true }).click()
   return page.locator('.gear-list > li', { has: page.locator('details[open]') })
 }

@@ -176,7 +176,7 @@ test('a table that went out comes in as it was', async ({ page }) => {
 test('a table goes by way of the clipboard', async ({ page, context }) => {
   await context.grantPermissions(['clipboard-read', 'clipboard-write'])
   await openShow(page, inventedShow())
-  await tool(page, 'Table out')
+  await tool(page, 'Export table')
   await page.getByRole('button', { name: 'Copy for a spreadsheet' }).click()
   await expect(page.getByText('Copied.')).toBeVisible()
   await paste(page, await page.evaluate(() => navigator.clipboard.readText()))
@@ -268,17 +268,17 @@ async function tool(page: Page, name: string): Promise<void> {
 
 /** Says what stands between the cells of what goes out. */
 async function between(page: Page, separator: string): Promise<void> {
-  await tool(page, 'Table out')
-  await page.getByRole('group', { name: 'Between cells' }).locator('label').filter({ hasText: separator }).click()
+  await tool(page, 'Export table')
+  await page.getByRole('group', { name: 'Separator' }).locator('label').filter({ hasText: separator }).click()
 }
 
 async function paste(page: Page, text: string): Promise<void> {
-  await tool(page, 'Table in')
+  await tool(page, 'Import table')
   await page.getByLabel('Or paste a table').fill(text)
 }
 
 async function choose(page: Page, buffer: Buffer): Promise<void> {
-  await tool(page, 'Table in')
+  await tool(page, 'Import table')
   await page.getByLabel('CSV or TSV file').setInputFiles({ name: 'list.csv', mimeType: 'text/csv', buffer })
 }
 
@@ -289,7 +289,7 @@ function preview(page: Page): Locator {
 
 /** The lines of the file of the input list. */
 async function written(page: Page): Promise<string[]> {
-  await tool(page, 'Table out')
+  await tool(page, 'Export table')
   const saved = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Save CSV' }).click()
   const download = await saved

@@ -2,6 +2,7 @@
 
 use super::fill::filled;
 use super::flaw::Flaw;
+use super::map::{InputAt, is_dangerous, line_hums};
 use super::raw::Raw;
 use super::row::{Row, Rows, cures_of};
 use super::show::{InputLine, Show, read_show};
@@ -14,6 +15,7 @@ use crate::named::Named;
 use crate::quantity::write_entry;
 use crate::settings::Settings;
 use serde::Serialize;
+use std::collections::HashMap;
 
 /// What is wrong with a part of a file or a table, in the reader's words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -77,6 +79,8 @@ pub struct SolvedShow {
     pub rows: Vec<Row>,
     /// What the show takes along.
     pub totals: Totals,
+    /// Whether so much may lie between two of its earths that nothing is to be plugged in.
+    pub dangerous: bool,
 }
 
 /// Reads the file of a show.
@@ -93,8 +97,20 @@ pub fn check(show: &Show, settings: &Settings) -> Vec<Told> {
 }
 
 /// The rows and totals of a show; rows that were solved before are not solved again.
+/// Each has the hum that it has with everything plugged in, as the ground map has it.
 pub fn solve(show: &Show, rows: &mut Rows) -> SolvedShow {
-    SolvedShow { rows: rows.solve(show), totals: totals(show) }
+    let mut rows = rows.solve(show);
+    let places: HashMap<_, _> = rows.iter().enumerate().map(|(place, row)| (row.id.clone(), place)).collect();
+    for hum in line_hums(show) {
+        let row = places.get(&hum.line).and_then(|place| rows.get_mut(*place));
+        let Some((row, distance)) = row.filter(|row| row.problems.is_empty()).zip(hum.distance) else { continue };
+        let reading = match hum.at {
+            InputAt::Console => "signal_to_hum",
+            InputAt::Amplifier => "amplifier_hum",
+        };
+        row.hum_on_stage(reading, distance, hum.limit);
+    }
+    SolvedShow { rows, totals: totals(show), dangerous: is_dangerous(show) }
 }
 
 /// Reads a table of the input list.

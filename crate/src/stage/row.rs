@@ -59,11 +59,29 @@ pub struct Figure {
     pub share: Option<f64>,
     /// What to make of it.
     pub tone: Tone,
+    /// The same of the line by itself, where `value` is that with everything plugged in.
+    pub alone: Option<f64>,
 }
 
 impl Figure {
     fn is_missed(&self) -> bool {
         self.margin.is_some_and(|margin| margin < 0.0)
+    }
+
+    /// The hum of a line among all others, held against a limit, both dB.
+    fn hum_on_stage(reading: &'static str, distance: f64, limit: f64, alone: Option<f64>) -> Self {
+        let margin = distance - limit;
+        Self {
+            kind: FigureKind::Hum,
+            reading,
+            value: distance,
+            unit: Unit::Decibel,
+            limit: Some(limit),
+            margin: Some(margin),
+            share: Some(margin / size(limit, Unit::Decibel)),
+            tone: if margin < 0.0 { Tone::Trouble } else { Tone::Fine },
+            alone,
+        }
     }
 }
 
@@ -85,6 +103,24 @@ pub struct Row {
     pub warnings: usize,
     /// What is wrong with its values, by field; it has no figures then.
     pub problems: Vec<(String, String)>,
+}
+
+impl Row {
+    /// What hums on the stage takes the place of what the line would by itself.
+    pub(super) fn hum_on_stage(&mut self, reading: &'static str, distance: f64, limit: f64) {
+        match self.figures.iter_mut().find(|figure| figure.reading == reading) {
+            Some(figure) => *figure = Figure::hum_on_stage(reading, distance, limit, Some(figure.value)),
+            None => self.figures.push(Figure::hum_on_stage(reading, distance, limit, None)),
+        }
+        (self.worst, self.missed) = weighed(&self.figures);
+    }
+}
+
+/// The place of the worst figure, and how many miss their limits.
+fn weighed(figures: &[Figure]) -> (Option<usize>, usize) {
+    let shares = figures.iter().enumerate().filter_map(|(i, figure)| Some((i, figure.share?)));
+    let worst = shares.min_by(|(_, a), (_, b)| a.total_cmp(b)).map(|(i, _)| i);
+    (worst, figures.iter().filter(|figure| figure.is_missed()).count())
 }
 
 /// What is found of a line, whatever it is called.
@@ -193,9 +229,7 @@ pub(super) fn solved(values: &Named<Entry>, settings: &Settings) -> Findings {
 fn findings(solution: &Solution, values: &Values) -> Findings {
     let Keeps::These(requirements) = CALCULATOR.keeps else { return Findings::default() };
     let figures: Vec<_> = requirements.iter().filter_map(|requirement| figure(requirement, solution, values)).collect();
-    let shares = figures.iter().enumerate().filter_map(|(i, figure)| Some((i, figure.share?)));
-    let worst = shares.min_by(|(_, a), (_, b)| a.total_cmp(b)).map(|(i, _)| i);
-    let missed = figures.iter().filter(|figure| figure.is_missed()).count();
+    let (worst, missed) = weighed(&figures);
     let (stop, warnings) = (solution.cautions_first, solution.warnings.len());
     Findings { figures, worst, missed, stop, warnings, problems: Vec::new() }
 }
@@ -226,6 +260,7 @@ fn figure(requirement: &Requirement, solution: &Solution, values: &Values) -> Op
         margin,
         share: margin.zip(limit).map(|(margin, limit)| margin / size(limit, reading.unit)),
         tone,
+        alone: None,
     })
 }
 

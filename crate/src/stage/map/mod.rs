@@ -55,6 +55,34 @@ pub fn ground_map(show: &Show, sets: usize, settings: &Settings) -> GroundMap {
     map
 }
 
+/// The hum at an input of a line, with everything that is plugged in.
+pub(super) struct LineHum {
+    pub line: String,
+    pub at: InputAt,
+    /// From the signal to that, dB; nothing where nothing hums.
+    pub distance: Option<f64>,
+    /// What that is held against, dB.
+    pub limit: f64,
+}
+
+/// The hum at every input of a show; nothing where its map cannot be solved.
+pub(super) fn line_hums(show: &Show) -> Vec<LineHum> {
+    let Some(plan) = plan_to_solve(show, &show.settings()) else { return Vec::new() };
+    let Ok(solved) = Solved::new(&plan) else { return Vec::new() };
+    let of = |(input, hum): &(&plan::Input, _)| LineHum {
+        line: input.line.clone(),
+        at: input.at,
+        distance: solved::distance(input, hum),
+        limit: input.limit,
+    };
+    solved.inputs.iter().map(of).collect()
+}
+
+/// Whether so much may lie between two of its earths that nothing is to be plugged in.
+pub(super) fn is_dangerous(show: &Show) -> bool {
+    most_between(show) > DANGEROUS_DIFFERENCE
+}
+
 /// How the hum at one of its inputs comes about.
 pub fn map_working(show: &Show, line: &str, at: InputAt, settings: &Settings) -> MapWorking {
     let found = plan_to_solve(show, settings).and_then(|plan| working::working(&plan, line, at, settings));
@@ -84,7 +112,7 @@ fn plan(show: &Show, told: &Told) -> Option<Plan> {
 }
 
 fn plan_to_solve(show: &Show, settings: &Settings) -> Option<Plan> {
-    plan(show, &Told { settings }).filter(|_| most_between(show) <= DANGEROUS_DIFFERENCE)
+    plan(show, &Told { settings }).filter(|_| !is_dangerous(show))
 }
 
 /// The most that there can be between two circuits, or one and the earth of the venue, V.
