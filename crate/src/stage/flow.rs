@@ -14,8 +14,8 @@ pub(super) struct Network {
 struct Arc {
     from: usize,
     to: usize,
-    room: i64,
-    price: i64,
+    room: i128,
+    price: i128,
 }
 
 impl Network {
@@ -24,20 +24,20 @@ impl Network {
     }
 
     /// Adds an arc and says which it is.
-    pub(super) fn arc(&mut self, from: usize, to: usize, room: i64, price: i64) -> usize {
+    pub(super) fn arc(&mut self, from: usize, to: usize, room: i128, price: i128) -> usize {
         self.arcs.push(Arc { from, to, room, price });
         self.arcs.push(Arc { from: to, to: from, room: 0, price: -price });
         self.arcs.len() - 2
     }
 
     /// How much an arc carries.
-    pub(super) fn carried(&self, arc: usize) -> i64 {
+    pub(super) fn carried(&self, arc: usize) -> i128 {
         self.arcs.get(arc + 1).map_or(0, |back| back.room)
     }
 
     /// Sends so many units from one node to another as cheaply as can be; their price,
     /// or nothing where they do not all get through.
-    pub(super) fn send(&mut self, from: usize, to: usize, mut units: i64) -> Option<i64> {
+    pub(super) fn send(&mut self, from: usize, to: usize, mut units: i128) -> Option<i128> {
         let mut total = 0;
         while units > 0 {
             let path = self.cheapest(from, to)?;
@@ -54,12 +54,12 @@ impl Network {
 
     /// The arcs of the cheapest way with room (Bellman and Ford).
     fn cheapest(&self, from: usize, to: usize) -> Option<Vec<usize>> {
-        let (mut price, mut by) = (vec![i64::MAX; self.nodes], vec![usize::MAX; self.nodes]);
+        let (mut price, mut by) = (vec![i128::MAX; self.nodes], vec![usize::MAX; self.nodes]);
         price[from] = 0;
         for _ in 0..self.nodes {
             let mut changed = false;
             for (i, arc) in self.arcs.iter().enumerate() {
-                if arc.room > 0 && price[arc.from] < i64::MAX && price[arc.from] + arc.price < price[arc.to] {
+                if arc.room > 0 && price[arc.from] < i128::MAX && price[arc.from] + arc.price < price[arc.to] {
                     price[arc.to] = price[arc.from] + arc.price;
                     by[arc.to] = i;
                     changed = true;

@@ -147,6 +147,11 @@ impl Findings {
         }
     }
 
+    /// By how much limits are missed, re each of them.
+    pub(super) fn shortfalls(&self) -> impl Iterator<Item = f64> {
+        self.figures.iter().filter(|figure| figure.is_missed()).filter_map(|figure| Some(-figure.share?))
+    }
+
     /// The readings that miss their limits.
     pub(super) fn misses(&self) -> Vec<&'static str> {
         let missed = self.figures.iter().filter(|figure| figure.is_missed());

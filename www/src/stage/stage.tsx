@@ -1,5 +1,6 @@
 import type { FunctionComponent } from 'preact'
 import { useEffect } from 'preact/hooks'
+import { Cautions } from '../base/warnings'
 import { say } from '../base/words'
 import { writeStage } from '../screen/link'
 import { noteGear } from './gear/note-gear'
@@ -25,6 +26,7 @@ const VIEWS: Readonly<Record<string, FunctionComponent>> = {
 export function Stage({ view }: { readonly view: string }) {
   useEffect(() => void openLastShow(), [])
   const hasGear = useProject(({ show }) => show.gear.length > 0)
+  const dangerous = useProject(project => project.dangerous)
   useEffect(() => noteGear(hasGear), [hasGear])
   // An address that names no view shows the first.
   const View = (Object.hasOwn(VIEWS, view) ? VIEWS[view] : undefined) ?? ListView
@@ -33,7 +35,8 @@ export function Stage({ view }: { readonly view: string }) {
       <div class="intro">
         <h1 tabIndex={-1}>{say('plan')}</h1>
       </div>
-      <ShowBar />
+      <ShowBar view={view} />
+      {dangerous && <Cautions texts={[say('stage-caution-stop')]} />}
       <nav class="views" aria-label={say('stage-views')}>
         {Object.entries(VIEWS).map(([id, one]) => (
           <a key={id} href={writeStage(id)} aria-current={one === View ? 'page' : undefined}>

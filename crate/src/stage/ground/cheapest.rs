@@ -40,7 +40,7 @@ pub struct Isolation {
 }
 
 /// The cheapest isolation that brings every input under its limit; where there is
-/// none, the one that leaves the least above them.
+/// none, the one that leaves them above by the least, then the fewest, at the least cost.
 ///
 /// # Errors
 /// What is wrong with the graph.
@@ -61,9 +61,9 @@ pub fn cheapest(graph: &Graph, effort: Effort) -> Result<Isolation, Wrong> {
     Ok(Isolation { isolate: best.set, cost: best.cost, over, proved, sets: search.sets })
 }
 
-/// What inputs are over their limits is told apart to this, nepers (a tenth of a decibel):
-/// less than that is worth no isolator.
-const GRADE: f64 = 0.0115;
+/// What inputs are over their limits is told apart to this, nepers (3 dB): less than that
+/// is hardly heard, and worth no isolator.
+const GRADE: f64 = 0.345;
 
 /// A set that was tried, its edges in rising order.
 #[derive(Clone, Debug, Default)]
@@ -77,17 +77,21 @@ struct Tried {
 
 impl Tried {
     fn better_than(&self, other: &Self) -> bool {
-        match (self.over.is_empty(), other.over.is_empty()) {
-            (true, true) => self.cost < other.cost,
-            (true, false) => true,
-            (false, true) => false,
-            (false, false) => self.left() < other.left(),
+        match self.left().cmp(&other.left()) {
+            Ordering::Equal => self.cost < other.cost,
+            less_or_more => less_or_more.is_lt(),
         }
     }
 
-    /// What is left where not all limits are met, and what that costs.
-    fn left(&self) -> (f64, f64) {
-        ((self.excess / GRADE).round(), self.cost)
+    /// By how many grades inputs are over their limits all together, and how many are. Two
+    /// that hardly miss are better than one that misses by far.
+    fn left(&self) -> (i64, usize) {
+        ((self.excess / GRADE).round() as i64, self.over.len())
+    }
+
+    /// Whether it is a better step on the way to a set that keeps more limits.
+    fn nearer_than(&self, other: &Self) -> bool {
+        (self.excess, self.cost) < (other.excess, other.cost)
     }
 }
 
@@ -152,7 +156,7 @@ impl<'a> Search<'a> {
                     return Ok(best);
                 }
                 let tried = self.tried(&[now.set.as_slice(), &[edge]].concat())?;
-                if let Some(tried) = tried.filter(|tried| next.as_ref().is_none_or(|next| tried.better_than(next))) {
+                if let Some(tried) = tried.filter(|tried| next.as_ref().is_none_or(|next| tried.nearer_than(next))) {
                     next = Some(tried);
                 }
             }
@@ -188,9 +192,6 @@ impl<'a> Search<'a> {
     /// A set without what it can do without, the dearest left out first.
     fn pruned(&mut self, mut now: Tried) -> Result<Tried, Wrong> {
         let most = self.sets + (self.effort.sets.saturating_sub(self.sets)) / 3;
-        if !now.over.is_empty() {
-            return Ok(now);
-        }
         let inside = |(_, edge): &(f64, usize)| Some(*edge).filter(|edge| now.set.contains(edge));
         let dearest: Vec<_> = self.may.iter().rev().filter_map(inside).collect();
         for edge in dearest {
@@ -198,7 +199,7 @@ impl<'a> Search<'a> {
                 break;
             }
             let less: Vec<_> = now.set.iter().copied().filter(|other| *other != edge).collect();
-            if let Some(next) = self.tried(&less)?.filter(|next| next.over.is_empty()) {
+            if let Some(next) = self.tried(&less)?.filter(|next| next.left() <= now.left()) {
                 now = next;
             }
         }

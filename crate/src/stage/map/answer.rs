@@ -192,6 +192,8 @@ pub struct Isolate {
     pub what: String,
     /// Whether that is the ground lift of a box that is there.
     pub lift: bool,
+    /// Whether that is a transformer in the place of a direct split.
+    pub split: bool,
 }
 
 /// A line that is not on the map.

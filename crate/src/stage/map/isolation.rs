@@ -2,10 +2,13 @@
 
 use super::answer::{Isolate, MapIsolation, WireKind};
 use super::plan::{Input, Wire};
-use super::solved::{Solved, distance};
+use super::solved::{Solved, distance, hum_at};
 use super::told::Told;
-use crate::stage::ground::{Effort, Hum, Kind, Node, Signal, Wrong, cheapest, forest};
+use crate::stage::ground::{Circuit, Effort, Graph, Hum, Kind, Node, Signal, Wrong, cheapest, forest, hums};
 use crate::stage::show::LinkKind;
+
+/// A hum that is so many times less is heard to be less: 1 dB.
+const HEARD: f64 = 1.122;
 
 impl Solved<'_> {
     /// The cheapest that open every loop.
@@ -35,14 +38,21 @@ impl Solved<'_> {
             |((input, before), after): (&(&Input, Hum), &Hum)| (distance(input, before), distance(input, after));
         let isolate = |wire: usize| {
             let wired = &self.plan.wires[wire];
-            Isolate { wire, what: what(wired, told), lift: wired.lift.is_some() }
+            let split = self.is_split(wired);
+            Isolate { wire, what: what(wired, split, told), lift: wired.lift.is_some(), split }
         };
         MapIsolation {
             isolate: self.wires_of(edges).into_iter().map(isolate).collect(),
             distances: self.inputs.iter().zip(after).map(before_and_after).collect(),
-            beyond: self.beyond(&isolation, after, told),
+            beyond: self.beyond(&isolation, edges, after, told),
             ..isolation
         }
+    }
+
+    /// Whether all that a line joins is the two consoles of its split.
+    fn is_split(&self, wire: &Wire) -> bool {
+        let of_line = |kind| self.plan.wires.iter().any(|other| other.id == wire.id && other.kind == kind);
+        wire.kind == WireKind::Line && of_line(WireKind::Split) && !of_line(WireKind::Lead)
     }
 
     fn wires_of(&self, edges: &[usize]) -> Vec<usize> {
@@ -54,7 +64,7 @@ impl Solved<'_> {
 
     /// What cures what isolation does not: the inputs that stay over their limits, and the
     /// loops that stay.
-    fn beyond(&self, isolation: &MapIsolation, after: &[Hum], told: &Told) -> Vec<String> {
+    fn beyond(&self, isolation: &MapIsolation, edges: &[usize], after: &[Hum], told: &Told) -> Vec<String> {
         let mut beyond = Vec::new();
         let mut say = |key: &str, name: &str| {
             let text = told.text(&format!("beyond-{key}"), &[("name", name)]);
@@ -73,23 +83,63 @@ impl Solved<'_> {
             match wire.kind {
                 WireKind::Split => say("split", &wire.name),
                 WireKind::Thru | WireKind::Lead => say("thru", &wire.name),
-                WireKind::Line if self.plan.graph.edges[wire.last()].shield().is_some_and(|shield| shield.phantom) => {
-                    say("phantom", &wire.name);
-                }
+                WireKind::Line if self.is_phantom(wire) => Self::without_phantom(wire, &mut say),
                 WireKind::Line | WireKind::Link | WireKind::Earth | WireKind::Metalwork => {}
             }
         }
-        if isolation.over.is_empty() && isolation.stay.is_empty() {
-            return beyond;
-        }
-        let differs = |node: &Node| matches!(node, Node::Distribution(earth) if earth.volts > 0.0);
-        if self.plan.graph.nodes.iter().any(differs) {
-            say("power", "");
-        }
-        for place in self.plan.places.iter().filter(|place| place.leaks.is_some()) {
-            say("leakage", &place.name);
+        for (key, name, graph) in self.changes() {
+            if self.helps(&graph, edges, &isolation.over, after) {
+                say(key, name);
+            }
         }
         beyond
+    }
+
+    /// What else can be changed: the name of each cure, what it is about, and the stage with it done.
+    fn changes(&self) -> Vec<(&'static str, &str, Graph)> {
+        let graph = &self.plan.graph;
+        let without = |change: &dyn Fn(&mut Node)| {
+            let mut graph = graph.clone();
+            graph.nodes.iter_mut().for_each(change);
+            graph
+        };
+        let no_difference = |node: &mut Node| {
+            if let Node::Distribution(earth) = node {
+                earth.volts = 0.0;
+            }
+        };
+        let mut changes = vec![("power", "", without(&no_difference))];
+        for place in self.plan.places.iter().filter(|place| place.leaks.is_some()) {
+            let mut graph = graph.clone();
+            if let Node::Equipment(equipment) = &mut graph.nodes[place.node] {
+                equipment.leakage = None;
+            }
+            changes.push(("leakage", &place.name, graph));
+        }
+        changes
+    }
+
+    /// Whether one of the inputs that are over their limits hums less in a changed stage,
+    /// by so much that it can be heard.
+    fn helps(&self, graph: &Graph, edges: &[usize], over: &[usize], after: &[Hum]) -> bool {
+        let ends = graph.isolated(edges);
+        let Ok(solution) = Circuit::new(graph).and_then(|circuit| circuit.solve(&ends)) else { return false };
+        let hums = hums(graph, &ends, &solution);
+        let is_less = |at: &usize| {
+            let now = hum_at(&hums, self.inputs[*at].0.edge).map_or(f64::INFINITY, |hum| hum.a_weighted);
+            now * HEARD < after[*at].a_weighted
+        };
+        over.iter().any(is_less)
+    }
+
+    fn is_phantom(&self, wire: &Wire) -> bool {
+        self.plan.graph.edges[wire.last()].shield().is_some_and(|shield| shield.phantom)
+    }
+
+    /// What to use where phantom is in the way of isolation: at a box another one, else
+    /// another split.
+    fn without_phantom(wire: &Wire, say: &mut impl FnMut(&str, &str)) {
+        say(if wire.lift.is_some() { "phantom" } else { "split" }, &wire.name);
     }
 
     /// What cures the hum that a lead brings.
@@ -104,6 +154,10 @@ impl Solved<'_> {
         let wire = self.plan.wires.iter().find(|wire| wire.edges.contains(&at));
         match (wire.map(|wire| wire.kind), &shield.signal) {
             (Some(WireKind::Thru | WireKind::Lead), _) => say("thru", name),
+            // It has its box already.
+            (Some(WireKind::Line), Some(Signal::Unbalanced(_))) if wire.is_some_and(|wire| self.is_phantom(wire)) => {
+                say("phantom", name);
+            }
             (_, Some(Signal::Unbalanced(_))) => say("balanced", name),
             (_, Some(Signal::Balanced(..)) | None) => {}
         }
@@ -114,9 +168,10 @@ impl Solved<'_> {
 }
 
 /// What to do to isolate a wire.
-fn what(wire: &Wire, told: &Told) -> String {
+fn what(wire: &Wire, split: bool, told: &Told) -> String {
     let name = ("name", wire.name.as_str());
     match (&wire.lift, wire.link) {
+        _ if split => told.text("isolate-split", &[name]),
         (Some(lift), _) if lift.is_empty() => told.text("isolate-lift", &[name]),
         (Some(lift), _) => told.text("isolate-lift-of", &[name, ("box", lift)]),
         (None, Some(LinkKind::Audio)) => told.text("isolate-audio", &[name]),

@@ -119,6 +119,11 @@ export function Figures({ row }: { readonly row: Row }) {
               <span class="unseen">{say(`stage-grade-${toneGrade(figure)}`)}: </span>
             </span>
             {figureText(figure, settings)}
+            {figure.alone !== null && (
+              <span class="hint">
+                {say('stage-figure-alone', { value: amount(figure.alone, figure.unit, settings) })}
+              </span>
+            )}
           </span>
           {figure.share !== null && <Bar share={figure.share} />}
         </li>

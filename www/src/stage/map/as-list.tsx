@@ -1,7 +1,7 @@
 import { say } from '../../base/words'
 import type { Ground } from './ground'
 import type { Choice } from './near'
-import { amperes, loopTold, placeName, powerOf, volts, wireTold } from './told'
+import { amperes, earthTold, loopTold, placeName, powerOf, volts, wireTold } from './told'
 
 interface Properties {
   readonly ground: Ground
@@ -34,9 +34,7 @@ export function AsList({ ground: { map }, onChoose }: Properties) {
     <div class="map-list">
       <h3>{say('stage-map-places')}</h3>
       {circuits.map(({ place }) => (
-        <div key={place.id}>
-          {group(say('stage-map-bar', { name: placeName(place), volts: volts(place.volts) }), place.id)}
-        </div>
+        <div key={place.id}>{group(earthTold(place), place.id)}</div>
       ))}
       {group(say('stage-map-no-circuit'), '')}
       <h3>{say('stage-map-wires')}</h3>

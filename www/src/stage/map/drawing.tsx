@@ -6,7 +6,7 @@ import { memo } from '../../base/memo'
 import { say } from '../../base/words'
 import { EarthView } from '../../rig/symbols'
 import { BAR, type Box, type Lane, type Layout, type Point } from './layout'
-import { amperes, placeName, volts } from './told'
+import { amperes, earthTold, placeName } from './told'
 import { nth } from './nth'
 
 interface Properties {
@@ -65,9 +65,7 @@ function LaneView({ map, lane }: { readonly map: GroundMap; readonly lane: Lane 
         </>
       )}
       <text class="bar-name" x={x + (place === null ? 12 : 38)} y={foot + BAR / 2 + 5}>
-        {place === null
-          ? say('stage-map-no-circuit')
-          : say('stage-map-bar', { name: placeName(place), volts: volts(place.volts) })}
+        {place === null ? say('stage-map-no-circuit') : earthTold(place)}
       </text>
     </>
   )
@@ -77,10 +75,11 @@ function LaneView({ map, lane }: { readonly map: GroundMap; readonly lane: Lane 
 const LETTERS = 18
 
 function PlaceView({ map, place, box }: { readonly map: GroundMap; readonly place: number; readonly box: Box }) {
-  const { kind, name, id, power, leaks } = nth(map.places, place)
+  const there = nth(map.places, place)
+  const { kind, power, leaks } = there
   const { x, y, width, height } = box
   const middle = y + height / 2
-  const lines = linesOf(name === '' ? id : name)
+  const lines = linesOf(placeName(there))
   return (
     <>
       <rect

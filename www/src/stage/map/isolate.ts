@@ -19,9 +19,9 @@ const USUAL = { ratio: '1:1', r1: '60', r2: '60', magnetising: '20 H', largest: 
 
 /** Isolates what can be isolated in the show; answers what has to be done by hand, for something else is there. */
 export function isolateAll(show: Show, map: GroundMap, all: readonly Isolate[]): Isolate[] {
-  return all.filter(({ wire, lift }) => {
-    const { kind, id } = nth(map.wires, wire)
-    return kind === 'link' ? !isolateLink(show, id) : !isolateLine(show, id, lift)
+  return all.filter(one => {
+    const { kind, id } = nth(map.wires, one.wire)
+    return kind === 'link' ? !isolateLink(show, id) : !isolateLine(show, id, one)
   })
 }
 
@@ -33,9 +33,13 @@ function isolateLink(show: Show, id: string): boolean {
   return true
 }
 
-function isolateLine(show: Show, id: string, lift: boolean): boolean {
+function isolateLine(show: Show, id: string, { lift, split }: Isolate): boolean {
   const line = show.lines.find(line => line.id === id)
   if (line === undefined) return false
+  if (split) {
+    line.split = 'transformer'
+    return true
+  }
   if (lift) {
     line.values['ground'] = 'lifted'
     return true

@@ -4,6 +4,7 @@ import type { GroundMap, MapLoop, MapPlace, MapWire, Unit } from '../../../gener
 import { print, printing } from '../../base/unit'
 import { say } from '../../base/words'
 import { getState } from '../../screen/store'
+import { getProject } from '../show/project'
 import { nth } from './nth'
 
 function printed(value: number, unit: Unit, symbol: string): string {
@@ -15,8 +16,11 @@ export function volts(value: number): string {
   return printed(value, 'volt', 'V')
 }
 
+/** Below this a current does nothing that one could hear or feel, A. */
+const NEXT_TO_NOTHING = 1e-6
+
 export function amperes(value: number): string {
-  return printed(value, 'ampere', 'A')
+  return value < NEXT_TO_NOTHING ? say('stage-map-no-current') : printed(value, 'ampere', 'A')
 }
 
 export function ohms(value: number): string {
@@ -32,9 +36,18 @@ export function decibels(value: number | null): string {
   return value === null ? say('stage-map-silent') : printed(value, 'decibel', 'dB')
 }
 
-/** What a place is called; the earth of a circuit as one. */
+/** The earth of a circuit, with what was entered for it and what it comes to. */
+export function earthTold(place: MapPlace): string {
+  const circuit = getProject().show.power.find(({ id }) => id === place.id)
+  const said = { name: placeName(place), volts: volts(place.volts) }
+  const entered = circuit?.difference.trim() ?? ''
+  return entered === '' ? say('stage-map-bar', said) : say('stage-map-bar-entered', { ...said, entered })
+}
+
+/** What a place is called; the earth of a circuit as one, a box with the channel of its line. */
 export function placeName({ kind, name, id }: MapPlace): string {
-  const called = name === '' ? id : name
+  const channel = kind === 'joint' ? getProject().show.lines.find(line => line.id === id)?.channel : undefined
+  const called = [channel ?? '', name === '' ? id : name].filter(text => text !== '').join(' ')
   return kind === 'circuit' ? say('stage-map-earth-of', { name: called }) : called
 }
 

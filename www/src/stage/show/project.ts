@@ -26,6 +26,8 @@ export interface Project {
   readonly rows: ReadonlyMap<string, Row>
   readonly totals: Totals | null
   readonly flaws: readonly Told[]
+  /** Whether so much may lie between two earths that nothing is to be plugged in. */
+  readonly dangerous: boolean
   /** Whether rows and totals are those of an older state of the show. */
   readonly solving: boolean
 }
@@ -57,7 +59,7 @@ const { put } = project
 export const useProject = project.use
 
 function begin(show: Show, done: readonly Step[] = [], undone: readonly Step[] = []): Project {
-  return { show, done, undone, rows: new Map(), totals: null, flaws: [], solving: false }
+  return { show, done, undone, rows: new Map(), totals: null, flaws: [], dangerous: false, solving: false }
 }
 
 /** Calls `saver` whenever the show has changed. */
@@ -129,12 +131,12 @@ async function solve(): Promise<void> {
   const { show } = getProject()
   asked = show
   try {
-    const [{ rows, totals }, flaws] = await Promise.all([
+    const [{ rows, totals, dangerous }, flaws] = await Promise.all([
       askStage('stage_solve', show),
       askStage('stage_check', show, getState().settings),
     ])
     const solving = getProject().show !== show
-    put({ rows: new Map(rows.map(row => [row.id, row])), totals, flaws, solving })
+    put({ rows: new Map(rows.map(row => [row.id, row])), totals, flaws, dangerous, solving })
   } finally {
     asked = null
   }

@@ -1,4 +1,5 @@
-import { useCallback, useState } from 'preact/hooks'
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks'
+import { takeEscape } from '../../base/escape'
 import { say } from '../../base/words'
 import { FirstShow } from './first-show'
 import { tell, useKeeping } from './keeping'
@@ -12,12 +13,15 @@ import { useDrop } from './use-drop'
 import { when } from './when'
 
 /** The name of the show, undo and redo, and what is done with all of it. */
-export function ShowBar() {
+export function ShowBar({ view }: { readonly view: string }) {
   const name = useProject(({ show }) => nameOf(show.name))
   const invented = useProject(({ show }) => isInvented(show))
   const { first, trouble, told } = useKeeping(keeping => keeping)
   const [open, setOpen] = useState(false)
+  const opener = useRef<HTMLButtonElement>(null)
   useDrop()
+  // Whoever goes to another view is done with the panel.
+  useEffect(() => setOpen(false), [view])
   return (
     <section class="show" aria-label={say('stage-show')}>
       <div class="show-bar">
@@ -29,6 +33,7 @@ export function ShowBar() {
         <button
           type="button"
           class="chip"
+          ref={opener}
           aria-expanded={open}
           aria-controls="show-panel"
           onClick={() => setOpen(!open)}
@@ -48,7 +53,15 @@ export function ShowBar() {
       )}
       <Notices />
       {first && <FirstShow />}
-      <div id="show-panel" hidden={!open}>
+      <div
+        id="show-panel"
+        hidden={!open}
+        onKeyDown={event => {
+          if (!takeEscape(event)) return
+          setOpen(false)
+          opener.current?.focus()
+        }}
+      >
         {open && <ShowPanel />}
       </div>
     </section>
