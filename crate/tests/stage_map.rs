@@ -5,7 +5,7 @@
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
 use stageohm::stage::map::{GroundMap, InputAt, MapInput, WireKind, ground_map, map_backwards, map_working};
-use stageohm::stage::{InputLine, Raw, Show, read_show, solve_row};
+use stageohm::stage::{InputLine, Raw, Rows, Show, read_show, solve, solve_row};
 
 const SETS: usize = 300;
 
@@ -342,4 +342,33 @@ fn a_balanced_line_with_ten_ohms_of_imbalance() {
     let [hot, cold] = [155.0, 145.0_f64].map(|r| 50e3 / (50e3 + r));
     near(hum / between, (cold - hot) * 100.0 / 100.3, 1e-3);
     assert!((20.0 * (between / hum).log10() - 74.0).abs() < 0.2, "{}", between / hum);
+}
+
+/// The input list has the hum that the map has, and says what the line would have by itself.
+#[test]
+fn a_row_hums_as_on_the_map() {
+    let show = example();
+    let map = ground_map(&show, 1, &Settings::default());
+    let solved = solve(&show, &mut Rows::default());
+    assert!(!solved.dangerous);
+    let mut others = 0;
+    for input in &map.inputs {
+        let row = solved.rows.iter().find(|row| row.id == input.line).unwrap();
+        let reading = if input.at == InputAt::Console { "signal_to_hum" } else { "amplifier_hum" };
+        let figure = row.figures.iter().find(|figure| figure.reading == reading).unwrap();
+        let distance = input.distance.unwrap();
+        assert!((figure.value - distance).abs() < 1e-9, "{}", input.line);
+        assert_eq!(figure.margin.unwrap() < 0.0, input.over, "{}", input.line);
+        others += usize::from(figure.alone.is_some_and(|alone| (alone - distance).abs() > 1.0));
+    }
+    // A laptop that joins two circuits by its video lead is one.
+    assert!(others > 4);
+}
+
+/// So much between two earths is no hum: nothing is to be plugged in.
+#[test]
+fn what_is_dangerous_is_said_of_the_whole_show() {
+    let mut show = example();
+    show.power[1].difference = "60 V".to_owned();
+    assert!(solve(&show, &mut Rows::default()).dangerous);
 }

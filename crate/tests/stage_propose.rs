@@ -145,3 +145,47 @@ fn a_box_too_few_is_named() {
     assert_eq!(proposal.missing.iter().map(|shortage| shortage.more).sum::<usize>(), 1);
     assert!(proposal.missed > proposal.missed_with_all);
 }
+
+/// Both sides of a stereo pair get the same, what was put in against hum stays, and who has
+/// an amplifier on the thru has a box with one.
+#[test]
+fn pairs_are_alike_and_what_isolates_stays() {
+    let file: Raw = serde_json::from_str(include_str!("../examples/show.json")).unwrap();
+    let show = read_show(&file).unwrap().0;
+    let proposal = propose(&show);
+    let of = |id: &str| proposal.lines.iter().find(|line| line.id == id).unwrap();
+    let kind = |id: &str| show.gear(id).map(|gear| gear.kind);
+    let mut pairs = 0;
+    for line in &show.lines {
+        let put = of(&line.id);
+        if !line.pair.is_empty() {
+            assert_eq!((&put.di, &put.pad), (&of(&line.pair).di, &of(&line.pair).pad), "{}", line.id);
+            pairs += 1;
+        }
+        if kind(&line.di) == Some(GearKind::Isolator) {
+            assert_eq!(put.di, line.di, "{}", line.id);
+        }
+        if !line.thru.is_empty() {
+            assert_eq!(kind(&put.di), Some(GearKind::Di), "{}", line.id);
+        }
+    }
+    assert!(pairs >= 8);
+}
+
+/// Among boxes that miss as many limits a pickup gets the one that misses them by less.
+#[test]
+fn no_line_isolator_for_a_pickup() {
+    let isolator = [
+        ("box", "passive"),
+        ("ratio", "1:1"),
+        ("r1", "60"),
+        ("r2", "60"),
+        ("ground", "lifted"),
+        ("largest", "+18 dBu"),
+    ];
+    let mut show = show(&[2], [0, 1, 0, 0]);
+    show.gear.insert(0, gear("isolator", GearKind::Isolator, &isolator, 1));
+    let missed = |di: &str| solve_row(&show, &InputLine { di: di.to_owned(), ..show.lines[0].clone() }).missed;
+    assert_eq!(missed("isolator"), missed("passive"));
+    assert_ne!(propose(&show).lines[0].di, "isolator");
+}
