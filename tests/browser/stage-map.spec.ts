@@ -42,7 +42,7 @@ function put(page: Page): Promise<string> {
 test('says what to do first, and caution before all', async ({ page }) => {
   await openMap(page, map)
   const over = map.inputs.filter(input => input.over).length
-  await expect(page.locator('.map-verdict')).toContainText(`over their limits: ${over}.`)
+  await expect(page.locator('.map-verdict')).toContainText(`too much hum: ${over}.`)
   await expect(page.locator('.map-plan ol li').first()).toHaveText(map.every_limit.isolate[0]?.what ?? 'something')
   const caution = await page.locator('[data-caution]').boundingBox()
   const verdict = await page.locator('.map-verdict').boundingBox()

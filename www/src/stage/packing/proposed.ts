@@ -1,6 +1,6 @@
 // A proposal beside the show: what it would change, and whether it still speaks of it.
 
-import type { InputLine, Proposal, Row, Show, Suggestion } from '../../../generated/contract'
+import type { Figure, InputLine, Proposal, Row, Show, Suggestion } from '../../../generated/contract'
 
 /** A line that would get another box or pad. */
 export interface Change {
@@ -27,10 +27,12 @@ export function take(draft: Show, changes: readonly Change[]): void {
   }
 }
 
-/** Whether two shows differ in nothing that a proposal asks about: it minds no box or pad that is on a line. */
+/** Whether two shows differ in nothing that a proposal asks about: of what is on a line it minds isolators alone. */
 export function isSameQuestion(one: Show, other: Show): boolean {
   const same = (key: 'gear' | 'power' | 'equipment' | 'limits' | 'mains') => one[key] === other[key]
-  const bare = (line: InputLine | undefined) => JSON.stringify({ ...line, di: '', pad: '' })
+  const stay = new Set(one.gear.filter(({ kind }) => kind === 'isolator').map(({ id }) => id))
+  const bare = (line: InputLine | undefined) =>
+    JSON.stringify({ ...line, di: line !== undefined && stay.has(line.di) ? line.di : '', pad: '' })
   return (
     (['gear', 'power', 'equipment', 'limits', 'mains'] as const).every(same) &&
     one.lines.length === other.lines.length &&
@@ -40,5 +42,10 @@ export function isSameQuestion(one: Show, other: Show): boolean {
 
 /** How many limits all lines miss together. */
 export function missedNow(rows: ReadonlyMap<string, Row>): number {
-  return [...rows.values()].reduce((sum, { missed }) => sum + missed, 0)
+  return [...rows.values()].flatMap(({ figures }) => figures).filter(isMissedAlone).length
+}
+
+/** Whether a line misses a limit by itself, as the proposal looks at lines, whatever else is plugged in. */
+function isMissedAlone({ alone, limit, margin }: Figure): boolean {
+  return (alone !== null && limit !== null ? alone - limit : (margin ?? 0)) < 0
 }
