@@ -18,14 +18,15 @@ use stageohm::report::{
 };
 use stageohm::seek::{Sought, SoughtFilling, SoughtValue};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
+use stageohm::stage::ground::Ends;
 use stageohm::stage::map::{
     GroundMap, InputAt, Isolate, LeftOut, MapBackwards, MapInput, MapIsolation, MapLoop, MapPlace, MapWire, MapWorking,
     PlaceKind, WireKind,
 };
 use stageohm::stage::{
     Carried, Circuit, Decoded, Dialect, Equipment, EquipmentPower, Figure, FigureKind, Gear, GearKind, InputLine,
-    LengthCount, Link as StageLink, LinkEnds, LinkKind, PartCount, PhantomChoice, PhantomFrom, PhantomTotal, Proposal,
-    ReadLines, ReadShow, Row, Separator, Shortage, Show, SolvedShow, SplitKind, Suggestion, Told, Totals,
+    LengthCount, Link as StageLink, LinkKind, PartCount, PhantomChoice, PhantomFrom, PhantomTotal, Proposal, ReadLines,
+    ReadShow, Row, Separator, Shortage, Show, SolvedShow, SplitKind, Suggestion, Told, Totals,
 };
 use stageohm::working::Step;
 use std::process::ExitCode;
@@ -125,7 +126,7 @@ fn main() -> ExitCode {
         EquipmentPower,
         StageLink,
         LinkKind,
-        LinkEnds,
+        Ends,
         InputLine,
         Carried,
         SplitKind,

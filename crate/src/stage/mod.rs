@@ -26,7 +26,7 @@ pub use raw::Raw;
 pub use row::{Figure, FigureKind, Row, Rows, cures_of, solve_row};
 pub use schema::SCHEMA;
 pub use show::{
-    Carried, Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, Link, LinkEnds, LinkKind, NOTE_LONGEST,
+    Carried, Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, Link, LinkKind, NOTE_LONGEST,
     PhantomChoice, PhantomFrom, ROWS_MOST, Show, SplitKind, VERSION, read_show,
 };
 pub use table::{Dialect, Separator, Table, decoded, read_table, write_table};

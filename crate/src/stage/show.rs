@@ -4,6 +4,7 @@
 //! and a bare length is in metres.
 
 use super::flaw::Flaw;
+use super::ground::Ends;
 use super::raw::{Raw, Reason};
 use crate::named::Named;
 use crate::quantity::LONGEST;
@@ -192,26 +193,6 @@ pub enum LinkKind {
     Metalwork,
 }
 
-/// How the shield of a lead ends.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-#[serde(rename_all = "lowercase")]
-pub enum LinkEnds {
-    /// Connected at both.
-    #[default]
-    Both,
-    /// Open at one.
-    One,
-    /// Open at both.
-    None,
-    /// A transformer between.
-    Transformer,
-    /// A fibre between, or an isolator that works by light.
-    Optical,
-    /// By radio.
-    Radio,
-}
-
 /// What joins two pieces of equipment besides the input list.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(rename = "StageLink"))]
@@ -228,7 +209,7 @@ pub struct Link {
     /// Equipment at the other.
     pub to: String,
     /// How its shield ends.
-    pub ends: LinkEnds,
+    pub ends: Ends,
     /// Resistance of its shield with its contacts, or of the metal, such as `0.1 ohm`;
     /// empty where nobody knows.
     pub r: String,

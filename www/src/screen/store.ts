@@ -1,7 +1,6 @@
 // The one place where the page's state lives, and how views listen to it.
 
 import type { FunctionComponent } from 'preact'
-import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
 import type {
   Answer,
   Backwards,
@@ -12,6 +11,7 @@ import type {
   Settings,
   Spread,
 } from '../../generated/contract'
+import { usePiece } from '../base/use-piece'
 import type { Embed } from './embed'
 import type { Place, Texts } from './link'
 import type { Theme } from './theme'
@@ -88,22 +88,7 @@ export function setState(change: Partial<State>): void {
 
 /** A piece of the state; the view is drawn again when the piece is another. */
 export function useStore<T>(select: (state: State) => T): T {
-  const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
-  const value = select(state)
-  const last = useRef({ select, value })
-  last.current = { select, value }
-  useLayoutEffect(() => {
-    const listener = () => {
-      if (!Object.is(last.current.select(state), last.current.value)) draw(undefined)
-    }
-    listeners.add(listener)
-    // The state may have changed between drawing and listening.
-    listener()
-    return () => {
-      listeners.delete(listener)
-    }
-  }, [])
-  return value
+  return usePiece(listeners, getState, select)
 }
 
 export function embedOf({ place }: State): Embed | null {

@@ -1,19 +1,21 @@
 import { useState } from 'preact/hooks'
-import { download, fileName } from '../base/download'
+import { download } from '../base/download'
 import { isSandboxed } from '../base/sandbox'
-import { currentHash } from '../screen/shown'
-import { savedPage } from '../screen/saved-page'
-import { getState } from '../screen/store'
 import { say } from '../base/words'
 
-/** Makes one file of the whole page, which opens on this screen and needs no network. */
-export function SavePage({ name }: { readonly name: string }) {
+interface Properties {
+  /** What the button says. */
+  readonly label: string
+  readonly page: () => Promise<string>
+  readonly file: () => string
+}
+
+/** Makes one file of the whole page, which needs no network. */
+export function SavePage({ label, page, file }: Properties) {
   const [state, setState] = useState<'idle' | 'saved' | 'refused' | 'failed'>('idle')
   const save = async () => {
-    const { settings, theme, working } = getState()
     try {
-      const text = await savedPage({ hash: currentHash(), settings, theme, working })
-      download(text, 'text/html', fileName([name], 'html'))
+      download(await page(), 'text/html', file())
       setState(isSandboxed() ? 'refused' : 'saved')
     } catch {
       setState('failed')
@@ -22,7 +24,7 @@ export function SavePage({ name }: { readonly name: string }) {
   return (
     <>
       <button type="button" class="chip" onClick={save}>
-        {say('save-page')}
+        {label}
       </button>
       <span role="status">
         {state === 'saved' && say('save-page-saved')}

@@ -2,10 +2,13 @@ import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import { whole } from '../screen/address'
 import { Copy } from '../base/copy'
+import { fileName } from '../base/download'
 import { printOut } from './print-out'
 import { QrCode } from './qr'
 import { SavePage } from './save-page'
+import { savedPage } from '../screen/saved-page'
 import { currentHash } from '../screen/shown'
+import { getState } from '../screen/store'
 import { say } from '../base/words'
 
 interface Properties {
@@ -38,10 +41,16 @@ export function Share({ title, name, children }: Properties) {
           {say('print')}
         </button>
         <span role="status">{refused !== null && say(refused)}</span>
-        <SavePage name={name} />
+        <SavePage label={say('save-page')} page={pageAsShown} file={() => fileName([name], 'html')} />
         <QrCode link={link} />
       </div>
       {children}
     </section>
   )
+}
+
+/** The page as one file, which opens on this screen. */
+function pageAsShown(): Promise<string> {
+  const { settings, theme, working } = getState()
+  return savedPage({ hash: currentHash(), settings, theme, working })
 }

@@ -60,6 +60,7 @@ pub struct Legs {
 
 /// How a shield ends.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(rename = "LinkEnds"))]
 #[serde(rename_all = "snake_case")]
 pub enum Ends {
     /// Connected at both.
@@ -71,7 +72,7 @@ pub enum Ends {
     None,
     /// A transformer between, across which only a capacitance is left.
     Transformer,
-    /// A fibre between.
+    /// A fibre between, or an isolator that works by light.
     Optical,
     /// By radio.
     Radio,

@@ -1,6 +1,7 @@
 //! The ground map of a show as it is drawn and told.
 
-use crate::stage::show::{EquipmentPower, LinkEnds, LinkKind};
+use crate::stage::ground::Ends;
+use crate::stage::show::{EquipmentPower, LinkKind};
 use crate::working::Step;
 use serde::{Deserialize, Serialize};
 
@@ -101,7 +102,7 @@ pub struct MapWire {
     /// What a link is; nothing where it is none.
     pub link: Option<LinkKind>,
     /// How its shield ends.
-    pub shield: LinkEnds,
+    pub shield: Ends,
     /// Resistance, Ω; nothing where no current can flow.
     pub ohms: Option<f64>,
     /// Through it, all components together, A.

@@ -11,10 +11,10 @@ use crate::named::Named;
 use crate::quantity::Unit;
 use crate::settings::Settings;
 use crate::stage::fill::quantity;
-use crate::stage::ground::{self, Distribution, Edge, Ends, Graph, Isolator, Kind, Node, Phases, Shield};
+use crate::stage::ground::{self, Distribution, Edge, Graph, Isolator, Kind, Node, Phases, Shield};
 use crate::stage::power::PROTECTIVE_R;
 use crate::stage::row::key;
-use crate::stage::show::{Equipment, EquipmentPower, Link, LinkEnds, LinkKind, Show};
+use crate::stage::show::{Equipment, EquipmentPower, Link, LinkKind, Show};
 use std::collections::HashMap;
 use std::rc::Rc;
 
@@ -216,23 +216,12 @@ impl<'a> Builder<'a> {
             Kind::Metalwork
         } else {
             let isolator = Some(Isolator { cost: LINK_COST, capacitance: 0.0 });
-            Kind::Shield(Shield { ends: ends(link.ends), isolator, ..Shield::of(None) }.into())
+            Kind::Shield(Shield { ends: link.ends, isolator, ..Shield::of(None) }.into())
         };
         let edge = self.edge([from, to].map(|place| self.at(place)), r, 0.0, kind);
         let kind = if of_metal { WireKind::Metalwork } else { WireKind::Link };
         let wire = self.wire(kind, [from, to], (&link.id, &link.name), vec![edge]);
         self.plan.wires[wire].link = Some(link.kind);
-    }
-}
-
-fn ends(ends: LinkEnds) -> Ends {
-    match ends {
-        LinkEnds::Both => Ends::Both,
-        LinkEnds::One => Ends::One,
-        LinkEnds::None => Ends::None,
-        LinkEnds::Transformer => Ends::Transformer,
-        LinkEnds::Optical => Ends::Optical,
-        LinkEnds::Radio => Ends::Radio,
     }
 }
 

@@ -7,7 +7,6 @@ use crate::quantity::level::decibels;
 use crate::stage::ground::{
     AtOrder, Circuit, Ends, Hum, Loop, Shield, Solution, Step, Weighting, Wrong, hums, loops, reached,
 };
-use crate::stage::show::LinkEnds;
 use std::collections::HashSet;
 
 /// A plan with what flows in it.
@@ -78,14 +77,7 @@ impl<'a> Solved<'a> {
             id: wire.id.clone(),
             name: wire.name.clone(),
             link: wire.link,
-            shield: match self.ends[edge] {
-                Ends::Both => LinkEnds::Both,
-                Ends::One => LinkEnds::One,
-                Ends::None => LinkEnds::None,
-                Ends::Transformer => LinkEnds::Transformer,
-                Ends::Optical => LinkEnds::Optical,
-                Ends::Radio => LinkEnds::Radio,
-            },
+            shield: self.ends[edge],
             ohms: conducts.then_some(ohms),
             amperes: self.amperes(edge),
             cost: graph.edges[edge].shield().and_then(Shield::cost),

@@ -1,7 +1,7 @@
 // What is looked at in the input list: the cell with the cursor, what is edited, which
 // rows are chosen. It outlasts the view, so that whoever comes back is where they were.
 
-import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
+import { storeOf } from '../show/store-of'
 import { columnOf, type ColumnId } from './columns'
 
 /** A column of the grid: one of the row, or one that tells or chooses. */
@@ -38,7 +38,7 @@ export interface Message {
   readonly problems: readonly string[]
 }
 
-let state: ListState = {
+const list = storeOf<ListState>(() => ({
   cursor: null,
   editing: null,
   chosen: new Set(),
@@ -48,17 +48,9 @@ let state: ListState = {
   choosing: false,
   told: { text: '', problems: [] },
   byHand: null,
-}
-const listeners = new Set<() => void>()
+}))
 
-export function getList(): ListState {
-  return state
-}
-
-export function putList(change: Partial<ListState>): void {
-  state = { ...state, ...change }
-  for (const listener of [...listeners]) listener()
-}
+export const { get: getList, put: putList, use: useList } = list
 
 export function tell(text: string, problems: readonly string[] = []): void {
   putList({ told: { text, problems }, byHand: null })
@@ -71,30 +63,13 @@ export function moveTo(cursor: Cursor, change: Partial<ListState> = {}): void {
 
 /** Begins to edit the cell under the cursor, with its own text or with what was typed. */
 export function beginEdit(text: string): void {
-  const { cursor } = state
+  const { cursor } = getList()
   if (cursor === null || columnOf(cursor.column) === undefined) return
   putList({ editing: text })
 }
 
 /** Ends editing; the focus goes back to the cell. */
 export function endEdit(): void {
-  if (state.cursor !== null) moveTo(state.cursor)
-}
-
-export function useList<T>(select: (state: ListState) => T): T {
-  const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
-  const value = select(state)
-  const last = useRef({ select, value })
-  last.current = { select, value }
-  useLayoutEffect(() => {
-    const listener = () => {
-      if (!Object.is(last.current.select(state), last.current.value)) draw(undefined)
-    }
-    listeners.add(listener)
-    listener()
-    return () => {
-      listeners.delete(listener)
-    }
-  }, [])
-  return value
+  const { cursor } = getList()
+  if (cursor !== null) moveTo(cursor)
 }

@@ -1,9 +1,10 @@
-import { useEffect, useMemo, useState } from 'preact/hooks'
+import { useEffect, useMemo } from 'preact/hooks'
 import type { InputLine, Row } from '../../../generated/contract'
 import { ByHand } from '../../base/by-hand'
 import { say } from '../../base/words'
 import { ListTools } from '../packing/list-tools'
 import { useProject } from '../show/project'
+import { useMedia } from '../show/use-media'
 import { comeBack } from './back'
 import { Cards } from './cards'
 import type { Names } from './columns'
@@ -24,7 +25,7 @@ export function ListView() {
   const missing = useList(state => state.missing)
   const cursor = useList(({ cursor }) => cursor?.line)
   const open = useList(state => state.open)
-  const narrow = useNarrow()
+  const narrow = useMedia(NARROW)
   const any = lines.length > 0
   useEffect(() => {
     if (any) comeBack()
@@ -73,17 +74,6 @@ function useNames(): Names {
 }
 
 const NARROW = '(max-width: 47.99rem)'
-
-function useNarrow(): boolean {
-  const [narrow, setNarrow] = useState(() => matchMedia(NARROW).matches)
-  useEffect(() => {
-    const query = matchMedia(NARROW)
-    const follow = () => setNarrow(query.matches)
-    query.addEventListener('change', follow)
-    return () => query.removeEventListener('change', follow)
-  }, [])
-  return narrow
-}
 
 /** What is pasted beside an input is a table for the list, whether it has a row yet or not. */
 function usePaste(): void {

@@ -1,12 +1,12 @@
 import { useEffect, useId, useState } from 'preact/hooks'
 import type { Decimal, Dialect, InputLine, ReadLines, Separator, Show } from '../../../generated/contract'
-import { Segments, choices } from '../../base/segments'
 import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState, useStore } from '../../screen/store'
 import { edit, useProject } from '../show/project'
 import { appended, MOST_LINES } from './append'
-import { DECIMALS, firstLook, SEPARATORS } from './dialect'
+import { firstLook, SEPARATORS } from './dialect'
+import { DialectInput } from './dialect-input'
 import { Preview } from './preview'
 
 /** What was given to be read. */
@@ -43,22 +43,13 @@ export function TableIn() {
       {given !== null && given.text.trim() !== '' && (
         <>
           {given.flaw !== '' && <p class="problem">{given.flaw}</p>}
-          <div class="dialect">
-            <Segments
-              name="separator"
-              legend={say('stage-table-separator')}
-              options={choices('stage-table-separator', SEPARATORS)}
-              value={separator}
-              onChoose={setSeparator}
-            />
-            <Segments
-              name="decimal"
-              legend={say('stage-table-decimal')}
-              options={choices('stage-table-decimal', DECIMALS)}
-              value={decimal}
-              onChoose={setDecimal}
-            />
-          </div>
+          <DialectInput
+            separators={SEPARATORS}
+            separator={separator}
+            onSeparator={setSeparator}
+            decimal={decimal}
+            onDecimal={setDecimal}
+          />
           <p class="hint">{say('stage-table-look')}</p>
           <Taken
             text={given.text}

@@ -3,12 +3,14 @@ import type { Decimal, Dialect, Separator, Show } from '../../../generated/contr
 import { Copy } from '../../base/copy'
 import { fileName } from '../../base/download'
 import { Save } from '../../base/save'
-import { Segments, choices } from '../../base/segments'
 import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { useStore } from '../../screen/store'
 import { useProject } from '../show/project'
-import { DECIMALS } from './dialect'
+import { DialectInput } from './dialect-input'
+
+/** What a file of a table has between its cells; tabs are for the clipboard. */
+const SAVED = ['comma', 'semicolon'] as const
 
 /** The input list as a table, saved or copied. */
 export function TableOut() {
@@ -21,22 +23,13 @@ export function TableOut() {
   if (none) return <p>{say('stage-no-lines')}</p>
   return (
     <>
-      <div class="dialect">
-        <Segments
-          name="separator"
-          legend={say('stage-table-separator')}
-          options={choices('stage-table-separator', ['comma', 'semicolon'])}
-          value={separator}
-          onChoose={setSeparator}
-        />
-        <Segments
-          name="decimal"
-          legend={say('stage-table-decimal')}
-          options={choices('stage-table-decimal', DECIMALS)}
-          value={decimal}
-          onChoose={setDecimal}
-        />
-      </div>
+      <DialectInput
+        separators={SAVED}
+        separator={separator}
+        onSeparator={setSeparator}
+        decimal={decimal}
+        onDecimal={setDecimal}
+      />
       {file !== null && tabs !== null && (
         <div class="tools">
           <Save

@@ -1,4 +1,4 @@
-import { useLayoutEffect, useReducer, useRef } from 'preact/hooks'
+import { usePiece } from '../../base/use-piece'
 
 export interface Store<T extends object> {
   get(): T
@@ -18,23 +18,6 @@ export function storeOf<T extends object>(begin: () => T): Store<T> {
       state = { ...get(), ...change }
       for (const listener of [...listeners]) listener()
     },
-    use(select) {
-      const [, draw] = useReducer((count: number, _: undefined) => count + 1, 0)
-      const value = select(get())
-      const last = useRef({ select, value })
-      last.current = { select, value }
-      useLayoutEffect(() => {
-        const listener = () => {
-          if (!Object.is(last.current.select(get()), last.current.value)) draw(undefined)
-        }
-        listeners.add(listener)
-        // It may have changed between drawing and listening.
-        listener()
-        return () => {
-          listeners.delete(listener)
-        }
-      }, [])
-      return value
-    },
+    use: select => usePiece(listeners, get, select),
   }
 }
