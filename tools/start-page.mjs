@@ -11,11 +11,13 @@ export function placeStart(page) {
 }
 
 export function startPage(calculators, say) {
-  const items = calculators.map(
-    ({ id, title, purpose }) =>
-      `<li><a href="#1/${id}" data-calculator="${id}"><span class="title">${escape(title)}</span> ` +
-      `<span class="purpose">${escape(purpose)}</span></a></li>`,
-  )
+  const item = (where, title, purpose) =>
+    `<li><a href="#1/${where}"><span class="title">${escape(title)}</span> ` +
+    `<span class="purpose">${escape(purpose)}</span></a></li>`
+  const items = [
+    item('stage', say('plan'), say('plan-purpose')),
+    ...calculators.map(({ id, title, purpose }) => item(`${id}" data-calculator="${id}`, title, purpose)),
+  ]
   return [
     `<div class="intro"><h1>${escape(say('title'))}</h1><p>${escape(say('purpose'))}</p></div>`,
     // No form: there is nobody yet to take what it would send.

@@ -50,6 +50,7 @@ async function openWhole(page: Page, hash: string): Promise<void> {
   await page.setViewportSize({ width: 1280, height: 4000 })
   await open(page, hash)
   await expectAnswer(page, BEFORE)
+  await expect(page.locator(`.further [data-reading="${LATER}"] bdi`)).toBeVisible()
 }
 
 function text({ report }: typeof AFTER, id: string): string {

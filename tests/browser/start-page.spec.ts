@@ -23,7 +23,8 @@ async function open(page: Page, hash = ''): Promise<() => void> {
 test('every calculator can be read before the page has started, and stays where it is', async ({ page }) => {
   const give = await open(page)
   const links = page.locator('.calculators a')
-  await expect(links).toHaveCount(descriptions().length)
+  // And the way to the whole stage.
+  await expect(links).toHaveCount(descriptions().length + 1)
   const texts = async () => (await links.allInnerTexts()).map(text => text.replace(/\s+/g, ' '))
   const before = await texts()
   for (const { title, purpose } of descriptions()) expect(before).toContain(`${title} ${purpose}`)
@@ -31,6 +32,7 @@ test('every calculator can be read before the page has started, and stays where 
     page.locator('h1, #find, .calculators a').evaluateAll(all => all.map(one => one.getBoundingClientRect().top))
   const where = await tops()
   give()
+  await expect(page.locator('html[data-started]')).toBeAttached()
   await expect(page.locator('#start')).toBeHidden()
   expect(await texts()).toEqual(before)
   expect(await tops()).toEqual(where)

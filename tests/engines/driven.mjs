@@ -19,10 +19,17 @@ export async function firefox() {
   const page = await browser.newPage()
   await page.setViewport({ width: 400, height: 800 })
   const troubles = []
+  let leaving = false
   page.on('pageerror', error => {
     // A load that ended because the page was left is no error of the page.
-    if (!String(error).includes('NS_BINDING_ABORTED')) troubles.push(String(error))
+    const ended = leaving ? /NS_BINDING_ABORTED|A ServiceWorker intercepted/ : /NS_BINDING_ABORTED/
+    if (!ended.test(String(error))) troubles.push(String(error))
   })
+  const go = async way => {
+    leaving = true
+    await way()
+    leaving = false
+  }
   const inside = frame => ({
     read: selector => frame.$eval(selector, element => element.textContent).catch(() => null),
     value: selector => frame.$eval(selector, element => element.value).catch(() => null),
@@ -38,8 +45,8 @@ export async function firefox() {
     name: await browser.version(),
     // What the page's policy refused, and errors that nothing caught.
     troubles,
-    open: address => page.goto(address, { timeout: PATIENCE, waitUntil: 'load' }),
-    again: () => page.reload({ timeout: PATIENCE }),
+    open: address => go(() => page.goto(address, { timeout: PATIENCE, waitUntil: 'load' })),
+    again: () => go(() => page.reload({ timeout: PATIENCE })),
     evaluate: source => page.evaluate(source),
     frame: async index => {
       const frames = await page.$$('iframe')
