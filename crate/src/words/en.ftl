@@ -1243,14 +1243,14 @@ page-stage-link-video = video lead
 page-stage-link-metalwork = metalwork
 page-stage-link-from = From
 page-stage-link-to = To
-page-stage-link-ends = Shield
+page-stage-link-ends = Shield connected
 page-stage-link-r = Resistance of the shield or metal
-page-stage-ends-both = connected at both ends
-page-stage-ends-one = open at one end
-page-stage-ends-none = open at both ends
-page-stage-ends-transformer = transformer between
-page-stage-ends-optical = fibre or opto-isolator between
-page-stage-ends-radio = by radio
+page-stage-ends-both = at both ends
+page-stage-ends-one = at one end only
+page-stage-ends-none = at neither end
+page-stage-ends-transformer = no, a transformer
+page-stage-ends-optical = no, fibre or opto
+page-stage-ends-radio = no, radio
 
 # The stage: the input list.
 page-stage-list-none = none

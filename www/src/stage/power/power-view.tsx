@@ -9,7 +9,7 @@ import { NearRows } from './near-rows'
 import { Row } from './row'
 
 /** From here on rows stand as in a table. */
-const WIDE = '(min-width: 64rem)'
+const WIDE = '(min-width: 82rem)'
 
 /** Circuits, what stands on them, and what joins it besides the input list. */
 export function PowerView() {

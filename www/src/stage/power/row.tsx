@@ -88,7 +88,8 @@ function Short({ row, columns }: Properties) {
         if (text === '') return []
         if (quantity !== undefined)
           return [`${label} ${forReader({ [quantity.field]: text }, settings)[quantity.field] ?? text}`]
-        return [options?.(show).find(([id]) => id === text)?.[1] ?? text]
+        const chosen = options?.(show).find(([id]) => id === text)?.[1] ?? text
+        return [key === 'ends' ? `${label}: ${chosen}` : chosen]
       })
       .join(', '),
   )
