@@ -1,5 +1,6 @@
 // Circuits, equipment and links of a show, edited by hand.
 
+import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from '@playwright/test'
 import { expect, open, setting, test } from './page'
 import { openShow, type ShowFile } from './stage-open'
@@ -182,8 +183,9 @@ for (const [screen, width] of [
     if (width < 1000) await last.locator('summary').click()
     const from = last.getByLabel('From')
     await expect(from.locator('option')).toHaveText(['Piece 499'])
-    await from.focus()
+    await from.click()
     await expect(from.locator('option')).toHaveCount(501)
+    await page.keyboard.press('Escape')
     await from.selectOption({ label: 'Piece 250' })
     await page.keyboard.press('Tab')
     await expect(from.locator('option')).toHaveText(['Piece 250'])
@@ -216,3 +218,14 @@ test('rows of a long list are gone through by the keyboard', async ({ page }) =>
   }
   expect([...names].slice(0, 40)).toEqual(Array.from({ length: 40 }, (_, index) => `e${index}`))
 })
+
+for (const width of [360, 1440]) {
+  test(`axe finds no fault in long lists with a question beside a field, ${width} px`, async ({ page }) => {
+    await page.setViewportSize({ width, height: 740 })
+    await openShow(page, { ...largeShow(61), power: [{ id: 'left', name: 'Left', difference: '300' }] }, 'power')
+    if (width < 1000) await page.locator('[data-row="left"] summary').click()
+    await expect(page.locator('[data-row="left"] .problem')).toContainText('300 V?')
+    const { violations } = await new AxeBuilder({ page }).include('.power').analyze()
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])
+  })
+}
