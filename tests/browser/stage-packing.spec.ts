@@ -167,7 +167,7 @@ test('a table that went out comes in as it was', async ({ page }) => {
     await expect(page.getByRole('radio', { name: separator }).first()).toBeChecked()
     await expect(page.locator('.list-tool')).toContainText('Rows read: 32. To check: 0.')
     await page.getByRole('button', { name: 'Replace the list' }).click()
-    await expect(page.locator('.list-tool')).toContainText('rows: 32')
+    await expect(page.locator('.list-tool')).toContainText('lines: 32')
     await between(page, separator)
     expect((await written(page)).join('\n')).toBe(text)
   }
