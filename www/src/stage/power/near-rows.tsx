@@ -17,7 +17,10 @@ interface Properties<T> {
   readonly draw: (row: T, place: number) => ComponentChildren
 }
 
-/** The rows of a list, which all the page scrolls; of a long one those near the view, those with the focus, or all on paper. */
+/**
+ * The rows of a list that scrolls with the page; of a long one those near the view and
+ * those with the focus, or all of them on paper.
+ */
 export function NearRows<T>({ rows, wanted, draw }: Properties<T>) {
   const whole = usePrinting() || rows.length <= SHORT
   const [{ heights, row }, follow] = useNear()
