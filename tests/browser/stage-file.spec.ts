@@ -206,6 +206,65 @@ test('what is wrong with a file is told by row, and the good part is kept', asyn
   await expect(page.locator('[data-notice=lost] li')).toHaveCount(6)
 })
 
+test('of many flaws three are told, and the others once one asks', async ({ page }) => {
+  await begin(page)
+  const lines = Array.from({ length: 50 }, (_, index) => `no row ${index}`)
+  await importText(page, 'many.json', JSON.stringify({ version: 1, name: 'Many flaws', lines }))
+  const notice = page.locator('[data-notice=import]')
+  await expect(notice).toContainText('with changes')
+  await expect(notice.locator('li').filter({ visible: true })).toHaveText([/row 1:/, /row 2:/, /row 3:/])
+  await notice.getByText('… and 47 more').click()
+  await expect(notice.locator('li').filter({ visible: true })).toHaveCount(50)
+})
+
+test('what a show only has to be checked for is no loss', async ({ page }) => {
+  await begin(page)
+  const gear = ['a', 'b'].map(id => ({ id, name: 'Twins', kind: 'lead' }))
+  await importText(page, 'twins.json', JSON.stringify({ version: 1, name: 'Twins', gear }))
+  await expect(page.locator('[data-notice=import]')).toContainText('Check what it says here')
+  await expect(page.locator('[data-notice=import] li')).toContainText(['another row is called “Twins” too'])
+  await expect(page.locator('[data-notice=lost]')).toHaveCount(0)
+})
+
+test('a file says what is wrong with all of it: its version, its letters', async ({ page }) => {
+  await begin(page)
+  const notice = page.locator('[data-notice=import]')
+  for (const [version, told] of [
+    ['"1"', 'its version as "1"'],
+    ['0', 'its version as 0'],
+    ['null', 'its version as null'],
+  ] as const) {
+    await importText(page, 'version.json', `{"version": ${version}, "name": "Other"}`)
+    await expect(notice).toContainText(told)
+    await expect(notice).toContainText('"version": 1')
+    await expect(page.locator('.show-name')).toContainText(EXAMPLE)
+  }
+  const latin = Buffer.from('{\n"version": 1,\n"name": "Caf\u00e9 Nord"}', 'latin1')
+  await page
+    .locator('#show-panel input[type=file]')
+    .setInputFiles({ name: 'latin.json', mimeType: 'application/json', buffer: latin })
+  await expect(page.locator('.show-name')).toContainText('Nord')
+  await expect(notice).toContainText('the first in line 3 of the file')
+  await expect(notice).not.toContainText('Table')
+})
+
+test('a page that was saved with a show is opened as its file is', async ({ page }, info) => {
+  await begin(page)
+  await rename(page, 'In a page <b>')
+  await savePage(page, info, 'show.html')
+  const { show } = await exported(page)
+  await rename(page, 'Since then')
+  const input = page.locator('#show-panel input[type=file]')
+  await input.setInputFiles(info.outputPath('show.html'))
+  await expect(page.locator('.show-name')).toContainText('In a page <b>')
+  await expect(page.locator('[data-notice]')).toHaveCount(0)
+  expect((await exported(page)).show).toEqual(show)
+  await input.setInputFiles({ name: 'other.html', mimeType: 'text/html', buffer: Buffer.from('<p>A page</p>') })
+  await expect(page.locator('[data-notice=import]')).toContainText('There is no show in this page')
+  await expect(page.locator('.show-name')).toContainText('In a page <b>')
+  await expect(page.locator('[data-notice=lost]')).toHaveCount(0)
+})
+
 test('a file is dropped on the page', async ({ page }) => {
   await begin(page)
   const { text } = await exported(page)

@@ -152,6 +152,30 @@ test('fills what a calculator asks, as one step', async ({ page }) => {
   await expect(input(page, 'load_r')).toHaveValue('2.2k')
 })
 
+test('is offered to calculators after the page was loaded anew', async ({ page }) => {
+  await open(page, '#1/stage/gear')
+  await take(page, 'show.json', readFileSync(EXAMPLE))
+  await expect(page.locator('.gear-list > li').first()).toBeVisible()
+  // It is kept as soon as the list of shows has it.
+  await page.getByRole('button', { name: 'Show', exact: true }).click()
+  await expect(page.locator('[data-show]')).toHaveCount(1)
+  await goTo(page, '#1/pickup')
+  await page.reload()
+  const offer = field(page, 'lead_length').getByRole('combobox', { name: 'Lead length: from gear' })
+  await offer.selectOption({ label: 'Instrument lead, 6 m' })
+  await expect(input(page, 'lead_length')).toHaveValue('6 m')
+  await expectAnswer(page, answer('pickup', { lead_length: '6 m', lead_c: '110 pF' }))
+})
+
+test('in short it has its units, typed or not', async ({ page }) => {
+  await open(page, '#1/stage/gear')
+  await take(page, 'show.json', readFileSync(EXAMPLE))
+  const short = (name: string) => page.locator('.gear-list > li', { hasText: name }).locator('summary .hint')
+  await expect(short('Keyboard output')).toContainText('Crest factor 12\u00a0dB')
+  await expect(short('Instrument lead, 6 m')).toContainText('110 pF/m')
+  await expect(short('Stage box input')).toContainText('2.2\u00a0kΩ')
+})
+
 test('a lead is the first one or the run, and a DI is what it is', async ({ page }) => {
   await open(page, '#1/stage/gear')
   await take(page, 'show.json', readFileSync(EXAMPLE))

@@ -121,7 +121,7 @@ test('rows are chosen, filled down, cleared, moved and deleted together', async 
   expect((await names(page)).slice(0, 4)).toEqual(['Snare top', 'Snare bottom', 'Rack tom', 'Kick'])
   await page.keyboard.press('Alt+ArrowUp')
   await expect(told(page)).toHaveText('There is no room to move further.')
-  await page.getByRole('button', { name: 'Delete rows' }).click()
+  await page.getByRole('button', { name: 'Delete lines' }).click()
   await expect(page.getByText('Lines: 29')).toBeVisible()
   await page.keyboard.press('Control+a')
   await expect(page.locator('[role=row][aria-selected=true]')).toHaveCount(29)
@@ -136,7 +136,7 @@ test('copied rows are a table that comes back as rows', async ({ page, context }
   await cell(page, 'ch-17', 'name').click()
   await page.keyboard.press('Shift+ArrowDown')
   await page.keyboard.press('Control+c')
-  await expect(told(page)).toHaveText('Rows copied: 2')
+  await expect(told(page)).toHaveText('Lines copied: 2')
   const text = await page.evaluate(() => navigator.clipboard.readText())
   expect(text.split('\r\n').map(line => line.split('\t').slice(0, 3))).toEqual([
     ['Channel', 'Name', 'Source'],
@@ -361,10 +361,10 @@ test.describe('on a phone', () => {
 
   test('several rows are chosen by taps', async ({ page }) => {
     await openShow(page, example)
-    await page.getByRole('button', { name: 'Choose rows' }).tap()
+    await page.getByRole('button', { name: 'Choose lines' }).tap()
     for (const id of ['ch-1', 'ch-3', 'ch-5']) await page.locator(`[data-line=${id}] button`).tap()
-    await expect(page.getByRole('group', { name: 'Rows' })).toContainText('Rows chosen: 3')
-    await page.getByRole('button', { name: 'Delete rows' }).tap()
+    await expect(page.getByRole('group', { name: 'Lines' })).toContainText('Lines chosen: 3')
+    await page.getByRole('button', { name: 'Delete lines' }).tap()
     await expect(page.getByText('Lines: 29')).toBeVisible()
     await page.getByRole('button', { name: 'Undo' }).tap()
     await expect(page.getByText('Lines: 32')).toBeVisible()

@@ -21,7 +21,8 @@ export interface Beginning {
   readonly show?: unknown
 }
 
-const BLOCK = 'beginning'
+/** The identifier of the block. */
+export const BLOCK = 'beginning'
 const PAGE = 'page'
 
 /** What stood in the page before anything was drawn; it is seen while the engine starts. */

@@ -2,6 +2,7 @@
 
 import type { Description, FieldDescription, Gear, GearKind } from '../../../generated/contract'
 import { say } from '../../base/words'
+import { isBare } from '../show/quantity-input'
 import type { Echoes, Texts } from '../show/values'
 
 export const KINDS: readonly GearKind[] = ['source', 'lead', 'di', 'isolator', 'pad', 'input']
@@ -90,12 +91,25 @@ const PLAIN = [
 /** The first few values as one line, as the reader reads them. */
 export function inShort({ first, more }: KindFields, texts: Texts): string {
   return [...first, ...more]
-    .flatMap(({ id, name, choice }) => {
-      const text = texts[id] ?? ''
+    .flatMap(field => {
+      const text = texts[field.id] ?? ''
       if (text === '') return []
-      const said = choice?.options.find(option => option.id === text)?.name ?? text
-      return [PLAIN.includes(id) ? said : `${name} ${said}`]
+      const said = withUnit(field, text)
+      return [PLAIN.includes(field.id) ? said : `${field.name} ${said}`]
     })
     .slice(0, 3)
     .join(', ')
+}
+
+/** A value with the unit that whoever typed it left out, or with what it is counted per. */
+function withUnit({ choice, number }: FieldDescription, text: string): string {
+  if (choice !== null) return choice.options.find(option => option.id === text)?.name ?? text
+  const unit = number?.bare ?? ''
+  if (unit === '') return text
+  if (isBare(text)) return `${text}\u00a0${unit}`
+  // As in 2.2k.
+  const [, digits, prefix] = /^([\d.,]+)\s*([pnuµmkMG])$/.exec(text) ?? []
+  if (prefix !== undefined) return `${digits}\u00a0${prefix}${unit.replace(/^[fpnuµmkMG](?=[A-ZΩ])/, '')}`
+  const per = unit.includes('/') && !text.includes('/') ? unit.slice(unit.indexOf('/')) : ''
+  return `${text}${per}`
 }

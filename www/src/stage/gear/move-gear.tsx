@@ -6,6 +6,8 @@ import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState } from '../../screen/store'
 import { edit, freeId, getProject } from '../show/project'
+import { fileIn } from '../show/read-file'
+import { SomeLines } from '../show/some-lines'
 
 /** Gear as a file of its own, and gear from the file of another show. */
 export function MoveGear({ onDone }: { readonly onDone: (text: string) => void }) {
@@ -28,7 +30,7 @@ export function MoveGear({ onDone }: { readonly onDone: (text: string) => void }
         <label class="chip take-file">
           <input
             type="file"
-            accept=".json,application/json"
+            accept=".json,application/json,.html,text/html"
             class="unseen"
             onChange={event => {
               const [file] = event.currentTarget.files ?? []
@@ -47,11 +49,11 @@ export function MoveGear({ onDone }: { readonly onDone: (text: string) => void }
         />
       </div>
       <div role="status">
-        {wrong.map(text => (
-          <p key={text} class="problem">
-            {text}
-          </p>
-        ))}
+        {wrong.length > 0 && (
+          <div class="problem">
+            <SomeLines lines={wrong} />
+          </div>
+        )}
       </div>
     </section>
   )
@@ -65,12 +67,8 @@ interface Taken {
 }
 
 async function read(file: File): Promise<Taken> {
-  let parsed: unknown
-  try {
-    parsed = JSON.parse(await file.text())
-  } catch {
-    return { taken: [], known: 0, flaws: [say('stage-gear-unread', { file: file.name })] }
-  }
+  const parsed = fileIn(await file.text())
+  if (parsed === undefined) return { taken: [], known: 0, flaws: [say('stage-gear-unread', { file: file.name })] }
   const { show, flaws } = await askStage('stage_read', parsed, getState().settings)
   const texts = flaws.filter(({ list }) => show === null || list === 'gear').map(({ text }) => text)
   const found = show?.gear ?? []

@@ -1,14 +1,15 @@
-import { useRef, useState } from 'preact/hooks'
+import { useCallback, useMemo, useRef, useState } from 'preact/hooks'
 import { say } from '../../base/words'
 import { Cautions } from '../../base/warnings'
 import { DoneLine, useDone } from '../show/done'
 import { edit, freeId, useProject } from '../show/project'
 import { useMedia } from '../show/use-media'
-import { blankRow, columnsOf, type ListName, type PowerRow } from './lists'
+import { blankRow, columnsOf, type Column, type ListName, type PowerRow } from './lists'
+import { NearRows } from './near-rows'
 import { Row } from './row'
 
 /** From here on rows stand as in a table. */
-const WIDE = '(min-width: 64rem)'
+const WIDE = '(min-width: 82rem)'
 
 /** Circuits, what stands on them, and what joins it besides the input list. */
 export function PowerView() {
@@ -28,14 +29,18 @@ function List({ list }: { readonly list: ListName }) {
   const [done, note] = useDone()
   const wide = useMedia(WIDE)
   const heading = useRef<HTMLHeadingElement>(null)
-  const columns = columnsOf(list)
+  const opened = useRef(new Set<string>()).current
+  const columns = useMemo(() => columnsOf(list), [list])
   const [fresh, setFresh] = useState<string | null>(null)
-  const told = (text: string, id: string | null) => {
-    note(text)
-    setFresh(id)
-    // What had the focus is gone.
-    if (id === null) heading.current?.focus()
-  }
+  const told = useCallback(
+    (text: string, id: string | null) => {
+      note(text)
+      setFresh(id)
+      // What had the focus is gone.
+      if (id === null) heading.current?.focus()
+    },
+    [note],
+  )
   const add = () => {
     const name = free(say(`stage-new-${list}`), rows)
     const row = blankRow(list, freeId(rows, name), name)
@@ -50,27 +55,25 @@ function List({ list }: { readonly list: ListName }) {
       <p class="hint">{say(`stage-hint-${list}`)}</p>
       {list === 'power' && <Cautions texts={[say('stage-caution-measure')]} />}
       {rows.length === 0 && <p>{say(`stage-no-${list}`)}</p>}
-      {wide && rows.length > 0 && (
-        <div class="power-row power-head" aria-hidden="true">
-          {columns.map(({ key, label }) => (
-            <span key={key}>{label}</span>
-          ))}
-        </div>
-      )}
-      <ul>
-        {rows.map((row, place) => (
+      {wide && rows.length > 0 && <Head columns={columns} />}
+      <NearRows
+        rows={rows}
+        wanted={rows.findIndex(({ id }) => id === fresh)}
+        draw={(row, place) => (
           <Row
             key={row.id}
             list={list}
             row={row}
             place={place}
+            count={rows.length}
             columns={columns}
             wide={wide}
+            opened={opened}
             fresh={row.id === fresh}
             onDone={told}
           />
-        ))}
-      </ul>
+        )}
+      />
       <div class="tools">
         <button type="button" class="chip" onClick={add}>
           {say(`stage-add-${list}`)}
@@ -78,6 +81,16 @@ function List({ list }: { readonly list: ListName }) {
       </div>
       <DoneLine done={done} />
     </section>
+  )
+}
+
+function Head({ columns }: { readonly columns: readonly Column[] }) {
+  return (
+    <div class="power-row power-head" aria-hidden="true">
+      {columns.map(({ key, label }) => (
+        <span key={key}>{label}</span>
+      ))}
+    </div>
   )
 }
 

@@ -1,13 +1,14 @@
 import { useEffect, useId, useRef, useState } from 'preact/hooks'
-import type { Show } from '../../../generated/contract'
+import type { Echo, Show } from '../../../generated/contract'
+import { memo } from '../../base/memo'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { SelectInput, TextInput, useFlaw } from '../show/inputs'
 import { edit, freeId, getProject, useProject } from '../show/project'
-import { QuantityInput } from '../show/quantity-input'
+import { isBare, QuantityInput } from '../show/quantity-input'
 import { RowTools } from '../show/row-tools'
-import { forReader, useEchoes } from '../show/values'
-import { usersOf, type Column, type ListName, type PowerRow } from './lists'
+import { forReader, useEchoes, type Texts } from '../show/values'
+import { ASKED_BY, usersOf, type Column, type ListName, type PowerRow } from './lists'
 
 /** From this voltage between earths on, something is broken, V. */
 const STOP = 50
@@ -16,8 +17,12 @@ interface Properties {
   readonly list: ListName
   readonly row: PowerRow
   readonly place: number
+  /** How many rows the list has. */
+  readonly count: number
   readonly columns: readonly Column[]
   readonly wide: boolean
+  /** The cards that are unfolded, also while they are not drawn. */
+  readonly opened: Set<string>
   /** Whether it has just come, and waits for its name. */
   readonly fresh: boolean
   /** Says what was done, and which row has the focus then. */
@@ -25,19 +30,32 @@ interface Properties {
 }
 
 /** A row: across the page where there is room, else a card that unfolds. */
-export function Row(properties: Properties) {
-  const { row, wide, fresh } = properties
-  const [open, setOpen] = useState(fresh)
-  const item = useRef<HTMLLIElement>(null)
+export const Row = memo(function Row(properties: Properties) {
+  const { row, place, count, wide, opened, fresh } = properties
+  const [open, setOpen] = useState(fresh || opened.has(row.id))
+  const item = useRef<HTMLDivElement>(null)
   const id = useId()
   useEffect(() => {
     const input = fresh ? item.current?.querySelector('input') : null
     input?.focus()
     input?.select()
   }, [fresh])
+  const toggled = (open: boolean) => {
+    setOpen(open)
+    if (open) opened.add(row.id)
+    else opened.delete(row.id)
+  }
   const name = row.name === '' ? row.id : row.name
   return (
-    <li ref={item} data-row={row.id} aria-labelledby={id}>
+    <div
+      ref={item}
+      role="listitem"
+      class="power-item"
+      data-row={row.id}
+      aria-labelledby={id}
+      aria-posinset={place + 1}
+      aria-setsize={count}
+    >
       {wide ? (
         <>
           <span id={id} class="unseen">
@@ -46,7 +64,7 @@ export function Row(properties: Properties) {
           <Inputs {...properties} />
         </>
       ) : (
-        <details open={open} onToggle={event => setOpen(event.currentTarget.open)}>
+        <details open={open} onToggle={event => toggled(event.currentTarget.open)}>
           <summary>
             <bdi id={id}>{name}</bdi>
             <Short {...properties} />
@@ -54,22 +72,28 @@ export function Row(properties: Properties) {
           {open && <Inputs {...properties} />}
         </details>
       )}
-      {'difference' in row && <Stop difference={row.difference} place={properties.place} />}
-    </li>
+      {'difference' in row && <Stop difference={row.difference} place={place} />}
+    </div>
   )
-}
+})
 
 /** What stands in the row, in one line, as the reader reads it. */
 function Short({ row, columns }: Properties) {
-  const show = useProject(({ show }) => show)
   const settings = useStore(state => state.settings)
-  const texts = columns.slice(1, -1).flatMap(({ key, label, quantity, options }) => {
-    const text = textIn(row, key)
-    if (text === '') return []
-    if (quantity !== undefined) return [`${label} ${forReader({ [quantity]: text }, settings)[quantity] ?? text}`]
-    return [options?.(show).find(([id]) => id === text)?.[1] ?? text]
-  })
-  return <span class="hint">{texts.join(', ')}</span>
+  const text = useProject(({ show }) =>
+    columns
+      .slice(1, -1)
+      .flatMap(({ key, label, quantity, options }) => {
+        const text = textIn(row, key)
+        if (text === '') return []
+        if (quantity !== undefined)
+          return [`${label} ${forReader({ [quantity.field]: text }, settings)[quantity.field] ?? text}`]
+        const chosen = options?.(show).find(([id]) => id === text)?.[1] ?? text
+        return [key === 'ends' ? `${label}: ${chosen}` : chosen]
+      })
+      .join(', '),
+  )
+  return <span class="hint">{text}</span>
 }
 
 /** More than leads are to blame for so much. */
@@ -92,6 +116,7 @@ function Stop({ difference, place }: { readonly difference: string; readonly pla
 }
 
 function Inputs({ list, row, place, columns, onDone }: Properties) {
+  const echoes = useEchoes(quantitiesOf(list, row, columns))
   const name = row.name === '' ? row.id : row.name
   const duplicate = () => {
     const rows: readonly PowerRow[] = getProject().show[list]
@@ -108,7 +133,14 @@ function Inputs({ list, row, place, columns, onDone }: Properties) {
   return (
     <div class="power-row">
       {columns.map(column => (
-        <Cell key={column.key} list={list} row={row} place={place} column={column} />
+        <Cell
+          key={column.key}
+          list={list}
+          row={row}
+          place={place}
+          column={column}
+          echo={column.quantity === undefined ? undefined : echoes?.[column.quantity.field]}
+        />
       ))}
       <RowTools
         name={name}
@@ -120,29 +152,43 @@ function Inputs({ list, row, place, columns, onDone }: Properties) {
   )
 }
 
-interface CellProperties extends Pick<Properties, 'list' | 'row' | 'place'> {
-  readonly column: Column
+/** What is asked of the whole line about the quantities of a row; nothing where it has none. */
+function quantitiesOf(list: ListName, row: PowerRow, columns: readonly Column[]): Texts | null {
+  const texts = columns.flatMap(({ key, quantity }) => {
+    const text = textIn(row, key)
+    if (quantity === undefined || text === '') return []
+    return [[quantity.field, isBare(text) ? `${text} ${quantity.bare.unit}` : text] as const]
+  })
+  return texts.length === 0 ? null : { ...ASKED_BY[list], ...Object.fromEntries(texts) }
 }
 
-function Cell({ list, row, place, column: { key, label, quantity, options, hint } }: CellProperties) {
-  const show = useProject(({ show }) => show)
+interface CellProperties extends Pick<Properties, 'list' | 'row' | 'place'> {
+  readonly column: Column
+  readonly echo: Echo | undefined
+}
+
+function Cell({ list, row, place, column: { key, label, quantity, options, hint }, echo }: CellProperties) {
+  const choices = useProject(({ show }) => options?.(show))
   const value = textIn(row, key)
   const where = { list, place, field: key }
   const put = (text: string) =>
     edit(
       say('stage-row-changed', { name: row.name === '' ? row.id : row.name }),
-      draft => set(draft, list, row.id, key, text),
+      draft => set(draft, { list, place, id: row.id }, key, text),
       options === undefined ? `${list} ${row.id} ${key}` : null,
     )
-  if (options !== undefined) {
-    return <SelectInput label={label} value={value} options={options(show)} where={where} onChoice={put} />
+  if (choices !== undefined) {
+    return <SelectInput label={label} value={value} options={choices} where={where} onChoice={put} />
   }
   if (quantity === undefined) return <TextInput label={label} value={value} where={where} onText={put} />
+  const { field, bare } = quantity
   return (
     <QuantityInput
       label={label}
-      field={quantity}
-      texts={{ [quantity]: value }}
+      field={field}
+      texts={{ [field]: value }}
+      echo={echo}
+      bare={bare}
       hint={hint}
       where={where}
       onText={put}
@@ -154,7 +200,15 @@ function textIn(row: PowerRow, key: string): string {
   return (row as unknown as Readonly<Record<string, string | undefined>>)[key] ?? ''
 }
 
-function set(show: Show, list: ListName, id: string, key: string, text: string): void {
-  const row = (show[list] as PowerRow[]).find(row => row.id === id)
+interface Target {
+  readonly list: ListName
+  readonly place: number
+  readonly id: string
+}
+
+function set(show: Show, { list, place, id }: Target, key: string, text: string): void {
+  const rows = show[list] as PowerRow[]
+  // It may have moved since it was drawn; looking at every row of a draft is slow.
+  const row = rows[place]?.id === id ? rows[place] : rows.find(row => row.id === id)
   if (row !== undefined) Object.assign(row, { [key]: text })
 }

@@ -1,7 +1,7 @@
 // The inputs of the stage's forms: what is typed is in the show at once, and what is
 // wrong with it stands beneath.
 
-import { useId } from 'preact/hooks'
+import { useId, useState } from 'preact/hooks'
 import type { Problem as Trouble, Told } from '../../../generated/contract'
 import { Problem } from '../../base/problem'
 import { useProject } from './project'
@@ -65,10 +65,19 @@ interface ChoiceProperties {
   readonly where?: Where | undefined
 }
 
-/** A choice; what is chosen and is no longer there stays chosen, and is told. */
+/** A menu up to this long is drawn with all that there is to choose from. */
+const SHORT = 20
+
+/**
+ * A choice; what is chosen and is no longer there stays chosen, and is told. A long menu
+ * has what is chosen, and the rest once somebody goes to it: many of them would be slow.
+ */
 export function SelectInput({ label, value, options, onChoice, where }: ChoiceProperties) {
   const id = useId()
   const wrong = useFlaw(where)
+  const [full, setFull] = useState(false)
+  const fill = () => setFull(true)
+  const shown = full || options.length <= SHORT ? options : options.filter(([option]) => option === value)
   return (
     <div class="stage-field">
       <label for={id}>{label}</label>
@@ -77,14 +86,17 @@ export function SelectInput({ label, value, options, onChoice, where }: ChoicePr
         value={value}
         aria-invalid={wrong !== null}
         aria-describedby={wrong === null ? undefined : `${id}-wrong`}
+        onPointerDown={fill}
+        onFocus={fill}
+        onBlur={() => setFull(false)}
         onChange={event => onChoice(event.currentTarget.value)}
       >
-        {options.map(([option, name]) => (
+        {shown.map(([option, name]) => (
           <option key={option} value={option}>
             {name}
           </option>
         ))}
-        {!options.some(([option]) => option === value) && <option value={value}>{value}</option>}
+        {!shown.some(([option]) => option === value) && <option value={value}>{value}</option>}
       </select>
       <Wrong id={`${id}-wrong`} text={wrong} />
     </div>
@@ -104,6 +116,17 @@ export function useFlaw(where: Where | undefined): string | null {
   return useProject(({ flaws }) => {
     if (where === undefined) return null
     const { list, place, field } = where
-    return flaws.find(flaw => flaw.list === list && flaw.row === place + 1 && flaw.field === field)?.text ?? null
+    return byPlace(flaws).get(`${list} ${place + 1} ${field}`) ?? null
   })
+}
+
+const places = new WeakMap<readonly Told[], ReadonlyMap<string, string>>()
+
+/** The first of what is wrong, by list, row and field: every input of a long list looks for its own. */
+function byPlace(flaws: readonly Told[]): ReadonlyMap<string, string> {
+  const known = places.get(flaws)
+  if (known !== undefined) return known
+  const found = new Map([...flaws].reverse().map(({ list, row, field, text }) => [`${list} ${row} ${field}`, text]))
+  places.set(flaws, found)
+  return found
 }

@@ -3,10 +3,8 @@ import { Save } from '../../base/save'
 import { say } from '../../base/words'
 import { dismiss, list, putKeeping, useKeeping, type Notice } from './keeping'
 import { dropLost, type Lost } from './shelf'
+import { SomeLines } from './some-lines'
 import { when } from './when'
-
-/** So many lines are told at most; the text that is kept has all. */
-const MOST_LINES = 12
 
 /** What the reader has to know of the show, and texts that could not be read. */
 export function Notices() {
@@ -26,14 +24,7 @@ function One({ notice: { key, text, lines = [], act } }: { readonly notice: Noti
   return (
     <div class="notice" role="alert" data-notice={key}>
       <p>{text}</p>
-      {lines.length > 0 && (
-        <ul class="notice-lines">
-          {lines.slice(0, MOST_LINES).map((line, place) => (
-            <li key={place}>{line}</li>
-          ))}
-          {lines.length > MOST_LINES && <li>{say('stage-more-lines', { count: `${lines.length - MOST_LINES}` })}</li>}
-        </ul>
-      )}
+      <SomeLines lines={lines} />
       <div class="tools">
         {act !== undefined && (
           <button

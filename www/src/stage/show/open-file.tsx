@@ -15,7 +15,7 @@ export function OpenFile({ hint }: { readonly hint?: string }) {
         ref={input}
         hidden
         type="file"
-        accept=".json,application/json"
+        accept=".json,application/json,.html,text/html"
         aria-label={say('stage-open-file')}
         onChange={event => {
           const { currentTarget } = event

@@ -21,17 +21,26 @@ export function RowTools({ name, users, onDuplicate, onDelete }: Properties) {
   return (
     <div class="row-tools" onKeyDown={event => asking !== null && takeEscape(event) && setAsking(null)}>
       <div class="tools">
-        <button type="button" class="chip" aria-label={say('stage-duplicate-named', { name })} onClick={onDuplicate}>
-          {say('stage-row-duplicate')}
+        <button
+          type="button"
+          class="chip"
+          aria-label={say('stage-duplicate-named', { name })}
+          title={say('stage-row-duplicate')}
+          onClick={onDuplicate}
+        >
+          <span>{say('stage-row-duplicate')}</span>
+          <Icon path="M9 9h11v11H9zM5 15H4V4h11v1" />
         </button>
         <button
           type="button"
           class="chip"
           aria-label={say('stage-row-delete-named', { name })}
+          title={say('stage-row-delete')}
           aria-expanded={asking !== null}
           onClick={remove}
         >
-          {say('stage-row-delete')}
+          <span>{say('stage-row-delete')}</span>
+          <Icon path="m6 6 12 12M18 6 6 18" />
         </button>
       </div>
       {asking !== null && (
@@ -48,5 +57,14 @@ export function RowTools({ name, users, onDuplicate, onDelete }: Properties) {
         </div>
       )}
     </div>
+  )
+}
+
+/** Stands for the word where there is no room for it. */
+function Icon({ path }: { readonly path: string }) {
+  return (
+    <svg class="row-tool" viewBox="0 0 24 24" aria-hidden="true">
+      <path d={path} />
+    </svg>
   )
 }

@@ -40,16 +40,12 @@ export function duplicate(): Promise<void> {
 
 /** Opens a file beside the shows that are there. */
 export async function importFile(file: File): Promise<void> {
-  const { show, flaws, text } = await readBytes(new Uint8Array(await file.arrayBuffer()))
-  if (show === null) {
-    await keepLost(text)
-    notify({ key: 'import', text: say('stage-import-refused', { file: file.name }), lines: flaws })
-    return
-  }
+  const { show, flaws, changed, text } = await readBytes(new Uint8Array(await file.arrayBuffer()))
+  if (changed) await keepLost(text)
+  const told = (word: string) => notify({ key: 'import', text: say(word, { file: file.name }), lines: flaws })
+  if (show === null) return told('stage-import-refused')
   await begin(show)
-  if (flaws.length === 0) return
-  await keepLost(text)
-  notify({ key: 'import', text: say('stage-import-flaws', { file: file.name }), lines: flaws })
+  if (flaws.length > 0) told(changed ? 'stage-import-changed' : 'stage-import-flaws')
 }
 
 /** Deletes a show, which can be put back for a while. */

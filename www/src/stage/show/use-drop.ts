@@ -24,5 +24,5 @@ export function useDrop(): void {
 }
 
 function isShow({ name, type }: File): boolean {
-  return /\.json$/i.test(name) || type === 'application/json'
+  return /\.(json|html?)$/i.test(name) || ['application/json', 'text/html'].includes(type)
 }

@@ -35,13 +35,14 @@ function rewritten(calculator: string, texts: Texts, from: Settings, to: Setting
   return Object.fromEntries(Object.entries(texts).map(([id, text]) => [id, tidy(written[id] ?? text)]))
 }
 
-/** How the whole line understands texts of a show; nothing until it has been asked. */
-export function useEchoes(texts: Texts): Echoes | null {
+/** How the whole line understands texts of a show; nothing until it has been asked, or where nothing is. */
+export function useEchoes(texts: Texts | null): Echoes | null {
   const settings = useStore(state => state.settings)
   const [known, setKnown] = useState<Echoes | null>(null)
   const first = useRef(true)
-  const asked = JSON.stringify(texts)
+  const asked = texts === null ? null : JSON.stringify(texts)
   useEffect(() => {
+    if (asked === null) return
     let dropped = false
     const ask = () => dropped || setKnown(understood(JSON.parse(asked) as Texts, settings))
     const timer = first.current ? void whenIdle(ask) : setTimeout(ask, PAUSE)
@@ -51,7 +52,7 @@ export function useEchoes(texts: Texts): Echoes | null {
       clearTimeout(timer)
     }
   }, [asked, settings])
-  return known
+  return asked === null ? null : known
 }
 
 function understood(texts: Texts, settings: Settings): Echoes {
