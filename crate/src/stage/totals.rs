@@ -1,6 +1,7 @@
 //! What a show takes along: the packing list.
 
-use super::fill::{earth_at, filled, gear_of, quantity};
+use super::fill::{filled, gear_of, quantity};
+use super::joined::earth_at;
 use super::show::{EquipmentPower, GearKind, InputLine, PhantomFrom, Show};
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Values;
@@ -143,7 +144,7 @@ impl Totals {
             () => return,
         };
         let feeds = match line.phantom_from {
-            PhantomFrom::First => earth_at(line),
+            PhantomFrom::First => earth_at(show, line),
             PhantomFrom::Second => &line.second,
         };
         let current = current.unwrap_or_default();
