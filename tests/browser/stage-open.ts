@@ -14,6 +14,7 @@ export type ShowFile = Pick<Show, 'version' | 'name' | 'mains'> &
     readonly gear: Written<Gear>[]
     readonly power: Written<Show['power'][number]>[]
     readonly equipment: Written<Show['equipment'][number]>[]
+    readonly links?: Written<Show['links'][number]>[]
     readonly lines: Written<InputLine>[]
   }
 

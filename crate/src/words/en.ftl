@@ -1252,6 +1252,7 @@ page-stage-ends-radio = by radio
 
 # The stage: the input list.
 page-stage-list-none = none
+page-stage-list-of-equipment = { $circuit } (from the equipment)
 page-stage-list-unnamed = no name yet
 page-stage-list-rows = rows: { $count }
 page-stage-list-empty = No lines yet. Add a line, or paste a table from a spreadsheet.
@@ -1466,6 +1467,13 @@ page-stage-map-wires = What joins them
 page-stage-map-loops = Loops: { $loops }
 page-stage-map-loop-told = { $loop } ({ $current })
 page-stage-map-left-out = Not on the map
+page-stage-map-join = how { $name } goes
+page-stage-map-join-name = { $box } to { $console }
+page-stage-map-join-done = Added to the other leads: { $name }, { $way }
+page-stage-map-join-fibre = fibre or radio: no earth
+page-stage-map-join-shielded = shielded network or coaxial cable: carries an earth
+page-stage-map-join-unshielded = unshielded network cable: isolated by its transformers
+page-stage-map-join-multicore = analogue multicore: its shields carry an earth
 page-stage-map-isolator = Line isolator, 1:1
 
 # The stage: what is packed.
