@@ -395,7 +395,10 @@ fn a_line_through_a_passive_stage_box_ends_at_the_console() {
     // What feeds phantom is the console, too.
     let mut fed = boxed("battery", &json!([link("audio", "both")]));
     fed["lines"][0]["values"] = json!({ "source": "microphone", "microphone": "condenser", "phantom": "p48" });
-    assert_eq!(totals(&read(fed)).phantom[0].equipment, "console");
+    let totals = totals(&read(fed));
+    assert_eq!(totals.phantom[0].equipment, "console");
+    // The recorder's; the box takes none.
+    assert_eq!(totals.equipment_batteries, 1);
 }
 
 /// What a battery feeds hums by no earth, and what stands on no circuit is told.

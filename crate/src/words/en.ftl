@@ -1474,6 +1474,7 @@ page-stage-map-join-fibre = fibre or radio: no earth
 page-stage-map-join-shielded = shielded network or coaxial cable: carries an earth
 page-stage-map-join-unshielded = unshielded network cable: isolated by its transformers
 page-stage-map-join-multicore = analogue multicore: its shields carry an earth
+page-stage-map-passive = { $box } is passive: no supply
 page-stage-map-isolator = Line isolator, 1:1
 
 # The stage: what is packed.
@@ -3547,7 +3548,7 @@ stage-map-problem-dangerous = More than 50 V may lie between two earths of this 
 stage-map-problem-unsolved = These resistances are too far apart to be solved together. Check those that were typed in.
 stage-map-stop-fault = Earths that differ by volts, a shield that carries an ampere or more, or a supply that leaks too much: that is a fault, not hum. Plug nothing in until a licensed electrician has found it.
 stage-not-counted-joined = Not counted: how { $box } and { $console } are joined
-stage-not-counted-multicore = Not counted: what the multicore from { $box } to { $console } picks up by itself. If { $box } is a passive box, set its power to “battery, or none”: its lines then end at the console’s earth
+stage-not-counted-multicore = Not counted: what the multicore from { $box } to { $console } picks up by itself. Through a passive box, which has no supply, its lines would end at the console’s earth
 stage-map-left-values = Not on the map: { $why }
 stage-map-left-circuit = Not on the map: { $name } has a safety earth, but nobody says on which circuit
 stage-map-left-destination = Not on the map: nobody says at which console or stage box it ends

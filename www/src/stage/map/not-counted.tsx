@@ -20,6 +20,14 @@ export function NotCountedView({ map: { places, not_counted } }: { readonly map:
     edit(say('stage-map-join', { name }), draft => joined(draft, { name, kind, from: stage_box, to: console, ends }))
     note(say('stage-map-join-done', { name, way: say(`stage-map-join-${word}`) }))
   }
+  const isPassive = ({ stage_box }: NotCounted) => {
+    const what = say('stage-map-passive', { box: named(stage_box) })
+    edit(what, draft => {
+      const equipment = draft.equipment.find(({ id }) => id === stage_box)
+      if (equipment !== undefined) equipment.power = 'battery'
+    })
+    note(what)
+  }
   return (
     <>
       {not_counted.map(one => (
@@ -28,15 +36,19 @@ export function NotCountedView({ map: { places, not_counted } }: { readonly map:
             <span aria-hidden="true">? </span>
             {one.what}
           </p>
-          {one.asks && (
-            <div class="chips">
-              {WAYS.map(way => (
+          <div class="chips">
+            {one.asks ? (
+              WAYS.map(way => (
                 <button key={way[0]} type="button" class="chip" onClick={() => join(one, way)}>
                   {say(`stage-map-join-${way[0]}`)}
                 </button>
-              ))}
-            </div>
-          )}
+              ))
+            ) : (
+              <button type="button" class="chip" onClick={() => isPassive(one)}>
+                {say('stage-map-passive', { box: named(one.stage_box) })}
+              </button>
+            )}
+          </div>
         </div>
       ))}
       <DoneLine done={done} />
