@@ -135,9 +135,11 @@ pub fn solve(show: &Show, rows: &mut Rows) -> SolvedShow {
         };
         row.hum_on_stage(reading, distance, hum.limit);
     }
-    let (gaps, settings) = (gaps(show), show.settings());
-    for (row, line) in rows.iter_mut().zip(&show.lines) {
-        row.not_counted = gaps.iter().find(|gap| gap.is_on(line)).map(|gap| gap.told(&settings));
+    for gap in gaps(show) {
+        let told = gap.told(&show.settings());
+        for (row, _) in rows.iter_mut().zip(&show.lines).filter(|(_, line)| gap.is_on(line)) {
+            row.not_counted = Some(told.clone());
+        }
     }
     SolvedShow { rows, totals: totals(show), dangerous: is_dangerous(show) }
 }
