@@ -21,7 +21,7 @@ use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use stageohm::stage::ground::Ends;
 use stageohm::stage::map::{
     GroundMap, InputAt, Isolate, LeftOut, MapBackwards, MapInput, MapIsolation, MapLoop, MapPlace, MapWire, MapWorking,
-    PlaceKind, WireKind,
+    NotCounted, PlaceKind, WireKind,
 };
 use stageohm::stage::{
     Carried, Circuit, Decoded, Dialect, Equipment, EquipmentPower, Figure, FigureKind, Gear, GearKind, InputLine,
@@ -160,6 +160,7 @@ fn main() -> ExitCode {
         MapIsolation,
         Isolate,
         LeftOut,
+        NotCounted,
         MapWorking,
         MapBackwards,
     );

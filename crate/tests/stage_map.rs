@@ -5,15 +5,20 @@
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
 use stageohm::stage::map::{GroundMap, InputAt, MapInput, WireKind, ground_map, map_backwards, map_working};
-use stageohm::stage::{InputLine, Raw, Rows, Show, read_show, solve, solve_row};
+use stageohm::stage::{InputLine, Raw, Rows, Show, read_show, solve, solve_row, totals};
 
 const SETS: usize = 300;
 
 fn read(file: Value) -> Show {
+    let (show, flaws) = read_with_flaws(file);
+    assert_eq!(flaws, [] as [&str; 0]);
+    show
+}
+
+fn read_with_flaws(file: Value) -> (Show, Vec<&'static str>) {
     let file: Raw = serde_json::from_value(file).unwrap();
     let (show, flaws) = read_show(&file).unwrap();
-    assert_eq!(flaws, []);
-    show
+    (show, flaws.iter().map(|flaw| flaw.key).collect())
 }
 
 fn example() -> Show {
@@ -257,18 +262,47 @@ fn workings_end_at_what_they_explain() {
 /// Without inductance and harmonics 60 mV drive 60/0.77 = 77.92 mA, half of it in each.
 #[test]
 fn two_leads_by_hand() {
-    let own = [("inductance", "0 H"), ("stray_density", "0 T"), ("stray_c", "0 F")];
     let two = ["a", "b"].map(|id| line(id, &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none")));
-    let mut file = stage(&json!(two), &json!([]));
+    two_leads(&read(by_hand(stage(&json!(two), &json!([])))));
+}
+
+/// The keyboard is one, whatever circuit a line of it names: it is that of the equipment.
+#[test]
+fn equipment_is_one_piece_on_its_own_circuit() {
+    let on = |id: &str, circuit: &str| {
+        line(id, &json!({ "equipment": "keys", "circuit": circuit }), &values("output", "unbalanced", "none"))
+    };
+    let (show, flaws) = read_with_flaws(by_hand(stage(&json!([on("a", ""), on("b", "right")]), &json!([]))));
+    assert_eq!(flaws, ["other-circuit-counts"]);
+    two_leads(&show);
+    let (a, b) = (solve_row(&show, &show.lines[0]), solve_row(&show, &show.lines[1]));
+    assert_eq!(a.figures, b.figures);
+    // Alone each of them says in its row what the map of it says.
+    for line in &show.lines {
+        let one = Show { lines: vec![line.clone()], ..show.clone() };
+        let row = solve_row(&one, line);
+        let of_row = row.figures.iter().find(|figure| figure.reading == "signal_to_hum").unwrap().value;
+        let of_map = input(&map(&one), &line.id, InputAt::Console).distance.unwrap();
+        assert!((of_row - of_map).abs() < 8.7e-6, "{of_map} is not {of_row}");
+    }
+}
+
+/// A stage without inductance, harmonics, and what leads take up from the mains around.
+fn by_hand(mut file: Value) -> Value {
     let mut limits = json!({ "contact_r": "10 mohm", "shield_r": "20 mohm/m" });
-    for (field, value) in own {
+    for (field, value) in [("inductance", "0 H"), ("stray_density", "0 T"), ("stray_c", "0 F")] {
         limits[field] = value.into();
     }
     for order in [2, 3, 5, 7, 9, 11] {
         limits[format!("harmonic_{order}")] = "".into();
     }
     file["limits"] = limits;
-    let map = map(&read(file));
+    file
+}
+
+#[track_caller]
+fn two_leads(show: &Show) {
+    let map = map(show);
     let current = 60e-3 / 0.77;
     for wire in map.wires.iter().filter(|wire| wire.kind == WireKind::Line) {
         near(wire.amperes, current / 2.0, 1e-6);
@@ -278,6 +312,93 @@ fn two_leads_by_hand() {
     near(earth.amperes, current, 1e-6);
     assert_eq!((map.loop_count, map.every_loop.isolate.len()), (2, 2));
     assert_eq!(map.every_loop.cost, 10.0);
+}
+
+/// A microphone into a stage box on the left, and how that goes on to the console.
+fn boxed(power: &str, links: &Value) -> Value {
+    let one = line("a", &json!({ "stage_box": "box" }), &values("microphone", "balanced", "none"));
+    let mut file = by_hand(stage(&json!([one]), links));
+    let circuit = if power == "battery" { "" } else { "left" };
+    let stage_box = json!({ "id": "box", "name": "Stage box", "power": power, "circuit": circuit });
+    file["equipment"].as_array_mut().unwrap().push(stage_box);
+    file["equipment"][0]["name"] = "Console".into();
+    file
+}
+
+fn link(kind: &str, ends: &str) -> Value {
+    json!({ "id": "way", "kind": kind, "ends": ends, "from": "box", "to": "console" })
+}
+
+/// Until a link says how a stage box is joined to its console, that is not counted, and
+/// said once; metal on metal does not say it.
+#[test]
+fn how_a_stage_box_is_joined_is_asked() {
+    assert_eq!(map(&example()).not_counted, []);
+    let mut unsaid = example();
+    unsaid.links.retain(|link| link.id != "snake");
+    let told = map(&unsaid).not_counted;
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert_eq!((told[0].stage_box.as_str(), told[0].console.as_str(), told[0].asks), ("stage-box", "console", true));
+    assert_eq!(told[0].what, "Not counted: how Stage box and Front-of-house console are joined");
+    let rows = solve(&unsaid, &mut Rows::default()).rows;
+    assert!(rows.iter().all(|row| row.not_counted.as_ref() == Some(&told[0].what)));
+    assert!(solve(&example(), &mut Rows::default()).rows.iter().all(|row| row.not_counted.is_none()));
+
+    let metal = map(&read(boxed("earthed", &json!([link("metalwork", "both")]))));
+    assert!(metal.not_counted.len() == 1 && metal.not_counted[0].asks);
+    let turned = json!({ "id": "way", "kind": "network", "ends": "optical", "from": "console", "to": "box" });
+    assert_eq!(map(&read(boxed("earthed", &json!([turned])))).not_counted, []);
+    let driven = map(&read(boxed("earthed", &json!([link("audio", "both")]))));
+    assert!(driven.not_counted.len() == 1 && !driven.not_counted[0].asks);
+    assert!(!driven.not_counted[0].what.contains("stage-") && !driven.not_counted[0].what.contains('{'));
+    assert_eq!(map(&read(boxed("battery", &json!([link("audio", "both")])))).not_counted, []);
+}
+
+/// By hand: 60 mV drive through the earths of both, 0.05 + 0.3 + 0.2 + 0.05 Ω, and a shield
+/// of 0.1 Ω that carries an earth 60/0.7 = 85.71 mA, and nothing through any other.
+#[test]
+fn an_answer_says_what_carries_an_earth() {
+    for (kind, ends, amperes) in [
+        ("network", "both", 60e-3 / 0.7),
+        ("audio", "both", 60e-3 / 0.7),
+        ("network", "transformer", 0.0),
+        ("network", "optical", 0.0),
+    ] {
+        let map = map(&read(boxed("earthed", &json!([link(kind, ends)]))));
+        let wire = map.wires.iter().find(|wire| wire.kind == WireKind::Link).unwrap();
+        near(wire.amperes, amperes, 1e-6);
+    }
+}
+
+/// A box without a supply passes its wires on: the line ends at the console, and its earth
+/// difference is the 60 mV from there. A box with a supply of its own is on the same circuit.
+#[test]
+fn a_line_through_a_passive_stage_box_ends_at_the_console() {
+    let keys = |file: &mut Value| {
+        file["lines"][0]["equipment"] = "keys".into();
+        file["lines"][0]["values"] = values("output", "balanced", "none");
+    };
+    let show = |power: &str, kind: &str, ends: &str| {
+        let mut file = boxed(power, &json!([link(kind, ends)]));
+        keys(&mut file);
+        read(file)
+    };
+    let hum = |show: &Show| input(&map(show), "a", InputAt::Console).distance.unwrap();
+    let mut bare = show("battery", "audio", "both");
+    let through = hum(&bare);
+    let row = solve_row(&bare, &bare.lines[0]);
+    let of_row = row.figures.iter().find(|figure| figure.reading == "signal_to_hum").unwrap().value;
+    assert!((of_row - through).abs() < 8.7e-6, "{of_row} {through}");
+    bare.lines[0].stage_box.clear();
+    near(through, hum(&bare), 1e-12);
+    assert!(hum(&show("earthed", "network", "optical")) > through + 20.0);
+    // What feeds phantom is the console, too.
+    let mut fed = boxed("battery", &json!([link("audio", "both")]));
+    fed["lines"][0]["values"] = json!({ "source": "microphone", "microphone": "condenser", "phantom": "p48" });
+    let totals = totals(&read(fed));
+    assert_eq!(totals.phantom[0].equipment, "console");
+    // The recorder's; the box takes none.
+    assert_eq!(totals.equipment_batteries, 1);
 }
 
 /// What a battery feeds hums by no earth, and what stands on no circuit is told.

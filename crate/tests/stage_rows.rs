@@ -164,7 +164,8 @@ fn equipment(id: &str, power: EquipmentPower, circuit: &str) -> Equipment {
 }
 
 /// 30 mV and 60 mV off a third earth may be 90 mV apart; on one circuit nothing is. The
-/// earth of the stage box goes before that of the console.
+/// earth of the stage box goes before that of the console, the circuit of the equipment
+/// before that of the line.
 #[test]
 fn earths_are_those_of_source_and_stage_box() {
     let show = Show {
@@ -176,9 +177,9 @@ fn earths_are_those_of_source_and_stage_box() {
         ],
         ..Show::default()
     };
-    let to = |stage_box: &str, circuit: &str| {
+    let to = |stage_box: &str, equipment: &str, circuit: &str| {
         let line = InputLine {
-            equipment: "keys".to_owned(),
+            equipment: equipment.to_owned(),
             circuit: circuit.to_owned(),
             stage_box: stage_box.to_owned(),
             destination: "console".to_owned(),
@@ -189,8 +190,14 @@ fn earths_are_those_of_source_and_stage_box() {
             other => panic!("{other:?}"),
         }
     };
-    for (stage_box, circuit, volts) in [("stage-box", "", 0.09), ("", "", 0.03), ("stage-box", "b", 0.0)] {
-        assert!((to(stage_box, circuit) - volts).abs() < 1e-12, "{stage_box} {circuit}");
+    for (stage_box, equipment, circuit, volts) in [
+        ("stage-box", "keys", "", 0.09),
+        ("", "keys", "", 0.03),
+        ("stage-box", "", "b", 0.0),
+        ("stage-box", "", "a", 0.09),
+        ("stage-box", "keys", "b", 0.09),
+    ] {
+        assert!((to(stage_box, equipment, circuit) - volts).abs() < 1e-12, "{stage_box} {equipment} {circuit}");
     }
 }
 

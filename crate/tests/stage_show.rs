@@ -5,7 +5,9 @@ use proptest::prelude::*;
 use proptest::sample::{Index, select};
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
-use stageohm::stage::{Flaw, NOTE_LONGEST, ROWS_MOST, Raw, Rows, SCHEMA, Show, propose, read_show, totals};
+use stageohm::stage::{
+    Flaw, NOTE_LONGEST, ROWS_MOST, Raw, Rows, SCHEMA, Show, check, propose, read_file, read_show, totals,
+};
 
 const EXAMPLE: &str = include_str!("../examples/show.json");
 
@@ -210,6 +212,10 @@ fn damage_is_told_by_row_and_the_rest_is_kept() {
         ("lines", 5, "pair", json!("ch-99"), "no-line"),
         ("lines", 5, "channel", json!("4"), "same-channel"),
         ("lines", 5, "phantom", json!("yes"), "choice"),
+        ("lines", 5, "circuit", json!("nowhere"), "no-circuit"),
+        ("lines", 10, "circuit", json!("stage-left"), "other-circuit-counts"),
+        ("lines", 10, "circuit", json!("nowhere"), "other-circuit-counts"),
+        ("lines", 13, "circuit", json!("stage-left"), "no-circuit-counts"),
     ] {
         let mut file = example();
         file[list][row - 1][field] = value.clone();
@@ -221,6 +227,48 @@ fn damage_is_told_by_row_and_the_rest_is_kept() {
         assert!(text.contains(&format!("row {row}")) && !text.contains("stage-") && !text.contains('{'), "{text}");
         assert_eq!((show.lines.len(), show.gear.len()), (32, 21));
         assert_eq!(show.lines[5], read(&example()).unwrap().0.lines[5]);
+    }
+}
+
+/// An older file may say a circuit on the line, too; where it is the same, there is nothing to say.
+#[test]
+fn a_circuit_beside_that_of_the_equipment_is_told_in_words() {
+    let mut file = example();
+    file["lines"][9]["circuit"] = "stage-right".into();
+    assert_eq!(told(&read(&file).unwrap().1), [] as [String; 0]);
+    file["lines"][9]["circuit"] = "stage-left".into();
+    assert_eq!(
+        told(&read(&file).unwrap().1),
+        ["Input list, row 10, circuit: Bass amplifier is on Stage right, and that counts. What stands here does not"],
+    );
+}
+
+/// What all lines are held to is checked as their own values are, whether the file is read
+/// or a show is open.
+#[test]
+fn limits_are_checked() {
+    let settings = Settings::default();
+    for (field, text, problem) in [
+        ("hum_least", "sixty", true),
+        ("hum_least", "60 V", true),
+        ("hum_least", "60 dB", false),
+        ("stray_density", "plenty", true),
+        ("stray_density", "-1 T", true),
+        ("stray_density", "20 nT", false),
+        ("mains", "55", true),
+        ("mains", "60", false),
+        ("harmonic_3", "", false),
+    ] {
+        let mut file = example();
+        file["limits"][field] = text.into();
+        let raw: Raw = serde_json::from_value(file.clone()).unwrap();
+        for flaws in [read_file(&raw, &settings).flaws, check(&read(&file).unwrap().0, &settings)] {
+            assert_eq!(flaws.len(), usize::from(problem), "{field} {text}: {flaws:?}");
+            for flaw in flaws {
+                assert_eq!((flaw.list, flaw.row, flaw.field.as_deref()), ("limits", None, Some(field)));
+                assert!(flaw.text.starts_with(&format!("Limits, {field}: ")) && !flaw.text.contains('{'), "{flaw:?}");
+            }
+        }
     }
 }
 

@@ -114,6 +114,14 @@ impl<'a> Reader<'a> {
         Problem { message: self.words.text(key, args, self.settings), offers: Vec::new() }
     }
 
+    /// What is wrong with what was put into a field, whether that plays a part or not.
+    pub(crate) fn problem_of(&self, field: &Field, entry: &Entry) -> Option<Problem> {
+        match &field.kind {
+            Kind::Choice(choice) => self.choice(field, choice, Some(entry)).1,
+            Kind::Number(number) => self.number(field, number, Some(entry), &mut Values::default()).problem,
+        }
+    }
+
     /// The answer to a choice that nobody has made.
     pub(crate) fn unchosen(&self, field: &Field, choice: &Choice) -> &'static str {
         // The mains where the reader works is a setting, not a property of the job.

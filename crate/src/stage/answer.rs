@@ -2,13 +2,14 @@
 
 use super::fill::filled;
 use super::flaw::Flaw;
+use super::joined::gaps;
 use super::map::{InputAt, is_dangerous, line_hums};
 use super::raw::Raw;
 use super::row::{Row, Rows, cures_of};
 use super::show::{InputLine, Show, read_show};
 use super::table::{Dialect, decoded, read_table};
 use super::totals::{Totals, totals};
-use crate::ask::{Cure, Entry};
+use crate::ask::{Cure, Entry, Reader};
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Kind;
 use crate::named::Named;
@@ -33,7 +34,11 @@ pub struct Told {
 
 impl Told {
     fn of(flaw: &Flaw, settings: &Settings) -> Self {
-        Self { list: flaw.list, row: flaw.row, field: flaw.field.clone(), text: flaw.text(settings) }
+        Self::at(flaw, flaw.text(settings))
+    }
+
+    fn at(flaw: &Flaw, text: String) -> Self {
+        Self { list: flaw.list, row: flaw.row, field: flaw.field.clone(), text }
     }
 
     fn all(flaws: &[Flaw], settings: &Settings) -> Vec<Self> {
@@ -86,14 +91,34 @@ pub struct SolvedShow {
 /// Reads the file of a show.
 pub fn read_file(file: &Raw, settings: &Settings) -> ReadShow {
     match read_show(file) {
-        Ok((show, flaws)) => ReadShow { show: Some(show), flaws: Told::all(&flaws, settings) },
+        Ok((show, flaws)) => {
+            let mut flaws = Told::all(&flaws, settings);
+            flaws.extend(of_limits(&show, settings));
+            ReadShow { show: Some(show), flaws }
+        }
         Err(flaw) => ReadShow { show: None, flaws: vec![Told::of(&flaw, settings)] },
     }
 }
 
 /// What in a show points to nothing, or to itself, or cannot be read.
 pub fn check(show: &Show, settings: &Settings) -> Vec<Told> {
-    Told::all(&super::fill::flaws(show), settings)
+    let mut flaws = Told::all(&super::fill::flaws(show), settings);
+    flaws.extend(of_limits(show, settings));
+    flaws
+}
+
+/// What is wrong with the values that every line is held to, whether a line asks for them
+/// or not.
+fn of_limits(show: &Show, settings: &Settings) -> Vec<Told> {
+    let written = Settings { language: settings.language, ..show.settings() };
+    let reader = Reader::new(&CALCULATOR, &written);
+    let told = |(id, text): (&str, &String)| {
+        let flaw = Flaw::new("limits", None, "no-field").at(id);
+        let Some(field) = CALCULATOR.field(id) else { return Some(Told::of(&flaw, settings)) };
+        let problem = reader.problem_of(field, &Entry::Text(text.clone()))?;
+        Some(Told::at(&flaw, flaw.placed(problem.message, settings)))
+    };
+    show.limits.iter().filter_map(told).collect()
 }
 
 /// The rows and totals of a show; rows that were solved before are not solved again.
@@ -109,6 +134,12 @@ pub fn solve(show: &Show, rows: &mut Rows) -> SolvedShow {
             InputAt::Amplifier => "amplifier_hum",
         };
         row.hum_on_stage(reading, distance, hum.limit);
+    }
+    for gap in gaps(show) {
+        let told = gap.told(&show.settings());
+        for (row, _) in rows.iter_mut().zip(&show.lines).filter(|(_, line)| gap.is_on(line)) {
+            row.not_counted = Some(told.clone());
+        }
     }
     SolvedShow { rows, totals: totals(show), dangerous: is_dangerous(show) }
 }

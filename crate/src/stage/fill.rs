@@ -1,9 +1,10 @@
 //! A line of a show as values of the whole-line calculator.
 
 use super::flaw::Flaw;
+use super::joined::earth_at;
 use super::power::Between;
 use super::show::{
-    Carried, Equipment, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind,
+    Carried, Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, PhantomFrom, Show, SplitKind,
 };
 use crate::ask::Entry;
 use crate::calculator::whole_line::CALCULATOR;
@@ -115,7 +116,7 @@ impl Filling {
 
     /// How the source is powered, and which earths meet on the line.
     fn power(&mut self, show: &Show, line: &InputLine) {
-        let there = show.equipment(earth_at(line));
+        let there = show.equipment(earth_at(show, line));
         if let Some(there) = there.filter(|there| !there.pin_1.is_empty()) {
             self.text(PIN_1_R.id, &there.pin_1);
         }
@@ -217,19 +218,10 @@ impl Filling {
     }
 }
 
-/// The equipment whose earth is that of the destination: the stage box, where there
-/// is one.
-pub(super) fn earth_at(line: &InputLine) -> &str {
-    if line.stage_box.is_empty() { &line.destination } else { &line.stage_box }
-}
-
-/// The circuit that the source of a line is on; empty where nobody says.
+/// The circuit that the source of a line is on: that of its equipment, or what the line
+/// says of a source that is none of the equipment; empty where nobody says.
 pub(super) fn source_circuit<'a>(show: &'a Show, line: &'a InputLine) -> &'a str {
-    if line.circuit.is_empty() {
-        show.equipment(&line.equipment).map_or("", |source| &source.circuit)
-    } else {
-        &line.circuit
-    }
+    show.equipment(&line.equipment).map_or(&line.circuit, |source| &source.circuit)
 }
 
 /// How the source of a line is powered; nothing where nobody says.
@@ -284,7 +276,10 @@ pub(super) fn flaws(show: &Show) -> Vec<Flaw> {
     let ids: HashSet<_> = show.lines.iter().map(|line| line.id.as_str()).collect();
     let mut channels = HashSet::new();
     for (i, line) in show.lines.iter().enumerate() {
-        flaws.extend(no_circuit("lines", i + 1, &line.circuit));
+        match show.equipment(&line.equipment) {
+            None => flaws.extend(no_circuit("lines", i + 1, &line.circuit)),
+            Some(equipment) => flaws.extend(other_circuit(show, line, equipment, i + 1)),
+        }
         flaws.extend(of_line(show, line, i + 1, &ids));
         if !line.channel.is_empty() && !channels.insert((&line.destination, &line.channel)) {
             flaws.push(Flaw::new("lines", Some(i + 1), "same-channel").at("channel").with("text", &line.channel));
@@ -300,6 +295,17 @@ fn same_names<'a>(list: &'static str, names: impl Iterator<Item = &'a str>, flaw
             flaws.push(Flaw::new(list, Some(i + 1), "same-name").at("name").with("text", name));
         }
     }
+}
+
+/// The circuit of a row that is not that of its equipment, which counts.
+fn other_circuit(show: &Show, line: &InputLine, equipment: &Equipment, row: usize) -> Option<Flaw> {
+    if line.circuit.is_empty() || line.circuit == equipment.circuit {
+        return None;
+    }
+    let key = if equipment.circuit.is_empty() { "no-circuit-counts" } else { "other-circuit-counts" };
+    let circuit = show.circuit(&equipment.circuit).map_or(equipment.circuit.as_str(), Circuit::called);
+    let flaw = Flaw::new("lines", Some(row), key).at("circuit");
+    Some(flaw.with("name", equipment.called()).with("circuit", circuit))
 }
 
 /// What in a row of the input list points to nothing or to itself.

@@ -7,7 +7,7 @@ use serde::Serialize;
 /// What is wrong with a part of a file or a table; the rest of it is kept.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Flaw {
-    /// Where: `gear`, `power`, `equipment`, `lines`, `limits`, `show` or `table`.
+    /// Where: `gear`, `power`, `equipment`, `links`, `lines`, `limits`, `show` or `table`.
     pub list: &'static str,
     /// The row there, from 1 on; nothing where it is about all of it.
     pub row: Option<usize>,
@@ -42,7 +42,11 @@ impl Flaw {
     pub fn text(&self, settings: &Settings) -> String {
         let words = Words::of(settings.language);
         let args: Vec<_> = self.args.iter().map(|(name, text)| (*name, Arg::Text(text.clone()))).collect();
-        let what = words.text(&format!("stage-flaw-{}", self.key), &args, settings);
+        self.placed(words.text(&format!("stage-flaw-{}", self.key), &args, settings), settings)
+    }
+
+    /// What is wrong, told already, with the row and the field in front.
+    pub(super) fn placed(&self, what: String, settings: &Settings) -> String {
         let list = Arg::Key(format!("stage-list-{}", self.list));
         let row = self.row.map(|row| Arg::Text(row.to_string()));
         let field = self.field.clone().map(Arg::Text);
@@ -55,7 +59,7 @@ impl Flaw {
         let mut all = vec![("list", list), ("what", Arg::Text(what))];
         all.extend(row.map(|row| ("row", row)));
         all.extend(field.map(|field| ("field", field)));
-        words.text(key, &all, settings)
+        Words::of(settings.language).text(key, &all, settings)
     }
 }
 

@@ -7,6 +7,7 @@ mod answer;
 mod fill;
 mod flaw;
 mod flow;
+mod joined;
 mod power;
 mod propose;
 mod raw;

@@ -103,6 +103,8 @@ pub struct Row {
     pub warnings: usize,
     /// What is wrong with its values, by field; it has no figures then.
     pub problems: Vec<(String, String)>,
+    /// What its hum on the stage does not count, in words.
+    pub not_counted: Option<String>,
 }
 
 impl Row {
@@ -144,6 +146,7 @@ impl Findings {
             stop: self.stop,
             warnings: self.warnings,
             problems: self.problems.clone(),
+            not_counted: None,
         }
     }
 

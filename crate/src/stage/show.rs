@@ -136,6 +136,13 @@ pub struct Circuit {
     pub note: String,
 }
 
+impl Circuit {
+    /// What it is called, or by what the file names it.
+    pub(super) fn called(&self) -> &str {
+        if self.name.is_empty() { &self.id } else { &self.name }
+    }
+}
+
 /// How equipment is powered.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
@@ -173,6 +180,13 @@ pub struct Equipment {
     pub phantom_most: String,
     /// Whatever else there is to say.
     pub note: String,
+}
+
+impl Equipment {
+    /// What it is called, or by what the file names it.
+    pub(super) fn called(&self) -> &str {
+        if self.name.is_empty() { &self.id } else { &self.name }
+    }
 }
 
 /// What a link is.
@@ -338,7 +352,8 @@ pub struct InputLine {
     pub source: String,
     /// Equipment: what the source is or stands in, which says how it is powered.
     pub equipment: String,
-    /// The circuit of the source, where it is not that of its equipment.
+    /// The circuit of the source, where it is none of the equipment; that of its equipment
+    /// goes before it.
     pub circuit: String,
     /// Gear: the first lead.
     pub lead: String,
@@ -352,7 +367,8 @@ pub struct InputLine {
     pub carried: Carried,
     /// Gear: the pad in line; empty where there is none.
     pub pad: String,
-    /// Equipment: the stage box, whose earth is then that of the destination.
+    /// Equipment: the stage box, whose earth is then that of the destination, unless it has
+    /// no supply and a multicore passes its wires on.
     pub stage_box: String,
     /// The socket on the stage box or the multicore.
     pub patch: String,

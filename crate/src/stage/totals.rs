@@ -1,6 +1,7 @@
 //! What a show takes along: the packing list.
 
-use super::fill::{earth_at, filled, gear_of, quantity};
+use super::fill::{filled, gear_of, quantity};
+use super::joined::earth_at;
 use super::show::{EquipmentPower, GearKind, InputLine, PhantomFrom, Show};
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Values;
@@ -95,8 +96,10 @@ pub fn totals(show: &Show) -> Totals {
         totals.supplied(show, line, &values);
     }
     totals.leads.sort_by(|a, b| a.length.total_cmp(&b.length));
-    let on_battery = |power| power == EquipmentPower::Battery;
-    totals.equipment_batteries = show.equipment.iter().filter(|equipment| on_battery(equipment.power)).count();
+    // A box that passes wires on has no supply at all.
+    let passes_on = |id: &str| show.lines.iter().any(|line| line.stage_box == id && earth_at(show, line) != id);
+    let on_battery = show.equipment.iter().filter(|equipment| equipment.power == EquipmentPower::Battery);
+    totals.equipment_batteries = on_battery.filter(|equipment| !passes_on(&equipment.id)).count();
     totals
 }
 
@@ -143,7 +146,7 @@ impl Totals {
             () => return,
         };
         let feeds = match line.phantom_from {
-            PhantomFrom::First => earth_at(line),
+            PhantomFrom::First => earth_at(show, line),
             PhantomFrom::Second => &line.second,
         };
         let current = current.unwrap_or_default();

@@ -1259,6 +1259,7 @@ page-stage-ends-radio = no, radio
 
 # The stage: the input list.
 page-stage-list-none = none
+page-stage-list-of-equipment = { $circuit } (from the equipment)
 page-stage-list-unnamed = no name yet
 page-stage-list-rows = lines: { $count }
 page-stage-list-empty = No lines yet. Add a line, or paste a table from a spreadsheet.
@@ -1473,6 +1474,14 @@ page-stage-map-wires = What joins them
 page-stage-map-loops = Loops: { $loops }
 page-stage-map-loop-told = { $loop } ({ $current })
 page-stage-map-left-out = Not on the map
+page-stage-map-join = how { $name } goes
+page-stage-map-join-name = { $box } to { $console }
+page-stage-map-join-done = Added to the other leads: { $name }, { $way }
+page-stage-map-join-fibre = fibre or radio: no earth
+page-stage-map-join-shielded = shielded network or coaxial cable: carries an earth
+page-stage-map-join-unshielded = unshielded network cable: isolated by its transformers
+page-stage-map-join-multicore = analogue multicore: its shields carry an earth
+page-stage-map-passive = { $box } is passive: no supply
 page-stage-map-isolator = Line isolator, 1:1
 
 # The stage: what is packed.
@@ -3504,6 +3513,8 @@ stage-flaw-no-gear = “{ $id }” is not in the drawer
 stage-flaw-other-kind = “{ $id }” is gear of another kind
 stage-flaw-no-equipment = there is no equipment “{ $id }”
 stage-flaw-no-circuit = there is no circuit “{ $id }”
+stage-flaw-other-circuit-counts = { $name } is on { $circuit }, and that counts. What stands here does not
+stage-flaw-no-circuit-counts = { $name } is on no circuit, and that counts. What stands here does not: put { $name } on its circuit
 stage-flaw-no-line = there is no line “{ $id }”
 stage-flaw-itself = “{ $id }” would be joined to itself
 stage-flaw-encoding = the file is neither UTF-8 nor UTF-16; letters that could not be read are marked
@@ -3543,6 +3554,8 @@ stage-map-problem-mains = The limits of this show contradict each other, so ther
 stage-map-problem-dangerous = More than 50 V may lie between two earths of this show: nothing was computed. Plug nothing in, and have a licensed electrician see to it first.
 stage-map-problem-unsolved = These resistances are too far apart to be solved together. Check those that were typed in.
 stage-map-stop-fault = Earths that differ by volts, a shield that carries an ampere or more, or a supply that leaks too much: that is a fault, not hum. Plug nothing in until a licensed electrician has found it.
+stage-not-counted-joined = Not counted: how { $box } and { $console } are joined
+stage-not-counted-multicore = Not counted: what the multicore from { $box } to { $console } picks up by itself. Through a passive box, which has no supply, its lines would end at the console’s earth
 stage-map-left-values = Not on the map: { $why }
 stage-map-left-circuit = Not on the map: { $name } has a safety earth, but nobody says on which circuit
 stage-map-left-destination = Not on the map: nobody says at which console or stage box it ends

@@ -27,6 +27,8 @@ pub struct GroundMap {
     pub stops: Vec<String>,
     /// What could not be put on the map, in the reader's words, by line.
     pub left_out: Vec<LeftOut>,
+    /// What is not counted between stage boxes and consoles, each pair once.
+    pub not_counted: Vec<NotCounted>,
     /// Why the map could not be solved, in the reader's words; it has no currents then.
     pub problem: Option<String>,
 }
@@ -205,6 +207,20 @@ pub struct LeftOut {
     pub line: String,
     /// Why.
     pub why: String,
+}
+
+/// What is not counted between a stage box and its console.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct NotCounted {
+    /// The stage box.
+    pub stage_box: String,
+    /// The console.
+    pub console: String,
+    /// What is not counted, in the reader's words.
+    pub what: String,
+    /// Whether that is how they are joined, which a link between them answers.
+    pub asks: bool,
 }
 
 /// How the hum at one input comes about.

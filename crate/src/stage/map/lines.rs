@@ -6,10 +6,11 @@ use super::plan::{Input, Place};
 use crate::calculator::whole_line::{Grounding, GroundingLead, Means, RunKind};
 use crate::field::earth::POWER;
 use crate::quantity::level::ratio;
-use crate::stage::fill::{earth_at, filled, source_circuit, source_power};
+use crate::stage::fill::{filled, source_circuit, source_power};
 use crate::stage::ground::{
     self, Arrival, Ends, Isolator, Kind, Legs, Limit, Node, Rejection, Shield, Signal, Weighting,
 };
+use crate::stage::joined::earth_at;
 use crate::stage::show::{Carried, Equipment, EquipmentPower, InputLine, SplitKind};
 
 /// Which equipment meets on a line, by place.
@@ -59,7 +60,7 @@ impl Builder<'_> {
         if !(source || thru || second || grounding.stray.iter().any(|volts| *volts > 0.0)) {
             return Ok(None);
         }
-        let there = self.standing(earth_at(line))?;
+        let there = self.standing(earth_at(self.show, line))?;
         let source = if source { Some(self.source(line)?) } else { None };
         let thru = if thru { Some(self.standing(&line.thru)?) } else { None };
         let second = if second { Some(self.standing(&line.second)?) } else { None };
@@ -83,18 +84,16 @@ impl Builder<'_> {
     }
 
     /// The place of what a source is or stands in: that of its equipment, or one of its own
-    /// on the line's circuit.
+    /// on the line's circuit where it is none of the equipment.
     fn source(&mut self, line: &InputLine) -> Result<usize, String> {
-        let equipment = self.show.equipment(&line.equipment);
-        if let Some(equipment) = equipment.filter(|known| line.circuit.is_empty() || line.circuit == known.circuit) {
+        if let Some(equipment) = self.show.equipment(&line.equipment) {
             return self.standing(&equipment.id);
         }
         let own = Equipment {
             id: line.id.clone(),
-            name: equipment.map_or_else(|| named(line), |known| known.name.clone()),
-            power: source_power(self.show, line).unwrap_or(EquipmentPower::Earthed),
+            name: named(line),
+            power: EquipmentPower::Earthed,
             circuit: source_circuit(self.show, line).to_owned(),
-            leakage: equipment.map_or_else(String::new, |known| known.leakage.clone()),
             ..Equipment::default()
         };
         self.add(&own).ok_or_else(|| self.told.text("left-circuit", &[("name", &own.name)]))

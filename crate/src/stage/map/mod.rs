@@ -18,10 +18,11 @@ mod working;
 
 pub use answer::{
     GroundMap, InputAt, Isolate, LeftOut, MapBackwards, MapInput, MapIsolation, MapLoop, MapPlace, MapWire, MapWorking,
-    PlaceKind, WireKind,
+    NotCounted, PlaceKind, WireKind,
 };
 
 use super::ground::{Equipment, Graph, Leakage, Node, Wrong, count};
+use super::joined::{Gap, gaps};
 use super::show::Show;
 use crate::calculator::ground_loop::is_faulty;
 use crate::field::earth::DANGEROUS_DIFFERENCE;
@@ -41,6 +42,7 @@ pub fn ground_map(show: &Show, sets: usize, settings: &Settings) -> GroundMap {
         return map;
     };
     map.left_out.clone_from(&plan.left_out);
+    map.not_counted = not_counted(show, settings);
     let most = most_between(show);
     if most > DANGEROUS_DIFFERENCE {
         map.stops.push(told.whole("caution-electrician", &[]));
@@ -53,6 +55,16 @@ pub fn ground_map(show: &Show, sets: usize, settings: &Settings) -> GroundMap {
     }
     map.stops = stops(&plan, &map, most, &told);
     map
+}
+
+fn not_counted(show: &Show, settings: &Settings) -> Vec<NotCounted> {
+    let of = |gap: &Gap| NotCounted {
+        stage_box: gap.stage_box.id.clone(),
+        console: gap.console.id.clone(),
+        what: gap.told(settings),
+        asks: gap.is_unsaid,
+    };
+    gaps(show).iter().map(of).collect()
 }
 
 /// The hum at an input of a line, with everything that is plugged in.

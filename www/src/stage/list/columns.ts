@@ -120,6 +120,25 @@ function near(id: string): Options {
   return others.map(line => [line.id, titleOf(line)])
 }
 
+/** The circuit of a line's equipment, which goes before its own; undefined where that is none of the equipment. */
+function circuitOfEquipment({ equipment }: InputLine, names: Names): string | undefined {
+  return equipment === '' ? undefined : names.equipment.find(({ id }) => id === equipment)?.circuit
+}
+
+function circuitName(circuit: string, { power }: Names): string {
+  return circuit === '' ? say('stage-list-none') : power.find(({ id }) => id === circuit)?.name || circuit
+}
+
+/** Nothing to choose but the circuit of the equipment, and what is on the line instead. */
+function fixedCircuit(line: InputLine, circuit: string, names: Names): Options {
+  const differs = line.circuit !== '' && line.circuit !== circuit
+  const told = say('stage-list-of-equipment', { circuit: circuitName(circuit, names) })
+  return [
+    [differs ? '' : line.circuit, told],
+    ...(differs ? [[line.circuit, circuitName(line.circuit, names)] as const] : []),
+  ]
+}
+
 /** What a column offers to choose from, each with its name; a text column nothing. */
 export function optionsOf({ kind, id }: Column, names: Names, line = ''): Options {
   if (kind.is === 'text') return []
@@ -127,6 +146,9 @@ export function optionsOf({ kind, id }: Column, names: Names, line = ''): Option
   const named = (list: readonly { readonly id: string; readonly name: string }[]): Options =>
     list.map(({ id, name }) => [id, name || id])
   const none = ['', say('stage-list-none')] as const
+  const at = id === 'circuit' ? getProject().show.lines.find(one => one.id === line) : undefined
+  const fixed = at === undefined ? undefined : circuitOfEquipment(at, names)
+  if (at !== undefined && fixed !== undefined) return fixedCircuit(at, fixed, names)
   if (kind.is === 'gear') return [none, ...named(names.gear.filter(one => kind.kinds.includes(one.kind)))]
   if (kind.is === 'lines') return [none, ...near(line)]
   return [none, ...named(names[kind.is])]
@@ -134,7 +156,7 @@ export function optionsOf({ kind, id }: Column, names: Names, line = ''): Option
 
 /** What a cell shows: the name of what stands there, or that itself where there is no such thing. */
 export function cellText({ kind, id }: Column, line: InputLine, names: Names): string {
-  const value = line[id]
+  const value = id === 'circuit' ? (circuitOfEquipment(line, names) ?? line.circuit) : line[id]
   if (kind.is === 'text' || value === '') return value
   if (kind.is === 'choice') return value === kind.answers[0] ? '' : say(answerKey(id, value))
   if (kind.is === 'lines') return partnerOf(line) ?? value

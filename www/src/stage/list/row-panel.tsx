@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks'
 import type { InputLine, Row } from '../../../generated/contract'
 import { say } from '../../base/words'
-import { writeLink } from '../../screen/link'
+import { writeLink, writeStage } from '../../screen/link'
 import { descriptionOf } from '../../screen/descriptions'
 import { useStore } from '../../screen/store'
 import { SelectInput, TextInput } from '../show/inputs'
@@ -42,6 +42,11 @@ export function RowPanel({ line, place, row, names, alone }: Properties) {
       <p class="row-verdict-line">
         <Verdict row={row} />
       </p>
+      {row !== undefined && row.not_counted !== null && (
+        <p class="row-not-counted">
+          {row.not_counted} <a href={writeStage('map')}>{say('stage-view-map')}</a>
+        </p>
+      )}
       {row !== undefined && <Cures line={line} row={row} />}
       <Problems line={line} row={row} />
       <div class="tools">

@@ -5,6 +5,7 @@ import { Wide } from '../../base/wide'
 import { edit } from '../show/project'
 import { isolateAll } from './isolate'
 import type { Choice } from './near'
+import { NotCountedView } from './not-counted'
 import { decibels } from './told'
 
 interface Properties {
@@ -34,6 +35,7 @@ export function IsolationView({ map, solving, onChoose, tryHarder }: Properties)
       <p class="map-verdict" data-verdict={over === 0 ? 'fine' : 'over'}>
         <strong>{verdict(map, over)}</strong>
       </p>
+      <NotCountedView map={map} />
       {limit.isolate.length > 0 && <Plan {...told_of(limit)} />}
       <Rest isolation={limit} />
       {!limit.proved && (
