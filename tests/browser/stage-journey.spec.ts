@@ -6,9 +6,13 @@ import { pathToFileURL } from 'node:url'
 import { test as plain, type Page } from '@playwright/test'
 import { builtFiles } from '../offline/versions.mjs'
 import { startHost, type Host } from './host'
-import { expect, open, test } from './page'
+import { answer } from './engine'
+import { expect, open, setting, test } from './page'
 import { inventedShow, openShow, type ShowFile } from './stage-open'
 import { visit } from './visit'
+
+/** The international foot, m. */
+const FOOT = 0.3048
 
 const SIZES = { phone: { width: 360, height: 740 }, laptop: { width: 1440, height: 900 } }
 
@@ -162,7 +166,14 @@ test('a line has no verdict before it has a source', async ({ page }) => {
 
 test('values of a row are those of the reader, and kept as those of the show', async ({ page }) => {
   await openShow(page, inventedShow())
-  await page.getByRole('button', { name: 'Settings' }).click()
-  await page.locator('.settings').getByRole('radio', { name: '1,5 comma' }).check()
-  await page.locator('.settings').getByRole('radio', { name: 'feet', exact: true }).check()
+  await setting(page, '1,5 comma')
+  await setting(page, 'feet')
+  // The first of these misses by a length.
+  await expect(page.locator('[data-line=ch-17] [data-column=verdict]')).toContainText('unbalanced lead 42,7\u00a0ft')
+  await page.locator('[data-line=ch-32] [data-column=verdict]').click()
+  const length = page.locator('.row-panel .own-value').getByLabel('Length of the run')
+  await length.fill('30,5')
+  await expect(length).toHaveValue('30,5')
+  const line = (await saved(page)).lines.find(({ id }) => id === 'ch-32')
+  expect(answer('whole-line', { ...line?.values }).fields['run_length']?.value).toBeCloseTo(30.5 * FOOT, 9)
 })

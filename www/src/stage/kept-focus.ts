@@ -3,29 +3,32 @@
 import type { RefObject } from 'preact'
 import { useEffect } from 'preact/hooks'
 
-/** Where a button or an input goes away with the focus, the nearest heading around it gets it. */
+/** Where a button or an input loses the focus as it goes away or is disabled, it gets it back, or the nearest heading around it does. */
 export function useKeptFocus(root: RefObject<HTMLElement | null>): void {
   useEffect(() => {
     const within = root.current
     if (within === null) return
-    let last: Element | null = null
+    let last: HTMLElement | null = null
     let around: readonly Element[] = []
     const focused = ({ target }: FocusEvent) => {
-      last = target instanceof Element ? target : null
+      last = target instanceof HTMLElement ? target : null
       around = ancestors(last, within)
     }
     const look = () => {
       if (document.activeElement !== document.body || last === null) return
-      if (last.isConnected && !last.matches(':disabled')) return
-      last = null
-      headingOf(around)?.focus({ preventScroll: true })
+      last.focus({ preventScroll: true })
+      if (document.activeElement === document.body) headingOf(around)?.focus({ preventScroll: true })
     }
+    // Whoever presses beside everything wants nothing to have it.
+    const pressed = () => (last = null)
     // Later than what the change itself wants to have the focus.
     const observer = new MutationObserver(() => requestAnimationFrame(() => setTimeout(look)))
     within.addEventListener('focusin', focused)
+    addEventListener('pointerdown', pressed)
     observer.observe(within, { childList: true, subtree: true, attributeFilter: ['disabled'] })
     return () => {
       within.removeEventListener('focusin', focused)
+      removeEventListener('pointerdown', pressed)
       observer.disconnect()
     }
   }, [root])
