@@ -170,6 +170,10 @@ test('values of a row are those of the reader, and kept as those of the show', a
   await setting(page, 'feet')
   // The first of these misses by a length.
   await expect(page.locator('[data-line=ch-17] [data-column=verdict]')).toContainText('unbalanced lead 42,7\u00a0ft')
+  await goTo(page, 'gear')
+  // 3 m.
+  await expect(page.locator('.gear-list summary', { hasText: 'Instrument lead, 3 m' })).toContainText('9,84\u00a0ft')
+  await goTo(page, '')
   await page.locator('[data-line=ch-32] [data-column=verdict]').click()
   const length = page.locator('.row-panel .own-value').getByLabel('Length of the run')
   await length.fill('30,5')

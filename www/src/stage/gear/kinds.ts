@@ -1,6 +1,7 @@
 // The kinds of gear, and what is asked of each.
 
-import type { Description, FieldDescription, Gear, GearKind } from '../../../generated/contract'
+import type { Description, FieldDescription, Gear, GearKind, Settings } from '../../../generated/contract'
+import { print, printing } from '../../base/unit'
 import { say } from '../../base/words'
 import type { Echoes, Texts } from '../show/values'
 
@@ -87,13 +88,22 @@ const PLAIN = [
   ...['lead_length', 'box', 'powered', 'ratio', 'pad'],
 ]
 
+/** A length in the reader's own unit, whatever it was typed in. */
+function lengthOf({ number }: FieldDescription, echo: Echoes[string] | undefined, settings: Settings): string | null {
+  const value = echo?.value
+  if (number?.unit !== 'metre' || settings.length === 'metre' || typeof value !== 'number') return null
+  return print(value, printing('metre', 'm', settings), settings)
+}
+
 /** The first few values as one line, as the reader reads them. */
-export function inShort({ first, more }: KindFields, texts: Texts): string {
+export function inShort({ first, more }: KindFields, texts: Texts, echoes: Echoes | null, settings: Settings): string {
   return [...first, ...more]
-    .flatMap(({ id, name, choice }) => {
+    .flatMap(field => {
+      const { id, name, choice } = field
       const text = texts[id] ?? ''
       if (text === '') return []
-      const said = choice?.options.find(option => option.id === text)?.name ?? text
+      const said =
+        choice?.options.find(option => option.id === text)?.name ?? lengthOf(field, echoes?.[id], settings) ?? text
       return [PLAIN.includes(id) ? said : `${name} ${said}`]
     })
     .slice(0, 3)
