@@ -148,6 +148,17 @@ test('the way back into the row works after a reload of its whole line', async (
   await expect(page.locator('.row-panel .own-value').getByLabel('Length of the run')).toHaveValue('25 m')
 })
 
+test('on a tablet a row that is opened is seen, and closing it leads back', async ({ page }) => {
+  await page.setViewportSize({ width: 820, height: 1180 })
+  await openShow(page, inventedShow())
+  const verdict = page.locator('[data-line=ch-10] [data-column=verdict]')
+  await verdict.click()
+  await expect(page.locator('.row-panel h3')).toBeInViewport()
+  await expect(page.locator('.row-panel .cures .chip').first()).toBeInViewport()
+  await page.locator('.row-panel').getByRole('button', { name: 'Close' }).click()
+  await expect(verdict).toBeFocused()
+})
+
 test('a line has no verdict before it has a source', async ({ page }) => {
   await openShow(page, inventedShow())
   await page.getByRole('button', { name: 'Add a line' }).click()
