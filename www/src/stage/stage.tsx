@@ -1,8 +1,9 @@
 import type { FunctionComponent } from 'preact'
-import { useEffect } from 'preact/hooks'
+import { useEffect, useRef } from 'preact/hooks'
 import { Cautions } from '../base/warnings'
 import { say } from '../base/words'
 import { writeStage } from '../screen/link'
+import { useKeptFocus } from './kept-focus'
 import { noteGear } from './gear/note-gear'
 import { GearView } from './gear/gear-view'
 import { ListView } from './list/list-view'
@@ -28,10 +29,12 @@ export function Stage({ view }: { readonly view: string }) {
   const hasGear = useProject(({ show }) => show.gear.length > 0)
   const dangerous = useProject(project => project.dangerous)
   useEffect(() => noteGear(hasGear), [hasGear])
+  const article = useRef<HTMLElement>(null)
+  useKeptFocus(article)
   // An address that names no view shows the first.
   const View = (Object.hasOwn(VIEWS, view) ? VIEWS[view] : undefined) ?? ListView
   return (
-    <article class="stage" data-view={view}>
+    <article ref={article} class="stage" data-view={view}>
       <div class="intro">
         <h1 tabIndex={-1}>{say('plan')}</h1>
       </div>

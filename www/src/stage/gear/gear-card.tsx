@@ -42,7 +42,7 @@ export function GearCard({ gear, place, fields, open, onOpen, onDone }: Properti
           <bdi>{name === '' ? say('stage-gear-unnamed') : name}</bdi>
           {count !== null && <span class="gear-count">× {count}</span>}
           {wrong && <strong class="gear-wrong">{say('stage-gear-wrong')}</strong>}
-          <span class="hint">{inShort(fields, forReader(gear.values, settings))}</span>
+          <span class="hint">{inShort(fields, forReader(gear.values, settings), echoes, settings)}</span>
         </summary>
         {open && <GearForm gear={gear} place={place} fields={fields} echoes={echoes} />}
         {open && <Tools gear={gear} onDone={onDone} />}

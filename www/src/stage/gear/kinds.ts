@@ -1,6 +1,7 @@
 // The kinds of gear, and what is asked of each.
 
-import type { Description, FieldDescription, Gear, GearKind } from '../../../generated/contract'
+import type { Description, FieldDescription, Gear, GearKind, Settings } from '../../../generated/contract'
+import { print, printing } from '../../base/unit'
 import { say } from '../../base/words'
 import { isBare } from '../show/quantity-input'
 import type { Echoes, Texts } from '../show/values'
@@ -88,13 +89,20 @@ const PLAIN = [
   ...['lead_length', 'box', 'powered', 'ratio', 'pad'],
 ]
 
+/** A length in the reader's own unit, whatever it was typed in. */
+function lengthOf({ number }: FieldDescription, echo: Echoes[string] | undefined, settings: Settings): string | null {
+  const value = echo?.value
+  if (number?.unit !== 'metre' || settings.length === 'metre' || typeof value !== 'number') return null
+  return print(value, printing('metre', 'm', settings), settings)
+}
+
 /** The first few values as one line, as the reader reads them. */
-export function inShort({ first, more }: KindFields, texts: Texts): string {
+export function inShort({ first, more }: KindFields, texts: Texts, echoes: Echoes | null, settings: Settings): string {
   return [...first, ...more]
     .flatMap(field => {
       const text = texts[field.id] ?? ''
       if (text === '') return []
-      const said = withUnit(field, text)
+      const said = lengthOf(field, echoes?.[field.id], settings) ?? withUnit(field, text)
       return [PLAIN.includes(field.id) ? said : `${field.name} ${said}`]
     })
     .slice(0, 3)

@@ -56,7 +56,7 @@ const Card = memo(function Card({ line, row, names }: CardProperties) {
         <span class="row-name">
           <b>{line.name || say('stage-list-unnamed')}</b>
           <span class="row-way">{wayOf(line, names)}</span>
-          <Verdict row={row} />
+          <Verdict line={line} row={row} />
         </span>
       </button>
     </li>

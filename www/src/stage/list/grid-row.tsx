@@ -95,7 +95,7 @@ function Content({
       </>
     )
   }
-  if (place === 'verdict') return <Verdict row={row} />
+  if (place === 'verdict') return <Verdict line={line} row={row} />
   const column = columnOf(place)
   return column === undefined ? null : <>{cellText(column, line, names)}</>
 }

@@ -7,15 +7,15 @@ import { useProject } from '../show/project'
 import { useMedia } from '../show/use-media'
 import { comeBack } from './back'
 import { Cards } from './cards'
-import type { Names } from './columns'
+import { titleOf, type Names } from './columns'
 import { Grid } from './grid'
-import { putList, useList } from './list-state'
+import { moveTo, putList, useList } from './list-state'
 import { paste } from './paste'
 import { RowPanel } from './row-panel'
 import { RowTools } from './row-tools'
-import { shownLines } from './rows'
+import { shownLines, worstOf } from './rows'
 import { useRows } from './shared-rows'
-import { GRADES, gradeOf, MARKS } from './verdict'
+import { GRADES, gradeOf, MARKS, Verdict } from './verdict'
 
 /** The input list: a grid where there is room, else a list; and the row that is open. */
 export function ListView() {
@@ -26,6 +26,7 @@ export function ListView() {
   const cursor = useList(({ cursor }) => cursor?.line)
   const open = useList(state => state.open)
   const narrow = useMedia(NARROW)
+  const alone = useMedia(ALONE)
   const any = lines.length > 0
   useEffect(() => {
     if (any) comeBack()
@@ -36,10 +37,10 @@ export function ListView() {
   const line = lines[place]
   const panel = open && line !== undefined ? { line, place, row: rows.get(line.id), names } : null
   return (
-    <div class="input-list" data-open={panel !== null}>
+    <div class="input-list" data-open={panel !== null} onFocusIn={intoView}>
       <h2 class="unseen">{say('stage-view-list')}</h2>
       <Messages />
-      {narrow && panel !== null ? (
+      {alone && panel !== null ? (
         <RowPanel {...panel} alone />
       ) : (
         <>
@@ -66,6 +67,13 @@ export function ListView() {
   )
 }
 
+/** A strip of buttons goes on beyond the edge of a phone; the browser is content with half a button. */
+function intoView({ target }: FocusEvent): void {
+  if (target instanceof Element && target.closest('.tools') !== null) {
+    target.scrollIntoView({ block: 'nearest', inline: 'nearest' })
+  }
+}
+
 function useNames(): Names {
   const gear = useProject(({ show }) => show.gear)
   const equipment = useProject(({ show }) => show.equipment)
@@ -74,6 +82,8 @@ function useNames(): Names {
 }
 
 const NARROW = '(max-width: 47.99rem)'
+/** Here a row has no room beside the grid, and takes its place. */
+const ALONE = '(max-width: 71.99rem)'
 
 /** What is pasted beside an input is a table for the list, whether it has a row yet or not. */
 function usePaste(): void {
@@ -122,11 +132,16 @@ function Messages() {
 /** So many problems of a paste are listed. */
 const MOST_TOLD = 30
 
-function Count({ lines, rows }: { readonly lines: readonly InputLine[]; readonly rows: ReadonlyMap<string, Row> }) {
-  const missing = useList(state => state.missing)
+interface CountProperties {
+  readonly lines: readonly InputLine[]
+  readonly rows: ReadonlyMap<string, Row>
+}
+
+function Count({ lines, rows }: CountProperties) {
+  const worst = worstOf(lines, rows)
   const counts = new Map<string, number>()
-  for (const { id } of lines) {
-    const grade = gradeOf(rows.get(id))
+  for (const line of lines) {
+    const grade = gradeOf(line, rows.get(line.id))
     counts.set(grade, (counts.get(grade) ?? 0) + 1)
   }
   return (
@@ -139,9 +154,16 @@ function Count({ lines, rows }: { readonly lines: readonly InputLine[]; readonly
           </span>
         ))}
       </p>
-      <button type="button" class="chip" aria-pressed={missing} onClick={() => putList({ missing: !missing })}>
-        {say('stage-list-missing')}
-      </button>
+      {worst !== undefined && (
+        <button
+          type="button"
+          class="chip list-worst"
+          onClick={() => moveTo({ line: worst.id, column: 'verdict' }, { open: true })}
+        >
+          <b>{say('stage-list-worst', { row: titleOf(worst) })}</b>
+          <Verdict line={worst} row={rows.get(worst.id)} />
+        </button>
+      )}
     </div>
   )
 }

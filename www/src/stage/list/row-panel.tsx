@@ -6,13 +6,14 @@ import { descriptionOf } from '../../screen/descriptions'
 import { useStore } from '../../screen/store'
 import { SelectInput, TextInput } from '../show/inputs'
 import { edit } from '../show/project'
+import { QuantityInput } from '../show/quantity-input'
 import { hashOf, leaveFor } from './back'
 import { columnOf, headOf, optionsOf, titleOf, type ColumnId, type Names } from './columns'
 import { Cures } from './cures'
 import { lineOf, makePair, setCells } from './deeds'
 import { getList, moveTo, putList, tell } from './list-state'
 import { shownIds } from './rows'
-import { Figures, Verdict } from './verdict'
+import { Figures, hasSource, Verdict } from './verdict'
 import { WHOLE_LINE } from './whole-line'
 
 /** The fields of a row in groups, along the way of the signal. */
@@ -35,12 +36,13 @@ interface Properties {
 }
 
 /** A row by itself: what is made of it, what would mend it, and all its fields. */
-export function RowPanel({ line, place, row, names, alone }: Properties) {
+export function RowPanel({ line, place, row: solved, names, alone }: Properties) {
+  const row = hasSource(line) ? solved : undefined
   return (
     <section class="row-panel" aria-labelledby="row-title">
       <Head line={line} alone={alone} />
       <p class="row-verdict-line">
-        <Verdict row={row} />
+        <Verdict line={line} row={row} />
       </p>
       {row !== undefined && row.not_counted !== null && (
         <p class="row-not-counted">
@@ -170,19 +172,21 @@ function OwnValues({ line, place, row }: Omit<Properties, 'names' | 'alone'>) {
       <legend>{say('stage-group-own')}</legend>
       <p class="hint">{say('stage-group-own-hint')}</p>
       {own.map(([id, text]) => {
-        const { name = id, choice = null } = fields.find(field => field.id === id) ?? {}
+        const { name = id, choice = null, number = null } = fields.find(field => field.id === id) ?? {}
         const problem = row?.problems.find(([field]) => field === id)?.[1]
         const common = { label: name, value: text, where: { list: 'lines', place, field: id } }
         return (
           <div class="own-value" key={id}>
-            {choice === null ? (
-              <TextInput {...common} onText={text => set(id, text)} />
-            ) : (
+            {choice !== null ? (
               <SelectInput
                 {...common}
                 options={choice.options.map(({ id, name }) => [id, name] as const)}
                 onChoice={text => set(id, text)}
               />
+            ) : number !== null ? (
+              <QuantityInput {...common} field={id} texts={line.values} onText={text => set(id, text)} />
+            ) : (
+              <TextInput {...common} onText={text => set(id, text)} />
             )}
             <button type="button" class="chip" onClick={() => set(id, null)}>
               {say('stage-list-as-gear', { field: name })}

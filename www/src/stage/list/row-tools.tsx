@@ -36,8 +36,19 @@ export function RowTools({ narrow }: { readonly narrow: boolean }) {
             {say(`stage-list-${name}`)}
           </button>
         ))}
+      {any && (!narrow || !choosing) && <OnlyMissing />}
       {count > 0 && <span>{say('stage-list-chosen', { count: `${count}` })}</span>}
     </div>
+  )
+}
+
+/** Leaves the lines that need something. */
+function OnlyMissing() {
+  const missing = useList(state => state.missing)
+  return (
+    <button type="button" class="chip" aria-pressed={missing} onClick={() => putList({ missing: !missing })}>
+      {say('stage-list-missing')}
+    </button>
   )
 }
 

@@ -3,7 +3,7 @@
 import type { InputLine, Row } from '../../../generated/contract'
 import { getProject } from '../show/project'
 import { getList } from './list-state'
-import { isMissing } from './verdict'
+import { gradeOf, isMissing } from './verdict'
 
 /** The lines that are shown: all, or those that miss something and the one with the cursor. */
 export function shownLines(
@@ -12,7 +12,17 @@ export function shownLines(
   missing: boolean,
   cursor: string | undefined,
 ): readonly InputLine[] {
-  return missing ? lines.filter(({ id }) => id === cursor || isMissing(rows.get(id))) : lines
+  return missing ? lines.filter(line => line.id === cursor || isMissing(line, rows.get(line.id))) : lines
+}
+
+/** The line to look at first, of those that need attention. */
+export function worstOf(lines: readonly InputLine[], rows: ReadonlyMap<string, Row>): InputLine | undefined {
+  const rank = ({ id }: InputLine) => {
+    const { stop = false, figures = [], worst = null } = rows.get(id) ?? {}
+    return stop ? -Infinity : (figures[worst ?? -1]?.share ?? 0)
+  }
+  const bad = lines.filter(line => ['misses', 'stop'].includes(gradeOf(line, rows.get(line.id))))
+  return bad.reduce<InputLine | undefined>((a, b) => (a === undefined || rank(b) < rank(a) ? b : a), undefined)
 }
 
 export function shownIds(): string[] {

@@ -1,12 +1,12 @@
 // What is made of a row: a mark, and its worst figure in words.
 
-import type { Figure, Row, Settings, Unit } from '../../../generated/contract'
+import type { Figure, InputLine, Row, Settings, Unit } from '../../../generated/contract'
 import { print, printing } from '../../base/unit'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 
 /** How a row does, the best first. */
-export const GRADES = ['fine', 'watch', 'misses', 'stop', 'unsolved', 'waiting'] as const
+export const GRADES = ['fine', 'watch', 'misses', 'stop', 'unsolved', 'empty', 'waiting'] as const
 export type Grade = (typeof GRADES)[number]
 
 /** Told apart without colour. */
@@ -16,10 +16,17 @@ export const MARKS: Readonly<Record<Grade, string>> = {
   misses: '×',
   stop: '⊘',
   unsolved: '?',
+  empty: '–',
   waiting: '…',
 }
 
-export function gradeOf(row: Row | undefined): Grade {
+/** Whether a line says what plays into it; before that every figure would be of something else. */
+export function hasSource({ source, values }: InputLine): boolean {
+  return source !== '' || Object.keys(values).length > 0
+}
+
+export function gradeOf(line: InputLine, row: Row | undefined): Grade {
+  if (!hasSource(line)) return 'empty'
   if (row === undefined) return 'waiting'
   if (row.problems.length > 0) return 'unsolved'
   if (row.stop) return 'stop'
@@ -28,8 +35,8 @@ export function gradeOf(row: Row | undefined): Grade {
 }
 
 /** Whether there is something to be done about a row. */
-export function isMissing(row: Row | undefined): boolean {
-  return ['misses', 'stop', 'unsolved'].includes(gradeOf(row))
+export function isMissing(line: InputLine, row: Row | undefined): boolean {
+  return ['misses', 'stop', 'unsolved'].includes(gradeOf(line, row))
 }
 
 const SYMBOLS: Partial<Record<Unit, string>> = {
@@ -68,8 +75,9 @@ export function figureText({ reading, value, unit, limit, margin }: Figure, sett
 }
 
 /** What counts most about a row, in words. */
-export function verdictText(row: Row | undefined, settings: Settings): string {
-  const grade = gradeOf(row)
+export function verdictText(line: InputLine, row: Row | undefined, settings: Settings): string {
+  const grade = gradeOf(line, row)
+  if (grade === 'empty') return say('stage-verdict-empty')
   if (row === undefined) return say('stage-grade-waiting')
   const [problem] = row.problems
   if (problem !== undefined) return say('stage-verdict-unsolved', { why: problem[1] })
@@ -92,12 +100,12 @@ export function Mark({ grade }: { readonly grade: Grade }) {
   )
 }
 
-export function Verdict({ row }: { readonly row: Row | undefined }) {
+export function Verdict({ line, row }: { readonly line: InputLine; readonly row: Row | undefined }) {
   const settings = useStore(state => state.settings)
-  const text = verdictText(row, settings)
+  const text = verdictText(line, row, settings)
   return (
     <span class="row-verdict" title={text}>
-      <Mark grade={gradeOf(row)} />
+      <Mark grade={gradeOf(line, row)} />
       {text}
     </span>
   )
