@@ -55,6 +55,8 @@ fn stage(lines: &Value, links: &Value) -> Value {
             equipment("recorder", "battery", ""),
             equipment("amp-foh", "earthed", "foh"),
             { "id": "faulty", "power": "earthed", "circuit": "foh", "pin_1": "0.1 ohm" },
+            equipment("desk-left", "earthed", "left"),
+            equipment("desk-foh", "earthed", "foh"),
         ],
         "gear": [
             { "id": "di", "name": "DI", "kind": "di", "values": {} },
@@ -124,12 +126,104 @@ fn kinds() -> Vec<Value> {
     ]
 }
 
+/// Every way in which a lead joins a second console to a line.
+fn splits() -> Vec<Value> {
+    let lifted = [("ground", "lifted"), ("powered", "battery")];
+    let battery = [("powered", "battery")];
+    let to = |second: &str, beside: &Value| {
+        let mut all = json!({ "second": second, "split": "direct" });
+        all.as_object_mut().unwrap().extend(beside.as_object().unwrap().clone());
+        all
+    };
+    let boxed = |equipment: &str| json!({ "equipment": equipment, "di": "di" });
+    let thru = |equipment: &str, amp: &str| json!({ "equipment": equipment, "di": "di", "thru": amp });
+    let active = with(values("output", "balanced", "active"), &battery);
+    let passive = values("output", "balanced", "passive");
+    vec![
+        line("active, split", &to("second", &boxed("keys")), &active),
+        line("active, split by a Y-lead", &with(to("second", &boxed("keys")), &[("split", "y")]), &active),
+        line("active, lifted, split", &to("second", &boxed("keys")), &with(active.clone(), &lifted)),
+        line("active, split, leaking", &to("second", &boxed("laptop")), &active),
+        line("active, split, nothing else", &to("second", &boxed("")), &active),
+        line("active, split on the console's circuit", &to("desk-foh", &boxed("keys")), &active),
+        line("active, split on the source's circuit", &to("desk-left", &boxed("keys")), &active),
+        line(
+            "passive, split and a thru on the source's circuit",
+            &to("desk-left", &thru("keys", "amp-left")),
+            &passive,
+        ),
+        line(
+            "balanced, split on the source's circuit",
+            &to("desk-left", &json!({ "equipment": "keys" })),
+            &values("balanced", "balanced", "none"),
+        ),
+        line("active, split to a recorder", &to("recorder", &boxed("keys")), &active),
+        line("active, split, by fibre", &with(to("second", &boxed("keys")), &[("carried", "fibre")]), &active),
+        line(
+            "active, unbalanced, split",
+            &to("second", &boxed("keys")),
+            &with(values("output", "unbalanced", "active"), &battery),
+        ),
+        line("passive, split", &to("second", &boxed("keys")), &passive),
+        line("passive, lifted, split", &to("second", &boxed("keys")), &with(passive.clone(), &lifted)),
+        line("passive, unbalanced, split", &to("second", &boxed("keys")), &values("output", "unbalanced", "passive")),
+        line(
+            "passive, unbalanced, lifted, split",
+            &to("second", &boxed("keys")),
+            &with(values("output", "unbalanced", "passive"), &lifted),
+        ),
+        line(
+            "passive, balanced source, split",
+            &to("second", &boxed("keys")),
+            &values("balanced", "balanced", "passive"),
+        ),
+        line(
+            "passive, split, a pickup with a thru",
+            &to("second", &thru("", "amp-left")),
+            &values("pickup", "balanced", "passive"),
+        ),
+        line(
+            "passive, split, a thru on the second's circuit",
+            &to("second", &thru("", "amp")),
+            &values("pickup", "balanced", "passive"),
+        ),
+        line("passive, split, a thru on the source's", &to("second", &thru("keys", "amp-left")), &passive),
+        line("passive, split, a thru on the console's", &to("second", &thru("keys", "amp-foh")), &passive),
+        line("passive, split, a leaking source and a thru", &to("second", &thru("laptop", "amp-left")), &passive),
+        line(
+            "unbalanced, split",
+            &to("second", &json!({ "equipment": "keys" })),
+            &values("output", "unbalanced", "none"),
+        ),
+        line(
+            "unbalanced into balanced, split",
+            &to("second", &json!({ "equipment": "keys" })),
+            &values("output", "balanced", "none"),
+        ),
+        line(
+            "balanced, split, leaking",
+            &to("second", &json!({ "equipment": "laptop" })),
+            &values("balanced", "balanced", "none"),
+        ),
+        line(
+            "balanced, split to a recorder",
+            &to("recorder", &json!({ "equipment": "keys" })),
+            &values("balanced", "balanced", "none"),
+        ),
+        line(
+            "active, split, a fault of pin 1",
+            &with(to("second", &boxed("keys")), &[("destination", "faulty")]),
+            &active,
+        ),
+    ]
+}
+
 /// The row solves earths that meet at one place by formulas (`EarthStar`), the map all
 /// nodes at once by a matrix.
 #[test]
 fn a_map_of_one_line_says_what_its_row_says() {
     let mut hums = 0;
-    for one in kinds() {
+    for one in kinds().into_iter().chain(splits()) {
         let show = read(stage(&json!([one]), &json!([])));
         let (map, row) = (map(&show), solve_row(&show, &show.lines[0]));
         assert_eq!(row.problems, []);
@@ -147,7 +241,24 @@ fn a_map_of_one_line_says_what_its_row_says() {
             }
         }
     }
-    assert!(hums > 20, "{hums}");
+    assert!(hums > 40, "{hums}");
+}
+
+/// What a second console on another earth adds is no small matter behind a box either.
+#[test]
+fn a_second_console_is_heard_behind_a_box() {
+    let of = |one: Value| {
+        let show = read(stage(&json!([one]), &json!([])));
+        let row = solve_row(&show, &show.lines[0]);
+        row.figures.iter().find(|figure| figure.reading == "signal_to_hum").unwrap().value
+    };
+    let active = with(values("output", "balanced", "active"), &[("powered", "battery")]);
+    let boxed = json!({ "equipment": "keys", "di": "di" });
+    let split = json!({ "equipment": "keys", "di": "di", "second": "second", "split": "direct" });
+    let by_transformer = with(split.clone(), &[("split", "transformer")]);
+    let alone = of(line("one", &boxed, &active));
+    assert!(of(line("one", &split, &active)) < alone - 1.0);
+    assert_eq!(of(line("one", &by_transformer, &active)), alone);
 }
 
 /// All lines at once: each wire is told once, and what is opened is never an earth or metal.

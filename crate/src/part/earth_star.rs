@@ -16,6 +16,43 @@ pub struct EarthStar {
     pub same_earth: bool,
     /// Of the part of the earths' paths that both share, in front of the console's, Ω.
     pub shared_r: f64,
+    /// A second console that a lead ties to the console, at the far end of the way onward;
+    /// none without one.
+    pub second: Option<SecondEarth>,
+}
+
+/// An earth that is tied to the console's equipment, behind the run.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SecondEarth {
+    /// It, and the shield of its lead.
+    pub arm: GroundLoop,
+    /// Of the part of the console's earth path that its current and that of the run share, Ω.
+    pub shared_r: f64,
+    /// What stands on the same earth: then their voltages are one and the same.
+    pub same_as: Option<StarArm>,
+}
+
+/// An arm of a star.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StarArm {
+    /// The source's.
+    Source,
+    /// The amplifier's.
+    Amplifier,
+}
+
+impl SecondEarth {
+    /// What it makes of that part: an e.m.f. in the way onward, V, and an impedance there, Ω.
+    fn seen(&self, frequency: f64) -> (Complex64, Complex64) {
+        let (emf, z) = self.arm.source(frequency);
+        let share = self.shared_r / (z + self.arm.shield_r + self.shared_r);
+        // Without a part that is shared nothing of it gets into the run.
+        if share.is_finite() {
+            (emf * share, (1.0 - share) * self.shared_r)
+        } else {
+            (Complex64::ZERO, Complex64::ZERO)
+        }
+    }
 }
 
 /// Sizes of currents, A.
@@ -39,7 +76,9 @@ impl EarthStar {
     /// on to the console's earth, Ω. The phase between two causes is not known
     /// unless they stand on the same earth: their sizes are added, the worst case.
     pub fn currents(&self, onward: Complex64, frequency: f64) -> StarCurrents {
-        let onward = onward + self.shared_r;
+        let (behind, behind_z) =
+            self.second.map_or((Complex64::ZERO, Complex64::ZERO), |second| second.seen(frequency));
+        let onward = onward + self.shared_r + behind_z;
         let arm = |arm: &Option<GroundLoop>| {
             arm.map(|arm| {
                 let (emf, z) = arm.source(frequency);
@@ -54,12 +93,31 @@ impl EarthStar {
         // What one arm drives and does not go onward comes back through the other.
         let back = |(current, share): (Complex64, Complex64)| -current * (1.0 - share);
         let on = |(current, share): (Complex64, Complex64)| current * share;
-        let both = |a: Complex64, b: Complex64| if self.same_earth { (a + b).norm() } else { a.norm() + b.norm() };
+        let arms = [source, amplifier].map(|arm| arm.map(|(_, z)| z));
+        let [second_source, second_amplifier] = back_through(behind, onward, arms);
         StarCurrents {
-            source: both(by_source.0, back(by_amplifier)),
-            onward: both(on(by_source), on(by_amplifier)),
-            amplifier: both(by_amplifier.0, back(by_source)),
+            source: self.size(by_source.0, back(by_amplifier), -second_source),
+            onward: self.size(on(by_source), on(by_amplifier), -(second_source + second_amplifier)),
+            amplifier: self.size(back(by_source), by_amplifier.0, -second_amplifier),
         }
+    }
+
+    /// What source, amplifier and second console drive through one place, all together.
+    fn size(&self, source: Complex64, amplifier: Complex64, second: Complex64) -> f64 {
+        let mut parts = [source, amplifier];
+        let apart = match self.second.and_then(|second| second.same_as) {
+            Some(StarArm::Source) => {
+                parts[0] += second;
+                0.0
+            }
+            Some(StarArm::Amplifier) => {
+                parts[1] += second;
+                0.0
+            }
+            None => second.norm(),
+        };
+        let [source, amplifier] = parts;
+        apart + if self.same_earth { (source + amplifier).norm() } else { source.norm() + amplifier.norm() }
     }
 }
 
@@ -71,6 +129,19 @@ fn divided(emf: Complex64, z: Complex64, other: Option<Complex64>, onward: Compl
         Some(other) => {
             let share = other / (other + onward);
             (emf / (z + onward * share), share)
+        }
+    }
+}
+
+/// What an e.m.f. in the way onward drives through each arm.
+fn back_through(emf: Complex64, onward: Complex64, arms: [Option<Complex64>; 2]) -> [Complex64; 2] {
+    match arms {
+        [None, None] => [Complex64::ZERO; 2],
+        [Some(z), None] => [emf / (z + onward), Complex64::ZERO],
+        [None, Some(z)] => [Complex64::ZERO, emf / (z + onward)],
+        [Some(a), Some(b)] => {
+            let all = emf / (onward + a * b / (a + b));
+            [all * b / (a + b), all * a / (a + b)]
         }
     }
 }
@@ -87,7 +158,13 @@ mod tests {
     /// With one arm it is the plain loop.
     #[test]
     fn one_arm_is_a_loop() {
-        let star = EarthStar { source: Some(arm(0.1, 0.5, 0.12)), amplifier: None, same_earth: false, shared_r: 0.0 };
+        let star = EarthStar {
+            source: Some(arm(0.1, 0.5, 0.12)),
+            amplifier: None,
+            same_earth: false,
+            shared_r: 0.0,
+            second: None,
+        };
         let currents = star.currents(0.62.into(), 50.0);
         let ground_loop = GroundLoop { shield_r: 0.12 + 0.62, ..arm(0.1, 0.5, 0.0) };
         assert!((currents.source - ground_loop.current(&Connection::Unbalanced, 50.0)).abs() < 1e-15);
@@ -104,6 +181,7 @@ mod tests {
             amplifier: Some(arm(2.0, 1.5, 0.5)),
             same_earth: false,
             shared_r: 0.0,
+            second: None,
         };
         let currents = star.currents(3.0.into(), 50.0);
         assert!((currents.source - (5.0 / 11.0 + 6.0 / 11.0)).abs() < 1e-12, "{currents:?}");
@@ -124,7 +202,7 @@ mod tests {
     #[test]
     fn the_same_earth() {
         let alike = Some(arm(0.1, 0.5, 0.12));
-        let star = EarthStar { source: alike, amplifier: alike, same_earth: true, shared_r: 0.0 };
+        let star = EarthStar { source: alike, amplifier: alike, same_earth: true, shared_r: 0.0, second: None };
         let currents = star.currents(0.62.into(), 50.0);
         let onward = 0.1 / (0.31 + 0.62);
         assert!((currents.onward - onward).abs() < 1e-12);
@@ -132,5 +210,34 @@ mod tests {
         assert!((currents.amplifier - onward / 2.0).abs() < 1e-12);
         let lifted = star.currents(1e9.into(), 50.0);
         assert!(lifted.source < 1e-9 && lifted.amplifier < 1e-9);
+    }
+
+    /// A second console behind the run, by hand: 6 V behind 2 Ω across 1 Ω that is shared
+    /// are 2 V behind 2/3 Ω. Through 4/3 Ω of run and a source of 1 Ω behind 2 Ω they drive
+    /// 2/4 A, and the source's own 3 V drive 3/4 A.
+    #[test]
+    fn a_second_console() {
+        let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: 1.0, same_as: None };
+        let star = EarthStar {
+            source: Some(arm(3.0, 1.0, 1.0)),
+            amplifier: None,
+            same_earth: false,
+            shared_r: 0.0,
+            second: Some(second),
+        };
+        let currents = star.currents((4.0 / 3.0).into(), 50.0);
+        assert!((currents.source - 1.25).abs() < 1e-12 && (currents.onward - 1.25).abs() < 1e-12, "{currents:?}");
+        // On the source's earth one takes from the other.
+        let same = Some(SecondEarth { same_as: Some(StarArm::Source), ..second });
+        let together = EarthStar { second: same, ..star }.currents((4.0 / 3.0).into(), 50.0);
+        assert!((together.onward - 0.25).abs() < 1e-12, "{together:?}");
+        // Two arms alike of 4 Ω are as one of 2 Ω, and half goes through each.
+        let four = Some(arm(0.0, 3.0, 1.0));
+        let both = EarthStar { source: four, amplifier: four, ..star }.currents((4.0 / 3.0).into(), 50.0);
+        assert!((both.onward - 0.5).abs() < 1e-12 && (both.amplifier - 0.25).abs() < 1e-12, "{both:?}");
+        // What shares nothing adds nothing, and without an arm nothing flows.
+        let apart = EarthStar { second: Some(SecondEarth { shared_r: 0.0, ..second }), ..star };
+        assert_eq!(apart.currents(2.0.into(), 50.0), EarthStar { second: None, ..star }.currents(2.0.into(), 50.0));
+        assert_eq!(EarthStar { source: None, ..star }.currents(2.0.into(), 50.0).onward, 0.0);
     }
 }

@@ -29,6 +29,9 @@ pub(super) fn field(id: &str) -> Option<&'static Field> {
     CALCULATOR.field(id)
 }
 
+/// The path of an earth that is not there, Ω: the most that its field takes.
+const NO_EARTH_R: f64 = 1e6;
+
 /// What a lead fills where it is the run.
 const AS_RUN: [(&str, &str); 4] =
     [(LEAD_LENGTH.id, RUN_LENGTH.id), (LEAD_C.id, RUN_C.id), (LEAD_R.id, RUN_R.id), (LEAD_L.id, RUN_L.id)];
@@ -99,6 +102,11 @@ impl Filling {
         matches!(self.0.get(id), Some(Entry::Text(text)) if text.trim().eq_ignore_ascii_case(answer))
     }
 
+    /// Whether the mains may feed the source.
+    fn has_supply(&self) -> bool {
+        [SourceKind::Output, SourceKind::Balanced, SourceKind::Loudspeaker].iter().any(|kind| self.is(kind.to(SOURCE)))
+    }
+
     /// A lead that is not there has no length.
     fn leads(&mut self, show: &Show, line: &InputLine) {
         self.number(LEAD_LENGTH.id, 0.0);
@@ -120,11 +128,18 @@ impl Filling {
             self.text(PIN_1_R.id, &there.pin_1);
         }
         let there = there.map_or("", |there| &there.circuit);
-        let other = self.other(show, line).map(|(equipment, _)| equipment.circuit.as_str());
+        let (amplifier, second) = (self.amplifier(show, line), self.second(show, line));
+        let [amplifier_at, second_at] = [amplifier, second].map(|on| on.map(|on| on.circuit.as_str()));
         // What goes on by a fibre or by radio joins no earths.
         let joins = line.carried == Carried::Wire;
         let source = show.equipment(&line.equipment);
         let circuit = source_circuit(show, line);
+        // What the second console shares with all that stands before the run.
+        let before = [Some(circuit).filter(|_| amplifier.is_none() || !circuit.is_empty()), amplifier_at];
+        let behind = second_at.and_then(|at| {
+            let shared = |before: &str| Some(Between::beside(show, at, there, Some(before))?.shared_r);
+            before.into_iter().flatten().filter_map(shared).reduce(f64::min)
+        });
         match source_power(show, line) {
             None if joins => {}
             Some(EquipmentPower::Insulated) if joins => {
@@ -135,42 +150,54 @@ impl Filling {
             }
             Some(EquipmentPower::Earthed) if joins => {
                 self.answer(Power::Earthed.to(POWER));
-                self.apart([EARTH_VOLTS.id, EARTH_R.id], Between::beside(show, circuit, there, other));
+                let between = Between::beside(show, circuit, there, amplifier_at.or(second_at));
+                self.apart([EARTH_VOLTS.id, EARTH_R.id], between, behind);
             }
             _ => self.answer(Power::Floating.to(POWER)),
         }
         self.thru(show, line);
+        let is_earthed = source_power(show, line) == Some(EquipmentPower::Earthed) && self.has_supply();
+        let beside = if is_earthed { Some(circuit) } else { amplifier_at };
         let split = match line.split {
             SplitKind::None => Split::None,
+            SplitKind::Direct | SplitKind::Y if second_at.is_some() && second_at == beside => Split::Same,
             SplitKind::Direct | SplitKind::Y if joins => Split::Direct,
             SplitKind::Direct | SplitKind::Y | SplitKind::Transformer => Split::Transformer,
         };
         self.answer(split.to(SPLIT));
-        if let Some((equipment, [volts, earth_r, shared])) = self.other(show, line) {
-            let between = Between::beside(show, &equipment.circuit, there, Some(circuit));
+        if let Some(at) = amplifier_at {
+            let between = Between::beside(show, at, there, Some(circuit));
             if let Some(between) = &between {
-                self.number(shared, between.shared_r);
+                let behind = behind.unwrap_or(0.0);
+                self.number(SHARED_EARTH_R.id, (between.shared_r - behind).max(0.0));
             }
-            self.apart([volts, earth_r], between);
+            self.apart([AMP_DIFFERENCE.id, AMP_EARTH_R.id], between, behind);
+        }
+        if let Some(second) = second {
+            let between = Between::beside(show, &second.circuit, there, before[0]);
+            if let Some(shared_r) = behind {
+                self.number(SECOND_SHARED_R.id, shared_r);
+            }
+            let between = between.zip(behind).map(|(between, shared_r)| Between { shared_r, ..between });
+            self.apart([SECOND_DIFFERENCE.id, SECOND_EARTH_R.id], between, None);
+        } else if show.equipment(&line.second).is_some() {
+            // What stands on no earth closes no loop.
+            self.number(SECOND_DIFFERENCE.id, 0.0);
+            self.number(SECOND_EARTH_R.id, NO_EARTH_R);
         }
     }
 
-    /// The third piece of equipment on an earth that meets on a line, besides its source and
-    /// its destination, and the fields that say how.
-    fn other<'a>(&self, show: &'a Show, line: &InputLine) -> Option<(&'a Equipment, [&'static str; 3])> {
-        if line.carried != Carried::Wire {
-            return None;
-        }
-        let is_bare = self.is(BoxKind::None.to(BOX));
-        if !is_bare && show.gear(&line.di).is_some() {
-            let amplifier =
-                show.equipment(&line.thru).filter(|amplifier| amplifier.power == EquipmentPower::Earthed)?;
-            return Some((amplifier, [AMP_DIFFERENCE.id, AMP_EARTH_R.id, SHARED_EARTH_R.id]));
-        }
-        let is_balanced = self.is(SourceKind::Balanced.to(SOURCE)) || self.is(SourceKind::Microphone.to(SOURCE));
-        let is_joined = matches!(line.split, SplitKind::Direct | SplitKind::Y) && is_bare && is_balanced;
-        let second = show.equipment(&line.second).filter(|_| is_joined)?;
-        Some((second, [SECOND_DIFFERENCE.id, SECOND_EARTH_R.id, SECOND_SHARED_R.id]))
+    /// The amplifier on the thru of a line, if it stands on an earth.
+    fn amplifier<'a>(&self, show: &'a Show, line: &InputLine) -> Option<&'a Equipment> {
+        let is_there =
+            line.carried == Carried::Wire && !self.is(BoxKind::None.to(BOX)) && show.gear(&line.di).is_some();
+        show.equipment(&line.thru).filter(|amplifier| is_there && amplifier.power == EquipmentPower::Earthed)
+    }
+
+    /// The second console, where a lead joins it to the line, if it stands on an earth.
+    fn second<'a>(&self, show: &'a Show, line: &InputLine) -> Option<&'a Equipment> {
+        let is_joined = line.carried == Carried::Wire && matches!(line.split, SplitKind::Direct | SplitKind::Y);
+        show.equipment(&line.second).filter(|second| is_joined && second.power == EquipmentPower::Earthed)
     }
 
     /// The amplifier on the thru of a box.
@@ -186,12 +213,12 @@ impl Filling {
         self.answer(load.to(THRU));
     }
 
-    /// Voltage and resistance between two earths, where both are known; what a third one
-    /// shares is none of it.
-    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>) {
+    /// Voltage and resistance between two earths, where both are known; what another one
+    /// shares, before the run or behind it, is none of it.
+    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>, behind: Option<f64>) {
         if let Some(between) = between {
             self.number(volts, between.volts);
-            self.number(earth_r, between.earth_r - between.shared_r);
+            self.number(earth_r, between.earth_r - between.shared_r.max(behind.unwrap_or(0.0)));
         }
     }
 

@@ -24,8 +24,8 @@ use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, Node, OnePort, Path, a_weighting};
 use crate::part::{
-    BalancedLine, Between, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig, Spectrum, Stray,
-    WorstLine,
+    BalancedLine, Between, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig, SecondEarth,
+    Spectrum, StarArm, Stray, WorstLine,
 };
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, power_ratio};
@@ -140,11 +140,29 @@ fn unbalanced(values: &Values, in_lead: bool, run: &RunConnection) -> Result<[f6
     Ok([there(in_lead, values.number(LEAD_LENGTH)?) + thru_length(values)?, there(in_run, values.number(RUN_LENGTH)?)])
 }
 
-/// Whether source and amplifier stand on the same earth; without one of its own the
-/// source stands on none.
+/// Whether the source stands on an earth.
+fn is_earthed(values: &Values) -> Result<bool, Fault> {
+    Ok(values.choice(SOURCE)?.has_supply() && values.choice(POWER)?.is_earthed())
+}
+
+/// Whether what meets the source where its lead ends stands on the same earth; without one
+/// of its own the source stands on none.
 fn on_the_same_earth(values: &Values) -> Result<bool, Fault> {
-    let earthed = values.choice(SOURCE)?.has_supply() && values.choice(POWER)?.is_earthed();
-    Ok(earthed && values.choice(THRU)? == ThruLoad::Same)
+    let same = match values.choice(BOX)? {
+        BoxKind::None => values.choice(SPLIT)? == Split::Same,
+        BoxKind::Passive | BoxKind::Active => values.choice(THRU)? == ThruLoad::Same,
+    };
+    Ok(same && is_earthed(values)?)
+}
+
+/// What a second console stands on the same earth with.
+fn same_as(values: &Values) -> Result<Option<StarArm>, Fault> {
+    if values.choice(SPLIT)? != Split::Same {
+        return Ok(None);
+    }
+    let is_boxed = values.choice(BOX)? != BoxKind::None;
+    let amplifier = (is_boxed && values.choice(THRU)?.is_earthed()).then_some(StarArm::Amplifier);
+    Ok(if is_earthed(values)? { Some(StarArm::Source) } else { amplifier })
 }
 
 /// Another earth on a line.
@@ -156,23 +174,38 @@ struct OtherEarth {
     shared_r: f64,
 }
 
-/// What ties another earth to the line: an amplifier on the thru, or a second console
-/// joined by a lead.
+/// What ties another earth to the line where its first lead ends: an amplifier on the thru,
+/// or a second console joined by a lead.
 fn other_earth(values: &Values) -> Result<Option<OtherEarth>, Fault> {
     let (volts, earth_r, length, shared_r) = match values.choice(BOX)? {
-        BoxKind::None if values.choice(SOURCE)?.is_balanced() && values.choice(SPLIT)? == Split::Direct => {
-            (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH, SECOND_SHARED_R)
-        }
+        BoxKind::None => return second_console(values),
         BoxKind::Passive | BoxKind::Active if values.choice(THRU)?.is_earthed() => {
             let volts = if on_the_same_earth(values)? { EARTH_VOLTS } else { AMP_DIFFERENCE };
             (volts, AMP_EARTH_R, THRU_LENGTH, SHARED_EARTH_R)
         }
-        BoxKind::None | BoxKind::Passive | BoxKind::Active => return Ok(None),
+        BoxKind::Passive | BoxKind::Active => return Ok(None),
     };
     Ok(Some(OtherEarth {
         cause: difference(values, volts, earth_r)?,
         shield_r: shield(values, values.number(length)?)?,
         shared_r: values.optional(shared_r)?.unwrap_or(0.0),
+    }))
+}
+
+/// What a second console that is joined by a lead ties to the line.
+fn second_console(values: &Values) -> Result<Option<OtherEarth>, Fault> {
+    if !values.choice(SPLIT)?.is_joined() {
+        return Ok(None);
+    }
+    let volts = match same_as(values)? {
+        Some(StarArm::Source) => EARTH_VOLTS,
+        Some(StarArm::Amplifier) => AMP_DIFFERENCE,
+        None => SECOND_DIFFERENCE,
+    };
+    Ok(Some(OtherEarth {
+        cause: difference(values, volts, SECOND_EARTH_R)?,
+        shield_r: shield(values, values.number(RUN_LENGTH)?)?,
+        shared_r: values.optional(SECOND_SHARED_R)?.unwrap_or(0.0),
     }))
 }
 
@@ -200,6 +233,14 @@ impl Loops {
         let other = other_earth(values)?;
         let shared_r = other.as_ref().map_or(0.0, |other| other.shared_r);
         let amplifier = other.map(|other| arm(other.cause, other.shield_r));
+        // Behind a box the signal goes to both consoles where the run ends.
+        let second = if boxed == BoxKind::None { None } else { second_console(values)? };
+        let same_as = same_as(values)?;
+        let second = second.map(|OtherEarth { cause, shield_r, shared_r }| SecondEarth {
+            arm: arm(cause, shield_r),
+            shared_r,
+            same_as,
+        });
         let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
         let winding_c = values.number(WINDING_C)?;
         let run = match (balanced_run, boxed) {
@@ -220,7 +261,7 @@ impl Loops {
         };
         let in_lead = !(through || boxed == BoxKind::Passive && balanced_source);
         let loops = Self {
-            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)?, shared_r },
+            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)?, shared_r, second },
             stray: stray(values)?,
             unbalanced: unbalanced(values, in_lead, &run)?,
             run,
@@ -435,34 +476,86 @@ impl Loops {
         let [onward, volts] = at.closed_by.map_or_else(lifted, |by| closed(&by, "R_3", "e", "omega"));
         let shared = if self.star.shared_r > 0.0 { " + R_ES" } else { "" };
         working.given("R_ES", self.star.shared_r, Unit::Ohm);
-        working.step_with("onward_z", &[], "Z_l3", &format!("{onward}{shared}"), Unit::Ohm)?;
+        let behind = match &self.star.second {
+            Some(second) if second.shared_r > 0.0 => {
+                arm(values, working, &second.arm, 4, ["emf_second", "arm_second"])?;
+                working.given("R_ES4", second.shared_r, Unit::Ohm);
+                working.step_with("second_share", &[], "s_4", "R_ES4/(R_ES4 + Z_l4)", Unit::One)?;
+                " + Z_l4*s_4"
+            }
+            _ => "",
+        };
+        working.step_with("onward_z", &[], "Z_l3", &format!("{onward}{shared}{behind}"), Unit::Ohm)?;
         if let Some(source) = &self.star.source {
             arm(values, working, source, 1, ["emf_source", "arm_source"])?;
         }
         if let Some(amplifier) = &self.star.amplifier {
             arm(values, working, amplifier, 2, ["emf_amplifier", "arm_amplifier"])?;
         }
-        let (lead, run) = match (&self.star.source, &self.star.amplifier) {
-            (_, None) => ("abs(E_1/(Z_l1 + Z_l3))", "I_s1"),
-            (None, _) => ("0", "abs(E_2/(Z_l2 + Z_l3))"),
-            _ => {
-                working.step_with("share_source", &[], "s_1", "Z_l2/(Z_l2 + Z_l3)", Unit::One)?;
-                working.step_with("share_amplifier", &[], "s_2", "Z_l1/(Z_l1 + Z_l3)", Unit::One)?;
-                working.step_with("current_source", &[], "I_S", "E_1/(Z_l1 + Z_l3*s_1)", Unit::Ampere)?;
-                working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_l2 + Z_l3*s_2)", Unit::Ampere)?;
-                if self.star.same_earth {
-                    ("abs(I_S - I_A*(1 - s_2))", "abs(I_S*s_1 + I_A*s_2)")
-                } else {
-                    ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
-                }
-            }
-        };
-        working.step("current_lead", "I_s1", lead, Unit::Ampere)?;
-        working.step("current_run", "I_s3", run, Unit::Ampere)?;
+        let [lead, run] = self.currents_working(working, !behind.is_empty())?;
+        working.step("current_lead", "I_s1", &lead, Unit::Ampere)?;
+        working.step("current_run", "I_s3", &run, Unit::Ampere)?;
         working.given("R_1", self.lead_r(), Unit::Ohm);
         working.step("hum_lead_at", "U_1", "I_s1*R_1*H_1", Unit::Volt)?;
         working.step("hum_run_at", "U_3", &format!("I_s3*{volts}*H_3"), Unit::Volt)?;
         Ok(())
+    }
+
+    /// The formulas of the currents in the first lead and in the run. Those that a second
+    /// console drives from behind the run go the other way.
+    fn currents_working(&self, working: &mut Working, has_second: bool) -> Result<[String; 2], Fault> {
+        let mut second = |arms: &str| {
+            let formula = format!("E_4*s_4/(Z_l3 + {arms})");
+            let step = has_second.then(|| working.step_with("current_second", &[], "I_B", &formula, Unit::Ampere));
+            step.transpose().map(|step| step.map_or("", |_| "I_B"))
+        };
+        match (&self.star.source, &self.star.amplifier) {
+            (_, None) => {
+                let lead = [(1, "E_1/(Z_l1 + Z_l3)"), (-1, ""), (-1, second("Z_l1")?)];
+                Ok([self.sizes(lead), "I_s1".to_owned()])
+            }
+            (None, _) => {
+                let run = [(1, ""), (1, "E_2/(Z_l2 + Z_l3)"), (-1, second("Z_l2")?)];
+                Ok(["0".to_owned(), self.sizes(run)])
+            }
+            (Some(_), Some(_)) => {
+                let run = second("Z_l1*Z_l2/(Z_l1 + Z_l2)")?;
+                let lead = if has_second { "I_B*Z_l2/(Z_l1 + Z_l2)" } else { "" };
+                working.step_with("share_source", &[], "s_1", "Z_l2/(Z_l2 + Z_l3)", Unit::One)?;
+                working.step_with("share_amplifier", &[], "s_2", "Z_l1/(Z_l1 + Z_l3)", Unit::One)?;
+                working.step_with("current_source", &[], "I_S", "E_1/(Z_l1 + Z_l3*s_1)", Unit::Ampere)?;
+                working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_l2 + Z_l3*s_2)", Unit::Ampere)?;
+                let lead = [(1, "I_S"), (-1, "I_A*(1 - s_2)"), (-1, lead)];
+                let run = [(1, "I_S*s_1"), (1, "I_A*s_2"), (-1, run)];
+                Ok([self.sizes(lead), self.sizes(run)])
+            }
+        }
+    }
+
+    /// The formula of what source, amplifier and second console drive through one place: sizes,
+    /// but of what stands on one earth together.
+    fn sizes(&self, parts: [(i8, &str); 3]) -> String {
+        let with_amplifier = usize::from(!self.star.same_earth);
+        let second = match self.star.second.and_then(|second| second.same_as) {
+            Some(StarArm::Source) => 0,
+            Some(StarArm::Amplifier) => with_amplifier,
+            None => 2,
+        };
+        let mut sums = [const { String::new() }; 3];
+        let mut signs = [1; 3];
+        for ((sign, part), group) in
+            parts.into_iter().zip([0, with_amplifier, second]).filter(|((_, part), _)| !part.is_empty())
+        {
+            let sum = &mut sums[group];
+            if sum.is_empty() {
+                signs[group] = sign;
+            } else {
+                sum.push_str(if sign == signs[group] { " + " } else { " - " });
+            }
+            sum.push_str(part);
+        }
+        let sizes: Vec<_> = sums.iter().filter(|sum| !sum.is_empty()).map(|sum| format!("abs({sum})")).collect();
+        sizes.join(" + ")
     }
 }
 
