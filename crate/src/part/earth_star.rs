@@ -26,10 +26,21 @@ pub struct EarthStar {
 pub struct SecondEarth {
     /// It, and the shield of its lead.
     pub arm: GroundLoop,
-    /// Of the part of the console's earth path that its current and that of the run share, Ω.
-    pub shared_r: f64,
+    /// Of the parts of the earths' paths that it shares with source and amplifier, in front
+    /// of the console's, Ω.
+    pub shared_r: [f64; 2],
     /// What stands on the same earth: then their voltages are one and the same.
     pub same_as: Option<StarArm>,
+}
+
+impl SecondEarth {
+    /// What its own loop does: an e.m.f. for each ohm that it shares, A, and its admittance, S.
+    fn seen(&self, frequency: f64) -> (Complex64, Complex64) {
+        let [source, amplifier] = self.shared_r;
+        let (emf, z) = self.arm.source(frequency);
+        let y = (z + self.arm.shield_r + source.max(amplifier)).inv();
+        (emf * y, y)
+    }
 }
 
 /// An arm of a star.
@@ -39,20 +50,6 @@ pub enum StarArm {
     Source,
     /// The amplifier's.
     Amplifier,
-}
-
-impl SecondEarth {
-    /// What it makes of that part: an e.m.f. in the way onward, V, and an impedance there, Ω.
-    fn seen(&self, frequency: f64) -> (Complex64, Complex64) {
-        let (emf, z) = self.arm.source(frequency);
-        let share = self.shared_r / (z + self.arm.shield_r + self.shared_r);
-        // Without a part that is shared nothing of it gets into the run.
-        if share.is_finite() {
-            (emf * share, (1.0 - share) * self.shared_r)
-        } else {
-            (Complex64::ZERO, Complex64::ZERO)
-        }
-    }
 }
 
 /// Sizes of currents, A.
@@ -76,16 +73,20 @@ impl EarthStar {
     /// on to the console's earth, Ω. The phase between two causes is not known
     /// unless they stand on the same earth: their sizes are added, the worst case.
     pub fn currents(&self, onward: Complex64, frequency: f64) -> StarCurrents {
-        let (behind, behind_z) =
-            self.second.map_or((Complex64::ZERO, Complex64::ZERO), |second| second.seen(frequency));
-        let onward = onward + self.shared_r + behind_z;
-        let arm = |arm: &Option<GroundLoop>| {
+        let second = self.second.filter(|second| second.shared_r != [0.0; 2]);
+        let (behind, y) = second.map_or((Complex64::ZERO, Complex64::ZERO), |second| second.seen(frequency));
+        let shared = second.map_or([0.0; 2], |second| second.shared_r);
+        // The loop of the second console is eliminated: what is left are the two arms, with
+        // other impedances and with what it drives in them.
+        let onward = onward + self.shared_r - y * shared[0] * shared[1];
+        let arm = |arm: &Option<GroundLoop>, [own, other]: [f64; 2]| {
             arm.map(|arm| {
                 let (emf, z) = arm.source(frequency);
-                (emf, z + arm.shield_r)
+                let more = (own - self.shared_r).max(0.0) - y * own * (own - other);
+                (emf, z + arm.shield_r + more)
             })
         };
-        let (source, amplifier) = (arm(&self.source), arm(&self.amplifier));
+        let (source, amplifier) = (arm(&self.source, shared), arm(&self.amplifier, [shared[1], shared[0]]));
         let driven = |own: Option<(Complex64, Complex64)>, other: Option<(Complex64, Complex64)>| {
             own.map_or((Complex64::ZERO, Complex64::ONE), |(emf, z)| divided(emf, z, other.map(|(_, z)| z), onward))
         };
@@ -93,12 +94,13 @@ impl EarthStar {
         // What one arm drives and does not go onward comes back through the other.
         let back = |(current, share): (Complex64, Complex64)| -current * (1.0 - share);
         let on = |(current, share): (Complex64, Complex64)| current * share;
-        let arms = [source, amplifier].map(|arm| arm.map(|(_, z)| z));
-        let [second_source, second_amplifier] = back_through(behind, onward, arms);
+        let instead = |own: Option<(Complex64, Complex64)>, shared: f64| own.map(|(_, z)| (-behind * shared, z));
+        let second_in_source = driven(instead(source, shared[0]), amplifier);
+        let second_in_amplifier = driven(instead(amplifier, shared[1]), source);
         StarCurrents {
-            source: self.size(by_source.0, back(by_amplifier), -second_source),
-            onward: self.size(on(by_source), on(by_amplifier), -(second_source + second_amplifier)),
-            amplifier: self.size(back(by_source), by_amplifier.0, -second_amplifier),
+            source: self.size(by_source.0, back(by_amplifier), second_in_source.0 + back(second_in_amplifier)),
+            onward: self.size(on(by_source), on(by_amplifier), on(second_in_source) + on(second_in_amplifier)),
+            amplifier: self.size(back(by_source), by_amplifier.0, back(second_in_source) + second_in_amplifier.0),
         }
     }
 
@@ -129,19 +131,6 @@ fn divided(emf: Complex64, z: Complex64, other: Option<Complex64>, onward: Compl
         Some(other) => {
             let share = other / (other + onward);
             (emf / (z + onward * share), share)
-        }
-    }
-}
-
-/// What an e.m.f. in the way onward drives through each arm.
-fn back_through(emf: Complex64, onward: Complex64, arms: [Option<Complex64>; 2]) -> [Complex64; 2] {
-    match arms {
-        [None, None] => [Complex64::ZERO; 2],
-        [Some(z), None] => [emf / (z + onward), Complex64::ZERO],
-        [None, Some(z)] => [Complex64::ZERO, emf / (z + onward)],
-        [Some(a), Some(b)] => {
-            let all = emf / (onward + a * b / (a + b));
-            [all * b / (a + b), all * a / (a + b)]
         }
     }
 }
@@ -217,7 +206,7 @@ mod tests {
     /// 2/4 A, and the source's own 3 V drive 3/4 A.
     #[test]
     fn a_second_console() {
-        let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: 1.0, same_as: None };
+        let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: [1.0; 2], same_as: None };
         let star = EarthStar {
             source: Some(arm(3.0, 1.0, 1.0)),
             amplifier: None,
@@ -233,10 +222,34 @@ mod tests {
         assert!((together.onward - 0.25).abs() < 1e-12, "{together:?}");
         // Two arms alike of 4 Ω are as one of 2 Ω, and half goes through each.
         let four = Some(arm(0.0, 3.0, 1.0));
-        let both = EarthStar { source: four, amplifier: four, ..star }.currents((4.0 / 3.0).into(), 50.0);
+        let both =
+            EarthStar { source: four, amplifier: four, shared_r: 1.0, ..star }.currents((4.0 / 3.0).into(), 50.0);
         assert!((both.onward - 0.5).abs() < 1e-12 && (both.amplifier - 0.25).abs() < 1e-12, "{both:?}");
-        // What shares nothing adds nothing, and without an arm nothing flows.
-        let apart = EarthStar { second: Some(SecondEarth { shared_r: 0.0, ..second }), ..star };
+        // Loop by loop, where the second shares 2 Ω with the source and each 1 Ω with the
+        // amplifier, and the run has 3 Ω: 6 S + 4 A + 2 B, 4 S + 5 A + 1 B and 2 S + 1 A + 4 B
+        // are 3, 0 and 0 V (S = 57/46, A = -42/46), then 0, 0 and 6 V (S = -36/46, A = 12/46).
+        let source = Some(arm(3.0, 0.5, 0.5));
+        let amplifier = Some(arm(0.0, 0.5, 0.5));
+        let uneven = Some(SecondEarth { arm: arm(6.0, 1.0, 1.0), shared_r: [2.0, 1.0], same_as: None });
+        let star = EarthStar { source, amplifier, second: uneven, same_earth: false, shared_r: 1.0 };
+        let currents = star.currents(3.0.into(), 50.0);
+        for (got, of_46) in [(currents.source, 93.0), (currents.onward, 39.0), (currents.amplifier, 54.0)] {
+            assert!((got - of_46 / 46.0).abs() < 1e-12, "{currents:?}");
+        }
+    }
+
+    /// What shares nothing adds nothing, and without an arm nothing flows.
+    #[test]
+    fn a_second_console_that_is_apart() {
+        let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: [1.0; 2], same_as: None };
+        let star = EarthStar {
+            source: Some(arm(3.0, 1.0, 1.0)),
+            amplifier: None,
+            same_earth: false,
+            shared_r: 0.0,
+            second: Some(second),
+        };
+        let apart = EarthStar { second: Some(SecondEarth { shared_r: [0.0; 2], ..second }), ..star };
         assert_eq!(apart.currents(2.0.into(), 50.0), EarthStar { second: None, ..star }.currents(2.0.into(), 50.0));
         assert_eq!(EarthStar { source: None, ..star }.currents(2.0.into(), 50.0).onward, 0.0);
     }

@@ -134,12 +134,12 @@ impl Filling {
         let joins = line.carried == Carried::Wire;
         let source = show.equipment(&line.equipment);
         let circuit = source_circuit(show, line);
-        // What the second console shares with all that stands before the run.
-        let before = [Some(circuit).filter(|_| amplifier.is_none() || !circuit.is_empty()), amplifier_at];
-        let behind = second_at.and_then(|at| {
-            let shared = |before: &str| Some(Between::beside(show, at, there, Some(before))?.shared_r);
-            before.into_iter().flatten().filter_map(shared).reduce(f64::min)
-        });
+        let is_earthed = source_power(show, line) == Some(EquipmentPower::Earthed) && self.has_supply();
+        // What the earth of the second console shares with that of the source, or of the
+        // amplifier where the source stands on none.
+        let before = if is_earthed { Some(circuit) } else { amplifier_at.or(Some(circuit)) };
+        let beside_second = second_at.and_then(|at| Between::beside(show, at, there, before));
+        let behind = beside_second.as_ref().map_or(0.0, |between| between.shared_r);
         match source_power(show, line) {
             None if joins => {}
             Some(EquipmentPower::Insulated) if joins => {
@@ -156,7 +156,6 @@ impl Filling {
             _ => self.answer(Power::Floating.to(POWER)),
         }
         self.thru(show, line);
-        let is_earthed = source_power(show, line) == Some(EquipmentPower::Earthed) && self.has_supply();
         let beside = if is_earthed { Some(circuit) } else { amplifier_at };
         let split = match line.split {
             SplitKind::None => Split::None,
@@ -168,18 +167,17 @@ impl Filling {
         if let Some(at) = amplifier_at {
             let between = Between::beside(show, at, there, Some(circuit));
             if let Some(between) = &between {
-                let behind = behind.unwrap_or(0.0);
-                self.number(SHARED_EARTH_R.id, (between.shared_r - behind).max(0.0));
+                self.number(SHARED_EARTH_R.id, between.shared_r);
             }
+            // Where there is no other the amplifier is what the second console shares with.
+            let behind = if is_earthed { 0.0 } else { behind };
             self.apart([AMP_DIFFERENCE.id, AMP_EARTH_R.id], between, behind);
         }
-        if let Some(second) = second {
-            let between = Between::beside(show, &second.circuit, there, before[0]);
-            if let Some(shared_r) = behind {
-                self.number(SECOND_SHARED_R.id, shared_r);
+        if second_at.is_some() {
+            if beside_second.is_some() {
+                self.number(SECOND_SHARED_R.id, behind);
             }
-            let between = between.zip(behind).map(|(between, shared_r)| Between { shared_r, ..between });
-            self.apart([SECOND_DIFFERENCE.id, SECOND_EARTH_R.id], between, None);
+            self.apart([SECOND_DIFFERENCE.id, SECOND_EARTH_R.id], beside_second, 0.0);
         } else if show.equipment(&line.second).is_some() {
             // What stands on no earth closes no loop.
             self.number(SECOND_DIFFERENCE.id, 0.0);
@@ -215,10 +213,10 @@ impl Filling {
 
     /// Voltage and resistance between two earths, where both are known; what another one
     /// shares, before the run or behind it, is none of it.
-    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>, behind: Option<f64>) {
+    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>, behind: f64) {
         if let Some(between) = between {
             self.number(volts, between.volts);
-            self.number(earth_r, between.earth_r - between.shared_r.max(behind.unwrap_or(0.0)));
+            self.number(earth_r, between.earth_r - between.shared_r.max(behind));
         }
     }
 

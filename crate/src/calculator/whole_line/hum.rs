@@ -236,10 +236,11 @@ impl Loops {
         // Behind a box the signal goes to both consoles where the run ends.
         let second = if boxed == BoxKind::None { None } else { second_console(values)? };
         let same_as = same_as(values)?;
-        let second = second.map(|OtherEarth { cause, shield_r, shared_r }| SecondEarth {
-            arm: arm(cause, shield_r),
-            shared_r,
-            same_as,
+        let second = second.map(|OtherEarth { cause, shield_r, shared_r: most }| {
+            // Of three paths that meet the two that part last share the most.
+            let least = if source.is_some() && amplifier.is_some() { most.min(shared_r) } else { most };
+            let shared_r = if power == Power::Leaking { [least, most] } else { [most, least] };
+            SecondEarth { arm: arm(cause, shield_r), shared_r, same_as }
         });
         let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
         let winding_c = values.number(WINDING_C)?;
@@ -476,23 +477,19 @@ impl Loops {
         let [onward, volts] = at.closed_by.map_or_else(lifted, |by| closed(&by, "R_3", "e", "omega"));
         let shared = if self.star.shared_r > 0.0 { " + R_ES" } else { "" };
         working.given("R_ES", self.star.shared_r, Unit::Ohm);
-        let behind = match &self.star.second {
-            Some(second) if second.shared_r > 0.0 => {
-                arm(values, working, &second.arm, 4, ["emf_second", "arm_second"])?;
-                working.given("R_ES4", second.shared_r, Unit::Ohm);
-                working.step_with("second_share", &[], "s_4", "R_ES4/(R_ES4 + Z_l4)", Unit::One)?;
-                " + Z_l4*s_4"
-            }
-            _ => "",
+        let second = self.star.second.filter(|second| second.shared_r != [0.0; 2]);
+        let [behind, more_1, more_2] = match &second {
+            None => ["", "", ""],
+            Some(second) => self.second_working(values, working, second)?,
         };
         working.step_with("onward_z", &[], "Z_l3", &format!("{onward}{shared}{behind}"), Unit::Ohm)?;
         if let Some(source) = &self.star.source {
-            arm(values, working, source, 1, ["emf_source", "arm_source"])?;
+            arm(values, working, source, 1, more_1)?;
         }
         if let Some(amplifier) = &self.star.amplifier {
-            arm(values, working, amplifier, 2, ["emf_amplifier", "arm_amplifier"])?;
+            arm(values, working, amplifier, 2, more_2)?;
         }
-        let [lead, run] = self.currents_working(working, !behind.is_empty())?;
+        let [lead, run] = self.currents_working(working, second.is_some())?;
         working.step("current_lead", "I_s1", &lead, Unit::Ampere)?;
         working.step("current_run", "I_s3", &run, Unit::Ampere)?;
         working.given("R_1", self.lead_r(), Unit::Ohm);
@@ -501,32 +498,69 @@ impl Loops {
         Ok(())
     }
 
+    /// The working of a second console behind the run, whose loop is eliminated: what it adds
+    /// to the impedance of the run, and to those of both arms.
+    fn second_working(
+        &self,
+        values: &Values,
+        working: &mut Working,
+        second: &SecondEarth,
+    ) -> Result<[&'static str; 3], Fault> {
+        arm(values, working, &second.arm, 4, "")?;
+        let [source, amplifier] = second.shared_r;
+        working.given("R_ES4", source, Unit::Ohm);
+        if self.star.source.is_none() || self.star.amplifier.is_none() {
+            working.step_with("second_share", &[], "s_4", "R_ES4/(R_ES4 + Z_l4)", Unit::One)?;
+            let counted = self.star.shared_r.min(source);
+            if counted == 0.0 {
+                return Ok([" + R_ES4*(1 - s_4)", "", ""]);
+            }
+            working.given("R_ES5", counted, Unit::Ohm);
+            return Ok([" + R_ES4*(1 - s_4) - R_ES5", "", ""]);
+        }
+        working.given("R_ES5", amplifier, Unit::Ohm);
+        let own = if source < amplifier { "R_ES5 + Z_l4" } else { "R_ES4 + Z_l4" };
+        working.step_with("second_share", &[], "s_4", &format!("R_ES4/({own})"), Unit::One)?;
+        working.step_with("second_share_amplifier", &[], "s_5", &format!("R_ES5/({own})"), Unit::One)?;
+        Ok(if source < amplifier {
+            [" - R_ES5*s_4", " + (R_ES5 - R_ES4)*s_4", " + (R_ES5 - R_ES4)*(1 - s_5)"]
+        } else {
+            [" - R_ES5*s_4", " + (R_ES4 - R_ES5)*(1 - s_4)", " + (R_ES4 - R_ES5)*s_5"]
+        })
+    }
+
     /// The formulas of the currents in the first lead and in the run. Those that a second
     /// console drives from behind the run go the other way.
     fn currents_working(&self, working: &mut Working, has_second: bool) -> Result<[String; 2], Fault> {
-        let mut second = |arms: &str| {
-            let formula = format!("E_4*s_4/(Z_l3 + {arms})");
-            let step = has_second.then(|| working.step_with("current_second", &[], "I_B", &formula, Unit::Ampere));
-            step.transpose().map(|step| step.map_or("", |_| "I_B"))
+        let mut second = |id: &'static str, symbol: &'static str, formula: &str| {
+            let step = has_second.then(|| working.step_with(id, &[], symbol, formula, Unit::Ampere));
+            step.transpose().map(|_| ())
         };
+        let there = |part: &'static str| if has_second { part } else { "" };
         match (&self.star.source, &self.star.amplifier) {
             (_, None) => {
-                let lead = [(1, "E_1/(Z_l1 + Z_l3)"), (-1, ""), (-1, second("Z_l1")?)];
+                second("current_second", "I_B", "E_4*s_4/(Z_l1 + Z_l3)")?;
+                let lead = [(1, "E_1/(Z_l1 + Z_l3)"), (-1, ""), (-1, there("I_B"))];
                 Ok([self.sizes(lead), "I_s1".to_owned()])
             }
             (None, _) => {
-                let run = [(1, ""), (1, "E_2/(Z_l2 + Z_l3)"), (-1, second("Z_l2")?)];
+                second("current_second", "I_B", "E_4*s_4/(Z_l2 + Z_l3)")?;
+                let run = [(1, ""), (1, "E_2/(Z_l2 + Z_l3)"), (-1, there("I_B"))];
                 Ok(["0".to_owned(), self.sizes(run)])
             }
             (Some(_), Some(_)) => {
-                let run = second("Z_l1*Z_l2/(Z_l1 + Z_l2)")?;
-                let lead = if has_second { "I_B*Z_l2/(Z_l1 + Z_l2)" } else { "" };
                 working.step_with("share_source", &[], "s_1", "Z_l2/(Z_l2 + Z_l3)", Unit::One)?;
                 working.step_with("share_amplifier", &[], "s_2", "Z_l1/(Z_l1 + Z_l3)", Unit::One)?;
                 working.step_with("current_source", &[], "I_S", "E_1/(Z_l1 + Z_l3*s_1)", Unit::Ampere)?;
                 working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_l2 + Z_l3*s_2)", Unit::Ampere)?;
-                let lead = [(1, "I_S"), (-1, "I_A*(1 - s_2)"), (-1, lead)];
-                let run = [(1, "I_S*s_1"), (1, "I_A*s_2"), (-1, run)];
+                if has_second {
+                    let formula = "E_4*s_4/(Z_l1 + Z_l3*s_1)";
+                    working.step_with("current_second", &[], "I_B", formula, Unit::Ampere)?;
+                    let formula = "E_4*s_5/(Z_l2 + Z_l3*s_2)";
+                    working.step_with("current_second_amplifier", &[], "I_C", formula, Unit::Ampere)?;
+                }
+                let lead = [(1, "I_S"), (-1, "I_A*(1 - s_2)"), (-1, there("(I_B - I_C*(1 - s_2))"))];
+                let run = [(1, "I_S*s_1"), (1, "I_A*s_2"), (-1, there("(I_B*s_1 + I_C*s_2)"))];
                 Ok([self.sizes(lead), self.sizes(run)])
             }
         }
@@ -559,8 +593,14 @@ impl Loops {
     }
 }
 
-/// The e.m.f. `E_n` of an arm and its impedance `Z_ln` at the frequency in question.
-fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words: [&str; 2]) -> Result<(), Fault> {
+/// The e.m.f. `E_n` of an arm and its impedance `Z_ln` at the frequency in question, with
+/// what is added to that.
+fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, more: &str) -> Result<(), Fault> {
+    let words = match n {
+        1 => ["emf_source", "arm_source"],
+        2 => ["emf_amplifier", "arm_amplifier"],
+        _ => ["emf_second", "arm_second"],
+    };
     let [shield, volts, earth_r] = ["R_s", "E_E", "R_E"].map(|symbol| format!("{symbol}{n}"));
     let symbols = LoopSymbols { volts: &volts, earth_r: &earth_r, leakage_z: "Z_L", omega: "omega" };
     working.given(&shield, arm.shield_r, Unit::Ohm);
@@ -570,7 +610,7 @@ fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words
     }
     let [emf, z] = driven(&arm.cause, &shield, &symbols);
     working.step_with(words[0], &[], &format!("E_{n}"), &emf, Unit::Volt)?;
-    working.step_with(words[1], &[], &format!("Z_l{n}"), &z, Unit::Ohm)?;
+    working.step_with(words[1], &[], &format!("Z_l{n}"), &format!("{z}{more}"), Unit::Ohm)?;
     Ok(())
 }
 
