@@ -4,8 +4,10 @@
 
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
-use stageohm::stage::map::{GroundMap, InputAt, MapInput, WireKind, ground_map, map_backwards, map_working};
-use stageohm::stage::{InputLine, Raw, Rows, Show, read_show, solve, solve_row};
+use stageohm::stage::map::{
+    GroundMap, InputAt, MapInput, MapIsolation, WireKind, ground_map, map_backwards, map_working,
+};
+use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, read_show, solve, solve_row};
 
 const SETS: usize = 300;
 
@@ -322,6 +324,94 @@ fn what_is_lifted_brings_its_inputs_under_their_limits() {
         let line = &before.inputs[at].line;
         near(input(&after, line, InputAt::Console).distance.unwrap(), told.1.unwrap(), 1e-6);
     }
+}
+
+/// Does in a show what a map says, as the page does.
+fn done(show: &Show, map: &GroundMap, isolation: &MapIsolation) -> Show {
+    let mut show = show.clone();
+    for isolate in &isolation.isolate {
+        let id = &map.wires[isolate.wire].id;
+        if let Some(ends) = isolate.ends {
+            show.links.iter_mut().find(|link| &link.id == id).unwrap().ends = ends;
+            continue;
+        }
+        show.gear.extend(isolate.made.clone());
+        let line = show.lines.iter_mut().find(|line| &line.id == id).unwrap();
+        if isolate.split {
+            line.split = SplitKind::Transformer;
+        } else {
+            line.di.clone_from(&isolate.gear);
+            line.values = isolate.values.clone().unwrap();
+        }
+    }
+    show
+}
+
+/// Before and after are what the map says, and said again once the plan has been changed.
+#[test]
+fn after_is_what_the_map_says_once_it_is_done() {
+    let mut file = stage(
+        &kinds().into_iter().chain(splits()).collect::<Vec<_>>().into(),
+        &json!([
+            { "id": "video", "kind": "video", "from": "laptop", "to": "amp" },
+            { "id": "audio", "kind": "audio", "from": "keys", "to": "second" },
+        ]),
+    );
+    // Isolators that are not one to one, a passive DI and an active one on battery, few of each.
+    file["gear"].as_array_mut().unwrap().extend([
+        json!({ "id": "iso", "name": "iso", "kind": "isolator", "values": { "ratio": "1:1", "r1": "400 ohm", "r2": "400 ohm", "winding_c": "900 pF" }, "count": 2 }),
+        json!({ "id": "transformer", "name": "transformer", "kind": "di", "values": { "box": "passive", "ratio": "10:1" }, "count": 1 }),
+        json!({ "id": "battery", "name": "battery", "kind": "di", "values": { "box": "active", "powered": "battery" }, "count": 1 }),
+    ]);
+    let mut changed = 0;
+    for show in [read(file), example()] {
+        let before = map(&show);
+        for isolation in [&before.every_limit, &before.every_loop] {
+            let after = map(&done(&show, &before, isolation));
+            for (at, (was, becomes)) in before.inputs.iter().zip(&isolation.distances).enumerate() {
+                assert_eq!(was.distance, becomes.0);
+                let now = after.inputs.iter().find(|input| input.line == was.line && input.at == was.at);
+                match (now.and_then(|now| now.distance), becomes.1) {
+                    (Some(now), Some(told)) => near(told, now, 1e-6),
+                    (now, told) => assert_eq!(now, told),
+                }
+                assert_eq!(now.is_some_and(|now| now.over), isolation.over.contains(&at), "{}", was.line);
+                changed += usize::from(becomes.0 != becomes.1);
+            }
+        }
+    }
+    assert!(changed > 20, "{changed}");
+}
+
+/// Gear of the drawer goes in as long as there is some, and what is short is told.
+#[test]
+fn isolators_come_from_the_drawer() {
+    let keys = |id: &str| line(id, &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none"));
+    let mut file = stage(&json!([keys("a"), keys("b"), keys("c")]), &json!([]));
+    let isolator =
+        json!({ "id": "iso", "name": "Isolator", "kind": "isolator", "values": { "ratio": "1:1" }, "count": 2 });
+    file["gear"] = json!([isolator]);
+    let show = read(file.clone());
+    let told = map(&show).every_loop;
+    assert_eq!(told.isolate.iter().map(|one| one.gear.as_str()).filter(|gear| *gear == "iso").count(), 2);
+    assert_eq!(told.isolate.iter().filter(|one| one.made.is_some()).count(), 1);
+    assert_eq!(told.short, ["Isolators short: 1. Your drawer has 2 free, this needs 3."]);
+    // What is on a line is not free, and a DI with its lift does it where there is one.
+    file["gear"] = json!([
+        { "id": "iso", "name": "Isolator", "kind": "isolator", "values": { "ratio": "1:1" }, "count": 0 },
+        { "id": "di", "name": "Passive", "kind": "di", "values": { "box": "passive", "ratio": "1:1" }, "count": 3 },
+    ]);
+    let told = map(&read(file.clone())).every_loop;
+    assert!(told.short.is_empty() && told.isolate.iter().all(|one| one.gear == "di" && one.made.is_none()));
+    assert!(told.isolate[0].what.contains("Passive") && told.isolate[0].what.contains("lift"));
+    // From an unbalanced output into a balanced run goes a DI, of which the drawer has none.
+    file["gear"] = json!([]);
+    for one in file["lines"].as_array_mut().unwrap() {
+        one["values"]["run"] = "balanced".into();
+    }
+    let told = map(&read(file)).every_loop;
+    assert!(told.isolate.iter().all(|one| one.what.contains("Passive DI")), "{told:?}");
+    assert_eq!(told.short, ["Passive DIs short: 3. Your drawer has 0 free, this needs 3."]);
 }
 
 /// The difference that is found, put into the show, gives the limit.

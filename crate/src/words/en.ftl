@@ -3538,6 +3538,10 @@ stage-column-pair = Stereo pair
 stage-column-note = Note
 stage-column-id = Line
 
+# The cures of a row.
+stage-cure-use = Use { $gear } from your gear
+stage-cure-use-lifted = Use { $gear } from your gear, with its ground lift on
+
 # The ground map of a stage.
 stage-map-problem-mains = The limits of this show contradict each other, so there is no map. See the warnings of the show.
 stage-map-problem-dangerous = More than 50 V may lie between two earths of this show: nothing was computed. Plug nothing in, and have a licensed electrician see to it first.
@@ -3549,7 +3553,14 @@ stage-map-left-destination = Not on the map: nobody says at which console or sta
 stage-map-isolate-lift = Lift the ground at the DI box of { $name }
 stage-map-isolate-lift-of = Lift the ground at { $box } on { $name }
 stage-map-isolate-split = Take { $name } to the second console by a transformer split
-stage-map-isolate-run = Fit a line isolator in the run of { $name }
+stage-map-isolate-run-with = Fit { $part } in the run of { $name }
+stage-map-isolate-di-with = Use { $part } on { $name }, with its ground lift on
+stage-map-usual-isolator = Line isolator, 1:1
+stage-map-usual-passive = Passive DI
+stage-map-usual-active = Active DI on battery
+stage-map-short-isolator = Isolators short: { $short }. Your drawer has { $has } free, this needs { $needs }.
+stage-map-short-passive = Passive DIs short: { $short }. Your drawer has { $has } free, this needs { $needs }.
+stage-map-short-active = Active DIs short: { $short }. Your drawer has { $has } free, this needs { $needs }.
 stage-map-isolate-audio = Fit a line isolator in { $name }
 stage-map-isolate-network = Use an unshielded lead or fibre for { $name }, or fit a network isolator
 stage-map-isolate-usb = Fit a USB isolator in { $name }
