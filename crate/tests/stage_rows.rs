@@ -223,7 +223,8 @@ fn cures_say_what_they_mend() {
 #[test]
 fn what_a_cure_leaves_is_left() {
     let show = example();
-    let before = solve(&show, &mut Rows::default()).rows;
+    let mut rows = Rows::default();
+    let before = solve(&show, &mut rows).rows;
     let mut done = 0;
     for row in before.iter().filter(|row| row.missed > 0) {
         for cure in cures(&show, &row.id, &show.settings()) {
@@ -241,8 +242,7 @@ fn what_a_cure_leaves_is_left() {
             } else {
                 line.values = cure.values.clone();
             }
-            let after =
-                solve(&changed, &mut Rows::default()).rows.into_iter().find(|after| after.id == row.id).unwrap();
+            let after = solve(&changed, &mut rows).rows.into_iter().find(|after| after.id == row.id).unwrap();
             let misses = |row: &Row| {
                 let missed = row.figures.iter().filter(|figure| figure.margin.is_some_and(|margin| margin < 0.0));
                 missed.map(|figure| (figure.reading, figure.value)).collect::<Vec<_>>()
