@@ -128,7 +128,7 @@ impl Filling {
             self.text(PIN_1_R.id, &there.pin_1);
         }
         let there = there.map_or("", |there| &there.circuit);
-        let (amplifier, second) = (self.amplifier(show, line), self.second(show, line));
+        let (amplifier, second) = (self.amplifier(show, line), second(show, line));
         let [amplifier_at, second_at] = [amplifier, second].map(|on| on.map(|on| on.circuit.as_str()));
         // What goes on by a fibre or by radio joins no earths.
         let joins = line.carried == Carried::Wire;
@@ -192,12 +192,6 @@ impl Filling {
         show.equipment(&line.thru).filter(|amplifier| is_there && amplifier.power == EquipmentPower::Earthed)
     }
 
-    /// The second console, where a lead joins it to the line, if it stands on an earth.
-    fn second<'a>(&self, show: &'a Show, line: &InputLine) -> Option<&'a Equipment> {
-        let is_joined = line.carried == Carried::Wire && matches!(line.split, SplitKind::Direct | SplitKind::Y);
-        show.equipment(&line.second).filter(|second| is_joined && second.power == EquipmentPower::Earthed)
-    }
-
     /// The amplifier on the thru of a box.
     fn thru(&mut self, show: &Show, line: &InputLine) {
         let Some(amplifier) = show.equipment(&line.thru).filter(|_| show.gear(&line.di).is_some()) else { return };
@@ -240,6 +234,12 @@ impl Filling {
             self.is(SourceKind::Microphone.to(SOURCE)) && self.is(MicrophoneKind::Condenser.to(MICROPHONE_KIND));
         of_box || condenser && self.is(BoxKind::None.to(BOX))
     }
+}
+
+/// The second console, where a lead joins it to the line, if it stands on an earth.
+fn second<'a>(show: &'a Show, line: &InputLine) -> Option<&'a Equipment> {
+    let is_joined = line.carried == Carried::Wire && matches!(line.split, SplitKind::Direct | SplitKind::Y);
+    show.equipment(&line.second).filter(|second| is_joined && second.power == EquipmentPower::Earthed)
 }
 
 /// The equipment whose earth is that of the destination: the stage box, where there

@@ -192,6 +192,13 @@ fn other_earth(values: &Values) -> Result<Option<OtherEarth>, Fault> {
     }))
 }
 
+/// What a second console shares with source and amplifier, if both are there: of three paths
+/// that meet the two that part last share the most, and a source that leaks is not of these.
+fn shared_with(most: f64, of_both: f64, [both, leaking]: [bool; 2]) -> [f64; 2] {
+    let least = if both { most.min(of_both) } else { most };
+    if leaking { [least, most] } else { [most, least] }
+}
+
 /// What a second console that is joined by a lead ties to the line.
 fn second_console(values: &Values) -> Result<Option<OtherEarth>, Fault> {
     if !values.choice(SPLIT)?.is_joined() {
@@ -236,11 +243,14 @@ impl Loops {
         // Behind a box the signal goes to both consoles where the run ends.
         let second = if boxed == BoxKind::None { None } else { second_console(values)? };
         let same_as = same_as(values)?;
-        let second = second.map(|OtherEarth { cause, shield_r, shared_r: most }| {
-            // Of three paths that meet the two that part last share the most.
-            let least = if source.is_some() && amplifier.is_some() { most.min(shared_r) } else { most };
-            let shared_r = if power == Power::Leaking { [least, most] } else { [most, least] };
-            SecondEarth { arm: arm(cause, shield_r), shared_r, same_as }
+        let second = second.map(|other| SecondEarth {
+            arm: arm(other.cause, other.shield_r),
+            shared_r: shared_with(
+                other.shared_r,
+                shared_r,
+                [source.is_some() && amplifier.is_some(), power == Power::Leaking],
+            ),
+            same_as,
         });
         let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
         let winding_c = values.number(WINDING_C)?;

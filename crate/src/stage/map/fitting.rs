@@ -50,7 +50,7 @@ impl<'a> Fitting<'a> {
             let what = self.told.text(key, &[("name", &wire.name), ("box", lift)]);
             return Isolate { what, gear: di, values, ..told };
         }
-        self.part(place, &wire.name, told)
+        self.part(place, &wire.name, at)
     }
 
     /// Isolates a lead that is in no line.
@@ -69,7 +69,7 @@ impl<'a> Fitting<'a> {
     }
 
     /// Puts a part into a line that has none.
-    fn part(&mut self, place: usize, name: &str, told: Isolate) -> Isolate {
+    fn part(&mut self, place: usize, name: &str, at: usize) -> Isolate {
         let line = self.show.lines[place].clone();
         let wanted = self.wanted(&line);
         let (gear, made) = match self.of_drawer(&line, wanted) {
@@ -86,7 +86,7 @@ impl<'a> Fitting<'a> {
         let what = self.told.text(key, &[("name", name), ("part", &gear.name)]);
         let values = Some(line.values.clone());
         self.show.lines[place] = line;
-        Isolate { what, gear: gear.id.clone(), made: made.then_some(gear), values, ..told }
+        Isolate { wire: at, what, gear: gear.id.clone(), made: made.then_some(gear), values, ..Isolate::default() }
     }
 
     /// What makes sense on a line, the best first: a line isolator loads what has a high
@@ -134,7 +134,8 @@ impl<'a> Fitting<'a> {
             let is_new = self.before.gear(&known.id).is_none();
             return (known.clone(), is_new);
         }
-        let id = (1..).map(|n| format!("{key}-{n}")).find(|id| self.show.gear(id).is_none()).unwrap_or_default();
+        let mut ids = (1..=self.show.gear.len() + 1).map(|n| format!("{key}-{n}"));
+        let id = ids.find(|id| self.show.gear(id).is_none()).unwrap_or_default();
         let values = Named::distinct(values.iter().map(|(id, text)| (*id, (*text).to_owned())));
         let gear = Gear { id, name, kind, values, count: Some(0), ..Gear::default() };
         self.show.gear.push(gear.clone());
