@@ -129,6 +129,7 @@ fn kinds() -> Vec<Value> {
 }
 
 /// Every way in which a lead joins a second console to a line.
+#[expect(clippy::too_many_lines, reason = "a list")]
 fn splits() -> Vec<Value> {
     let lifted = [("ground", "lifted"), ("powered", "battery")];
     let battery = [("powered", "battery")];

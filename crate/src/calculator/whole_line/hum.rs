@@ -216,6 +216,29 @@ fn second_console(values: &Values) -> Result<Option<OtherEarth>, Fault> {
     }))
 }
 
+/// How the run gets the signal on.
+fn run_connection(values: &Values, chain: &Chain) -> Result<RunConnection, Fault> {
+    let (boxed, balanced_source) = (values.choice(BOX)?, values.choice(SOURCE)?.is_balanced());
+    let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
+    let winding_c = values.number(WINDING_C)?;
+    Ok(match (values.choice(RUN)? == Run::Balanced, boxed) {
+        (false, BoxKind::Passive) if lifted => {
+            RunConnection::Isolated { capacitance: winding_c, circuit_r: chain.circuit_r() }
+        }
+        (false, _) => RunConnection::Unbalanced,
+        (true, _) => RunConnection::Balanced {
+            drive: match boxed {
+                BoxKind::Passive => Drive::Floating(OnePort::capacitor(winding_c)),
+                BoxKind::None if !balanced_source => Drive::Unbalanced,
+                BoxKind::None | BoxKind::Active => Drive::Both,
+            },
+            receiver: console(values)?,
+            imbalance: values.number(IMBALANCE)?,
+            lifted,
+        },
+    })
+}
+
 impl Loops {
     pub(crate) fn new(values: &Values, chain: &Chain) -> Result<Self, Fault> {
         let inductance = values.number(LOOP_L)?;
@@ -252,24 +275,7 @@ impl Loops {
             ),
             same_as,
         });
-        let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
-        let winding_c = values.number(WINDING_C)?;
-        let run = match (balanced_run, boxed) {
-            (false, BoxKind::Passive) if lifted => {
-                RunConnection::Isolated { capacitance: winding_c, circuit_r: chain.circuit_r() }
-            }
-            (false, _) => RunConnection::Unbalanced,
-            (true, _) => RunConnection::Balanced {
-                drive: match boxed {
-                    BoxKind::Passive => Drive::Floating(OnePort::capacitor(winding_c)),
-                    BoxKind::None if !balanced_source => Drive::Unbalanced,
-                    BoxKind::None | BoxKind::Active => Drive::Both,
-                },
-                receiver: console(values)?,
-                imbalance: values.number(IMBALANCE)?,
-                lifted,
-            },
-        };
+        let run = run_connection(values, chain)?;
         let in_lead = !(through || boxed == BoxKind::Passive && balanced_source);
         let loops = Self {
             star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)?, shared_r, second },
