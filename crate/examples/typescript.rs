@@ -26,7 +26,7 @@ use stageohm::stage::map::{
 use stageohm::stage::{
     Carried, Circuit, Decoded, Dialect, Equipment, EquipmentPower, Figure, FigureKind, Gear, GearKind, InputLine,
     LengthCount, Link as StageLink, LinkKind, PartCount, PhantomChoice, PhantomFrom, PhantomTotal, Proposal, ReadLines,
-    ReadShow, Row, Separator, Shortage, Show, SolvedShow, SplitKind, Suggestion, Told, Totals,
+    ReadShow, Row, RowCure, Separator, Shortage, Show, SolvedShow, SplitKind, Suggestion, Told, Totals,
 };
 use stageohm::working::Step;
 use std::process::ExitCode;
@@ -53,6 +53,7 @@ fn main() -> ExitCode {
         Backwards,
         FoundText,
         Cure,
+        RowCure,
         Translation,
         Sought,
         SoughtFilling,

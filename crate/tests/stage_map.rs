@@ -4,8 +4,10 @@
 
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
-use stageohm::stage::map::{GroundMap, InputAt, MapInput, WireKind, ground_map, map_backwards, map_working};
-use stageohm::stage::{InputLine, Raw, Rows, Show, read_show, solve, solve_row, totals};
+use stageohm::stage::map::{
+    GroundMap, InputAt, MapInput, MapIsolation, WireKind, ground_map, map_backwards, map_working,
+};
+use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, read_show, solve, solve_row, totals};
 
 const SETS: usize = 300;
 
@@ -60,6 +62,8 @@ fn stage(lines: &Value, links: &Value) -> Value {
             equipment("recorder", "battery", ""),
             equipment("amp-foh", "earthed", "foh"),
             { "id": "faulty", "power": "earthed", "circuit": "foh", "pin_1": "0.1 ohm" },
+            equipment("desk-left", "earthed", "left"),
+            equipment("desk-foh", "earthed", "foh"),
         ],
         "gear": [
             { "id": "di", "name": "DI", "kind": "di", "values": {} },
@@ -129,12 +133,105 @@ fn kinds() -> Vec<Value> {
     ]
 }
 
+/// Every way in which a lead joins a second console to a line.
+#[expect(clippy::too_many_lines, reason = "a list")]
+fn splits() -> Vec<Value> {
+    let lifted = [("ground", "lifted"), ("powered", "battery")];
+    let battery = [("powered", "battery")];
+    let to = |second: &str, beside: &Value| {
+        let mut all = json!({ "second": second, "split": "direct" });
+        all.as_object_mut().unwrap().extend(beside.as_object().unwrap().clone());
+        all
+    };
+    let boxed = |equipment: &str| json!({ "equipment": equipment, "di": "di" });
+    let thru = |equipment: &str, amp: &str| json!({ "equipment": equipment, "di": "di", "thru": amp });
+    let active = with(values("output", "balanced", "active"), &battery);
+    let passive = values("output", "balanced", "passive");
+    vec![
+        line("active, split", &to("second", &boxed("keys")), &active),
+        line("active, split by a Y-lead", &with(to("second", &boxed("keys")), &[("split", "y")]), &active),
+        line("active, lifted, split", &to("second", &boxed("keys")), &with(active.clone(), &lifted)),
+        line("active, split, leaking", &to("second", &boxed("laptop")), &active),
+        line("active, split, nothing else", &to("second", &boxed("")), &active),
+        line("active, split on the console's circuit", &to("desk-foh", &boxed("keys")), &active),
+        line("active, split on the source's circuit", &to("desk-left", &boxed("keys")), &active),
+        line(
+            "passive, split and a thru on the source's circuit",
+            &to("desk-left", &thru("keys", "amp-left")),
+            &passive,
+        ),
+        line(
+            "balanced, split on the source's circuit",
+            &to("desk-left", &json!({ "equipment": "keys" })),
+            &values("balanced", "balanced", "none"),
+        ),
+        line("active, split to a recorder", &to("recorder", &boxed("keys")), &active),
+        line("active, split, by fibre", &with(to("second", &boxed("keys")), &[("carried", "fibre")]), &active),
+        line(
+            "active, unbalanced, split",
+            &to("second", &boxed("keys")),
+            &with(values("output", "unbalanced", "active"), &battery),
+        ),
+        line("passive, split", &to("second", &boxed("keys")), &passive),
+        line("passive, lifted, split", &to("second", &boxed("keys")), &with(passive.clone(), &lifted)),
+        line("passive, unbalanced, split", &to("second", &boxed("keys")), &values("output", "unbalanced", "passive")),
+        line(
+            "passive, unbalanced, lifted, split",
+            &to("second", &boxed("keys")),
+            &with(values("output", "unbalanced", "passive"), &lifted),
+        ),
+        line(
+            "passive, balanced source, split",
+            &to("second", &boxed("keys")),
+            &values("balanced", "balanced", "passive"),
+        ),
+        line(
+            "passive, split, a pickup with a thru",
+            &to("second", &thru("", "amp-left")),
+            &values("pickup", "balanced", "passive"),
+        ),
+        line(
+            "passive, split, a thru on the second's circuit",
+            &to("second", &thru("", "amp")),
+            &values("pickup", "balanced", "passive"),
+        ),
+        line("passive, split, a thru on the source's", &to("second", &thru("keys", "amp-left")), &passive),
+        line("passive, split, a thru on the console's", &to("second", &thru("keys", "amp-foh")), &passive),
+        line("passive, split, a leaking source and a thru", &to("second", &thru("laptop", "amp-left")), &passive),
+        line(
+            "unbalanced, split",
+            &to("second", &json!({ "equipment": "keys" })),
+            &values("output", "unbalanced", "none"),
+        ),
+        line(
+            "unbalanced into balanced, split",
+            &to("second", &json!({ "equipment": "keys" })),
+            &values("output", "balanced", "none"),
+        ),
+        line(
+            "balanced, split, leaking",
+            &to("second", &json!({ "equipment": "laptop" })),
+            &values("balanced", "balanced", "none"),
+        ),
+        line(
+            "balanced, split to a recorder",
+            &to("recorder", &json!({ "equipment": "keys" })),
+            &values("balanced", "balanced", "none"),
+        ),
+        line(
+            "active, split, a fault of pin 1",
+            &with(to("second", &boxed("keys")), &[("destination", "faulty")]),
+            &active,
+        ),
+    ]
+}
+
 /// The row solves earths that meet at one place by formulas (`EarthStar`), the map all
 /// nodes at once by a matrix.
 #[test]
 fn a_map_of_one_line_says_what_its_row_says() {
     let mut hums = 0;
-    for one in kinds() {
+    for one in kinds().into_iter().chain(splits()) {
         let show = read(stage(&json!([one]), &json!([])));
         let (map, row) = (map(&show), solve_row(&show, &show.lines[0]));
         assert_eq!(row.problems, []);
@@ -152,7 +249,24 @@ fn a_map_of_one_line_says_what_its_row_says() {
             }
         }
     }
-    assert!(hums > 20, "{hums}");
+    assert!(hums > 40, "{hums}");
+}
+
+/// What a second console on another earth adds is no small matter behind a box either.
+#[test]
+fn a_second_console_is_heard_behind_a_box() {
+    let of = |one: Value| {
+        let show = read(stage(&json!([one]), &json!([])));
+        let row = solve_row(&show, &show.lines[0]);
+        row.figures.iter().find(|figure| figure.reading == "signal_to_hum").unwrap().value
+    };
+    let active = with(values("output", "balanced", "active"), &[("powered", "battery")]);
+    let boxed = json!({ "equipment": "keys", "di": "di" });
+    let split = json!({ "equipment": "keys", "di": "di", "second": "second", "split": "direct" });
+    let by_transformer = with(split.clone(), &[("split", "transformer")]);
+    let alone = of(line("one", &boxed, &active));
+    assert!(of(line("one", &split, &active)) < alone - 1.0);
+    assert_eq!(of(line("one", &by_transformer, &active)), alone);
 }
 
 /// All lines at once: each wire is told once, and what is opened is never an earth or metal.
@@ -216,6 +330,96 @@ fn what_is_lifted_brings_its_inputs_under_their_limits() {
         let line = &before.inputs[at].line;
         near(input(&after, line, InputAt::Console).distance.unwrap(), told.1.unwrap(), 1e-6);
     }
+}
+
+/// Does in a show what a map says, as the page does.
+fn done(show: &Show, map: &GroundMap, isolation: &MapIsolation) -> Show {
+    let mut show = show.clone();
+    for isolate in &isolation.isolate {
+        let id = &map.wires[isolate.wire].id;
+        if let Some(ends) = isolate.ends {
+            show.links.iter_mut().find(|link| &link.id == id).unwrap().ends = ends;
+            continue;
+        }
+        show.gear.extend(isolate.made.clone());
+        let line = show.lines.iter_mut().find(|line| &line.id == id).unwrap();
+        if isolate.split {
+            line.split = SplitKind::Transformer;
+        } else {
+            line.di.clone_from(&isolate.gear);
+            line.values = isolate.values.clone().unwrap();
+        }
+    }
+    show
+}
+
+/// Before and after are what the map says, and said again once the plan has been changed.
+#[test]
+fn after_is_what_the_map_says_once_it_is_done() {
+    let mut file = stage(
+        &kinds().into_iter().chain(splits()).collect::<Vec<_>>().into(),
+        &json!([
+            { "id": "video", "kind": "video", "from": "laptop", "to": "amp" },
+            { "id": "audio", "kind": "audio", "from": "keys", "to": "second" },
+        ]),
+    );
+    // Isolators that are not one to one, a passive DI and an active one on battery, few of each.
+    file["gear"].as_array_mut().unwrap().extend([
+        json!({ "id": "iso", "name": "iso", "kind": "isolator", "values": { "ratio": "1:1", "r1": "400 ohm", "r2": "400 ohm", "winding_c": "900 pF" }, "count": 2 }),
+        json!({ "id": "transformer", "name": "transformer", "kind": "di", "values": { "box": "passive", "ratio": "10:1" }, "count": 1 }),
+        json!({ "id": "battery", "name": "battery", "kind": "di", "values": { "box": "active", "powered": "battery" }, "count": 1 }),
+    ]);
+    let mut changed = 0;
+    // Few sets are tried: it is no matter here whether they are the best.
+    let quick = |show: &Show| ground_map(show, 20, &Settings::default());
+    for show in [read(file), example()] {
+        let before = quick(&show);
+        for isolation in [&before.every_limit, &before.every_loop] {
+            let after = quick(&done(&show, &before, isolation));
+            for (at, (was, becomes)) in before.inputs.iter().zip(&isolation.distances).enumerate() {
+                assert_eq!(was.distance, becomes.0);
+                let now = after.inputs.iter().find(|input| input.line == was.line && input.at == was.at);
+                match (now.and_then(|now| now.distance), becomes.1) {
+                    (Some(now), Some(told)) => near(told, now, 1e-6),
+                    (now, told) => assert_eq!(now, told),
+                }
+                assert_eq!(now.is_some_and(|now| now.over), isolation.over.contains(&at), "{}", was.line);
+                changed += usize::from(becomes.0 != becomes.1);
+            }
+        }
+    }
+    assert!(changed > 20, "{changed}");
+}
+
+/// Gear of the drawer goes in as long as there is some, and what is short is told.
+#[test]
+fn isolators_come_from_the_drawer() {
+    let keys = |id: &str| line(id, &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none"));
+    let mut file = stage(&json!([keys("a"), keys("b"), keys("c")]), &json!([]));
+    let isolator =
+        json!({ "id": "iso", "name": "Isolator", "kind": "isolator", "values": { "ratio": "1:1" }, "count": 2 });
+    file["gear"] = json!([isolator]);
+    let show = read(file.clone());
+    let told = map(&show).every_loop;
+    assert_eq!(told.isolate.iter().map(|one| one.gear.as_str()).filter(|gear| *gear == "iso").count(), 2);
+    assert_eq!(told.isolate.iter().filter(|one| one.made.is_some()).count(), 1);
+    assert_eq!(told.short, ["Isolators short: 1. Your drawer has 2 free, this needs 3."]);
+    // What is on a line is not free, and a DI with its lift does it where there is one.
+    file["gear"] = json!([
+        { "id": "iso", "name": "Isolator", "kind": "isolator", "values": { "ratio": "1:1" }, "count": 0 },
+        { "id": "di", "name": "Passive", "kind": "di", "values": { "box": "passive", "ratio": "1:1" }, "count": 3 },
+    ]);
+    let told = map(&read(file.clone())).every_loop;
+    assert!(told.short.is_empty() && told.isolate.iter().all(|one| one.gear == "di" && one.made.is_none()));
+    assert!(told.isolate[0].what.contains("Passive") && told.isolate[0].what.contains("lift"));
+    // From an unbalanced output into a balanced run goes a DI, of which the drawer has none.
+    file["gear"] = json!([]);
+    for one in file["lines"].as_array_mut().unwrap() {
+        one["values"]["run"] = "balanced".into();
+    }
+    let told = map(&read(file)).every_loop;
+    assert!(told.isolate.iter().all(|one| one.what.contains("Passive DI")), "{told:?}");
+    assert_eq!(told.short, ["Passive DIs short: 3. Your drawer has 0 free, this needs 3."]);
 }
 
 /// The difference that is found, put into the show, gives the limit.

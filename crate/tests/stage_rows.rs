@@ -15,7 +15,7 @@ use stageohm::settings::Settings;
 use stageohm::stage::{
     Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, Raw, Row, Rows, Show,
 };
-use stageohm::stage::{cures_of, filled, read_show, solve_row, totals};
+use stageohm::stage::{cures, filled, read_show, solve, solve_row, totals};
 
 /// What a row says of every line, besides what its gear says.
 const SAID: [(&str, &str); 5] =
@@ -213,15 +213,81 @@ fn an_edit_changes_its_row_alone() {
     assert_eq!(after, Rows::default().solve(&show));
 }
 
-/// The keyboard on a long unbalanced line gets a box.
+/// The keyboard on a long unbalanced line gets a box, of the drawer first.
 #[test]
-fn cures_are_those_of_the_whole_line() {
+fn cures_say_what_they_mend() {
     let show = example();
     let keys = show.lines.iter().find(|line| line.name == "Keys L").unwrap();
-    let cures = cures_of(&show, keys, &show.settings());
-    assert!(cures.iter().any(|cure| cure.reading == "unbalanced"), "{cures:?}");
-    let kick = &show.lines[0];
-    assert_eq!(cures_of(&show, kick, &show.settings()), []);
+    let found = cures(&show, &keys.id, &show.settings());
+    assert!(found.iter().any(|cure| cure.fixes.contains(&"unbalanced")), "{found:?}");
+    let first_to_get = found.iter().position(|cure| !cure.has).unwrap_or(found.len());
+    assert!(found[first_to_get..].iter().all(|cure| !cure.has), "{found:?}");
+    assert!(!found[0].gear.is_empty() && found[0].text.contains("from your gear"), "{found:?}");
+    assert_eq!(cures(&show, &show.lines[0].id, &show.settings()), []);
+}
+
+/// A cure that is done, solved with the whole stage anew, leaves what it says.
+#[test]
+fn what_a_cure_leaves_is_left() {
+    let show = example();
+    let mut rows = Rows::default();
+    let before = solve(&show, &mut rows).rows;
+    let mut done = 0;
+    for row in before.iter().filter(|row| row.missed > 0).take(3) {
+        for cure in cures(&show, &row.id, &show.settings()) {
+            let mut changed = show.clone();
+            let line = changed.lines.iter_mut().find(|line| line.id == row.id).unwrap();
+            match cure.place {
+                "di" => line.di.clone_from(&cure.gear),
+                "pad" => line.pad.clone_from(&cure.gear),
+                _ => {}
+            }
+            if cure.gear.is_empty() {
+                for (id, text) in cure.values.iter() {
+                    line.values.insert(id.to_owned(), text.clone());
+                }
+            } else {
+                line.values = cure.values.clone();
+            }
+            let after = solve(&changed, &mut rows).rows.into_iter().find(|after| after.id == row.id).unwrap();
+            let misses = |row: &Row| {
+                let missed = row.figures.iter().filter(|figure| figure.margin.is_some_and(|margin| margin < 0.0));
+                missed.map(|figure| (figure.reading, figure.value)).collect::<Vec<_>>()
+            };
+            let left: Vec<_> = cure.left.iter().map(|figure| (figure.reading, figure.value)).collect();
+            assert_eq!(misses(&after), left, "{}", cure.text);
+            let was = misses(row);
+            assert!(cure.fixes.iter().all(|fixed| was.iter().any(|(reading, _)| reading == fixed)));
+            done += 1;
+        }
+    }
+    assert!(done > 3, "{done}");
+}
+
+/// A piezo wants a high input resistance: an active DI comes before any passive one.
+#[test]
+fn a_piezo_gets_an_active_box() {
+    let mut show = example();
+    let of = |show: &Show| {
+        let found = cures(show, "piezo", &show.settings());
+        let is_passive = |text: &str| text.contains("passive") || text.contains("Transformer");
+        let active = found.iter().position(|cure| !is_passive(&cure.text) && cure.text.contains("DI")).unwrap();
+        assert!(found[..active].iter().all(|cure| !is_passive(&cure.text)), "{found:?}");
+        found
+    };
+    let values =
+        json!({ "source": "piezo", "box": "none", "run": "balanced", "lead_length": "3 m", "run_length": "20 m" });
+    let line = json!({ "id": "piezo", "destination": "stage-box", "values": values });
+    show.lines = vec![serde_json::from_value(line).unwrap()];
+    let gear = json!({ "id": "t", "name": "Transformer DI", "kind": "di", "values": { "box": "passive" }, "count": 4 });
+    show.gear = vec![serde_json::from_value(gear).unwrap()];
+    // The drawer has none but a passive one.
+    let found = of(&show);
+    assert!(found.iter().any(|cure| !cure.has), "{found:?}");
+    let gear = json!({ "id": "a", "name": "Active DI", "kind": "di", "values": { "box": "active" }, "count": 1 });
+    show.gear.push(serde_json::from_value(gear).unwrap());
+    let found = of(&show);
+    assert!(found[0].has && found[0].gear == "a", "{found:?}");
 }
 
 /// Counted by hand in the example: five condensers of 3 mA, and three boxes of 4 mA.

@@ -152,6 +152,12 @@ fn the_working_of_two_loops_agrees_with_the_engine() {
             json!({ "box": "active", "powered": "battery", "thru": "earthed", "inductance": "2 mH" }),
             json!({ "box": "none", "run": "unbalanced", "run_length": "10 m" }),
             json!({ "box": "none", "run": "balanced", "pin_1_r": "0.05" }),
+            json!({ "box": "none", "run": "balanced", "split": "same", "second_shared_r": "0.2" }),
+            json!({ "box": "active", "powered": "battery", "split": "direct", "second_shared_r": "0.3" }),
+            json!({ "box": "passive", "split": "same", "second_shared_r": "0.3" }),
+            json!({ "box": "passive", "split": "direct", "second_shared_r": "0.3", "thru": "earthed", "shared_earth_r": "0.1" }),
+            json!({ "box": "passive", "split": "direct", "second_shared_r": "0.1", "thru": "same", "shared_earth_r": "0.3" }),
+            json!({ "box": "passive", "split": "same", "second_shared_r": "0.2", "thru": "earthed", "shared_earth_r": "0.2" }),
         ] {
             let mut values = json!({ "phantom": "off" });
             for n in [2, 3, 5, 7, 9, 11] {

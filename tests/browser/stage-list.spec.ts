@@ -242,12 +242,20 @@ test('one tap cures a row, with gear of the drawer where there is such', async (
   await openShow(page, example)
   await cell(page, 'ch-17', 'verdict').click()
   const panel = page.locator('.row-panel')
-  await panel.getByRole('button', { name: 'Use a passive DI', exact: true }).click()
-  await expect(told(page)).toContainText('with Passive DI from your gear')
+  // All at once, what the drawer has before what it has not, each with what it comes to.
+  const cures = panel.locator('.row-cures li')
+  await expect(cures.first()).toContainText('from your gear')
+  await expect(cures.first()).toContainText('Fixes: unbalanced lead')
+  const texts = await cures.allInnerTexts()
+  const toGet = texts.findIndex(text => text.includes('not in your drawer'))
+  if (toGet >= 0) expect(texts.slice(toGet).every(text => text.includes('not in your drawer'))).toBe(true)
+  await panel.getByRole('button', { name: 'Use Passive DI from your gear', exact: true }).click()
+  await expect(told(page)).toContainText('Changed: Use Passive DI from your gear')
   await expect(cell(page, 'ch-17', 'di')).toHaveText('Passive DI')
   await expect(panel.locator('.own-value')).toHaveCount(0)
-  // What no gear has is a value of the row.
+  // What no gear has is a value of the row, and what was told of another is gone.
   await cell(page, 'ch-10', 'verdict').click()
+  await expect(told(page)).not.toContainText('Changed')
   await panel.getByRole('button', { name: /^Turn the source down/ }).click()
   await expect(panel.locator('.own-value').getByLabel('Source level, open')).toHaveValue('-3 dBu')
   await expect(cell(page, 'ch-10', 'verdict')).toContainText('headroom 6.1 dB, 0.1 dB better than your 6 dB')

@@ -44,6 +44,7 @@ test('says what to do first, and caution before all', async ({ page }) => {
   const over = map.inputs.filter(input => input.over).length
   await expect(page.locator('.map-verdict')).toContainText(`too much hum: ${over}.`)
   await expect(page.locator('.map-plan ol li').first()).toHaveText(map.every_limit.isolate[0]?.what ?? 'something')
+  await expect(page.locator('.map-short').first()).toContainText('Your drawer has 2 free, this needs 3.')
   const caution = await page.locator('[data-caution]').boundingBox()
   const verdict = await page.locator('.map-verdict').boundingBox()
   expect(caution?.y).toBeLessThan(verdict?.y ?? 0)

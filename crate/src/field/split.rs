@@ -3,7 +3,6 @@
 use super::console::{CONSOLE_C, CONSOLE_R};
 use super::earth::{AMP_EARTH_R, EARTH_VOLTS, SHARED_EARTH_R};
 use super::run::run;
-use super::source::{SOURCE, SourceKind};
 use super::{ChoiceField, Field, Values, choice};
 use crate::fault::Fault;
 use crate::network::OnePort;
@@ -16,24 +15,36 @@ choice! {
         None = "none",
         /// By a lead that joins all contacts.
         Direct = "direct",
+        /// The same, and the second console stands on the earth of the source, or of the
+        /// amplifier on its thru, from the same distribution.
+        Same = "same",
         /// By a transformer, whose two sides share no ground.
         Transformer = "transformer",
     }
 }
 
-const SPLITS: &[&str] = &[SourceKind::Microphone.id(), SourceKind::Balanced.id()];
-const JOINED: &[&str] = &[Split::Direct.id()];
+impl Split {
+    /// Whether a lead joins both consoles.
+    pub(crate) fn is_joined(self) -> bool {
+        match self {
+            Self::Direct | Self::Same => true,
+            Self::None | Self::Transformer => false,
+        }
+    }
+}
+
+const APART: &[&str] = &[Split::Direct.id()];
+const JOINED: &[&str] = &[Split::Direct.id(), Split::Same.id()];
 
 /// How a second console gets the same signal.
-pub(crate) const SPLIT: ChoiceField<Split> =
-    Split::field("split", Split::None).when(SOURCE, SPLITS).detail().at("console");
+pub(crate) const SPLIT: ChoiceField<Split> = Split::field("split", Split::None).detail().at("console");
 /// Voltage between the two consoles' earths, V.
 pub(crate) const SECOND_DIFFERENCE: Field =
-    EARTH_VOLTS.named("second_difference", "E_2K").when(SPLIT, JOINED).detail().at("console");
+    EARTH_VOLTS.named("second_difference", "E_2K").when(SPLIT, APART).detail().at("console");
 /// Resistance of the path of the second console's earth, Ω.
 pub(crate) const SECOND_EARTH_R: Field = AMP_EARTH_R.named("second_earth_r", "R_E2K").when(SPLIT, JOINED).at("console");
-/// Resistance of the part of the earths' paths that source and second console share, in
-/// front of the first console's, Ω; empty where they share none.
+/// Resistance of the part of the earths' paths that the second console shares with all that
+/// stands before the run, in front of the first console's, Ω; empty where they share none.
 pub(crate) const SECOND_SHARED_R: Field =
     SHARED_EARTH_R.named("second_shared_r", "R_ES2").when(SPLIT, JOINED).at("console");
 
@@ -42,7 +53,7 @@ pub(crate) const SECOND_SHARED_R: Field =
 pub(crate) fn split(values: &Values) -> Result<Option<Thru>, Fault> {
     Ok(match values.choice(SPLIT)? {
         Split::None => None,
-        Split::Direct | Split::Transformer => Some(Thru {
+        Split::Direct | Split::Same | Split::Transformer => Some(Thru {
             lead: run(values)?,
             input: OnePort::parallel_rc(values.number(CONSOLE_R)?, values.number(CONSOLE_C)?),
         }),

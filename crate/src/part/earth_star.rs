@@ -16,6 +16,40 @@ pub struct EarthStar {
     pub same_earth: bool,
     /// Of the part of the earths' paths that both share, in front of the console's, Ω.
     pub shared_r: f64,
+    /// A second console that a lead ties to the console, at the far end of the way onward;
+    /// none without one.
+    pub second: Option<SecondEarth>,
+}
+
+/// An earth that is tied to the console's equipment, behind the run.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SecondEarth {
+    /// It, and the shield of its lead.
+    pub arm: GroundLoop,
+    /// Of the parts of the earths' paths that it shares with source and amplifier, in front
+    /// of the console's, Ω.
+    pub shared_r: [f64; 2],
+    /// What stands on the same earth: then their voltages are one and the same.
+    pub same_as: Option<StarArm>,
+}
+
+impl SecondEarth {
+    /// What its own loop does: an e.m.f. for each ohm that it shares, A, and its admittance, S.
+    fn seen(&self, frequency: f64) -> (Complex64, Complex64) {
+        let [source, amplifier] = self.shared_r;
+        let (emf, z) = self.arm.source(frequency);
+        let y = (z + self.arm.shield_r + source.max(amplifier)).inv();
+        (emf * y, y)
+    }
+}
+
+/// An arm of a star.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StarArm {
+    /// The source's.
+    Source,
+    /// The amplifier's.
+    Amplifier,
 }
 
 /// Sizes of currents, A.
@@ -39,14 +73,20 @@ impl EarthStar {
     /// on to the console's earth, Ω. The phase between two causes is not known
     /// unless they stand on the same earth: their sizes are added, the worst case.
     pub fn currents(&self, onward: Complex64, frequency: f64) -> StarCurrents {
-        let onward = onward + self.shared_r;
-        let arm = |arm: &Option<GroundLoop>| {
+        let second = self.second.filter(|second| second.shared_r != [0.0; 2]);
+        let (behind, y) = second.map_or((Complex64::ZERO, Complex64::ZERO), |second| second.seen(frequency));
+        let shared = second.map_or([0.0; 2], |second| second.shared_r);
+        // The loop of the second console is eliminated: what is left are the two arms, with
+        // other impedances and with what it drives in them.
+        let onward = onward + self.shared_r - y * shared[0] * shared[1];
+        let arm = |arm: &Option<GroundLoop>, [own, other]: [f64; 2]| {
             arm.map(|arm| {
                 let (emf, z) = arm.source(frequency);
-                (emf, z + arm.shield_r)
+                let more = (own - self.shared_r).max(0.0) - y * own * (own - other);
+                (emf, z + arm.shield_r + more)
             })
         };
-        let (source, amplifier) = (arm(&self.source), arm(&self.amplifier));
+        let (source, amplifier) = (arm(&self.source, shared), arm(&self.amplifier, [shared[1], shared[0]]));
         let driven = |own: Option<(Complex64, Complex64)>, other: Option<(Complex64, Complex64)>| {
             own.map_or((Complex64::ZERO, Complex64::ONE), |(emf, z)| divided(emf, z, other.map(|(_, z)| z), onward))
         };
@@ -54,12 +94,32 @@ impl EarthStar {
         // What one arm drives and does not go onward comes back through the other.
         let back = |(current, share): (Complex64, Complex64)| -current * (1.0 - share);
         let on = |(current, share): (Complex64, Complex64)| current * share;
-        let both = |a: Complex64, b: Complex64| if self.same_earth { (a + b).norm() } else { a.norm() + b.norm() };
+        let instead = |own: Option<(Complex64, Complex64)>, shared: f64| own.map(|(_, z)| (-behind * shared, z));
+        let second_in_source = driven(instead(source, shared[0]), amplifier);
+        let second_in_amplifier = driven(instead(amplifier, shared[1]), source);
         StarCurrents {
-            source: both(by_source.0, back(by_amplifier)),
-            onward: both(on(by_source), on(by_amplifier)),
-            amplifier: both(by_amplifier.0, back(by_source)),
+            source: self.size(by_source.0, back(by_amplifier), second_in_source.0 + back(second_in_amplifier)),
+            onward: self.size(on(by_source), on(by_amplifier), on(second_in_source) + on(second_in_amplifier)),
+            amplifier: self.size(back(by_source), by_amplifier.0, back(second_in_source) + second_in_amplifier.0),
         }
+    }
+
+    /// What source, amplifier and second console drive through one place, all together.
+    fn size(&self, source: Complex64, amplifier: Complex64, second: Complex64) -> f64 {
+        let mut parts = [source, amplifier];
+        let apart = match self.second.and_then(|second| second.same_as) {
+            Some(StarArm::Source) => {
+                parts[0] += second;
+                0.0
+            }
+            Some(StarArm::Amplifier) => {
+                parts[1] += second;
+                0.0
+            }
+            None => second.norm(),
+        };
+        let [source, amplifier] = parts;
+        apart + if self.same_earth { (source + amplifier).norm() } else { source.norm() + amplifier.norm() }
     }
 }
 
@@ -87,7 +147,13 @@ mod tests {
     /// With one arm it is the plain loop.
     #[test]
     fn one_arm_is_a_loop() {
-        let star = EarthStar { source: Some(arm(0.1, 0.5, 0.12)), amplifier: None, same_earth: false, shared_r: 0.0 };
+        let star = EarthStar {
+            source: Some(arm(0.1, 0.5, 0.12)),
+            amplifier: None,
+            same_earth: false,
+            shared_r: 0.0,
+            second: None,
+        };
         let currents = star.currents(0.62.into(), 50.0);
         let ground_loop = GroundLoop { shield_r: 0.12 + 0.62, ..arm(0.1, 0.5, 0.0) };
         assert!((currents.source - ground_loop.current(&Connection::Unbalanced, 50.0)).abs() < 1e-15);
@@ -104,6 +170,7 @@ mod tests {
             amplifier: Some(arm(2.0, 1.5, 0.5)),
             same_earth: false,
             shared_r: 0.0,
+            second: None,
         };
         let currents = star.currents(3.0.into(), 50.0);
         assert!((currents.source - (5.0 / 11.0 + 6.0 / 11.0)).abs() < 1e-12, "{currents:?}");
@@ -124,7 +191,7 @@ mod tests {
     #[test]
     fn the_same_earth() {
         let alike = Some(arm(0.1, 0.5, 0.12));
-        let star = EarthStar { source: alike, amplifier: alike, same_earth: true, shared_r: 0.0 };
+        let star = EarthStar { source: alike, amplifier: alike, same_earth: true, shared_r: 0.0, second: None };
         let currents = star.currents(0.62.into(), 50.0);
         let onward = 0.1 / (0.31 + 0.62);
         assert!((currents.onward - onward).abs() < 1e-12);
@@ -132,5 +199,58 @@ mod tests {
         assert!((currents.amplifier - onward / 2.0).abs() < 1e-12);
         let lifted = star.currents(1e9.into(), 50.0);
         assert!(lifted.source < 1e-9 && lifted.amplifier < 1e-9);
+    }
+
+    /// A second console behind the run, by hand: 6 V behind 2 Ω across 1 Ω that is shared
+    /// are 2 V behind 2/3 Ω. Through 4/3 Ω of run and a source of 1 Ω behind 2 Ω they drive
+    /// 2/4 A, and the source's own 3 V drive 3/4 A.
+    #[test]
+    fn a_second_console() {
+        let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: [1.0; 2], same_as: None };
+        let star = EarthStar {
+            source: Some(arm(3.0, 1.0, 1.0)),
+            amplifier: None,
+            same_earth: false,
+            shared_r: 0.0,
+            second: Some(second),
+        };
+        let currents = star.currents((4.0 / 3.0).into(), 50.0);
+        assert!((currents.source - 1.25).abs() < 1e-12 && (currents.onward - 1.25).abs() < 1e-12, "{currents:?}");
+        // On the source's earth one takes from the other.
+        let same = Some(SecondEarth { same_as: Some(StarArm::Source), ..second });
+        let together = EarthStar { second: same, ..star }.currents((4.0 / 3.0).into(), 50.0);
+        assert!((together.onward - 0.25).abs() < 1e-12, "{together:?}");
+        // Two arms alike of 4 Ω are as one of 2 Ω, and half goes through each.
+        let four = Some(arm(0.0, 3.0, 1.0));
+        let both =
+            EarthStar { source: four, amplifier: four, shared_r: 1.0, ..star }.currents((4.0 / 3.0).into(), 50.0);
+        assert!((both.onward - 0.5).abs() < 1e-12 && (both.amplifier - 0.25).abs() < 1e-12, "{both:?}");
+        // Loop by loop, where the second shares 2 Ω with the source and each 1 Ω with the
+        // amplifier, and the run has 3 Ω: 6 S + 4 A + 2 B, 4 S + 5 A + 1 B and 2 S + 1 A + 4 B
+        // are 3, 0 and 0 V (S = 57/46, A = -42/46), then 0, 0 and 6 V (S = -36/46, A = 12/46).
+        let source = Some(arm(3.0, 0.5, 0.5));
+        let amplifier = Some(arm(0.0, 0.5, 0.5));
+        let uneven = Some(SecondEarth { arm: arm(6.0, 1.0, 1.0), shared_r: [2.0, 1.0], same_as: None });
+        let star = EarthStar { source, amplifier, second: uneven, same_earth: false, shared_r: 1.0 };
+        let currents = star.currents(3.0.into(), 50.0);
+        for (got, of_46) in [(currents.source, 93.0), (currents.onward, 39.0), (currents.amplifier, 54.0)] {
+            assert!((got - of_46 / 46.0).abs() < 1e-12, "{currents:?}");
+        }
+    }
+
+    /// What shares nothing adds nothing, and without an arm nothing flows.
+    #[test]
+    fn a_second_console_that_is_apart() {
+        let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: [1.0; 2], same_as: None };
+        let star = EarthStar {
+            source: Some(arm(3.0, 1.0, 1.0)),
+            amplifier: None,
+            same_earth: false,
+            shared_r: 0.0,
+            second: Some(second),
+        };
+        let apart = EarthStar { second: Some(SecondEarth { shared_r: [0.0; 2], ..second }), ..star };
+        assert_eq!(apart.currents(2.0.into(), 50.0), EarthStar { second: None, ..star }.currents(2.0.into(), 50.0));
+        assert_eq!(EarthStar { source: None, ..star }.currents(2.0.into(), 50.0).onward, 0.0);
     }
 }

@@ -31,7 +31,7 @@ mod worst_line;
 
 pub use active_box::ActiveBox;
 pub use balanced_line::{Balance, BalancedLine, Drive, Leg, OwnError, Receiver};
-pub use earth_star::{EarthStar, StarCurrents};
+pub use earth_star::{EarthStar, SecondEarth, StarArm, StarCurrents};
 pub use ground_loop::{Cause, Connection, GroundLoop};
 pub(crate) use input::EquivalentNoise;
 pub use input::{Input, InputNoise};

@@ -5,11 +5,11 @@ use super::flaw::Flaw;
 use super::joined::gaps;
 use super::map::{InputAt, is_dangerous, line_hums};
 use super::raw::Raw;
-use super::row::{Row, Rows, cures_of};
+use super::row::{Row, Rows};
 use super::show::{InputLine, Show, read_show};
 use super::table::{Dialect, decoded, read_table};
 use super::totals::{Totals, totals};
-use crate::ask::{Cure, Entry, Reader};
+use crate::ask::{Entry, Reader};
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Kind;
 use crate::named::Named;
@@ -154,11 +154,6 @@ pub fn read_lines(show: &Show, text: &str, dialect: &Dialect, settings: &Setting
 pub fn decode(bytes: &[u8], settings: &Settings) -> Decoded {
     let (text, flaw) = decoded(bytes);
     Decoded { text, flaw: flaw.map(|flaw| Told::of(&flaw, settings)) }
-}
-
-/// What would mend the limits that a line misses, the smallest change first.
-pub fn cures(show: &Show, line: &str, settings: &Settings) -> Vec<Cure> {
-    show.line(line).map_or_else(Vec::new, |line| cures_of(show, line, settings))
 }
 
 /// The texts for the whole-line calculator that a line stands for, under the settings

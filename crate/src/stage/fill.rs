@@ -30,6 +30,9 @@ pub(super) fn field(id: &str) -> Option<&'static Field> {
     CALCULATOR.field(id)
 }
 
+/// The path of an earth that is not there, Ω: the most that its field takes.
+const NO_EARTH_R: f64 = 1e6;
+
 /// What a lead fills where it is the run.
 const AS_RUN: [(&str, &str); 4] =
     [(LEAD_LENGTH.id, RUN_LENGTH.id), (LEAD_C.id, RUN_C.id), (LEAD_R.id, RUN_R.id), (LEAD_L.id, RUN_L.id)];
@@ -100,6 +103,11 @@ impl Filling {
         matches!(self.0.get(id), Some(Entry::Text(text)) if text.trim().eq_ignore_ascii_case(answer))
     }
 
+    /// Whether the mains may feed the source.
+    fn has_supply(&self) -> bool {
+        [SourceKind::Output, SourceKind::Balanced, SourceKind::Loudspeaker].iter().any(|kind| self.is(kind.to(SOURCE)))
+    }
+
     /// A lead that is not there has no length.
     fn leads(&mut self, show: &Show, line: &InputLine) {
         self.number(LEAD_LENGTH.id, 0.0);
@@ -121,11 +129,18 @@ impl Filling {
             self.text(PIN_1_R.id, &there.pin_1);
         }
         let there = there.map_or("", |there| &there.circuit);
-        let other = self.other(show, line).map(|(equipment, _)| equipment.circuit.as_str());
+        let (amplifier, second) = (self.amplifier(show, line), second(show, line));
+        let [amplifier_at, second_at] = [amplifier, second].map(|on| on.map(|on| on.circuit.as_str()));
         // What goes on by a fibre or by radio joins no earths.
         let joins = line.carried == Carried::Wire;
         let source = show.equipment(&line.equipment);
         let circuit = source_circuit(show, line);
+        let is_earthed = source_power(show, line) == Some(EquipmentPower::Earthed) && self.has_supply();
+        // What the earth of the second console shares with that of the source, or of the
+        // amplifier where the source stands on none.
+        let before = if is_earthed { Some(circuit) } else { amplifier_at.or(Some(circuit)) };
+        let beside_second = second_at.and_then(|at| Between::beside(show, at, there, before));
+        let behind = beside_second.as_ref().map_or(0.0, |between| between.shared_r);
         match source_power(show, line) {
             None if joins => {}
             Some(EquipmentPower::Insulated) if joins => {
@@ -136,42 +151,46 @@ impl Filling {
             }
             Some(EquipmentPower::Earthed) if joins => {
                 self.answer(Power::Earthed.to(POWER));
-                self.apart([EARTH_VOLTS.id, EARTH_R.id], Between::beside(show, circuit, there, other));
+                let between = Between::beside(show, circuit, there, amplifier_at.or(second_at));
+                self.apart([EARTH_VOLTS.id, EARTH_R.id], between, behind);
             }
             _ => self.answer(Power::Floating.to(POWER)),
         }
         self.thru(show, line);
+        let beside = if is_earthed { Some(circuit) } else { amplifier_at };
         let split = match line.split {
             SplitKind::None => Split::None,
+            SplitKind::Direct | SplitKind::Y if second_at.is_some() && second_at == beside => Split::Same,
             SplitKind::Direct | SplitKind::Y if joins => Split::Direct,
             SplitKind::Direct | SplitKind::Y | SplitKind::Transformer => Split::Transformer,
         };
         self.answer(split.to(SPLIT));
-        if let Some((equipment, [volts, earth_r, shared])) = self.other(show, line) {
-            let between = Between::beside(show, &equipment.circuit, there, Some(circuit));
+        if let Some(at) = amplifier_at {
+            let between = Between::beside(show, at, there, Some(circuit));
             if let Some(between) = &between {
-                self.number(shared, between.shared_r);
+                self.number(SHARED_EARTH_R.id, between.shared_r);
             }
-            self.apart([volts, earth_r], between);
+            // Where there is no other the amplifier is what the second console shares with.
+            let behind = if is_earthed { 0.0 } else { behind };
+            self.apart([AMP_DIFFERENCE.id, AMP_EARTH_R.id], between, behind);
+        }
+        if second_at.is_some() {
+            if beside_second.is_some() {
+                self.number(SECOND_SHARED_R.id, behind);
+            }
+            self.apart([SECOND_DIFFERENCE.id, SECOND_EARTH_R.id], beside_second, 0.0);
+        } else if show.equipment(&line.second).is_some() {
+            // What stands on no earth closes no loop.
+            self.number(SECOND_DIFFERENCE.id, 0.0);
+            self.number(SECOND_EARTH_R.id, NO_EARTH_R);
         }
     }
 
-    /// The third piece of equipment on an earth that meets on a line, besides its source and
-    /// its destination, and the fields that say how.
-    fn other<'a>(&self, show: &'a Show, line: &InputLine) -> Option<(&'a Equipment, [&'static str; 3])> {
-        if line.carried != Carried::Wire {
-            return None;
-        }
-        let is_bare = self.is(BoxKind::None.to(BOX));
-        if !is_bare && show.gear(&line.di).is_some() {
-            let amplifier =
-                show.equipment(&line.thru).filter(|amplifier| amplifier.power == EquipmentPower::Earthed)?;
-            return Some((amplifier, [AMP_DIFFERENCE.id, AMP_EARTH_R.id, SHARED_EARTH_R.id]));
-        }
-        let is_balanced = self.is(SourceKind::Balanced.to(SOURCE)) || self.is(SourceKind::Microphone.to(SOURCE));
-        let is_joined = matches!(line.split, SplitKind::Direct | SplitKind::Y) && is_bare && is_balanced;
-        let second = show.equipment(&line.second).filter(|_| is_joined)?;
-        Some((second, [SECOND_DIFFERENCE.id, SECOND_EARTH_R.id, SECOND_SHARED_R.id]))
+    /// The amplifier on the thru of a line, if it stands on an earth.
+    fn amplifier<'a>(&self, show: &'a Show, line: &InputLine) -> Option<&'a Equipment> {
+        let is_there =
+            line.carried == Carried::Wire && !self.is(BoxKind::None.to(BOX)) && show.gear(&line.di).is_some();
+        show.equipment(&line.thru).filter(|amplifier| is_there && amplifier.power == EquipmentPower::Earthed)
     }
 
     /// The amplifier on the thru of a box.
@@ -187,12 +206,12 @@ impl Filling {
         self.answer(load.to(THRU));
     }
 
-    /// Voltage and resistance between two earths, where both are known; what a third one
-    /// shares is none of it.
-    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>) {
+    /// Voltage and resistance between two earths, where both are known; what another one
+    /// shares, before the run or behind it, is none of it.
+    fn apart(&mut self, [volts, earth_r]: [&'static str; 2], between: Option<Between>, behind: f64) {
         if let Some(between) = between {
             self.number(volts, between.volts);
-            self.number(earth_r, between.earth_r - between.shared_r);
+            self.number(earth_r, between.earth_r - between.shared_r.max(behind));
         }
     }
 
@@ -216,6 +235,12 @@ impl Filling {
             self.is(SourceKind::Microphone.to(SOURCE)) && self.is(MicrophoneKind::Condenser.to(MICROPHONE_KIND));
         of_box || condenser && self.is(BoxKind::None.to(BOX))
     }
+}
+
+/// The second console, where a lead joins it to the line, if it stands on an earth.
+fn second<'a>(show: &'a Show, line: &InputLine) -> Option<&'a Equipment> {
+    let is_joined = line.carried == Carried::Wire && matches!(line.split, SplitKind::Direct | SplitKind::Y);
+    show.equipment(&line.second).filter(|second| is_joined && second.power == EquipmentPower::Earthed)
 }
 
 /// The circuit that the source of a line is on: that of its equipment, or what the line

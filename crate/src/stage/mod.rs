@@ -4,6 +4,7 @@ pub mod ground;
 pub mod map;
 
 mod answer;
+mod cures;
 mod fill;
 mod flaw;
 mod flow;
@@ -14,17 +15,17 @@ mod raw;
 mod row;
 mod schema;
 mod show;
+mod spare;
 mod table;
 mod totals;
 
-pub use answer::{
-    Decoded, ReadLines, ReadShow, SolvedShow, Told, check, cures, decode, read_file, read_lines, solve, texts,
-};
+pub use answer::{Decoded, ReadLines, ReadShow, SolvedShow, Told, check, decode, read_file, read_lines, solve, texts};
+pub use cures::{RowCure, cures};
 pub use fill::filled;
 pub use flaw::Flaw;
 pub use propose::{Proposal, Shortage, Suggestion, propose};
 pub use raw::Raw;
-pub use row::{Figure, FigureKind, Row, Rows, cures_of, solve_row};
+pub use row::{Figure, FigureKind, Row, Rows, solve_row};
 pub use schema::SCHEMA;
 pub use show::{
     Carried, Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, Link, LinkKind, NOTE_LONGEST,

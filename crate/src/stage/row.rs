@@ -2,7 +2,7 @@
 
 use super::fill::filled;
 use super::show::{InputLine, Show};
-use crate::ask::{Cure, Entry, Problem, cures};
+use crate::ask::{Entry, Problem};
 use crate::calculator::Keeps;
 use crate::calculator::whole_line::{BY_GAIN, CALCULATOR};
 use crate::field::direct_box::{BOX, BoxKind};
@@ -204,15 +204,6 @@ pub(super) fn key(values: &Named<Entry>, settings: &Settings) -> Vec<String> {
 /// A row of a show, solved by itself.
 pub fn solve_row(show: &Show, line: &InputLine) -> Row {
     solved(&filled(show, line), &show.settings()).of(&line.id)
-}
-
-/// What would mend the limits that a row misses, the smallest change first.
-pub fn cures_of(show: &Show, line: &InputLine, settings: &Settings) -> Vec<Cure> {
-    let (values, echoes) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
-    if echoes.iter().any(|(_, echo)| echo.problem.is_some()) {
-        return Vec::new();
-    }
-    cures(&CALCULATOR, &values, settings)
 }
 
 /// Solves values of the whole line.

@@ -2,7 +2,6 @@
 
 import type {
   Answer,
-  Cure,
   Decoded,
   Description,
   Dialect,
@@ -15,6 +14,7 @@ import type {
   Question,
   ReadLines,
   ReadShow,
+  RowCure,
   Settings,
   Show,
   SolvedShow,
@@ -36,7 +36,7 @@ export interface Engine {
   stage_check(show: Show, settings: Settings): Told[]
   stage_solve(show: Show): SolvedShow
   stage_propose(show: Show): Proposal
-  stage_cures(show: Show, line: string, settings: Settings): Cure[]
+  stage_cures(show: Show, line: string, settings: Settings): RowCure[]
   stage_texts(show: Show, line: string): Record<string, string>
   stage_read_lines(show: Show, text: string, dialect: Dialect, settings: Settings): ReadLines
   stage_decode(bytes: Uint8Array, settings: Settings): Decoded

@@ -24,8 +24,8 @@ use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, Node, OnePort, Path, a_weighting};
 use crate::part::{
-    BalancedLine, Between, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig, Spectrum, Stray,
-    WorstLine,
+    BalancedLine, Between, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig, SecondEarth,
+    Spectrum, StarArm, Stray, WorstLine,
 };
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, power_ratio};
@@ -140,11 +140,29 @@ fn unbalanced(values: &Values, in_lead: bool, run: &RunConnection) -> Result<[f6
     Ok([there(in_lead, values.number(LEAD_LENGTH)?) + thru_length(values)?, there(in_run, values.number(RUN_LENGTH)?)])
 }
 
-/// Whether source and amplifier stand on the same earth; without one of its own the
-/// source stands on none.
+/// Whether the source stands on an earth.
+fn is_earthed(values: &Values) -> Result<bool, Fault> {
+    Ok(values.choice(SOURCE)?.has_supply() && values.choice(POWER)?.is_earthed())
+}
+
+/// Whether what meets the source where its lead ends stands on the same earth; without one
+/// of its own the source stands on none.
 fn on_the_same_earth(values: &Values) -> Result<bool, Fault> {
-    let earthed = values.choice(SOURCE)?.has_supply() && values.choice(POWER)?.is_earthed();
-    Ok(earthed && values.choice(THRU)? == ThruLoad::Same)
+    let same = match values.choice(BOX)? {
+        BoxKind::None => values.choice(SPLIT)? == Split::Same,
+        BoxKind::Passive | BoxKind::Active => values.choice(THRU)? == ThruLoad::Same,
+    };
+    Ok(same && is_earthed(values)?)
+}
+
+/// What a second console stands on the same earth with.
+fn same_as(values: &Values) -> Result<Option<StarArm>, Fault> {
+    if values.choice(SPLIT)? != Split::Same {
+        return Ok(None);
+    }
+    let is_boxed = values.choice(BOX)? != BoxKind::None;
+    let amplifier = (is_boxed && values.choice(THRU)?.is_earthed()).then_some(StarArm::Amplifier);
+    Ok(if is_earthed(values)? { Some(StarArm::Source) } else { amplifier })
 }
 
 /// Another earth on a line.
@@ -156,24 +174,69 @@ struct OtherEarth {
     shared_r: f64,
 }
 
-/// What ties another earth to the line: an amplifier on the thru, or a second console
-/// joined by a lead.
+/// What ties another earth to the line where its first lead ends: an amplifier on the thru,
+/// or a second console joined by a lead.
 fn other_earth(values: &Values) -> Result<Option<OtherEarth>, Fault> {
     let (volts, earth_r, length, shared_r) = match values.choice(BOX)? {
-        BoxKind::None if values.choice(SOURCE)?.is_balanced() && values.choice(SPLIT)? == Split::Direct => {
-            (SECOND_DIFFERENCE, SECOND_EARTH_R, RUN_LENGTH, SECOND_SHARED_R)
-        }
+        BoxKind::None => return second_console(values),
         BoxKind::Passive | BoxKind::Active if values.choice(THRU)?.is_earthed() => {
             let volts = if on_the_same_earth(values)? { EARTH_VOLTS } else { AMP_DIFFERENCE };
             (volts, AMP_EARTH_R, THRU_LENGTH, SHARED_EARTH_R)
         }
-        BoxKind::None | BoxKind::Passive | BoxKind::Active => return Ok(None),
+        BoxKind::Passive | BoxKind::Active => return Ok(None),
     };
     Ok(Some(OtherEarth {
         cause: difference(values, volts, earth_r)?,
         shield_r: shield(values, values.number(length)?)?,
         shared_r: values.optional(shared_r)?.unwrap_or(0.0),
     }))
+}
+
+/// What a second console shares with source and amplifier, if both are there: of three paths
+/// that meet the two that part last share the most, and a source that leaks is not of these.
+fn shared_with(most: f64, of_both: f64, [both, leaking]: [bool; 2]) -> [f64; 2] {
+    let least = if both { most.min(of_both) } else { most };
+    if leaking { [least, most] } else { [most, least] }
+}
+
+/// What a second console that is joined by a lead ties to the line.
+fn second_console(values: &Values) -> Result<Option<OtherEarth>, Fault> {
+    if !values.choice(SPLIT)?.is_joined() {
+        return Ok(None);
+    }
+    let volts = match same_as(values)? {
+        Some(StarArm::Source) => EARTH_VOLTS,
+        Some(StarArm::Amplifier) => AMP_DIFFERENCE,
+        None => SECOND_DIFFERENCE,
+    };
+    Ok(Some(OtherEarth {
+        cause: difference(values, volts, SECOND_EARTH_R)?,
+        shield_r: shield(values, values.number(RUN_LENGTH)?)?,
+        shared_r: values.optional(SECOND_SHARED_R)?.unwrap_or(0.0),
+    }))
+}
+
+/// How the run gets the signal on.
+fn run_connection(values: &Values, chain: &Chain) -> Result<RunConnection, Fault> {
+    let (boxed, balanced_source) = (values.choice(BOX)?, values.choice(SOURCE)?.is_balanced());
+    let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
+    let winding_c = values.number(WINDING_C)?;
+    Ok(match (values.choice(RUN)? == Run::Balanced, boxed) {
+        (false, BoxKind::Passive) if lifted => {
+            RunConnection::Isolated { capacitance: winding_c, circuit_r: chain.circuit_r() }
+        }
+        (false, _) => RunConnection::Unbalanced,
+        (true, _) => RunConnection::Balanced {
+            drive: match boxed {
+                BoxKind::Passive => Drive::Floating(OnePort::capacitor(winding_c)),
+                BoxKind::None if !balanced_source => Drive::Unbalanced,
+                BoxKind::None | BoxKind::Active => Drive::Both,
+            },
+            receiver: console(values)?,
+            imbalance: values.number(IMBALANCE)?,
+            lifted,
+        },
+    })
 }
 
 impl Loops {
@@ -200,27 +263,22 @@ impl Loops {
         let other = other_earth(values)?;
         let shared_r = other.as_ref().map_or(0.0, |other| other.shared_r);
         let amplifier = other.map(|other| arm(other.cause, other.shield_r));
-        let lifted = boxed != BoxKind::None && values.choice(GROUND)? == Ground::Lifted;
-        let winding_c = values.number(WINDING_C)?;
-        let run = match (balanced_run, boxed) {
-            (false, BoxKind::Passive) if lifted => {
-                RunConnection::Isolated { capacitance: winding_c, circuit_r: chain.circuit_r() }
-            }
-            (false, _) => RunConnection::Unbalanced,
-            (true, _) => RunConnection::Balanced {
-                drive: match boxed {
-                    BoxKind::Passive => Drive::Floating(OnePort::capacitor(winding_c)),
-                    BoxKind::None if !balanced_source => Drive::Unbalanced,
-                    BoxKind::None | BoxKind::Active => Drive::Both,
-                },
-                receiver: console(values)?,
-                imbalance: values.number(IMBALANCE)?,
-                lifted,
-            },
-        };
+        // Behind a box the signal goes to both consoles where the run ends.
+        let second = if boxed == BoxKind::None { None } else { second_console(values)? };
+        let same_as = same_as(values)?;
+        let second = second.map(|other| SecondEarth {
+            arm: arm(other.cause, other.shield_r),
+            shared_r: shared_with(
+                other.shared_r,
+                shared_r,
+                [source.is_some() && amplifier.is_some(), power == Power::Leaking],
+            ),
+            same_as,
+        });
+        let run = run_connection(values, chain)?;
         let in_lead = !(through || boxed == BoxKind::Passive && balanced_source);
         let loops = Self {
-            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)?, shared_r },
+            star: EarthStar { source, amplifier, same_earth: on_the_same_earth(values)?, shared_r, second },
             stray: stray(values)?,
             unbalanced: unbalanced(values, in_lead, &run)?,
             run,
@@ -435,39 +493,130 @@ impl Loops {
         let [onward, volts] = at.closed_by.map_or_else(lifted, |by| closed(&by, "R_3", "e", "omega"));
         let shared = if self.star.shared_r > 0.0 { " + R_ES" } else { "" };
         working.given("R_ES", self.star.shared_r, Unit::Ohm);
-        working.step_with("onward_z", &[], "Z_l3", &format!("{onward}{shared}"), Unit::Ohm)?;
+        let second = self.star.second.filter(|second| second.shared_r != [0.0; 2]);
+        let [behind, more_1, more_2] = match &second {
+            None => ["", "", ""],
+            Some(second) => self.second_working(values, working, second)?,
+        };
+        working.step_with("onward_z", &[], "Z_l3", &format!("{onward}{shared}{behind}"), Unit::Ohm)?;
         if let Some(source) = &self.star.source {
-            arm(values, working, source, 1, ["emf_source", "arm_source"])?;
+            arm(values, working, source, 1, more_1)?;
         }
         if let Some(amplifier) = &self.star.amplifier {
-            arm(values, working, amplifier, 2, ["emf_amplifier", "arm_amplifier"])?;
+            arm(values, working, amplifier, 2, more_2)?;
         }
-        let (lead, run) = match (&self.star.source, &self.star.amplifier) {
-            (_, None) => ("abs(E_1/(Z_l1 + Z_l3))", "I_s1"),
-            (None, _) => ("0", "abs(E_2/(Z_l2 + Z_l3))"),
-            _ => {
-                working.step_with("share_source", &[], "s_1", "Z_l2/(Z_l2 + Z_l3)", Unit::One)?;
-                working.step_with("share_amplifier", &[], "s_2", "Z_l1/(Z_l1 + Z_l3)", Unit::One)?;
-                working.step_with("current_source", &[], "I_S", "E_1/(Z_l1 + Z_l3*s_1)", Unit::Ampere)?;
-                working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_l2 + Z_l3*s_2)", Unit::Ampere)?;
-                if self.star.same_earth {
-                    ("abs(I_S - I_A*(1 - s_2))", "abs(I_S*s_1 + I_A*s_2)")
-                } else {
-                    ("abs(I_S) + abs(I_A*(1 - s_2))", "abs(I_S*s_1) + abs(I_A*s_2)")
-                }
-            }
-        };
-        working.step("current_lead", "I_s1", lead, Unit::Ampere)?;
-        working.step("current_run", "I_s3", run, Unit::Ampere)?;
+        let [lead, run] = self.currents_working(working, second.is_some())?;
+        working.step("current_lead", "I_s1", &lead, Unit::Ampere)?;
+        working.step("current_run", "I_s3", &run, Unit::Ampere)?;
         working.given("R_1", self.lead_r(), Unit::Ohm);
         working.step("hum_lead_at", "U_1", "I_s1*R_1*H_1", Unit::Volt)?;
         working.step("hum_run_at", "U_3", &format!("I_s3*{volts}*H_3"), Unit::Volt)?;
         Ok(())
     }
+
+    /// The working of a second console behind the run, whose loop is eliminated: what it adds
+    /// to the impedance of the run, and to those of both arms.
+    fn second_working(
+        &self,
+        values: &Values,
+        working: &mut Working,
+        second: &SecondEarth,
+    ) -> Result<[&'static str; 3], Fault> {
+        arm(values, working, &second.arm, 4, "")?;
+        let [source, amplifier] = second.shared_r;
+        working.given("R_ES4", source, Unit::Ohm);
+        if self.star.source.is_none() || self.star.amplifier.is_none() {
+            working.step_with("second_share", &[], "s_4", "R_ES4/(R_ES4 + Z_l4)", Unit::One)?;
+            let counted = self.star.shared_r.min(source);
+            if counted == 0.0 {
+                return Ok([" + R_ES4*(1 - s_4)", "", ""]);
+            }
+            working.given("R_ES5", counted, Unit::Ohm);
+            return Ok([" + R_ES4*(1 - s_4) - R_ES5", "", ""]);
+        }
+        working.given("R_ES5", amplifier, Unit::Ohm);
+        let own = if source < amplifier { "R_ES5 + Z_l4" } else { "R_ES4 + Z_l4" };
+        working.step_with("second_share", &[], "s_4", &format!("R_ES4/({own})"), Unit::One)?;
+        working.step_with("second_share_amplifier", &[], "s_5", &format!("R_ES5/({own})"), Unit::One)?;
+        Ok(if source < amplifier {
+            [" - R_ES5*s_4", " + (R_ES5 - R_ES4)*s_4", " + (R_ES5 - R_ES4)*(1 - s_5)"]
+        } else {
+            [" - R_ES5*s_4", " + (R_ES4 - R_ES5)*(1 - s_4)", " + (R_ES4 - R_ES5)*s_5"]
+        })
+    }
+
+    /// The formulas of the currents in the first lead and in the run. Those that a second
+    /// console drives from behind the run go the other way.
+    fn currents_working(&self, working: &mut Working, has_second: bool) -> Result<[String; 2], Fault> {
+        let mut second = |id: &'static str, symbol: &'static str, formula: &str| {
+            let step = has_second.then(|| working.step_with(id, &[], symbol, formula, Unit::Ampere));
+            step.transpose().map(|_| ())
+        };
+        let there = |part: &'static str| if has_second { part } else { "" };
+        match (&self.star.source, &self.star.amplifier) {
+            (_, None) => {
+                second("current_second", "I_B", "E_4*s_4/(Z_l1 + Z_l3)")?;
+                let lead = [(1, "E_1/(Z_l1 + Z_l3)"), (-1, ""), (-1, there("I_B"))];
+                Ok([self.sizes(lead), "I_s1".to_owned()])
+            }
+            (None, _) => {
+                second("current_second", "I_B", "E_4*s_4/(Z_l2 + Z_l3)")?;
+                let run = [(1, ""), (1, "E_2/(Z_l2 + Z_l3)"), (-1, there("I_B"))];
+                Ok(["0".to_owned(), self.sizes(run)])
+            }
+            (Some(_), Some(_)) => {
+                working.step_with("share_source", &[], "s_1", "Z_l2/(Z_l2 + Z_l3)", Unit::One)?;
+                working.step_with("share_amplifier", &[], "s_2", "Z_l1/(Z_l1 + Z_l3)", Unit::One)?;
+                working.step_with("current_source", &[], "I_S", "E_1/(Z_l1 + Z_l3*s_1)", Unit::Ampere)?;
+                working.step_with("current_amplifier", &[], "I_A", "E_2/(Z_l2 + Z_l3*s_2)", Unit::Ampere)?;
+                if has_second {
+                    let formula = "E_4*s_4/(Z_l1 + Z_l3*s_1)";
+                    working.step_with("current_second", &[], "I_B", formula, Unit::Ampere)?;
+                    let formula = "E_4*s_5/(Z_l2 + Z_l3*s_2)";
+                    working.step_with("current_second_amplifier", &[], "I_C", formula, Unit::Ampere)?;
+                }
+                let lead = [(1, "I_S"), (-1, "I_A*(1 - s_2)"), (-1, there("(I_B - I_C*(1 - s_2))"))];
+                let run = [(1, "I_S*s_1"), (1, "I_A*s_2"), (-1, there("(I_B*s_1 + I_C*s_2)"))];
+                Ok([self.sizes(lead), self.sizes(run)])
+            }
+        }
+    }
+
+    /// The formula of what source, amplifier and second console drive through one place: sizes,
+    /// but of what stands on one earth together.
+    fn sizes(&self, parts: [(i8, &str); 3]) -> String {
+        let with_amplifier = usize::from(!self.star.same_earth);
+        let second = match self.star.second.and_then(|second| second.same_as) {
+            Some(StarArm::Source) => 0,
+            Some(StarArm::Amplifier) => with_amplifier,
+            None => 2,
+        };
+        let mut sums = [const { String::new() }; 3];
+        let mut signs = [1; 3];
+        for ((sign, part), group) in
+            parts.into_iter().zip([0, with_amplifier, second]).filter(|((_, part), _)| !part.is_empty())
+        {
+            let sum = &mut sums[group];
+            if sum.is_empty() {
+                signs[group] = sign;
+            } else {
+                sum.push_str(if sign == signs[group] { " + " } else { " - " });
+            }
+            sum.push_str(part);
+        }
+        let sizes: Vec<_> = sums.iter().filter(|sum| !sum.is_empty()).map(|sum| format!("abs({sum})")).collect();
+        sizes.join(" + ")
+    }
 }
 
-/// The e.m.f. `E_n` of an arm and its impedance `Z_ln` at the frequency in question.
-fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words: [&str; 2]) -> Result<(), Fault> {
+/// The e.m.f. `E_n` of an arm and its impedance `Z_ln` at the frequency in question, with
+/// what is added to that.
+fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, more: &str) -> Result<(), Fault> {
+    let words = match n {
+        1 => ["emf_source", "arm_source"],
+        2 => ["emf_amplifier", "arm_amplifier"],
+        _ => ["emf_second", "arm_second"],
+    };
     let [shield, volts, earth_r] = ["R_s", "E_E", "R_E"].map(|symbol| format!("{symbol}{n}"));
     let symbols = LoopSymbols { volts: &volts, earth_r: &earth_r, leakage_z: "Z_L", omega: "omega" };
     working.given(&shield, arm.shield_r, Unit::Ohm);
@@ -477,7 +626,7 @@ fn arm(values: &Values, working: &mut Working, arm: &GroundLoop, n: usize, words
     }
     let [emf, z] = driven(&arm.cause, &shield, &symbols);
     working.step_with(words[0], &[], &format!("E_{n}"), &emf, Unit::Volt)?;
-    working.step_with(words[1], &[], &format!("Z_l{n}"), &z, Unit::Ohm)?;
+    working.step_with(words[1], &[], &format!("Z_l{n}"), &format!("{z}{more}"), Unit::Ohm)?;
     Ok(())
 }
 

@@ -22,7 +22,7 @@ use crate::field::question::{
 use crate::field::run::{RUN, RUN_LENGTH, RUN_R, Run};
 use crate::field::signal::CREST;
 use crate::field::source::{SMALLEST_LOAD, SOURCE, SourceKind, emf};
-use crate::field::split::{SPLIT, Split};
+use crate::field::split::SPLIT;
 use crate::network::{AUDIO_BAND, BLOCK, MIDBAND, Path, ROOM, Response, band_powers, level_place, lost};
 use crate::part::{Between, Chain, ChainNoise, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
@@ -353,7 +353,7 @@ impl Line {
 
     /// Whether a lead joins the phantom of two consoles, of which one has to be on.
     fn phantom_meets_phantom(&self, values: &Values) -> Result<bool, Fault> {
-        let joined = self.rig.between == Between::Nothing && values.choice(SPLIT)? == Split::Direct;
+        let joined = self.rig.between == Between::Nothing && values.choice(SPLIT)?.is_joined();
         Ok(joined && matches!(self.phantom, Phantom::Feeds { fed: Fed::Microphone, .. }))
     }
 

@@ -9,7 +9,7 @@ use crate::field::lead::lead;
 use crate::field::loudspeaker::take_off;
 use crate::field::pad::pad;
 use crate::field::run::{RUN, Run, run};
-use crate::field::source::{SOURCE, coupled, source};
+use crate::field::source::{coupled, source};
 use crate::field::split::split;
 use crate::field::thru::thru;
 use crate::part::{Between, Input, Rig};
@@ -33,8 +33,7 @@ pub(super) fn check(values: &Values) -> Result<(), Fault> {
 pub(super) fn rig(values: &Values, working: &mut Working, console: Input) -> Result<Rig, Fault> {
     let lead = lead(values)?;
     let between = between(values, false)?;
-    let is_split = between == Between::Nothing && values.choice(SOURCE)?.is_balanced();
-    let thru = if is_split { split(values)? } else { thru(values, lead, &between)? };
+    let thru = if between == Between::Nothing { split(values)? } else { thru(values, lead, &between)? };
     let take_off = if between == Between::Nothing { None } else { take_off(values)? };
     let (source, pad) = (coupled(values, source(values)?)?, pad(values, working)?);
     Ok(Rig { source, lead, thru, take_off, between, run: run(values)?, pad, console })

@@ -1,7 +1,8 @@
 //! The ground map of a show as it is drawn and told.
 
+use crate::named::Named;
 use crate::stage::ground::Ends;
-use crate::stage::show::{EquipmentPower, LinkKind};
+use crate::stage::show::{EquipmentPower, Gear, LinkKind};
 use crate::working::Step;
 use serde::{Deserialize, Serialize};
 
@@ -114,7 +115,7 @@ pub struct MapWire {
 }
 
 /// Which input of a line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 #[serde(rename_all = "lowercase")]
 pub enum InputAt {
@@ -183,10 +184,12 @@ pub struct MapIsolation {
     pub sets: usize,
     /// What cures the rest, in the reader's words; empty where nothing is left.
     pub beyond: Vec<String>,
+    /// What the drawer is short of for it, in the reader's words.
+    pub short: Vec<String>,
 }
 
 /// A wire to isolate.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Isolate {
     /// The wire.
@@ -197,6 +200,15 @@ pub struct Isolate {
     pub lift: bool,
     /// Whether that is a transformer in the place of a direct split.
     pub split: bool,
+    /// How the shield of a link ends then; nothing where it is none.
+    pub ends: Option<Ends>,
+    /// The box or isolator on the line then; empty where there is none.
+    pub gear: String,
+    /// That, where the drawer does not know it yet.
+    pub made: Option<Gear>,
+    /// The line's own values then; nothing where they stay.
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, string> | null"))]
+    pub values: Option<Named<String>>,
 }
 
 /// A line that is not on the map.

@@ -1,52 +1,80 @@
 //! What to isolate, told.
 
-use super::answer::{Isolate, MapIsolation, WireKind};
+use super::answer::{MapIsolation, WireKind};
+use super::fitting::Fitting;
+use super::plan;
 use super::plan::{Input, Wire};
 use super::solved::{Solved, distance, hum_at};
 use super::told::Told;
 use crate::stage::ground::{Circuit, Effort, Graph, Hum, Kind, Node, Signal, Wrong, cheapest, forest, hums};
-use crate::stage::show::LinkKind;
+use crate::stage::show::Show;
+use std::collections::HashMap;
 
 /// A hum that is so many times less is heard to be less: 1 dB.
 const HEARD: f64 = 1.122;
 
+/// From the signal to the hum at an input before and after, dB.
+type Distances = (Option<f64>, Option<f64>);
+
 impl Solved<'_> {
     /// The cheapest that open every loop.
-    pub(super) fn every_loop(&self, told: &Told) -> Result<MapIsolation, Wrong> {
+    pub(super) fn every_loop(&self, show: &Show, told: &Told) -> Result<MapIsolation, Wrong> {
         let forest = forest(&self.plan.graph);
-        let after = self.isolated(&forest.isolate)?;
-        let over = (0..after.len()).filter(|at| after[*at].is_over()).collect();
         let stay = self.wires_of(&forest.incurable);
-        let isolation =
-            MapIsolation { cost: forest.cost, over, stay, proved: true, sets: 1, ..MapIsolation::default() };
-        Ok(self.told(isolation, &forest.isolate, &after, told))
+        let isolation = MapIsolation { cost: forest.cost, stay, proved: true, sets: 1, ..MapIsolation::default() };
+        self.told(isolation, &forest.isolate, show, told)
     }
 
     /// The cheapest that bring every input under its limit.
-    pub(super) fn every_limit(&self, sets: usize, told: &Told) -> Result<MapIsolation, Wrong> {
+    pub(super) fn every_limit(&self, show: &Show, sets: usize, told: &Told) -> Result<MapIsolation, Wrong> {
         let found = cheapest(&self.plan.graph, Effort { sets })?;
-        let after = self.isolated(&found.isolate)?;
-        let over = self.inputs_at(&found.over);
         let isolation =
-            MapIsolation { cost: found.cost, over, proved: found.proved, sets: found.sets, ..MapIsolation::default() };
-        Ok(self.told(isolation, &found.isolate, &after, told))
+            MapIsolation { cost: found.cost, proved: found.proved, sets: found.sets, ..MapIsolation::default() };
+        self.told(isolation, &found.isolate, show, told)
     }
 
-    /// The same with what to do, what it comes to, and what cures the rest.
-    fn told(&self, isolation: MapIsolation, edges: &[usize], after: &[Hum], told: &Told) -> MapIsolation {
-        let before_and_after =
-            |((input, before), after): (&(&Input, Hum), &Hum)| (distance(input, before), distance(input, after));
-        let isolate = |wire: usize| {
-            let wired = &self.plan.wires[wire];
-            let split = self.is_split(wired);
-            Isolate { wire, what: what(wired, split, told), lift: wired.lift.is_some(), split }
+    /// The same with what to do, what it comes to once it is done, and what cures the rest.
+    fn told(&self, isolation: MapIsolation, edges: &[usize], show: &Show, told: &Told) -> Result<MapIsolation, Wrong> {
+        let mut fitting = Fitting::new(show, told);
+        let isolate: Vec<_> = self
+            .wires_of(edges)
+            .into_iter()
+            .map(|at| {
+                let wire = &self.plan.wires[at];
+                fitting.isolate(at, wire, self.is_split(wire))
+            })
+            .collect();
+        let after = self.isolated(edges)?;
+        let (distances, over) = if isolate.is_empty() {
+            let distances = self.inputs.iter().map(|(input, hum)| distance(input, hum)).map(|as_is| (as_is, as_is));
+            (distances.collect(), self.over(&self.inputs.iter().map(|(_, hum)| hum.is_over()).collect::<Vec<_>>()))
+        } else {
+            self.done(&fitting.show, told)?
         };
-        MapIsolation {
-            isolate: self.wires_of(edges).into_iter().map(isolate).collect(),
-            distances: self.inputs.iter().zip(after).map(before_and_after).collect(),
-            beyond: self.beyond(&isolation, edges, after, told),
-            ..isolation
-        }
+        let isolation = MapIsolation { isolate, distances, over, short: fitting.short(), ..isolation };
+        let beyond = self.beyond(&isolation, edges, &after, told);
+        Ok(MapIsolation { beyond, ..isolation })
+    }
+
+    /// How far each input keeps from hum before and after, and which are over their limits, in
+    /// the show with all of it done: other parts have other signals and other rejections.
+    fn done(&self, show: &Show, told: &Told) -> Result<(Vec<Distances>, Vec<usize>), Wrong> {
+        let Some(plan) = plan(show, told) else { return Ok((Vec::new(), Vec::new())) };
+        let solved = Solved::new(&plan)?;
+        let known: HashMap<_, _> =
+            solved.inputs.iter().map(|(input, hum)| ((input.line.as_str(), input.at), (*input, hum))).collect();
+        let of = |(input, before): &(&Input, Hum)| {
+            let after = known.get(&(input.line.as_str(), input.at));
+            let left = after.and_then(|(input, hum)| distance(input, hum));
+            ((distance(input, before), left), after.is_some_and(|(_, hum)| hum.is_over()))
+        };
+        let (distances, is_over): (Vec<_>, Vec<_>) = self.inputs.iter().map(of).unzip();
+        Ok((distances, self.over(&is_over)))
+    }
+
+    /// The places of those that are.
+    fn over(&self, is_over: &[bool]) -> Vec<usize> {
+        (0..self.inputs.len()).filter(|at| is_over.get(*at) == Some(&true)).collect()
     }
 
     /// Whether all that a line joins is the two consoles of its split.
@@ -164,20 +192,5 @@ impl Solved<'_> {
         if shield.arrival.besides.iter().any(|volts| *volts > 0.0) {
             say("stray", name);
         }
-    }
-}
-
-/// What to do to isolate a wire.
-fn what(wire: &Wire, split: bool, told: &Told) -> String {
-    let name = ("name", wire.name.as_str());
-    match (&wire.lift, wire.link) {
-        _ if split => told.text("isolate-split", &[name]),
-        (Some(lift), _) if lift.is_empty() => told.text("isolate-lift", &[name]),
-        (Some(lift), _) => told.text("isolate-lift-of", &[name, ("box", lift)]),
-        (None, Some(LinkKind::Audio)) => told.text("isolate-audio", &[name]),
-        (None, Some(LinkKind::Network)) => told.text("isolate-network", &[name]),
-        (None, Some(LinkKind::Usb)) => told.text("isolate-usb", &[name]),
-        (None, Some(LinkKind::Video)) => told.text("isolate-video", &[name]),
-        (None, Some(LinkKind::Metalwork) | None) => told.text("isolate-run", &[name]),
     }
 }

@@ -121,7 +121,9 @@ impl Builder<'_> {
             }
             (None, _) => None,
         };
-        let kind = run(line, grounding, (console, meeting.joins()));
+        // Where a box is, nothing else is put in.
+        let may = meeting.joins() && (grounding.means != Means::Isolator || !grounding.is_boxed && line.di.is_empty());
+        let kind = run(line, grounding, (console, may));
         let run = self.edge([joint, self.at(meeting.there)], grounding.run.r, 0.0, Kind::Shield(kind.into()));
         let labels = (line.id.as_str(), name.as_str());
         let on = if let (Some((source, lead)), None) = (source, branch) {

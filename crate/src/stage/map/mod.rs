@@ -8,6 +8,7 @@
 mod answer;
 mod backwards;
 mod builder;
+mod fitting;
 mod isolation;
 mod lines;
 mod mains;
@@ -49,7 +50,7 @@ pub fn ground_map(show: &Show, sets: usize, settings: &Settings) -> GroundMap {
         map.problem = Some(told.text("problem-dangerous", &[]));
         return map;
     }
-    if solve(&plan, sets, &told, &mut map).is_err() {
+    if solve(show, &plan, sets, &told, &mut map).is_err() {
         map.problem = Some(told.text("problem-unsolved", &[]));
         return map;
     }
@@ -134,11 +135,11 @@ fn most_between(show: &Show) -> f64 {
     volts.iter().rev().take(2).sum()
 }
 
-fn solve(plan: &Plan, sets: usize, told: &Told, map: &mut GroundMap) -> Result<(), Wrong> {
+fn solve(show: &Show, plan: &Plan, sets: usize, told: &Told, map: &mut GroundMap) -> Result<(), Wrong> {
     let solved = Solved::new(plan)?;
     map.loop_count = count(&plan.graph, &solved.ends).loops;
-    map.every_loop = solved.every_loop(told)?;
-    map.every_limit = solved.every_limit(sets, told)?;
+    map.every_loop = solved.every_loop(show, told)?;
+    map.every_limit = solved.every_limit(show, sets, told)?;
     solved.tell(map);
     Ok(())
 }

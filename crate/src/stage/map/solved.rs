@@ -39,11 +39,6 @@ impl<'a> Solved<'a> {
         Ok(self.inputs.iter().filter_map(|(input, _)| hum_at(&hums, input.edge).cloned()).collect())
     }
 
-    /// The places of inputs by the edges of their leads.
-    pub(super) fn inputs_at(&self, edges: &[usize]) -> Vec<usize> {
-        (0..self.inputs.len()).filter(|at| edges.contains(&self.inputs[*at].0.edge)).collect()
-    }
-
     /// Places, wires, inputs and loops, told into a map.
     pub(super) fn tell(&self, map: &mut GroundMap) {
         let reached = reached(&self.plan.graph, &self.ends);

@@ -36,7 +36,11 @@ export interface ListState {
 export interface Message {
   readonly text: string
   readonly problems: readonly string[]
+  /** The line that it is about alone, if there is one: it does not stay over another. */
+  readonly line?: string
 }
+
+const NOTHING_TOLD: Message = { text: '', problems: [] }
 
 const list = storeOf<ListState>(() => ({
   cursor: null,
@@ -46,14 +50,26 @@ const list = storeOf<ListState>(() => ({
   open: false,
   missing: false,
   choosing: false,
-  told: { text: '', problems: [] },
+  told: NOTHING_TOLD,
   byHand: null,
 }))
 
-export const { get: getList, put: putList, use: useList } = list
+export const { get: getList, use: useList } = list
+
+/** Changes what is looked at; what was told of one line alone does not stay over another. */
+export function putList(change: Partial<ListState>): void {
+  const { line } = list.get().told
+  const leaves = line !== undefined && change.cursor !== undefined && change.cursor?.line !== line
+  list.put(leaves ? { told: NOTHING_TOLD, ...change } : change)
+}
 
 export function tell(text: string, problems: readonly string[] = []): void {
   putList({ told: { text, problems }, byHand: null })
+}
+
+/** Tells what was done to one line. */
+export function tellOf(line: string, text: string): void {
+  putList({ told: { text, problems: [], line }, byHand: null })
 }
 
 /** Puts the cursor on a cell, and the focus with it. */

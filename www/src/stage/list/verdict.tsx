@@ -1,9 +1,9 @@
 // What is made of a row: a mark, and its worst figure in words.
 
 import type { Figure, InputLine, Row, Settings, Unit } from '../../../generated/contract'
-import { print, printing } from '../../base/unit'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
+import { amount, distance, FARTHEST } from '../show/amount'
 
 /** How a row does, the best first. */
 export const GRADES = ['fine', 'watch', 'misses', 'stop', 'unsolved', 'empty', 'waiting'] as const
@@ -49,13 +49,17 @@ const SYMBOLS: Partial<Record<Unit, string>> = {
   decibel_v: 'dBV',
 }
 
-function amount(value: number, unit: Unit, settings: Settings): string {
-  return print(value, printing(unit, SYMBOLS[unit] ?? '', settings), settings).replace('-', '−')
+/** A number, told apart from its limit where it misses that. */
+function told(value: number, unit: Unit, settings: Settings, apart: number | null = null): string {
+  return unit === 'decibel'
+    ? distance(value, settings, apart)
+    : amount(value, unit, SYMBOLS[unit] ?? '', settings, apart)
 }
 
-/** A distance between two levels is no level. */
-function distance(value: number, unit: Unit, settings: Settings): string {
-  return amount(Math.abs(value), unit === 'decibel_u' || unit === 'decibel_v' ? 'decibel' : unit, settings)
+/** By how much a limit is kept or missed, never by nothing; a distance between two levels is no level. */
+function marginText(margin: number, unit: Unit, settings: Settings): string {
+  const of = unit === 'decibel_u' || unit === 'decibel_v' ? 'decibel' : unit
+  return amount(Math.abs(margin), of, SYMBOLS[of] ?? '', settings, margin < 0 ? 0 : null)
 }
 
 /** A limit is told as one would type it. */
@@ -63,13 +67,31 @@ function bare(text: string): string {
   return text.replace(/[.,]0+(?=\D)/, '')
 }
 
+/** What is printed as no loss is none. */
+const NO_LOSS = 0.05
+
+/** A loss that is none is told as what comes up. */
+function gainText({ reading, value }: Figure, settings: Settings): string | null {
+  const isGain = (reading === 'loss' || reading === 'loss_bass') && value <= -NO_LOSS
+  const name = say(`stage-gain-${reading.replaceAll('_', '-')}`)
+  return isGain ? say('stage-figure', { name, value: told(-value, 'decibel', settings) }) : null
+}
+
 /** A figure against its limit, in words. */
-export function figureText({ reading, value, unit, limit, margin }: Figure, settings: Settings): string {
+export function figureText(figure: Figure, settings: Settings): string {
+  const { reading, unit, limit, margin } = figure
   const name = say(`stage-reading-${reading.replaceAll('_', '-')}`)
   if (reading === 'supply_on_source') return say('stage-figure-on', { name })
-  const number = { name, value: amount(value, unit, settings) }
+  const gain = gainText(figure, settings)
+  if (gain !== null) return gain
+  const value = reading.startsWith('loss') ? Math.max(figure.value, 0) : figure.value
+  const number = { name, value: told(value, unit, settings, margin !== null && margin < 0 ? limit : null) }
   if (limit === null || margin === null) return say('stage-figure', number)
-  const held = { ...number, by: distance(margin, unit, settings), limit: bare(amount(limit, unit, settings)) }
+  const isFar = unit === 'decibel' && value > FARTHEST
+  const by = isFar
+    ? say('stage-figure-above', { value: bare(told(FARTHEST - limit, unit, settings)) })
+    : marginText(margin, unit, settings)
+  const held = { ...number, by, limit: bare(told(limit, unit, settings)) }
   if (margin >= 0) return say('stage-figure-kept', held)
   return say(value < limit ? 'stage-figure-short' : 'stage-figure-over', held)
 }
@@ -129,7 +151,7 @@ export function Figures({ row }: { readonly row: Row }) {
             {figureText(figure, settings)}
             {figure.alone !== null && (
               <span class="hint">
-                {say('stage-figure-alone', { value: amount(figure.alone, figure.unit, settings) })}
+                {say('stage-figure-alone', { value: told(figure.alone, figure.unit, settings) })}
               </span>
             )}
           </span>

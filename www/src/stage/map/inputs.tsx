@@ -41,7 +41,7 @@ export function InputsView({ ground, choice, onChoose, onSee }: Properties) {
                 {input.over ? '✕' : '✓'}
               </span>
               <span>{nameOf(input)}</span>
-              <span class="map-figure">{decibels(input.distance)}</span>
+              <span class="map-figure">{decibels(input.distance, input.limit)}</span>
               <span class="hint">{standing(input)}</span>
             </button>
             {at === chosen && <About ground={ground} input={input} onSee={onSee} />}

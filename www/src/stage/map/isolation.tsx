@@ -90,6 +90,12 @@ function Plan({ map, isolation, solving, onChoose, onAct }: PlanProperties) {
           </li>
         ))}
       </ol>
+      {isolation.short.map(text => (
+        <p key={text} class="map-short">
+          <span aria-hidden="true">! </span>
+          {text}
+        </p>
+      ))}
       <p class="tools">
         <button type="button" class="chip map-do" disabled={solving} onClick={onAct}>
           {say('stage-map-do', { leads: String(isolation.isolate.length) })}
@@ -130,8 +136,8 @@ function BeforeAfter({ map, isolation }: { readonly map: GroundMap; readonly iso
             {moved.map(({ input, at, before, after }) => (
               <tr key={at}>
                 <th scope="row">{input.name}</th>
-                <td>{decibels(before)}</td>
-                <td>{decibels(after)}</td>
+                <td>{decibels(before, input.limit)}</td>
+                <td>{decibels(after, input.limit)}</td>
                 <td>{input.limit === null ? '–' : decibels(input.limit)}</td>
                 <td>{say(isolation.over.includes(at) ? 'stage-map-missed' : 'stage-map-kept')}</td>
               </tr>

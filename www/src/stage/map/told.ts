@@ -4,6 +4,7 @@ import type { GroundMap, MapLoop, MapPlace, MapWire, Unit } from '../../../gener
 import { print, printing } from '../../base/unit'
 import { say } from '../../base/words'
 import { getState } from '../../screen/store'
+import { distance } from '../show/amount'
 import { getProject } from '../show/project'
 import { nth } from './nth'
 
@@ -31,9 +32,9 @@ export function hertz(value: number): string {
   return printed(value, 'hertz', 'Hz')
 }
 
-/** From the signal to the hum; where nothing hums that is said. */
-export function decibels(value: number | null): string {
-  return value === null ? say('stage-map-silent') : printed(value, 'decibel', 'dB')
+/** From the signal to the hum, told apart from its limit; where nothing hums that is said. */
+export function decibels(value: number | null, limit: number | null = null): string {
+  return value === null ? say('stage-map-silent') : distance(value, getState().settings, limit)
 }
 
 /** The earth of a circuit, with what was entered for it and what it comes to. */

@@ -1,0 +1,227 @@
+//! What would mend a row, each cure with what it mends and what it leaves, on the stage as
+//! it is then.
+
+use super::fill::filled;
+use super::map::{InputAt, line_hums};
+use super::row::{Figure, Row, solve_row};
+use super::show::{GearKind, InputLine, Show};
+use super::spare::{Part, is_free, with_box};
+use crate::ask;
+use crate::calculator::whole_line::CALCULATOR;
+use crate::field::Values;
+use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
+use crate::field::pad::PAD;
+use crate::field::source::{SOURCE, SourceKind};
+use crate::field::split::{SPLIT, Split};
+use crate::named::Named;
+use crate::settings::Settings;
+use crate::words::{Arg, Words};
+use serde::Serialize;
+
+/// At most so many are told.
+const MOST: usize = 6;
+/// What of the limits is missed less by a cure that is not enough: less helps nobody, and
+/// is 3 dB of 60.
+const HELPS: f64 = 0.05;
+
+/// One way to mend a row.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct RowCure {
+    /// What to do, in the reader's words.
+    pub text: String,
+    /// The readings that keep their limits then.
+    pub fixes: Vec<&'static str>,
+    /// The figures that miss theirs even then.
+    pub left: Vec<Figure>,
+    /// Gear of the drawer that is put on the line; empty where it is none.
+    pub gear: String,
+    /// Where that goes: `di` or `pad`; empty where it goes nowhere.
+    pub place: &'static str,
+    /// Whether it takes no part that the drawer does not have.
+    pub has: bool,
+    /// Fields that change, under the settings of the show; with gear all of the line's own.
+    #[cfg_attr(feature = "typescript", ts(type = "Record<string, string>"))]
+    pub values: Named<String>,
+}
+
+/// A change of a line that may mend it.
+struct Trial {
+    text: String,
+    line: InputLine,
+    place: &'static str,
+    has: bool,
+    /// Of the fields alone, where no gear does it.
+    values: Option<Named<String>>,
+    /// Whether that is a passive box.
+    is_passive: bool,
+}
+
+/// What would mend the limits that a line misses, what needs no part that is not there first.
+pub fn cures(show: &Show, id: &str, settings: &Settings) -> Vec<RowCure> {
+    let Some(place) = show.lines.iter().position(|line| line.id == id) else { return Vec::new() };
+    let line = &show.lines[place];
+    let before = on_stage(show, line);
+    if !before.problems.is_empty() || before.missed == 0 {
+        return Vec::new();
+    }
+    let (values, _) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
+    // Nothing but a high resistance takes the bass of a piezo.
+    let is_piezo = values.choice(SOURCE).is_ok_and(|source| source == SourceKind::Piezo);
+    let mut trials = of_drawer(show, line, settings);
+    trials.extend(usual(show, line, settings));
+    trials.extend(settled(show, line, &values, settings));
+    let mut changed = show.clone();
+    let mut found: Vec<((bool, bool, usize), RowCure)> = Vec::new();
+    for trial in trials {
+        if found.iter().any(|(_, known)| known.text == trial.text) {
+            continue;
+        }
+        changed.lines[place] = trial.line.clone();
+        if let Some(cure) = tried(&changed, &before, &trial) {
+            found.push(((is_piezo && trial.is_passive, !cure.has, cure.left.len()), cure));
+        }
+    }
+    found.sort_by_key(|(rank, _)| *rank);
+    found.into_iter().map(|(_, cure)| cure).take(MOST).collect()
+}
+
+/// What a change comes to; nothing where it is no cure.
+fn tried(show: &Show, before: &Row, trial: &Trial) -> Option<RowCure> {
+    let after = on_stage(show, &trial.line);
+    let missed = |row: &Row| row.figures.iter().filter(|figure| is_missed(figure)).cloned().collect::<Vec<_>>();
+    let (was, left) = (missed(before), missed(&after));
+    let knew = |figure: &Figure| was.iter().any(|other| other.reading == figure.reading);
+    let can_harm = after.stop && !before.stop || !after.problems.is_empty();
+    if can_harm || !left.iter().all(knew) {
+        return None;
+    }
+    let missing = |figures: &[Figure]| figures.iter().filter_map(|figure| Some(-figure.share?)).sum::<f64>();
+    let is_left = |reading: &str| left.iter().any(|figure| figure.reading == reading);
+    let fixes: Vec<_> = was.iter().map(|figure| figure.reading).filter(|reading| !is_left(reading)).collect();
+    let worse = |figure: &Figure| {
+        was.iter().any(|other| other.reading == figure.reading && figure.share < other.share.map(|share| share - HELPS))
+    };
+    if left.iter().any(worse) || fixes.is_empty() && missing(&was) - missing(&left) < HELPS {
+        return None;
+    }
+    let gear = match trial.place {
+        "di" => trial.line.di.clone(),
+        "pad" => trial.line.pad.clone(),
+        _ => String::new(),
+    };
+    let values = trial.values.clone().unwrap_or_else(|| trial.line.values.clone());
+    Some(RowCure { text: trial.text.clone(), fixes, left, gear, place: trial.place, has: trial.has, values })
+}
+
+/// A row with everything on the stage plugged in.
+fn on_stage(show: &Show, line: &InputLine) -> Row {
+    let mut row = solve_row(show, line);
+    if row.problems.is_empty() {
+        for hum in line_hums(show).into_iter().filter(|hum| hum.line == line.id) {
+            let reading = match hum.at {
+                InputAt::Console => "signal_to_hum",
+                InputAt::Amplifier => "amplifier_hum",
+            };
+            if let Some(distance) = hum.distance {
+                row.hum_on_stage(reading, distance, hum.limit);
+            }
+        }
+    }
+    row
+}
+
+fn is_missed(figure: &Figure) -> bool {
+    figure.margin.is_some_and(|margin| margin < 0.0)
+}
+
+fn word(key: &str, gear: &str, settings: &Settings) -> String {
+    Words::of(settings.language).text(key, &[("gear", Arg::name(gear))], settings)
+}
+
+/// Boxes, isolators and pads that are free.
+fn of_drawer(show: &Show, line: &InputLine, settings: &Settings) -> Vec<Trial> {
+    let mut trials = Vec::new();
+    for gear in show.gear.iter().filter(|gear| is_free(show, gear)) {
+        let trial = |key, line, place, is_passive| Trial {
+            text: word(key, &gear.name, settings),
+            line,
+            place,
+            has: true,
+            values: None,
+            is_passive,
+        };
+        match Part::of(gear).filter(|_| gear.id != line.di) {
+            Some(part) => {
+                let is_passive = part != Part::Active;
+                trials.push(trial("stage-cure-use", with_box(line, gear, false), "di", is_passive));
+                if part != Part::Isolator {
+                    trials.push(trial("stage-cure-use-lifted", with_box(line, gear, true), "di", is_passive));
+                }
+            }
+            None if gear.kind == GearKind::Pad && gear.id != line.pad => {
+                let line = InputLine { pad: gear.id.clone(), ..line.clone() };
+                trials.push(trial("stage-cure-use", line, "pad", false));
+            }
+            None => {}
+        }
+    }
+    trials
+}
+
+/// A change of fields, with its word: box, ground or split.
+type Usual = (&'static str, &'static [(&'static str, &'static str)]);
+
+/// What one does against hum, and boxes that the drawer does not have.
+const USUAL: &[Usual] = &[
+    ("common-cure-ground-lifted", &[(GROUND.id(), Ground::Lifted.id())]),
+    ("common-cure-split-transformer", &[(SPLIT.id(), Split::Transformer.id())]),
+    ("common-cure-box-active", &[(BOX.id(), BoxKind::Active.id())]),
+    ("common-cure-box-active-battery", &[(BOX.id(), BoxKind::Active.id()), (POWERED.id(), BoxSupply::Battery.id())]),
+    ("common-cure-box-passive", &[(BOX.id(), BoxKind::Passive.id())]),
+    ("common-cure-box-passive-lifted", &[(BOX.id(), BoxKind::Passive.id()), (GROUND.id(), Ground::Lifted.id())]),
+];
+
+fn usual(show: &Show, line: &InputLine, settings: &Settings) -> Vec<Trial> {
+    let (values, _) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
+    let boxed = values.choice(BOX).is_ok_and(|kind| kind != BoxKind::None);
+    let is_split = values.choice(SPLIT).is_ok_and(Split::is_joined);
+    let counts = |changes: &[(&str, &str)]| match changes[0].0 {
+        id if id == GROUND.id() => boxed,
+        id if id == SPLIT.id() => is_split,
+        _ => !boxed,
+    };
+    let of = |(key, changes): &Usual| {
+        let changes = Named::distinct(changes.iter().map(|(id, answer)| (*id, (*answer).to_owned())));
+        changed(line, word(key, "", settings), changes)
+    };
+    USUAL.iter().filter(|(_, changes)| counts(changes)).map(of).collect()
+}
+
+/// The smallest changes that mend the line by itself.
+fn settled(show: &Show, line: &InputLine, values: &Values, settings: &Settings) -> Vec<Trial> {
+    let own = show.settings();
+    let Ok(filling) = CALCULATOR.filling_from(&CALCULATOR, values) else { return Vec::new() };
+    let now = Named::distinct(filling.entries().into_iter().map(|(id, entry)| (id, entry.text(&own))));
+    let of = |(told, written): (ask::Cure, ask::Cure)| {
+        let mut changes = Named::default();
+        for (id, text) in written.link.values.iter().filter(|(id, text)| now.get(id) != Some(text)) {
+            changes.insert(id.to_owned(), text.clone());
+        }
+        changed(line, told.link.text, changes)
+    };
+    let [told, written] = [settings, &own].map(|settings| ask::cures(&CALCULATOR, values, settings));
+    told.into_iter().zip(written).map(of).collect()
+}
+
+/// A change of fields alone.
+fn changed(line: &InputLine, text: String, values: Named<String>) -> Trial {
+    let mut line = line.clone();
+    for (id, text) in values.iter() {
+        line.values.insert(id.to_owned(), text.clone());
+    }
+    let takes = |id: &str| values.get(id).is_some();
+    let is_passive = values.get(BOX.id()).is_some_and(|answer| answer == BoxKind::Passive.id());
+    let has = !takes(PAD.id) && values.get(BOX.id()).is_none_or(|answer| answer == BoxKind::None.id());
+    Trial { text, line, place: "", has, values: Some(values), is_passive }
+}
