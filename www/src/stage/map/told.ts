@@ -36,11 +36,16 @@ export function decibels(value: number | null): string {
   return value === null ? say('stage-map-silent') : printed(value, 'decibel', 'dB')
 }
 
+/** The difference that was entered for a circuit; empty for other places, and where none was. */
+export function enteredFor({ kind, id }: MapPlace): string {
+  const circuit = kind === 'circuit' ? getProject().show.power.find(circuit => circuit.id === id) : undefined
+  return circuit?.difference.trim() ?? ''
+}
+
 /** The earth of a circuit, with what was entered for it and what it comes to. */
 export function earthTold(place: MapPlace): string {
-  const circuit = getProject().show.power.find(({ id }) => id === place.id)
   const said = { name: placeName(place), volts: volts(place.volts) }
-  const entered = circuit?.difference.trim() ?? ''
+  const entered = enteredFor(place)
   return entered === '' ? say('stage-map-bar', said) : say('stage-map-bar-entered', { ...said, entered })
 }
 
