@@ -9,7 +9,7 @@ import type { Lit } from './lit'
 import { powerMark } from './marks'
 import { nth } from './nth'
 import type { View } from './sheet'
-import { amperes, earthTold, enteredFor, placeName } from './told'
+import { amperes, earthShort, earthTold, enteredFor, placeName } from './told'
 
 interface Properties {
   readonly map: GroundMap
@@ -41,14 +41,22 @@ export const Labels = memo(({ map, layout, lit, view }: Properties) => {
   return (
     <>
       {layout.lanes.map((_, at) => (
-        <LaneName key={`lane ${at}`} map={map} layout={layout} lane={at} view={view} size={sized(15)} />
+        <LaneName
+          key={`lane ${at}`}
+          map={map}
+          layout={layout}
+          lane={at}
+          view={view}
+          size={sized(15)}
+          small={scale < NAMES}
+        />
       ))}
       {layout.venue !== null && (
         <VenueNames map={map} layout={layout} view={view} size={sized(13)} small={scale < NAMES} />
       )}
       {scale >= DETAILS && <path class="drawn" d={seen.map(({ at, box }) => powerOf(map, at, box)).join('')} />}
       {seen.map(({ at, box }) => (
-        <PlaceName key={at} map={map} place={at} box={box} scale={scale} size={sized(13)} />
+        <PlaceName key={at} map={map} place={at} box={box} view={view} size={sized(13)} />
       ))}
       {flows(map, layout, lit, sized(15)).map(({ wire, x, y, text }) => (
         <text key={`flow ${wire}`} class="flow" x={x} y={y} font-size={sized(15)} stroke-width={sized(15) / 3}>
@@ -68,21 +76,18 @@ function isSeen(view: View | null, { x, y, width, height }: Box): boolean {
 interface LaneNameProperties extends Pick<Properties, 'map' | 'layout' | 'view'> {
   readonly lane: number
   readonly size: number
-}
-
-interface VenueNamesProperties extends Omit<LaneNameProperties, 'lane'> {
-  /** Whether there is no room for letters along it. */
+  /** Whether letters are large beside what they name. */
   readonly small: boolean
 }
 
 /** The name of a circuit on its bar, where that is in view. */
-function LaneName({ map, layout, lane, view, size }: LaneNameProperties) {
+function LaneName({ map, layout, lane, view, size, small }: LaneNameProperties) {
   const { x, y, height, width, circuit } = nth(layout.lanes, lane)
   const place = circuit === null ? null : nth(map.places, circuit)
   const foot = y + height - BAR
   if (!isSeen(view, { x, y: foot, width, height: BAR })) return null
   const begin = x + (place === null ? 12 : 38)
-  const text = place === null ? say('stage-map-no-circuit') : earthTold(place)
+  const text = place === null ? say('stage-map-no-circuit') : small ? earthShort(place) : earthTold(place)
   const most = Math.max(begin, x + width - LETTER * size * text.length)
   return (
     <text
@@ -98,7 +103,7 @@ function LaneName({ map, layout, lane, view, size }: LaneNameProperties) {
 }
 
 /** What the earth of the venue is called, and what lies between it and each circuit. */
-function VenueNames({ map, layout: { venue, boxes }, view, size, small }: VenueNamesProperties) {
+function VenueNames({ map, layout: { venue, boxes }, view, size, small }: Omit<LaneNameProperties, 'lane'>) {
   if (venue === null) return null
   const { x, y, width, height } = venue
   const [top, foot] = view === null ? [y, y + height] : [Math.max(y, view.top), Math.min(y + height, view.bottom)]
@@ -147,17 +152,21 @@ interface PlaceNameProperties {
   readonly map: GroundMap
   readonly place: number
   readonly box: Box
-  readonly scale: number
+  readonly view: View | null
   readonly size: number
 }
 
-function PlaceName({ map, place, box, scale, size }: PlaceNameProperties) {
+function PlaceName({ map, place, box, view, size }: PlaceNameProperties) {
+  const scale = view?.scale ?? 1
   const there = nth(map.places, place)
   const { kind, power, leaks } = there
   const { x, y, width, height } = box
   const isDetailed = scale >= DETAILS
   const room = Math.floor((width - 1.6 * INSET) / (LETTER * size))
   const lines = linesOf(placeName(there), scale >= NAMES ? room : FREE_LETTERS)
+  const isFree = scale < NAMES
+  // One that is wider than its box stays in view.
+  const most = isFree && view !== null ? view.right - LETTER * size * nth(lines, 0).length : Infinity
   const middle = y + height / 2 - (isDetailed ? 10 : 0)
   const first = middle + 0.35 * size - (1.2 * size * (lines.length - 1)) / 2
   return (
@@ -165,8 +174,8 @@ function PlaceName({ map, place, box, scale, size }: PlaceNameProperties) {
       {lines.map((line, index) => (
         <text
           key={index}
-          class={scale >= NAMES ? 'place-name' : 'place-name free'}
-          x={x + INSET}
+          class={isFree ? 'place-name free' : 'place-name'}
+          x={Math.min(x + INSET, most)}
           y={first + 1.2 * size * index}
           font-size={size}
         >

@@ -78,7 +78,7 @@ export function Picture({ map, layout, choice, onChoose }: Properties) {
 }
 
 /** Nothing is seen yet. */
-const FIRST: View = { scale: 1, box: { x: 0, y: 0, width: 0, height: 0 }, left: 0, top: 0, bottom: 0 }
+const FIRST: View = { scale: 1, box: { x: 0, y: 0, width: 0, height: 0 }, left: 0, right: 0, top: 0, bottom: 0 }
 
 /** Puts something into a place of the page while that is printed. */
 function useOnPaper(paper: RefObject<HTMLElement | null>, what: ComponentChild): void {

@@ -23,6 +23,7 @@ export interface View {
   readonly box: Box
   /** Without. */
   readonly left: number
+  readonly right: number
   readonly top: number
   readonly bottom: number
 }
@@ -94,7 +95,7 @@ export class Sheet {
       width: (1 + 2 * MARGIN) * width,
       height: (1 + 2 * MARGIN) * height,
     }
-    return { scale, box: around, left: x, top: y, bottom: y + height }
+    return { scale, box: around, left: x, right: x + width, top: y, bottom: y + height }
   }
 
   /** Where its corner is in the frame, and how large it is shown. */

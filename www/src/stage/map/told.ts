@@ -49,6 +49,11 @@ export function earthTold(place: MapPlace): string {
   return entered === '' ? say('stage-map-bar', said) : say('stage-map-bar-entered', { ...said, entered })
 }
 
+/** The earth of a circuit in few words: with what was entered for it, else with what it comes to. */
+export function earthShort(place: MapPlace): string {
+  return say('stage-map-bar', { name: place.name, volts: enteredFor(place) || volts(place.volts) })
+}
+
 /** What a place is called; the earth of a circuit as one, a box with the channel of its line. */
 export function placeName({ kind, name, id }: MapPlace): string {
   const channel = kind === 'joint' ? getProject().show.lines.find(line => line.id === id)?.channel : undefined
