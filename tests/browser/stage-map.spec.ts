@@ -54,7 +54,7 @@ test('says what to do first, and caution before all', async ({ page }) => {
 
 test('an input tells its loop in words and lights it', async ({ page }) => {
   await openMap(page, map)
-  await expect(page.locator('.lit')).toHaveCount(0)
+  await expect(page.locator('.map-frame .lit')).toHaveCount(0)
   const first = page.locator('.map-inputs button').first()
   await first.click()
   await expect(first).toHaveAttribute('aria-expanded', 'true')
@@ -62,11 +62,11 @@ test('an input tells its loop in words and lights it', async ({ page }) => {
   await expect(told).toContainText('earth of the venue')
   await expect(told).toContainText('line 1 Line → Stage box 1 → Earth of Circuit 2')
   // Two safety earths and the lead between; down to and along two bars, and through the earth of the venue.
-  expect(await pathsIn(page, '.lit path.under')).toBe(3 + 4 + 1)
+  expect(await pathsIn(page, '.map-frame .lit path.under')).toBe(3 + 4 + 1)
   await expect(page.locator('.map-chosen')).toContainText('Up to 20 mA')
   await expect(page.locator('.map-backwards')).toContainText('120 mV')
   await first.click()
-  await expect(page.locator('.lit')).toHaveCount(0)
+  await expect(page.locator('.map-frame .lit')).toHaveCount(0)
 })
 
 /** How many lines are drawn in what are few elements. */
@@ -114,7 +114,7 @@ test('names can be read at every scale, on a phone too, and the loop that matter
   // All of the loop is in the frame, and its places have names.
   await expect
     .poll(async () => {
-      const lit = await page.locator('.lit').boundingBox()
+      const lit = await page.locator('.map-frame .lit').boundingBox()
       if (lit === null || seen === null) return false
       return lit.x >= seen.x - 1 && lit.x + lit.width <= seen.x + seen.width + 1
     })
@@ -135,13 +135,19 @@ test('a key says what the lines and marks are', async ({ page }) => {
     await expect(page.locator('.map-key li', { hasText: name })).toBeVisible()
   }
   // No two kinds of line differ by colour alone.
-  const looks = await page.locator('.map-key li .way:first-child').evaluateAll(ways =>
-    ways.map(way => {
-      const { strokeDasharray, strokeWidth } = getComputedStyle(way)
-      const marks = [...(way.parentElement?.querySelectorAll('path:not(.way)') ?? [])].map(one => one.getAttribute('d'))
-      return [strokeDasharray, strokeWidth, ...marks].join(' ')
-    }),
-  )
+  const looks = await page
+    .locator('.map-key li')
+    .evaluateAll(entries =>
+      entries.map(entry =>
+        [...entry.querySelectorAll('path')]
+          .map(path => [
+            getComputedStyle(path).strokeDasharray,
+            getComputedStyle(path).strokeWidth,
+            path.getAttribute('d'),
+          ])
+          .join(' '),
+      ),
+    )
   expect(looks.length).toBeGreaterThan(8)
   expect(new Set(looks).size).toBe(looks.length)
 })
@@ -160,21 +166,25 @@ test('on paper all of the map is there with all its names', async ({ page }) => 
   await expect(paper).toBeEmpty()
 })
 
-async function isWhole(page: Page): Promise<boolean> {
-  const [around, inner] = await Promise.all([frame(page).boundingBox(), page.locator('.ground').boundingBox()])
-  if (around === null || inner === null) return false
-  const [right, foot] = [around.x + around.width, around.y + around.height]
-  return (
-    inner.x > around.x - 2 &&
-    inner.y > around.y - 2 &&
-    inner.x + inner.width < right + 2 &&
-    inner.y + inner.height < foot + 2
-  )
+/** Waits until the picture stands where it is shown at first. */
+async function isThere(page: Page): Promise<void> {
+  await expect.poll(() => page.locator('.map-frame .place-name').count()).toBeGreaterThan(3)
 }
+
+test('a map that is small enough is whole at first', async ({ page }) => {
+  await openMap(page, madeUp(6, 7))
+  await isThere(page)
+  const [around, inner] = await Promise.all([frame(page).boundingBox(), page.locator('.map-layer').boundingBox()])
+  if (around === null || inner === null) throw new Error('there is no picture')
+  expect(inner.x).toBeGreaterThan(around.x - 2)
+  expect(inner.y).toBeGreaterThan(around.y - 2)
+  expect(inner.x + inner.width).toBeLessThan(around.x + around.width + 2)
+  expect(inner.y + inner.height).toBeLessThan(around.y + around.height + 2)
+})
 
 test('is moved and scaled by keys, mouse and buttons, and fits again', async ({ page }) => {
   await openMap(page, map)
-  await expect.poll(() => isWhole(page)).toBe(true)
+  await isThere(page)
   const whole = await put(page)
   const differs = async (act: () => Promise<void>) => {
     const before = await put(page)
@@ -195,7 +205,7 @@ test('is moved and scaled by keys, mouse and buttons, and fits again', async ({ 
     await page.mouse.up()
   })
   // What was dragged was not chosen.
-  await expect(page.locator('.lit')).toHaveCount(0)
+  await expect(page.locator('.map-frame .lit')).toHaveCount(0)
   await page.getByRole('button', { name: 'Fit' }).click()
   await expect.poll(() => put(page)).toBe(whole)
 })
@@ -216,7 +226,7 @@ test('Tab goes from place to place once one is chosen, and Escape leaves', async
 
 test('a touch chooses the box that is there, and says what it is', async ({ page }) => {
   await openMap(page, map)
-  await expect.poll(() => isWhole(page)).toBe(true)
+  await isThere(page)
   const name = page.locator('.ground .place-name', { hasText: 'Stage box 1' })
   await frame(page).scrollIntoViewIfNeeded()
   const box = await name.boundingBox()
@@ -267,7 +277,7 @@ test('what is proposed is done in one step, cures what it said, and is undone in
 test('how the shield of a link ends is changed on the map, which is solved anew', async ({ page }) => {
   await openShow(page, inventedShow(), 'map')
   await page.getByRole('radio', { name: 'List', exact: true }).check({ timeout: 20_000 })
-  const link = page.locator('.map-list').getByRole('button', { name: /video lead Laptop to projector/ })
+  const link = page.locator('.map-list').getByRole('button', { name: /^video lead Laptop to projector/ })
   await expect(link).toContainText('shield connected at both ends')
   const loops = page.locator('.map-list h3', { hasText: 'Loops:' })
   const before = Number((await loops.innerText()).replace(/\D/g, ''))
