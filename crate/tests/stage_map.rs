@@ -304,6 +304,9 @@ fn a_working_by_hand() {
         let of = |step: &&Step| step.formula.starts_with(&format!("{symbol} ="));
         working.steps.iter().find(of).unwrap_or_else(|| panic!("{symbol}: {:?}", working.steps)).value
     };
+    let symbols: Vec<_> = working.steps.iter().filter_map(|step| step.formula.split(" =").next()).collect();
+    let way = ["E_2", "E_R2", "Z_R", "I_R2", "U_R2", "U_f", "U_fA", "U_A", "a_SA"];
+    assert!(symbols.windows(way.len()).any(|found| found == way), "{symbols:?}");
     near(value("E_2"), 60e-3, 1e-9);
     near(value("E_R2"), 60e-3, 1e-6);
     near(value("Z_R"), 0.94, 1e-6);

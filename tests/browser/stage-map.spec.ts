@@ -304,9 +304,9 @@ test('the working of an input goes from the earth difference to its decibels', a
   await expect(steps).toContainText('Impedance around the loop')
   const all = await first.locator('.working').innerText()
   const order = [
-    'Impedance around',
     'Earth difference of',
     'with its shield unplugged',
+    'Impedance around',
     'Through the shield',
     'A-weighted',
     'From the signal',

@@ -58,14 +58,18 @@ impl Hums<'_> {
         self.givens(working);
         for edge in &self.hum.edges {
             let Ok(open) = self.opened(*edge) else { continue };
-            self.around(working, *edge, &open)?;
-            let largest = open.all.iter().map(|v| v.norm()).fold(0.0, f64::max);
-            for (number, at) in self.parts().enumerate() {
-                working.fold(open.all[number].norm() < largest);
-                let by = (number + 1, at);
-                if self.between(working, *edge, by, &open)? {
-                    terms.extend(self.lead(working, *edge, by)?);
+            let mut parts: Vec<_> = self.parts().enumerate().map(|(place, at)| (place + 1, at)).collect();
+            // What drives most first; the rest goes the same way.
+            parts.sort_by(|(a, _), (b, _)| open.all[b - 1].norm().total_cmp(&open.all[a - 1].norm()));
+            for (rank, by) in parts.into_iter().enumerate() {
+                working.fold(rank > 0);
+                if !self.between(working, *edge, by, &open)? {
+                    continue;
                 }
+                if rank == 0 {
+                    self.around(working, *edge, &open)?;
+                }
+                terms.extend(self.lead(working, *edge, by)?);
             }
             working.fold(false);
         }
