@@ -18,7 +18,7 @@ export function MapKey() {
   return (
     <details class="map-key">
       <summary>{say('stage-map-key')}</summary>
-      <ul>
+      <ul role="list">
         <Entry name="line">
           <Sample look="line" />
         </Entry>
