@@ -3,12 +3,12 @@
 export const categories = ['devtools.timeline', 'disabled-by-default-devtools.timeline']
 
 /**
- * For each input event what the main thread computed, in ms: `first` until the frame
+ * For each event of a type, an input unless told, what the main thread computed, in ms: `first` until the frame
  * was handed on that shows what is read first, `all` until the next input. Handlers,
  * the engine, drawing, styles, layout and paint are in it; waiting is not.
  */
-export function workPerInput({ traceEvents }) {
-  const isInput = ({ name, args }) => name === 'EventDispatch' && args.data.type === 'input'
+export function workPerInput({ traceEvents }, type = 'input') {
+  const isInput = ({ name, args }) => name === 'EventDispatch' && args.data.type === type
   const found = traceEvents.find(isInput)
   const events = traceEvents
     .filter(({ ph, pid, tid }) => ph === 'X' && pid === found?.pid && tid === found?.tid)

@@ -8,6 +8,7 @@ use stageohm::stage::map::{
     GroundMap, InputAt, MapInput, MapIsolation, WireKind, ground_map, map_backwards, map_working,
 };
 use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, read_show, solve, solve_row, totals};
+use stageohm::working::Step;
 
 const SETS: usize = 300;
 
@@ -444,7 +445,8 @@ fn backwards() {
     assert!(found >= 4, "{found}");
 }
 
-/// The last step of a working is what it explains.
+/// A working comes to the component that it explains, and its last step to the distance
+/// that the input shows.
 #[test]
 fn workings_end_at_what_they_explain() {
     let mut file = stage(&kinds().into(), &json!([]));
@@ -454,7 +456,9 @@ fn workings_end_at_what_they_explain() {
         for input in map.inputs.iter().filter(|input| input.volts > 0.0) {
             let working = map_working(&show, &input.line, input.at, &Settings::default());
             let (_, volts) = input.components.iter().find(|(f, _)| *f == working.frequency).unwrap();
-            near(working.steps.last().unwrap().value, *volts, 1e-9);
+            let sum = working.steps.iter().find(|step| step.formula.starts_with("U_f =")).unwrap();
+            near(sum.value, *volts, 1e-9);
+            near(working.steps.last().unwrap().value, input.distance.unwrap(), 1e-9);
             assert!(working.steps.iter().all(|step| !step.name.contains("stage-map") && !step.name.contains("{ $")));
         }
     }
@@ -603,6 +607,36 @@ fn a_line_through_a_passive_stage_box_ends_at_the_console() {
     assert_eq!(totals.phantom[0].equipment, "console");
     // The recorder's; the box takes none.
     assert_eq!(totals.equipment_batteries, 1);
+
+/// One such lead alone: 60 mV, 0.94 Ω around, 63.8 mA; its first part of 3 m with two
+/// contacts, 0.08 Ω, and its run of 0.26 Ω see the same. At 50 Hz the A-weighting is -30.3 dB
+/// by its formula (IEC 61672-1).
+#[test]
+fn a_working_by_hand() {
+    let alone = [line("a", &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none"))];
+    let mut file = stage(&json!(alone), &json!([]));
+    let mut limits = json!({ "contact_r": "10 mohm", "shield_r": "20 mohm/m" });
+    for (field, value) in [("inductance", "0 H"), ("stray_density", "0 T"), ("stray_c", "0 F")] {
+        limits[field] = value.into();
+    }
+    for order in [2, 3, 5, 7, 9, 11] {
+        limits[format!("harmonic_{order}")] = "".into();
+    }
+    file["limits"] = limits;
+    let working = map_working(&read(file), "a", InputAt::Console, &Settings::default());
+    let value = |symbol: &str| {
+        let of = |step: &&Step| step.formula.starts_with(&format!("{symbol} ="));
+        working.steps.iter().find(of).unwrap_or_else(|| panic!("{symbol}: {:?}", working.steps)).value
+    };
+    let symbols: Vec<_> = working.steps.iter().filter_map(|step| step.formula.split(" =").next()).collect();
+    let way = ["E_2", "E_R2", "Z_R", "I_R2", "U_R2", "U_f", "U_fA", "U_A", "a_SA"];
+    assert!(symbols.windows(way.len()).any(|found| found == way), "{symbols:?}");
+    near(value("E_2"), 60e-3, 1e-9);
+    near(value("E_R2"), 60e-3, 1e-6);
+    near(value("Z_R"), 0.94, 1e-6);
+    near(value("I_R2"), 60e-3 / 0.94, 1e-6);
+    near(20.0 * (value("U_fA") / value("U_f")).log10(), -30.3, 0.1);
+    near(value("U_A"), value("U_fA"), 1e-6);
 }
 
 /// What a battery feeds hums by no earth, and what stands on no circuit is told.

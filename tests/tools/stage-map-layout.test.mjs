@@ -6,7 +6,9 @@ import fc from 'fast-check'
 import { madeUp } from '../fixtures/ground-map.mjs'
 import { pageWith } from '../fuzz/page.mjs'
 
-const { layOut } = pageWith('stage/map/layout.ts')().layout
+const page = pageWith('stage/map/layout.ts', 'stage/map/lit.ts')()
+const { layOut } = page.layout
+const { litBy, litBoxes, litEarths } = page.lit
 
 /** Corners are computed, so they may be beside an edge by so much. */
 const EXACT = 1e-6
@@ -75,6 +77,50 @@ for (const [places, wires] of [
     check(map)
   })
 }
+
+/** How many ends of what is lit, and sides of a box, come to each point: on a closed way two or more. */
+function looseEnds(map, layout, lit) {
+  const ways = [...lit.wires.map(wire => layout.ways[wire]), ...litEarths(map, layout, lit)]
+  const boxes = litBoxes(map, layout, lit)
+  const isAt = (point, [a, b]) => {
+    const [x, y] = point
+    const along = (from, to, value) => value > Math.min(from, to) - EXACT && value < Math.max(from, to) + EXACT
+    return along(a[0], b[0], x) && along(a[1], b[1], y)
+  }
+  return ways.flatMap((way, at) =>
+    [way[0], way.at(-1)].filter(point => {
+      if (boxes.some(box => isOn(point, box))) return false
+      const others = ways.filter((_, other) => other !== at)
+      return !others.some(other => other.slice(1).some((to, corner) => isAt(point, [other[corner], to])))
+    }),
+  )
+}
+
+test('a loop that is lit is a closed way, through the earth of the venue where it goes there', () => {
+  const map = madeUp(60, 90)
+  const layout = layOut(map)
+  const [across] = map.loops
+  assert.notEqual(...[0, 2].map(at => map.wires[across.wires[at]].ends[0]), 'its earths are those of two circuits')
+  map.loops.forEach((_, at) => {
+    const lit = litBy(map, { kind: 'loop', at })
+    assert.deepEqual(looseEnds(map, layout, lit), [])
+    const circuits = new Set(
+      map.loops[at].wires.flatMap(wire => map.wires[wire].ends).filter(end => map.places[end].kind === 'circuit'),
+    )
+    assert.equal(lit.circuits.length, circuits.size > 1 ? circuits.size : 0)
+  })
+})
+
+test('the earth of the venue stands beside the bars of all circuits, and none where there are none', () => {
+  const map = madeUp(60, 90)
+  const { venue, boxes } = layOut(map)
+  map.places.forEach(({ kind }, at) => {
+    if (kind !== 'circuit') return
+    assert.ok(venue.x + venue.width < boxes[at].x)
+    assert.ok(venue.y <= boxes[at].y && venue.y + venue.height >= boxes[at].y + boxes[at].height)
+  })
+  assert.equal(layOut({ places: [], wires: [] }).venue, null)
+})
 
 test('the same map is laid out the same', () => {
   assert.deepEqual(layOut(madeUp(60, 120)), layOut(madeUp(60, 120)))

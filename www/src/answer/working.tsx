@@ -49,13 +49,7 @@ export function Working() {
           </div>
           {!steps.every(isTold) && <p class="hint">{say('working-hushed')}</p>}
           <Simple headline={headline} plain={plain} />
-          {stretches(steps).map(({ chain, steps }, index) =>
-            chain ? (
-              <Chain key={index} steps={steps} plain={plain} />
-            ) : (
-              <Steps key={index} steps={steps} plain={plain} />
-            ),
-          )}
+          <AllSteps steps={steps} plain={plain} />
         </>
       )}
     </details>
@@ -92,8 +86,19 @@ interface StepsProperties {
   readonly plain: boolean
 }
 
+/** All steps of a working, those of which many are alike folded away. */
+export function AllSteps({ steps, plain }: StepsProperties) {
+  return (
+    <>
+      {stretches(steps).map(({ chain, steps }, index) =>
+        chain ? <Chain key={index} steps={steps} plain={plain} /> : <Steps key={index} steps={steps} plain={plain} />,
+      )}
+    </>
+  )
+}
+
 /** Steps one after the other. */
-export function Steps({ steps, plain }: StepsProperties) {
+function Steps({ steps, plain }: StepsProperties) {
   return (
     <ol class="steps" role="list">
       {steps.map((step, index) => (

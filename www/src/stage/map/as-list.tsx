@@ -1,6 +1,7 @@
 import { say } from '../../base/words'
 import type { Ground } from './ground'
 import type { Choice } from './near'
+import { lanesOf } from './rank'
 import { amperes, earthTold, loopTold, placeName, powerOf, volts, wireTold } from './told'
 
 interface Properties {
@@ -11,10 +12,11 @@ interface Properties {
 /** The picture in words: what stands where, what joins it, and which loops that makes. */
 export function AsList({ ground: { map }, onChoose }: Properties) {
   const circuits = map.places.flatMap((place, at) => (place.kind === 'circuit' ? [{ place, at }] : []))
-  const on = (circuit: string) =>
-    map.places.flatMap((place, at) => (place.kind !== 'circuit' && place.circuit === circuit ? [{ place, at }] : []))
-  const group = (name: string, circuit: string) => {
-    const there = on(circuit)
+  const lanes = lanesOf(map)
+  const group = (name: string, lane: number) => {
+    const there = map.places.flatMap((place, at) =>
+      place.kind !== 'circuit' && lanes[at] === lane ? [{ place, at }] : [],
+    )
     return there.length === 0 ? null : (
       <>
         <h4>{name}</h4>
@@ -33,10 +35,10 @@ export function AsList({ ground: { map }, onChoose }: Properties) {
   return (
     <div class="map-list">
       <h3>{say('stage-map-places')}</h3>
-      {circuits.map(({ place }) => (
-        <div key={place.id}>{group(earthTold(place), place.id)}</div>
+      {circuits.map(({ place }, lane) => (
+        <div key={place.id}>{group(earthTold(place), lane)}</div>
       ))}
-      {group(say('stage-map-no-circuit'), '')}
+      {group(say('stage-map-no-circuit'), circuits.length)}
       <h3>{say('stage-map-wires')}</h3>
       <ul>
         {map.wires.map((wire, at) => (

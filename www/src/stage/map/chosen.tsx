@@ -4,7 +4,7 @@ import { edit, useProject } from '../show/project'
 import { SelectInput } from '../show/inputs'
 import type { Ground } from './ground'
 import type { Choice } from './near'
-import { loopTold, placeName, powerOf, volts, wireName, wireTold } from './told'
+import { amperes, loopTold, placeName, powerOf, volts, wireName, wireTold } from './told'
 
 interface Properties {
   readonly ground: Ground
@@ -108,7 +108,8 @@ function LoopChosen({ ground: { map }, choice }: Pick<Properties, 'ground'> & { 
   if (loop === undefined) return null
   return (
     <p class="map-loop">
-      <strong>{say('stage-map-loop')}</strong> {loopTold(map, loop)}
+      <strong>{say('stage-map-loop')}</strong>{' '}
+      {say('stage-map-loop-told', { loop: loopTold(map, loop), current: amperes(loop.amperes) })}
     </p>
   )
 }

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { MapBackwards, MapInput, MapWorking } from '../../../generated/contract'
-import { Steps } from '../../answer/working'
+import { AllSteps } from '../../answer/working'
 import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { writeStage } from '../../screen/link'
@@ -157,7 +157,7 @@ function HowItComes({ ground: { show }, input: { line, at } }: { readonly ground
       {open && working !== null && working.steps.length > 0 && (
         <>
           <p class="hint">{say('stage-map-at-frequency', { frequency: hertz(working.frequency) })}</p>
-          <Steps steps={working.steps} plain={false} />
+          <AllSteps steps={working.steps} plain={false} />
         </>
       )}
     </details>

@@ -27,6 +27,8 @@ export interface Layout {
   readonly width: number
   readonly height: number
   readonly lanes: readonly Lane[]
+  /** The earth of the venue, beside the bars of the circuits; nothing where there are none. */
+  readonly venue: Box | null
   /** By place; the earth of a circuit is the bar along the foot of its lane. */
   readonly boxes: readonly Box[]
   /** By wire: the corners of its way, from its first end to its second. */
@@ -37,7 +39,16 @@ export const BOX = 168
 const LEAST_HEIGHT = 64
 /** Between boxes, and around the lanes. */
 const GAP = 16
-export const BAR = 28
+export const BAR = 40
+/** From the top of a bar to where a loop goes along it, below its name. */
+export const RAIL = 32
+export const VENUE_WIDTH = 28
+/** Before the lanes: the earth of the venue, and what lies between it and each circuit. */
+const VENUE = 150
+const VENUE_LEFT = 28
+const LEAST_VENUE = 96
+/** Room under it for the symbol of the earth. */
+const VENUE_FOOT = 36
 /** Between the ends of two leads at a box, and the most that all of them take. */
 const PORT = 10
 const MOST_PORTS = 640
@@ -177,17 +188,18 @@ function* measured(map: GroundMap, arranged: Arranged): Generator<undefined, Lay
   yield
   const gutters = gutterTracks(map, arranged, { ports, channels, spans, feet })
   yield
-  const { lefts, edges, width } = columnsAcross(arranged.columns, gutters.counts)
+  const circuits = circuitsOf(map)
+  const left = circuits.length === 0 ? 0 : VENUE
+  const { lefts, edges, width } = columnsAcross(left, arranged.columns, gutters.counts)
   const boxes = map.places.map(({ kind }, place): Box => {
     const { lane, column } = nth(arranged.cells, place)
     return kind === 'circuit'
-      ? { x: 0, y: nth(feet, lane), width, height: BAR }
+      ? { x: left, y: nth(feet, lane), width: width - left, height: BAR }
       : { x: nth(lefts, column), y: nth(tops, place), width: BOX, height: nth(arranged.heights, place) }
   })
-  const circuits = circuitsOf(map)
   const lanes = spans.map(({ from, to }, lane) => ({
     circuit: circuits[lane] ?? null,
-    ...{ x: 0, y: from, width, height: to - from },
+    ...{ x: left, y: from, width: width - left, height: to - from },
   }))
   const ways = map.wires.map((wire, index): readonly Point[] => {
     const route = arranged.routes[index]
@@ -200,7 +212,17 @@ function* measured(map: GroundMap, arranged: Arranged): Generator<undefined, Lay
       channel: channelAt(route, channels, spans),
     })
   })
-  return { width, height: total, lanes, boxes, ways }
+  const venue = venueOf(circuits.map(circuit => nth(boxes, circuit)))
+  const height = venue === null ? total : Math.max(total, venue.y + venue.height + VENUE_FOOT)
+  return { width, height, lanes, venue, boxes, ways }
+}
+
+/** From the first bar to the last. */
+function venueOf(bars: readonly Box[]): Box | null {
+  const [first, last] = [bars[0], bars.at(-1)]
+  if (first === undefined || last === undefined) return null
+  const y = Math.min(first.y, last.y + last.height - LEAST_VENUE)
+  return { x: VENUE_LEFT, y, width: VENUE_WIDTH, height: last.y + last.height - y }
 }
 
 interface Channels {
@@ -324,10 +346,10 @@ function gutterPitch(count: number): number {
 }
 
 /** Where columns begin, and the gutters before and behind them. */
-function columnsAcross(columns: number, counts: readonly number[]) {
+function columnsAcross(left: number, columns: number, counts: readonly number[]) {
   const lefts: number[] = []
   const edges: number[] = []
-  let x = 0
+  let x = left
   for (let gutter = 0; gutter <= columns; gutter++) {
     edges.push(x)
     const count = nth(counts, gutter)

@@ -4,7 +4,7 @@ import type { ComponentChildren } from 'preact'
 import { useEffect, useId, useRef, useState } from 'preact/hooks'
 import { say } from '../../base/words'
 import type { Box, Point } from './layout'
-import { Sheet } from './sheet'
+import { Sheet, type View } from './sheet'
 
 interface Properties {
   /** The size of what is drawn. */
@@ -13,6 +13,9 @@ interface Properties {
   readonly label: string
   /** What is to be seen, if it is not. */
   readonly shown: Box | null
+  /** What is to be seen first where there is no room for all. */
+  readonly home: Box | null
+  readonly onRest: (view: View) => void
   /** Whether something is chosen, from which Tab goes on to the next. */
   readonly chosen: boolean
   /** Called where it was touched and not moved, with how much a pixel of the screen is. */
@@ -29,7 +32,10 @@ const SCALE = 1.4
 /** A touch that moved no farther is a tap. */
 const STILL = 8
 
-export function PanZoom({ width, height, label, shown, chosen, onTap, onStep, onLeave, children }: Properties) {
+export function PanZoom(properties: Properties) {
+  const { width, height, label, shown, chosen, onTap, onStep, onLeave, children } = properties
+  const latest = useRef(properties)
+  latest.current = properties
   const hint = useId()
   const frame = useRef<HTMLDivElement>(null)
   const layer = useRef<HTMLDivElement>(null)
@@ -37,7 +43,8 @@ export function PanZoom({ width, height, label, shown, chosen, onTap, onStep, on
   const [sheet, setSheet] = useState<Sheet | null>(null)
   useEffect(() => {
     if (frame.current === null || layer.current === null) return undefined
-    const made = new Sheet(frame.current, layer.current)
+    const home = () => latest.current.home
+    const made = new Sheet(frame.current, layer.current, home, view => latest.current.onRest(view))
     setSheet(made)
     return () => made.end()
   }, [width, height])

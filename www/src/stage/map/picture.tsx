@@ -1,14 +1,17 @@
-import { useMemo, useRef } from 'preact/hooks'
+import { render, type ComponentChild, type RefObject } from 'preact'
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks'
 import type { GroundMap } from '../../../generated/contract'
 import { fileName } from '../../base/download'
 import { Save } from '../../base/save'
 import { say } from '../../base/words'
 import { pictureOf, pixelsOf } from '../../plot/picture'
-import { Drawing, type Lit } from './drawing'
-import type { Box, Layout } from './layout'
+import { Drawing } from './drawing'
+import { MapKey } from './key'
+import type { Layout } from './layout'
+import { litBox, litBy, worstLoop } from './lit'
 import { near, type Choice } from './near'
 import { PanZoom } from './pan-zoom'
-import { nth } from './nth'
+import type { View } from './sheet'
 
 interface Properties {
   readonly map: GroundMap
@@ -19,9 +22,11 @@ interface Properties {
 
 /** The picture of the map, with what is chosen lit in it. */
 export function Picture({ map, layout, choice, onChoose }: Properties) {
-  const place = useRef<HTMLElement>(null)
+  const whole = useRef<HTMLDivElement>(null)
   const lit = useMemo(() => litBy(map, choice), [map, choice])
-  const shown = useMemo(() => around(layout, lit), [layout, lit])
+  const shown = useMemo(() => litBox(map, layout, lit), [map, layout, lit])
+  const home = useMemo(() => litBox(map, layout, worstLoop(map)), [map, layout])
+  const [view, setView] = useState<View>(FIRST)
   const counted = { places: String(map.places.length), wires: String(map.wires.length), loops: String(map.loop_count) }
   const summary = say('stage-map-summary', counted)
   const step = (by: 1 | -1) => {
@@ -30,27 +35,39 @@ export function Picture({ map, layout, choice, onChoose }: Properties) {
     onChoose({ kind: 'place', at: next })
     return true
   }
+  const all = <Drawing map={map} layout={layout} lit={lit} view={null} />
+  useOnPaper(whole, all)
   const picture = () => {
-    const svg = place.current?.querySelector<SVGSVGElement>('svg.ground')
-    return svg ? pictureOf(svg, say('stage-view-map'), summary) : { svg: '', width: 0, height: 0 }
+    const place = document.createElement('div')
+    place.className = 'picture'
+    document.body.append(place)
+    render(all, place)
+    const svg = place.querySelector('svg')
+    const made = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, say('stage-view-map'), summary)
+    render(null, place)
+    place.remove()
+    return made
   }
   const file = (ending: string) => () => fileName(['map'], ending)
   return (
-    <figure ref={place} class="map-picture">
+    <figure class="map-picture">
+      <div ref={whole} class="map-paper" />
       <PanZoom
         width={layout.width}
         height={layout.height}
         label={summary}
         shown={shown}
+        home={home}
         chosen={choice !== null}
+        onRest={setView}
         onTap={(point, pixel) => onChoose(near(layout, point, 14 * pixel))}
         onStep={step}
         onLeave={() => onChoose(null)}
       >
-        <Drawing map={map} layout={layout} lit={lit} />
+        <Drawing map={map} layout={layout} lit={lit} view={view} />
       </PanZoom>
       <figcaption>
-        <p class="hint">{say('stage-map-key')}</p>
+        <MapKey />
         <div class="tools">
           <Save name={say('export-svg')} content={() => picture().svg} type="image/svg+xml" file={file('svg')} />
           <Save name={say('export-png')} content={() => pixelsOf(picture())} type="image/png" file={file('png')} />
@@ -60,37 +77,24 @@ export function Picture({ map, layout, choice, onChoose }: Properties) {
   )
 }
 
-function litBy(map: GroundMap, choice: Choice | null): Lit {
-  const loopOf = (at: number | null | undefined): Lit => {
-    const wires = at === null || at === undefined ? [] : (map.loops[at]?.wires ?? [])
-    return { wires, places: [...new Set(wires.flatMap(wire => map.wires[wire]?.ends ?? []))] }
-  }
-  switch (choice?.kind) {
-    case 'place':
-      return { wires: [], places: choice.at < map.places.length ? [choice.at] : [] }
-    case 'wire':
-      return { wires: choice.at < map.wires.length ? [choice.at] : [], places: [] }
-    case 'input': {
-      const input = map.inputs[choice.at]
-      const lit = loopOf(input?.by)
-      return lit.wires.length > 0 || input === undefined ? lit : { wires: [input.wire], places: [] }
-    }
-    case 'loop':
-      return loopOf(choice.at)
-    case undefined:
-      return { wires: [], places: [] }
-  }
-}
+/** Nothing is seen yet. */
+const FIRST: View = { scale: 1, box: { x: 0, y: 0, width: 0, height: 0 }, left: 0, right: 0, top: 0, bottom: 0 }
 
-/** What is lit, without the bars, which are as wide as the picture. */
-function around({ boxes, ways, width }: Layout, { wires, places }: Lit): Box | null {
-  const there = places.map(place => nth(boxes, place)).filter(box => box.width < width)
-  const points =
-    there.length > 0
-      ? there.flatMap(box => [[box.x, box.y] as const, [box.x + box.width, box.y + box.height] as const])
-      : wires.flatMap(wire => nth(ways, wire))
-  if (points.length === 0) return null
-  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)]
-  const [x, y] = [Math.min(...xs), Math.min(...ys)]
-  return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y }
+/** Puts something into a place of the page while that is printed. */
+function useOnPaper(paper: RefObject<HTMLElement | null>, what: ComponentChild): void {
+  const latest = useRef(what)
+  latest.current = what
+  useEffect(() => {
+    const place = paper.current
+    if (place === null) return undefined
+    const begin = () => render(latest.current, place)
+    const end = () => render(null, place)
+    addEventListener('beforeprint', begin)
+    addEventListener('afterprint', end)
+    return () => {
+      removeEventListener('beforeprint', begin)
+      removeEventListener('afterprint', end)
+      end()
+    }
+  }, [paper])
 }

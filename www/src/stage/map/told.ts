@@ -37,12 +37,22 @@ export function decibels(value: number | null, limit: number | null = null): str
   return value === null ? say('stage-map-silent') : distance(value, getState().settings, limit)
 }
 
+/** The difference that was entered for a circuit; empty for other places, and where none was. */
+export function enteredFor({ kind, id }: MapPlace): string {
+  const circuit = kind === 'circuit' ? getProject().show.power.find(circuit => circuit.id === id) : undefined
+  return circuit?.difference.trim() ?? ''
+}
+
 /** The earth of a circuit, with what was entered for it and what it comes to. */
 export function earthTold(place: MapPlace): string {
-  const circuit = getProject().show.power.find(({ id }) => id === place.id)
   const said = { name: placeName(place), volts: volts(place.volts) }
-  const entered = circuit?.difference.trim() ?? ''
+  const entered = enteredFor(place)
   return entered === '' ? say('stage-map-bar', said) : say('stage-map-bar-entered', { ...said, entered })
+}
+
+/** The earth of a circuit in few words: with what was entered for it, else with what it comes to. */
+export function earthShort(place: MapPlace): string {
+  return say('stage-map-bar', { name: place.name, volts: enteredFor(place) || volts(place.volts) })
 }
 
 /** What a place is called; the earth of a circuit as one, a box with the channel of its line. */
