@@ -7,6 +7,8 @@ mod answer;
 mod fill;
 mod flaw;
 mod flow;
+mod joins;
+mod leads;
 mod power;
 mod propose;
 mod raw;
@@ -21,6 +23,7 @@ pub use answer::{
 };
 pub use fill::filled;
 pub use flaw::Flaw;
+pub use leads::{LeadCount, LeadMade, LeadNeed, LeadPlace, PieceCount};
 pub use propose::{Proposal, Shortage, Suggestion, propose};
 pub use raw::Raw;
 pub use row::{Figure, FigureKind, Row, Rows, cures_of, solve_row};
@@ -30,4 +33,4 @@ pub use show::{
     PhantomChoice, PhantomFrom, ROWS_MOST, Show, SplitKind, VERSION, read_show,
 };
 pub use table::{Dialect, Separator, Table, decoded, read_table, write_table};
-pub use totals::{LengthCount, PartCount, PhantomTotal, Totals, totals};
+pub use totals::{LinkCount, PartCount, PhantomTotal, SplitCount, Totals, totals};

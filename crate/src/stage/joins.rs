@@ -1,0 +1,193 @@
+//! Leads out of pieces: which pieces of the drawer to join so that it suffices, with
+//! the fewest joins.
+
+/// Lengths that differ by less, m, are one.
+pub(super) const SAME_LENGTH: f64 = 5e-3;
+/// More pieces than these nobody joins to one lead.
+const MOST_PIECES: usize = 4;
+/// So many ways to make one lead are looked at, and so many steps are taken in all.
+const MOST_WAYS: usize = 64;
+const MOST_STEPS: usize = 20_000;
+
+/// Pieces of one length.
+pub(super) struct Piece {
+    /// m; nothing where nobody says, which is then like no other.
+    pub length: f64,
+    /// How many there are; nothing where they are not counted.
+    pub have: Option<u32>,
+}
+
+/// Leads that are wanted, all the same.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) struct Want {
+    /// m.
+    pub length: f64,
+    /// Whether joints are out of the question.
+    pub one_piece: bool,
+    /// Whether a longer one does as well.
+    pub or_longer: bool,
+}
+
+/// A way to make a lead.
+#[derive(Clone, Debug, PartialEq)]
+struct Way {
+    /// The places of its pieces, the longest first.
+    pieces: Vec<usize>,
+    cost: Cost,
+}
+
+/// Leads not made, joints, their squares (rather three leads with a joint each than one
+/// with three), and what is too long, cm: the first that differs decides.
+type Cost = [u64; 4];
+
+/// How the leads are made: for each want the places of the pieces, the longest first, with
+/// how many are made like that.
+#[derive(Clone, Default)]
+pub(super) struct Joined {
+    pub ways: Vec<Vec<(Vec<usize>, usize)>>,
+    /// Whether no other choice is better.
+    pub proved: bool,
+}
+
+/// Makes as many of the wanted leads as the pieces allow, with the fewest joints.
+pub(super) fn joined(pieces: &[Piece], wants: &[(Want, usize)]) -> Joined {
+    let ways: Vec<Vec<Way>> = wants.iter().map(|(want, _)| ways(pieces, *want)).collect();
+    let mut least = vec![Cost::default()];
+    for (ways, (_, count)) in ways.iter().zip(wants).rev() {
+        let tail = least.last().copied().unwrap_or_default();
+        least.push(sum(tail, times(cheapest(ways), *count)));
+    }
+    least.reverse();
+    let mut search = Search {
+        wants,
+        ways: &ways,
+        least: &least,
+        stock: pieces.iter().map(|piece| piece.have.map_or(usize::MAX, |have| have as usize)).collect(),
+        chosen: Vec::new(),
+        best: None,
+        steps: 0,
+    };
+    search.go((0, 0), wants.first().map_or(0, |(_, count)| *count), Cost::default());
+    let proved = search.steps < MOST_STEPS && ways.iter().all(|ways| ways.len() < MOST_WAYS);
+    let chosen = search.best.map(|(_, chosen)| chosen).unwrap_or_default();
+    let of_want = |want: usize| {
+        let of_it = chosen.iter().filter(|((place, _), _)| *place == want);
+        let made = of_it.filter(|(_, count)| *count > 0);
+        made.filter_map(|((_, way), count)| Some((ways.get(want)?.get(*way)?.pieces.clone(), *count))).collect()
+    };
+    Joined { ways: (0..wants.len()).map(of_want).collect(), proved }
+}
+
+/// All ways to make a lead in which no piece is too many, the best first.
+fn ways(pieces: &[Piece], want: Want) -> Vec<Way> {
+    let mut order: Vec<usize> = (0..pieces.len()).collect();
+    order.sort_by(|a, b| pieces[*b].length.total_cmp(&pieces[*a].length));
+    let mut ways = Vec::new();
+    let most = if want.one_piece { 1 } else { MOST_PIECES };
+    add(pieces, want, (&order, most), &mut Vec::new(), &mut ways);
+    ways.sort_by_key(|way| way.cost);
+    ways.truncate(MOST_WAYS);
+    ways
+}
+
+/// Adds pieces, none longer than the last, until the lead is long enough.
+fn add(pieces: &[Piece], want: Want, (order, most): (&[usize], usize), taken: &mut Vec<usize>, ways: &mut Vec<Way>) {
+    let made: f64 = taken.iter().map(|place| pieces[*place].length).sum();
+    for (i, place) in order.iter().enumerate() {
+        let excess = made + pieces[*place].length - want.length;
+        // What has no length is there for what has none.
+        if (pieces[*place].length <= 0.0) != (want.length <= 0.0) || (excess > SAME_LENGTH && !want.or_longer) {
+            continue;
+        }
+        taken.push(*place);
+        if excess > -SAME_LENGTH {
+            // The last piece is the shortest: without it the lead was too short.
+            let joints = taken.len() as u64 - 1;
+            let cost = [0, joints, joints * joints, (excess.max(0.0) * 100.0).round() as u64];
+            ways.push(Way { pieces: taken.clone(), cost });
+        } else if taken.len() < most {
+            add(pieces, want, (&order[i..], most), taken, ways);
+        }
+        taken.pop();
+    }
+}
+
+/// What a lead costs at least; one that cannot be made is missing.
+fn cheapest(ways: &[Way]) -> Cost {
+    ways.first().map_or([1, 0, 0, 0], |way| way.cost)
+}
+
+fn sum(a: Cost, b: Cost) -> Cost {
+    [0, 1, 2, 3].map(|i| a[i] + b[i])
+}
+
+fn times(cost: Cost, count: usize) -> Cost {
+    cost.map(|one| one * count as u64)
+}
+
+/// A choice: the want and the way, and how many are made like that.
+type Choice = ((usize, usize), usize);
+
+/// Depth first, the best way of each first; what cannot become better is left.
+struct Search<'a> {
+    wants: &'a [(Want, usize)],
+    ways: &'a [Vec<Way>],
+    /// What the wants from each on cost at least.
+    least: &'a [Cost],
+    stock: Vec<usize>,
+    chosen: Vec<Choice>,
+    best: Option<(Cost, Vec<Choice>)>,
+    steps: usize,
+}
+
+impl Search<'_> {
+    fn go(&mut self, (want, way): (usize, usize), open: usize, cost: Cost) {
+        self.steps += 1;
+        let Some(ways) = self.ways.get(want) else {
+            if self.best.as_ref().is_none_or(|(best, _)| cost < *best) {
+                self.best = Some((cost, self.chosen.clone()));
+            }
+            return;
+        };
+        let ways = &ways[way.min(ways.len())..];
+        let tail = self.least.get(want + 1).copied().unwrap_or_default();
+        let least = sum(sum(cost, times(cheapest(ways), open)), tail);
+        if self.best.as_ref().is_some_and(|(best, _)| least >= *best) {
+            return;
+        }
+        let Some(this) = ways.first().filter(|_| open > 0) else {
+            let next = self.wants.get(want + 1).map_or(0, |(_, count)| *count);
+            return self.go((want + 1, 0), next, sum(cost, [open as u64, 0, 0, 0]));
+        };
+        for count in (0..=self.most(this).min(open)).rev() {
+            // Once there is an answer, the rest is for making it better.
+            if self.steps >= MOST_STEPS && self.best.is_some() {
+                return;
+            }
+            self.take(this, count, false);
+            self.chosen.push(((want, way), count));
+            self.go((want, way + 1), open - count, sum(cost, times(this.cost, count)));
+            self.chosen.pop();
+            self.take(this, count, true);
+        }
+    }
+
+    /// How many leads the stock has pieces for.
+    fn most(&self, way: &Way) -> usize {
+        let each = |place: &usize| {
+            let needed = way.pieces.iter().filter(|other| *other == place).count();
+            self.stock[*place] / needed
+        };
+        way.pieces.iter().map(each).min().unwrap_or_default()
+    }
+
+    fn take(&mut self, way: &Way, count: usize, back: bool) {
+        for place in &way.pieces {
+            let left = &mut self.stock[*place];
+            // Of what is not counted there is enough.
+            if *left != usize::MAX {
+                *left = if back { *left + count } else { *left - count };
+            }
+        }
+    }
+}
