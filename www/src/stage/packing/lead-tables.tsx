@@ -1,7 +1,7 @@
-import type { LeadCount, LeadNeed, PartCount } from '../../../generated/contract'
+import type { LeadCount, LeadMade, LeadNeed, PartCount } from '../../../generated/contract'
 import { Wide } from '../../base/wide'
 import { say } from '../../base/words'
-import { isPlain, lengthOf, piecesOf, type PrintLength } from './leads'
+import { laid, lengthOf, type PrintLength } from './leads'
 import { CountTable, Counted } from './parts'
 
 interface Properties {
@@ -87,8 +87,8 @@ function Places({ leads, length, line }: Properties) {
                 <th scope="row">{needText(need, length)}</th>
                 <td>{need.lines.length}</td>
                 <td>
-                  {need.made.map(({ lines, pieces }, place) => (
-                    <p key={place}>{madeText(need, lines, pieces, length, line)}</p>
+                  {need.made.map((made, place) => (
+                    <p key={place}>{madeText(need, made, length, line)}</p>
                   ))}
                   {need.missing > 0 && <p>{say('stage-pack-missing', { count: `${need.missing}` })}</p>}
                   {kind.name === '' && <p>–</p>}
@@ -110,15 +110,12 @@ function needText({ place, length: metres, assumed }: LeadNeed, length: PrintLen
 
 function madeText(
   { length: metres }: LeadNeed,
-  lines: readonly string[],
-  pieces: readonly number[],
+  { lines, pieces }: LeadMade,
   length: PrintLength,
   line: (id: string) => string,
 ): string {
-  const told = piecesOf(pieces, length)
-  const many = say('stage-so-many', { count: `${lines.length}`, name: told })
-  if (isPlain(metres, pieces, length)) return many
+  const told = laid({ length: metres, pieces }, length)
+  if (pieces.length === 1) return say('stage-so-many', { count: `${lines.length}`, name: told })
   // Whoever lays it has to know which.
-  const names = lines.map(line).join(', ')
-  return `${say('stage-pack-made-from', { length: lengthOf(metres, length), pieces: told })}: ${names}`
+  return `${told}: ${lines.map(line).join(', ')}`
 }

@@ -44,16 +44,12 @@ export function piecesOf(pieces: readonly number[], length: PrintLength): string
   return counted.join(' + ')
 }
 
-/** Whether it is laid as what it is: one piece of its own length. */
-export function isPlain(metres: number, pieces: readonly number[], length: PrintLength): boolean {
-  return pieces.length === 0 || (pieces.length === 1 && piecesOf(pieces, length) === length(metres))
-}
-
-/** How long a lead is, and what it is made of where it is not one piece of that length. */
-export function laid({ length: metres, pieces }: LineLead, length: PrintLength): string {
-  const told = lengthOf(metres, length)
-  if (isPlain(metres, pieces, length)) return told
-  return say('stage-pack-made-from', { length: told, pieces: piecesOf(pieces, length) })
+/** What is laid: the piece, or how long it becomes and of what it is joined. */
+export function laid({ length: metres, pieces }: Pick<LineLead, 'length' | 'pieces'>, length: PrintLength): string {
+  const [one, ...more] = pieces
+  if (one === undefined) return lengthOf(metres, length)
+  if (more.length === 0) return lengthOf(one, length)
+  return say('stage-pack-made-from', { length: lengthOf(metres, length), pieces: piecesOf(pieces, length) })
 }
 
 /** The kind of a lead and how long it is; nothing where there is none. */

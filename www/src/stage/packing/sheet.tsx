@@ -25,7 +25,7 @@ export function Sheet(sheet: Properties) {
   return (
     <article class="crew-sheet">
       <PaperHead show={show} title={say('stage-sheet')} />
-      <Cautions texts={[...stops, ...told(show, rows), say('stage-sheet-earth')]} />
+      <Cautions texts={[...(stops.length > 0 ? stops : [say('stage-sheet-earth')]), ...told(show, rows)]} />
       {boxes.map(box => (
         <OfBox key={box} sheet={sheet} box={box} />
       ))}
