@@ -49,7 +49,7 @@ pub(super) struct Joined {
     pub proved: bool,
 }
 
-/// Makes as many of the wanted leads as the pieces allow, with the fewest joints.
+/// Makes as many of the wanted leads as the pieces, the shortest first, allow, with the fewest joints.
 pub(super) fn joined(pieces: &[Piece], wants: &[(Want, usize)]) -> Joined {
     let ways: Vec<Vec<Way>> = wants.iter().map(|(want, _)| ways(pieces, *want)).collect();
     let mut least = vec![Cost::default()];
@@ -80,33 +80,33 @@ pub(super) fn joined(pieces: &[Piece], wants: &[(Want, usize)]) -> Joined {
 
 /// All ways to make a lead in which no piece is too many, the best first.
 fn ways(pieces: &[Piece], want: Want) -> Vec<Way> {
-    let mut order: Vec<usize> = (0..pieces.len()).collect();
-    order.sort_by(|a, b| pieces[*b].length.total_cmp(&pieces[*a].length));
     let mut ways = Vec::new();
     let most = if want.one_piece { 1 } else { MOST_PIECES };
-    add(pieces, want, (&order, most), &mut Vec::new(), &mut ways);
-    ways.sort_by_key(|way| way.cost);
+    add(pieces, want, most, &mut Vec::new(), &mut ways);
     ways.truncate(MOST_WAYS);
     ways
 }
 
 /// Adds pieces, none longer than the last, until the lead is long enough.
-fn add(pieces: &[Piece], want: Want, (order, most): (&[usize], usize), taken: &mut Vec<usize>, ways: &mut Vec<Way>) {
+fn add(pieces: &[Piece], want: Want, most: usize, taken: &mut Vec<usize>, ways: &mut Vec<Way>) {
     let made: f64 = taken.iter().map(|place| pieces[*place].length).sum();
-    for (i, place) in order.iter().enumerate() {
-        let excess = made + pieces[*place].length - want.length;
+    let longest = taken.last().map_or(pieces.len(), |last| last + 1);
+    for place in (0..longest).rev() {
+        let length = pieces[place].length;
+        let excess = made + length - want.length;
         // What has no length is there for what has none.
-        if (pieces[*place].length <= 0.0) != (want.length <= 0.0) || (excess > SAME_LENGTH && !want.or_longer) {
+        if (length <= 0.0) != (want.length <= 0.0) || (excess > SAME_LENGTH && !want.or_longer) {
             continue;
         }
-        taken.push(*place);
+        taken.push(place);
         if excess > -SAME_LENGTH {
             // The last piece is the shortest: without it the lead was too short.
             let joints = taken.len() as u64 - 1;
             let cost = [0, joints, joints * joints, (excess.max(0.0) * 100.0).round() as u64];
-            ways.push(Way { pieces: taken.clone(), cost });
+            let at = ways.partition_point(|known| known.cost <= cost);
+            ways.insert(at, Way { pieces: taken.clone(), cost });
         } else if taken.len() < most {
-            add(pieces, want, (&order[i..], most), taken, ways);
+            add(pieces, want, most, taken, ways);
         }
         taken.pop();
     }

@@ -161,7 +161,6 @@ impl<'a> Leads<'a> {
 fn count(show: &Show, name: String, gears: &[&Gear], leads: &[Lead]) -> LeadCount {
     let pieces = pieces(show, gears);
     let mut needs = needs(leads);
-    needs.sort_by(|(a, _), (b, _)| (a.place as u8).cmp(&(b.place as u8)).then(a.length.total_cmp(&b.length)));
     if gears.is_empty() {
         let needs = needs.into_iter().map(|(need, _)| need).collect();
         return LeadCount { name, needs, pieces: Vec::new(), proved: true };
@@ -208,10 +207,12 @@ fn pieces(show: &Show, gears: &[&Gear]) -> Vec<Piece> {
             Some(piece) => {
                 piece.have = piece.have.zip(gear.count).map(|(known, more)| known.saturating_add(more));
             }
-            None => pieces.push(Piece { length, have: gear.count }),
+            None => {
+                let at = pieces.partition_point(|piece| piece.length <= length);
+                pieces.insert(at, Piece { length, have: gear.count });
+            }
         }
     }
-    pieces.sort_by(|a, b| a.length.total_cmp(&b.length));
     pieces
 }
 
@@ -229,7 +230,9 @@ fn needs(leads: &[Lead]) -> Vec<(LeadNeed, Want)> {
             None => {
                 let (lines, length) = (vec![(*line).to_owned()], want.length);
                 let need = LeadNeed { place: *place, length, assumed: *assumed, lines, made: Vec::new(), missing: 0 };
-                needs.push((need, *want));
+                let order = |need: &LeadNeed| (need.place as u8, need.length);
+                let at = needs.partition_point(|(known, _)| order(known) <= order(&need));
+                needs.insert(at, (need, *want));
             }
         }
     }
@@ -238,35 +241,55 @@ fn needs(leads: &[Lead]) -> Vec<(LeadNeed, Want)> {
 
 /// What leads must share to be joined: the name without the length, and all values but
 /// the length.
-struct LeadKind {
+struct LeadKind<'a> {
     name: String,
-    values: Vec<(String, String)>,
-}
-
-impl PartialEq for LeadKind {
-    fn eq(&self, other: &Self) -> bool {
-        self.name.to_lowercase() == other.name.to_lowercase() && self.values == other.values
-    }
-}
-
-impl LeadKind {
-    fn of(show: &Show, gear: &Gear) -> Self {
-        let others = gear.values.iter().filter(|(id, _)| *id != LEAD_LENGTH.id);
-        let mut values: Vec<_> = others.map(|(id, text)| (id.to_owned(), meant(show, id, text))).collect();
-        values.sort();
-        let bare = without_length(&gear.name);
-        let name = [bare, gear.name.clone(), gear.id.clone()].into_iter().find(|name| !name.is_empty());
-        Self { name: name.unwrap_or_default(), values }
-    }
+    values: Vec<(&'a str, Meant<'a>)>,
 }
 
 /// What a text means, however it is written.
-fn meant(show: &Show, id: &str, text: &str) -> String {
+enum Meant<'a> {
+    Number(f64),
+    Text(&'a str),
+}
+
+/// Two numbers that differ by less, relative, mean the same.
+const SAME: f64 = 1e-6;
+
+impl PartialEq for Meant<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Number(a), Self::Number(b)) => (a - b).abs() <= SAME * a.abs(),
+            (Self::Text(a), Self::Text(b)) => a.trim().eq_ignore_ascii_case(b.trim()),
+            _ => false,
+        }
+    }
+}
+
+impl PartialEq for LeadKind<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        self.name.eq_ignore_ascii_case(&other.name)
+            && self.values.len() == other.values.len()
+            && self.values.iter().all(|value| other.values.contains(value))
+    }
+}
+
+impl<'a> LeadKind<'a> {
+    fn of(show: &Show, gear: &'a Gear) -> Self {
+        let others = gear.values.iter().filter(|(id, _)| *id != LEAD_LENGTH.id);
+        let values = others.map(|(id, text)| (id, meant(show, id, text))).collect();
+        let bare = without_length(&gear.name);
+        let name =
+            if bare.is_empty() { if gear.name.is_empty() { &gear.id } else { &gear.name }.clone() } else { bare };
+        Self { name, values }
+    }
+}
+
+fn meant<'a>(show: &Show, id: &str, text: &'a str) -> Meant<'a> {
     let number = match field(id).map(|field| &field.kind) {
         Some(Kind::Number(number)) => read(text, number.unit, number.bare, &show.settings()).ok(),
         _ => None,
     };
-    number.map_or_else(|| text.trim().to_lowercase(), |number| format!("{:.6e}", number.value))
+    number.map_or(Meant::Text(text), |number| Meant::Number(number.value))
 }
 
 /// What lengths are written in.
@@ -274,7 +297,7 @@ const UNITS: [&str; 10] = ["m", "metre", "metres", "meter", "meters", "ft", "foo
 
 /// A name such as `Microphone lead, 10 m` without its length.
 fn without_length(name: &str) -> String {
-    let is_unit = |word: &str| UNITS.contains(&word.to_lowercase().as_str());
+    let is_unit = |word: &str| UNITS.iter().any(|unit| unit.eq_ignore_ascii_case(word));
     let words: Vec<&str> =
         name.split(|c: char| c.is_whitespace() || ",;()".contains(c)).filter(|word| !word.is_empty()).collect();
     let mut left = Vec::new();
