@@ -181,7 +181,9 @@ fn count(show: &Show, name: String, gears: &[&Gear], leads: &[Lead]) -> LeadCoun
             let lines: Vec<String> = open.by_ref().take(*left).cloned().collect();
             *left -= lines.len();
             if !lines.is_empty() {
-                way.iter().for_each(|piece| used[*piece] += lines.len());
+                for piece in way.iter() {
+                    used[*piece] += lines.len();
+                }
                 need.made.push(LeadMade { lines, pieces: way.iter().map(|piece| pieces[*piece].length).collect() });
             }
         }
@@ -203,14 +205,11 @@ fn pieces(show: &Show, gears: &[&Gear]) -> Vec<Piece> {
     for gear in gears {
         let text = gear.values.get(LEAD_LENGTH.id);
         let length = text.and_then(|text| quantity(show, text, Unit::Metre)).unwrap_or_default();
-        match pieces.iter_mut().find(|piece| (piece.length - length).abs() < SAME_LENGTH) {
-            Some(piece) => {
-                piece.have = piece.have.zip(gear.count).map(|(known, more)| known.saturating_add(more));
-            }
-            None => {
-                let at = pieces.partition_point(|piece| piece.length <= length);
-                pieces.insert(at, Piece { length, have: gear.count });
-            }
+        if let Some(piece) = pieces.iter_mut().find(|piece| (piece.length - length).abs() < SAME_LENGTH) {
+            piece.have = piece.have.zip(gear.count).map(|(known, more)| known.saturating_add(more));
+        } else {
+            let at = pieces.partition_point(|piece| piece.length <= length);
+            pieces.insert(at, Piece { length, have: gear.count });
         }
     }
     pieces
@@ -225,15 +224,14 @@ fn needs(leads: &[Lead]) -> Vec<(LeadNeed, Want)> {
             let is_made = (known.one_piece, known.or_longer) == (want.one_piece, want.or_longer);
             need.place == *place && need.assumed == *assumed && is_long && is_made
         };
-        match needs.iter_mut().find(is_alike) {
-            Some((need, _)) => need.lines.push((*line).to_owned()),
-            None => {
-                let (lines, length) = (vec![(*line).to_owned()], want.length);
-                let need = LeadNeed { place: *place, length, assumed: *assumed, lines, made: Vec::new(), missing: 0 };
-                let order = |need: &LeadNeed| (need.place as u8, need.length);
-                let at = needs.partition_point(|(known, _)| order(known) <= order(&need));
-                needs.insert(at, (need, *want));
-            }
+        if let Some((need, _)) = needs.iter_mut().find(is_alike) {
+            need.lines.push((*line).to_owned());
+        } else {
+            let (lines, length) = (vec![(*line).to_owned()], want.length);
+            let need = LeadNeed { place: *place, length, assumed: *assumed, lines, made: Vec::new(), missing: 0 };
+            let order = |need: &LeadNeed| (need.place as u8, need.length);
+            let at = needs.partition_point(|(known, _)| order(known) <= order(&need));
+            needs.insert(at, (need, *want));
         }
     }
     needs
