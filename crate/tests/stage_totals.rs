@@ -149,7 +149,7 @@ fn runs(have: &[(u32, u32)], lengths: &[u32]) -> Value {
 }
 
 /// The fewest leads missing, then the fewest joints, by trying everything.
-fn by_hand(stock: &mut Vec<(u32, u32)>, lengths: &[u32]) -> (usize, usize) {
+fn by_hand(stock: &mut Stock, lengths: &[u32]) -> (usize, usize) {
     let Some((first, rest)) = lengths.split_first() else { return (0, 0) };
     let (missing, joints) = by_hand(stock, rest);
     let mut best = (missing + 1, joints);
@@ -160,8 +160,11 @@ fn by_hand(stock: &mut Vec<(u32, u32)>, lengths: &[u32]) -> (usize, usize) {
     best
 }
 
+/// Pieces by length, m, and how many.
+type Stock = Vec<(u32, u32)>;
+
 /// Calls for each way to lay so many metres of what is left.
-fn lay(stock: &mut Vec<(u32, u32)>, left: u32, used: usize, then: &mut dyn FnMut(&mut Vec<(u32, u32)>, usize)) {
+fn lay(stock: &mut Stock, left: u32, used: usize, then: &mut dyn FnMut(&mut Stock, usize)) {
     if left == 0 {
         return then(stock, used);
     }
