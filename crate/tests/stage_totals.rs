@@ -218,6 +218,20 @@ proptest! {
     }
 }
 
+/// A drawer and a list beyond all measure come to an end, in what stack there is.
+#[test]
+fn leads_without_measure() {
+    let have: Vec<(u32, u32)> = (1..=600).map(|length| (length, length % 3)).collect();
+    let lengths: Vec<u32> = (1..=600).map(|i| 1 + i * 7 % 1999).collect();
+    let totals = totals(&show(&runs(&have, &lengths)));
+    let needs = &totals.leads[0].needs;
+    assert!(!totals.leads[0].proved);
+    let made: usize = needs.iter().flat_map(|need| &need.made).map(|made| made.lines.len()).sum();
+    let missing: usize = needs.iter().map(|need| need.missing).sum();
+    assert_eq!(made + missing, lengths.len());
+    assert!(made > 0);
+}
+
 /// Rather three leads with a joint each than one with three.
 #[test]
 fn joints_are_spread() {

@@ -5,8 +5,11 @@
 pub(super) const SAME_LENGTH: f64 = 5e-3;
 /// More pieces than these nobody joins to one lead.
 const MOST_PIECES: usize = 4;
-/// So many ways to make one lead are looked at, and so many steps are taken in all.
-const MOST_WAYS: usize = 64;
+/// So many ways to make one lead are found, of which so many are tried, for so many lengths
+/// at once, in so many steps: many times what a stage has.
+const MOST_FOUND: usize = 512;
+const MOST_WAYS: usize = 32;
+const MOST_WANTS: usize = 16;
 const MOST_STEPS: usize = 20_000;
 
 /// Pieces of one length.
@@ -51,6 +54,22 @@ pub(super) struct Joined {
 
 /// Makes as many of the wanted leads as the pieces, the shortest first, allow, with the fewest joints.
 pub(super) fn joined(pieces: &[Piece], wants: &[(Want, usize)]) -> Joined {
+    let mut joined = Joined { ways: Vec::new(), proved: wants.len() <= MOST_WANTS };
+    let mut stock = pieces.iter().map(|piece| piece.have.map_or(usize::MAX, |have| have as usize)).collect();
+    let most_steps = MOST_STEPS / wants.len().div_ceil(MOST_WANTS).max(1);
+    for wants in wants.chunks(MOST_WANTS) {
+        stock = add_joined((pieces, wants), stock, most_steps, &mut joined);
+    }
+    joined
+}
+
+/// Adds how these are made out of the stock, and gives what is left of it.
+fn add_joined(
+    (pieces, wants): (&[Piece], &[(Want, usize)]),
+    stock: Vec<usize>,
+    most_steps: usize,
+    joined: &mut Joined,
+) -> Vec<usize> {
     let ways: Vec<Vec<Way>> = wants.iter().map(|(want, _)| ways(pieces, *want)).collect();
     let mut least = vec![Cost::default()];
     for (ways, (_, count)) in ways.iter().zip(wants).rev() {
@@ -58,24 +77,19 @@ pub(super) fn joined(pieces: &[Piece], wants: &[(Want, usize)]) -> Joined {
         least.push(sum(tail, times(cheapest(ways), *count)));
     }
     least.reverse();
-    let mut search = Search {
-        wants,
-        ways: &ways,
-        least: &least,
-        stock: pieces.iter().map(|piece| piece.have.map_or(usize::MAX, |have| have as usize)).collect(),
-        chosen: Vec::new(),
-        best: None,
-        steps: 0,
-    };
+    let (chosen, best) = (Vec::new(), None);
+    let mut search = Search { wants, ways: &ways, least: &least, stock, chosen, best, steps: 0, most_steps };
     search.go((0, 0), wants.first().map_or(0, |(_, count)| *count), Cost::default());
-    let proved = search.steps < MOST_STEPS && ways.iter().all(|ways| ways.len() < MOST_WAYS);
-    let chosen = search.best.map(|(_, chosen)| chosen).unwrap_or_default();
-    let of_want = |want: usize| {
-        let of_it = chosen.iter().filter(|((place, _), _)| *place == want);
-        let made = of_it.filter(|(_, count)| *count > 0);
-        made.filter_map(|((_, way), count)| Some((ways.get(want)?.get(*way)?.pieces.clone(), *count))).collect()
-    };
-    Joined { ways: (0..wants.len()).map(of_want).collect(), proved }
+    joined.proved &= search.steps < most_steps && ways.iter().all(|ways| ways.len() < MOST_WAYS);
+    let (_, chosen) = search.best.take().unwrap_or_default();
+    let first = joined.ways.len();
+    joined.ways.resize(first + wants.len(), Vec::new());
+    for ((want, way), count) in chosen.into_iter().filter(|(_, count)| *count > 0) {
+        let way = &ways[want][way];
+        search.take(way, count, false);
+        joined.ways[first + want].push((way.pieces.clone(), count));
+    }
+    search.stock
 }
 
 /// All ways to make a lead in which no piece is too many, the best first.
@@ -94,6 +108,10 @@ fn add(pieces: &[Piece], want: Want, most: usize, taken: &mut Vec<usize>, ways: 
     for place in (0..longest).rev() {
         let length = pieces[place].length;
         let excess = made + length - want.length;
+        // Shorter ones would not do either.
+        if made + (most - taken.len()) as f64 * length < want.length - SAME_LENGTH || ways.len() >= MOST_FOUND {
+            break;
+        }
         // What has no length is there for what has none.
         if (length <= 0.0) != (want.length <= 0.0) || (excess > SAME_LENGTH && !want.or_longer) {
             continue;
@@ -138,6 +156,7 @@ struct Search<'a> {
     chosen: Vec<Choice>,
     best: Option<(Cost, Vec<Choice>)>,
     steps: usize,
+    most_steps: usize,
 }
 
 impl Search<'_> {
@@ -149,7 +168,9 @@ impl Search<'_> {
             }
             return;
         };
-        let ways = &ways[way.min(ways.len())..];
+        // A way for which the pieces are gone is none.
+        let next = (way..ways.len()).find(|way| self.most(&ways[*way]) > 0).unwrap_or(ways.len());
+        let (way, ways) = (next, &ways[next..]);
         let tail = self.least.get(want + 1).copied().unwrap_or_default();
         let least = sum(sum(cost, times(cheapest(ways), open)), tail);
         if self.best.as_ref().is_some_and(|(best, _)| least >= *best) {
@@ -161,7 +182,7 @@ impl Search<'_> {
         };
         for count in (0..=self.most(this).min(open)).rev() {
             // Once there is an answer, the rest is for making it better.
-            if self.steps >= MOST_STEPS && self.best.is_some() {
+            if self.steps >= self.most_steps && self.best.is_some() {
                 return;
             }
             self.take(this, count, false);
