@@ -25,8 +25,9 @@ use stageohm::stage::map::{
 };
 use stageohm::stage::{
     Carried, Circuit, Decoded, Dialect, Equipment, EquipmentPower, Figure, FigureKind, Gear, GearKind, InputLine,
-    LengthCount, Link as StageLink, LinkKind, PartCount, PhantomChoice, PhantomFrom, PhantomTotal, Proposal, ReadLines,
-    ReadShow, Row, RowCure, Separator, Shortage, Show, SolvedShow, SplitKind, Suggestion, Told, Totals,
+    LeadCount, LeadMade, LeadNeed, LeadPlace, Link as StageLink, LinkCount, LinkKind, PartCount, PhantomChoice,
+    PhantomFrom, PhantomTotal, PieceCount, Proposal, ReadLines, ReadShow, Row, RowCure, Separator, Shortage, Show,
+    SolvedShow, SplitCount, SplitKind, Suggestion, Told, Totals,
 };
 use stageohm::working::Step;
 use std::process::ExitCode;
@@ -145,7 +146,13 @@ fn main() -> ExitCode {
         FigureKind,
         Totals,
         PartCount,
-        LengthCount,
+        LeadCount,
+        PieceCount,
+        LeadPlace,
+        LeadNeed,
+        LeadMade,
+        LinkCount,
+        SplitCount,
         PhantomTotal,
         Proposal,
         Suggestion,

@@ -607,6 +607,7 @@ fn a_line_through_a_passive_stage_box_ends_at_the_console() {
     assert_eq!(totals.phantom[0].equipment, "console");
     // The recorder's; the box takes none.
     assert_eq!(totals.equipment_batteries, 1);
+}
 
 /// One such lead alone: 60 mV, 0.94 Ω around, 63.8 mA; its first part of 3 m with two
 /// contacts, 0.08 Ω, and its run of 0.26 Ω see the same. At 50 Hz the A-weighting is -30.3 dB

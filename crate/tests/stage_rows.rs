@@ -15,7 +15,7 @@ use stageohm::settings::Settings;
 use stageohm::stage::{
     Circuit, Equipment, EquipmentPower, Gear, GearKind, InputLine, PhantomChoice, Raw, Row, Rows, Show,
 };
-use stageohm::stage::{cures, filled, read_show, solve, solve_row, totals};
+use stageohm::stage::{cures, filled, read_show, solve, solve_row};
 
 /// What a row says of every line, besides what its gear says.
 const SAID: [(&str, &str); 5] =
@@ -288,23 +288,4 @@ fn a_piezo_gets_an_active_box() {
     show.gear.push(serde_json::from_value(gear).unwrap());
     let found = of(&show);
     assert!(found[0].has && found[0].gear == "a", "{found:?}");
-}
-
-/// Counted by hand in the example: five condensers of 3 mA, and three boxes of 4 mA.
-#[test]
-fn totals_of_the_example() {
-    let show = example();
-    let totals = totals(&show);
-    let phantom = &totals.phantom;
-    assert_eq!(phantom.len(), 1);
-    assert_eq!((phantom[0].equipment.as_str(), phantom[0].lines), ("stage-box", 8));
-    assert!((phantom[0].current - (5.0 * 3e-3 + 3.0 * 4e-3)).abs() < 1e-12);
-    assert_eq!(phantom[0].most, Some(0.2));
-    let used = |id: &str| totals.parts.iter().find(|part| part.id == id).map(|part| part.used);
-    assert_eq!(
-        [used("active-di"), used("line-isolator"), used("pad-20"), used("battery-di")],
-        [Some(3), Some(2), Some(1), None]
-    );
-    let long = totals.leads.last().unwrap();
-    assert_eq!((long.length, long.used, long.have), (20.0, 1, Some(0)));
 }

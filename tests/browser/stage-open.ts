@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import type { Gear, InputLine, Show } from '../../www/generated/contract'
 import { expect, open } from './page'
+import type { Form } from './places'
 
 /** What a file of a show may leave out. */
 type Written<T> = Partial<T> & Pick<T, keyof T & 'id'>
@@ -24,8 +25,8 @@ export function inventedShow(): ShowFile {
 }
 
 /** Opens a view of the stage with this show in it. */
-export async function openShow(page: Page, show: ShowFile, view = ''): Promise<void> {
-  await open(page, '#1/stage')
+export async function openShow(page: Page, show: ShowFile, view = '', form: Form = 'served'): Promise<void> {
+  await open(page, '#1/stage', form)
   await page
     .locator('.stage input[type=file][accept*=json]')
     .first()

@@ -9,6 +9,8 @@ mod fill;
 mod flaw;
 mod flow;
 mod joined;
+mod joins;
+mod leads;
 mod power;
 mod propose;
 mod raw;
@@ -23,6 +25,7 @@ pub use answer::{Decoded, ReadLines, ReadShow, SolvedShow, Told, check, decode, 
 pub use cures::{RowCure, cures};
 pub use fill::filled;
 pub use flaw::Flaw;
+pub use leads::{LeadCount, LeadMade, LeadNeed, LeadPlace, PieceCount};
 pub use propose::{Proposal, Shortage, Suggestion, propose};
 pub use raw::Raw;
 pub use row::{Figure, FigureKind, Row, Rows, solve_row};
@@ -32,4 +35,4 @@ pub use show::{
     PhantomChoice, PhantomFrom, ROWS_MOST, Show, SplitKind, VERSION, read_show,
 };
 pub use table::{Dialect, Separator, Table, decoded, read_table, write_table};
-pub use totals::{LengthCount, PartCount, PhantomTotal, Totals, totals};
+pub use totals::{LinkCount, PartCount, PhantomTotal, SplitCount, Totals, totals};

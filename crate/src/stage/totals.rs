@@ -1,15 +1,16 @@
 //! What a show takes along: the packing list.
 
 use super::fill::{filled, gear_of, quantity};
+use super::ground::Ends;
 use super::joined::earth_at;
-use super::show::{EquipmentPower, GearKind, InputLine, PhantomFrom, Show};
+use super::leads::{LeadCount, Leads};
+use super::show::{Carried, EquipmentPower, GearKind, InputLine, Link, LinkKind, PhantomFrom, Show, SplitKind};
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Values;
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, POWERED};
-use crate::field::lead::LEAD_LENGTH;
 use crate::field::microphone::{MICROPHONE_CURRENT, MICROPHONE_KIND, MicrophoneKind};
 use crate::field::phantom::{CURRENT, PHANTOM};
-use crate::field::run::{RUN, RUN_LENGTH, Run};
+use crate::field::run::{RUN, Run};
 use crate::field::source::{SOURCE, SourceKind};
 use crate::quantity::Unit;
 use serde::Serialize;
@@ -18,10 +19,14 @@ use serde::Serialize;
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct Totals {
-    /// All gear that some line uses, against the drawer.
+    /// All gear but leads that some line uses, against the drawer.
     pub parts: Vec<PartCount>,
-    /// Leads by length, the shortest first; those that are no gear included.
-    pub leads: Vec<LengthCount>,
+    /// The leads of all lines, by kind, against the drawer.
+    pub leads: Vec<LeadCount>,
+    /// Other leads between equipment; their lengths are nowhere stated.
+    pub links: Vec<LinkCount>,
+    /// What the splits to second destinations take.
+    pub splits: Vec<SplitCount>,
     /// Boxes that run on a battery.
     pub box_batteries: usize,
     /// Equipment that runs on one.
@@ -48,17 +53,26 @@ pub struct PartCount {
     pub missing: usize,
 }
 
-/// So many leads of a length are used.
+/// Links of one kind.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-pub struct LengthCount {
-    /// m.
-    pub length: f64,
-    /// How many are used.
+pub struct LinkCount {
+    /// What they are.
+    pub kind: LinkKind,
+    /// Whether they are fibres.
+    pub optical: bool,
+    /// Which, in their order.
+    pub links: Vec<String>,
+}
+
+/// So many lines are split in one way.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct SplitCount {
+    /// How.
+    pub split: SplitKind,
+    /// How many.
     pub used: usize,
-    /// How many of that length are in the drawer; nothing where one of them is not
-    /// counted.
-    pub have: Option<u32>,
 }
 
 /// The phantom that one piece of equipment feeds.
@@ -78,24 +92,25 @@ pub struct PhantomTotal {
 /// Counts what the lines of a show take.
 pub fn totals(show: &Show) -> Totals {
     let mut totals = Totals::default();
-    for gear in &show.gear {
+    for gear in show.gear.iter().filter(|gear| gear.kind != GearKind::Lead) {
         let uses = |line: &InputLine| gear_of(line).iter().filter(|(_, id, _)| *id == gear.id).count();
         let used: usize = show.lines.iter().map(uses).sum();
-        // A source or an input is there or not, whatever is plugged into it.
         if used > 0 {
             let missing = gear.count.map_or(0, |have| used.saturating_sub(have as usize));
             let (id, name) = (gear.id.clone(), gear.name.clone());
             totals.parts.push(PartCount { id, name, kind: gear.kind, used, have: gear.count, missing });
         }
     }
+    let mut leads = Leads::default();
     for line in &show.lines {
-        let (values, _) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
-        for length in [values.stands_in(LEAD_LENGTH.id), values.stands_in(RUN_LENGTH.id)].into_iter().flatten() {
-            totals.lead(show, length);
-        }
+        let filled = filled(show, line);
+        let (values, _) = Values::read(&CALCULATOR, &filled, &show.settings());
+        leads.add(show, line, &filled, &values);
+        totals.split(line);
         totals.supplied(show, line, &values);
     }
-    totals.leads.sort_by(|a, b| a.length.total_cmp(&b.length));
+    totals.leads = leads.against(show);
+    show.links.iter().for_each(|link| totals.link(link));
     // A box that passes wires on has no supply at all.
     let passes_on = |id: &str| show.lines.iter().any(|line| line.stage_box == id && earth_at(show, line) != id);
     let on_battery = show.equipment.iter().filter(|equipment| equipment.power == EquipmentPower::Battery);
@@ -103,25 +118,27 @@ pub fn totals(show: &Show) -> Totals {
     totals
 }
 
-/// Leads whose lengths differ by less, m, are of one length.
-const SAME_LENGTH: f64 = 5e-3;
-
 impl Totals {
-    fn lead(&mut self, show: &Show, length: f64) {
-        if length <= 0.0 {
+    /// A split takes a splitter or a Y lead, besides the lead to the second destination.
+    fn split(&mut self, line: &InputLine) {
+        if line.split == SplitKind::None || line.second.is_empty() {
             return;
         }
-        let is_same = |other: f64| (other - length).abs() < SAME_LENGTH;
-        if let Some(known) = self.leads.iter_mut().find(|lead| is_same(lead.length)) {
-            known.used += 1;
+        match self.splits.iter_mut().find(|known| known.split == line.split) {
+            Some(known) => known.used += 1,
+            None => self.splits.push(SplitCount { split: line.split, used: 1 }),
+        }
+    }
+
+    fn link(&mut self, link: &Link) {
+        if link.kind == LinkKind::Metalwork || link.ends == Ends::Radio {
             return;
         }
-        let leads = show.gear.iter().filter(|gear| gear.kind == GearKind::Lead).filter(|gear| {
-            let text = gear.values.get(LEAD_LENGTH.id);
-            text.and_then(|text| quantity(show, text, Unit::Metre)).is_some_and(is_same)
-        });
-        let have = leads.map(|gear| gear.count).try_fold(0_u32, |sum, count| Some(sum.saturating_add(count?)));
-        self.leads.push(LengthCount { length, used: 1, have });
+        let (kind, optical) = (link.kind, link.ends == Ends::Optical);
+        match self.links.iter_mut().find(|known| (known.kind, known.optical) == (kind, optical)) {
+            Some(known) => known.links.push(link.id.clone()),
+            None => self.links.push(LinkCount { kind, optical, links: vec![link.id.clone()] }),
+        }
     }
 
     /// What a line takes from a battery or by phantom.
@@ -134,7 +151,8 @@ impl Totals {
         }
         let is_on = values.choice(PHANTOM).is_ok_and(|phantom| phantom.supply().is_some());
         let is_balanced = values.choice(RUN).is_ok_and(|run| run == Run::Balanced);
-        if !is_on || !is_balanced {
+        // Neither a fibre nor radio passes a direct current on.
+        if !is_on || !is_balanced || line.carried != Carried::Wire {
             return;
         }
         let is_bare = values.choice(BOX).is_ok_and(|kind| kind == BoxKind::None);

@@ -21,12 +21,12 @@ export interface Label {
 }
 
 /** A label for each line that has a lead. */
-export function labelsOf(show: Show, texts: WholeLines): Label[] {
+export function labelsOf(show: Show, texts: WholeLines, lengthOf: (id: string) => string): Label[] {
   return show.lines
     .filter(({ carried }) => carried !== 'radio')
     .map(line => {
       const values = texts.get(line.id) ?? {}
-      const length = values['run_length'] ?? ''
+      const length = lengthOf(line.id)
       const link = linkTo(show, values)
       const code = link === null ? null : qrPath(link)
       const plain = [lineName(line), line.patch, length].filter(text => text !== '').join(' · ')

@@ -22,3 +22,8 @@ export function equipmentName({ equipment }: Show, id: string): string {
 export function lineName({ channel, name, id }: InputLine): string {
   return [channel, name].filter(text => text !== '').join(' · ') || id
 }
+
+export function lineById({ lines }: Show, id: string): string {
+  const line = lines.find(line => line.id === id)
+  return line === undefined ? id : lineName(line)
+}

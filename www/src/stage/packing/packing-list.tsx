@@ -2,8 +2,11 @@ import type { ComponentChildren } from 'preact'
 import type { Show, Totals, Verdict } from '../../../generated/contract'
 import { VerdictView } from '../../answer/reading'
 import { say } from '../../base/words'
+import { Leads, lengthsOf } from './lead-tables'
 import { missingOf } from './missing'
-import { Leads, Parts } from './parts'
+import { lineById } from './names'
+import { OtherLeads } from './other-leads'
+import { Parts } from './parts'
 import { usePrint } from './printed'
 import { Supplies } from './supplies'
 
@@ -24,17 +27,21 @@ export function PackingList({ show, totals, children }: Properties) {
         <VerdictView verdict={lack(totals, missing)} />
       </p>
       {children}
-      <Parts parts={totals.parts} />
       <div class="besides">
-        {totals.leads.length > 0 && <Leads leads={totals.leads} length={length} />}
+        <Parts parts={totals.parts} />
+        {totals.leads.length > 0 && <Leads leads={totals.leads} length={length} line={id => lineById(show, id)} />}
+      </div>
+      <div class="besides">
+        <OtherLeads show={show} totals={totals} />
         <Supplies show={show} totals={totals} current={current} />
       </div>
     </div>
   )
 }
 
-function lack({ parts }: Totals, missing: readonly string[]): Verdict {
+function lack({ parts, leads }: Totals, missing: readonly string[]): Verdict {
   if (missing.length > 0) return { tone: 'trouble', text: say('stage-pack-lacks', { parts: missing.join(', ') }) }
-  if (parts.some(({ have }) => have === null)) return { tone: 'watch', text: say('stage-pack-lacks-none-counted') }
+  const counted = [...parts, ...leads.flatMap(lengthsOf)]
+  if (counted.some(({ have }) => have === null)) return { tone: 'watch', text: say('stage-pack-lacks-none-counted') }
   return { tone: 'fine', text: say('stage-pack-lacks-none') }
 }

@@ -1,15 +1,15 @@
 import type { ComponentChildren } from 'preact'
-import type { GearKind, LengthCount, PartCount, Verdict } from '../../../generated/contract'
+import type { GearKind, PartCount, Verdict } from '../../../generated/contract'
 import { VerdictView } from '../../answer/reading'
 import { Wide } from '../../base/wide'
 import { say } from '../../base/words'
 
-const KINDS = ['di', 'isolator', 'pad', 'lead', 'source', 'input'] as const satisfies readonly GearKind[]
+const KINDS = ['di', 'isolator', 'pad', 'source', 'input'] as const satisfies readonly GearKind[]
 
-/** All gear that is used, by kind, against the drawer. */
+/** All gear but leads that is used, by kind, against the drawer. */
 export function Parts({ parts }: { readonly parts: readonly PartCount[] }) {
   return (
-    <Table caption={say('stage-pack-gear')} first={say('stage-pack-what')}>
+    <CountTable caption={say('stage-pack-gear')} first={say('stage-pack-what')}>
       {KINDS.map(kind => {
         const these = parts.filter(part => part.kind === kind)
         const used = these.reduce((sum, part) => sum + part.used, 0)
@@ -29,31 +29,7 @@ export function Parts({ parts }: { readonly parts: readonly PartCount[] }) {
           )
         )
       })}
-    </Table>
-  )
-}
-
-interface LeadsProperties {
-  readonly leads: readonly LengthCount[]
-  readonly length: (metres: number) => string
-}
-
-/** All leads by their length. */
-export function Leads({ leads, length }: LeadsProperties) {
-  return (
-    <Table caption={say('stage-pack-leads')} first={say('stage-pack-length')}>
-      <tbody>
-        {leads.map(lead => (
-          <Counted
-            key={lead.length}
-            name={length(lead.length)}
-            used={lead.used}
-            have={lead.have}
-            missing={Math.max(lead.used - (lead.have ?? lead.used), 0)}
-          />
-        ))}
-      </tbody>
-    </Table>
+    </CountTable>
   )
 }
 
@@ -64,7 +40,8 @@ interface TableProperties {
   readonly children: ComponentChildren
 }
 
-function Table({ caption, first, children }: TableProperties) {
+/** What is counted against the drawer. */
+export function CountTable({ caption, first, children }: TableProperties) {
   return (
     <Wide name={caption}>
       <table class="packed">
@@ -85,7 +62,7 @@ function Table({ caption, first, children }: TableProperties) {
 
 type CountedProperties = Pick<PartCount, 'name' | 'used' | 'have' | 'missing'>
 
-function Counted({ name, used, have, missing }: CountedProperties) {
+export function Counted({ name, used, have, missing }: CountedProperties) {
   return (
     <tr>
       <th scope="row">{name}</th>

@@ -1,6 +1,7 @@
 import type { InputLine, Show, Told } from '../../../generated/contract'
 import { Wide } from '../../base/wide'
 import { say } from '../../base/words'
+import { LinesTable, type LineColumn } from './lines-table'
 import { equipmentName, gearName } from './names'
 
 /** So many rows are shown as they will be read, and so many flaws. */
@@ -40,39 +41,14 @@ export function Preview({ show, lines, flaws }: Properties) {
 }
 
 function FirstRows({ show, lines }: Pick<Properties, 'show' | 'lines'>) {
-  const columns = COLUMNS.filter(column => lines.some(line => line[column] !== ''))
-  const values = [...new Set(lines.flatMap(line => Object.keys(line.values)))]
+  const own = [...new Set(lines.flatMap(line => Object.keys(line.values)))]
+  const columns: LineColumn[] = [
+    ...COLUMNS.map(id => ({ id, head: say(`stage-part-${id}`), cell: (line: InputLine) => cell(show, line, id) })),
+    ...own.map(id => ({ id, head: id, cell: ({ values }: InputLine) => values[id] ?? '' })),
+  ]
   return (
     <Wide name={say('stage-table-preview')}>
-      <table class="preview">
-        <caption>{say('stage-table-preview')}</caption>
-        <thead>
-          <tr>
-            {columns.map(column => (
-              <th key={column} scope="col">
-                {say(`stage-part-${column}`)}
-              </th>
-            ))}
-            {values.map(id => (
-              <th key={id} scope="col">
-                {id}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map(line => (
-            <tr key={line.id}>
-              {columns.map(column => (
-                <td key={column}>{cell(show, line, column)}</td>
-              ))}
-              {values.map(id => (
-                <td key={id}>{line.values[id]}</td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <LinesTable class="preview" caption={say('stage-table-preview')} lines={lines} columns={columns} />
     </Wide>
   )
 }

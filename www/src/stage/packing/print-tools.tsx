@@ -23,7 +23,7 @@ export function PrintTools({ show, totals }: Properties) {
   const print = (printed: boolean) => setRefused(!printed)
   const printSheet = async (texts: WholeLines) => {
     const stops = await stopsOf(show)
-    print(printOn(<Sheet show={show} rows={getProject().rows} texts={texts} stops={stops} />))
+    print(printOn(<Sheet show={show} rows={getProject().rows} totals={totals} texts={texts} stops={stops} />))
   }
   const printList = () =>
     print(
@@ -51,7 +51,7 @@ export function PrintTools({ show, totals }: Properties) {
         type="button"
         class="chip"
         disabled={texts === null}
-        onClick={() => texts !== null && print(printOn(<Labels show={show} texts={texts} />))}
+        onClick={() => texts !== null && print(printOn(<Labels show={show} totals={totals} texts={texts} />))}
       >
         {say('stage-print-labels')}
       </button>
