@@ -30,7 +30,7 @@ import { parts } from './late.mjs'
 import { FIRST } from './place-engines.mjs'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 920_000
+const LIMIT = 960_000
 
 /** Writes the one file beside the files of the page that it is made of. */
 export function writeOneFile(page, folder) {

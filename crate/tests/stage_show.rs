@@ -239,7 +239,7 @@ fn a_circuit_beside_that_of_the_equipment_is_told_in_words() {
     file["lines"][9]["circuit"] = "stage-left".into();
     assert_eq!(
         told(&read(&file).unwrap().1),
-        ["Input list, row 10, circuit: Bass amplifier is on Stage right, and that counts. What stands here does not"],
+        ["Input list, row 10, circuit: Bass amplifier is on Stage right. The circuit set on this line is ignored"],
     );
 }
 
