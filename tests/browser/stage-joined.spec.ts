@@ -25,6 +25,7 @@ test('how a stage box is joined to its console is asked once, and one tap says i
   await page.locator('nav.views a[href$="#1/stage/power"]').click()
   const links = page.locator('[data-list="links"] [data-row]')
   await expect(links).toHaveCount(5)
+  await links.last().locator('summary').click()
   await expect(links.last().getByLabel('Kind')).toHaveValue('audio')
 })
 

@@ -100,7 +100,7 @@ async function plan(page: Page): Promise<ShowFile> {
   await page.evaluate(() => (window.print = () => dispatchEvent(new Event('beforeprint'))))
   await page.getByRole('button', { name: 'Print crew sheet' }).click()
   await page.emulateMedia({ media: 'print' })
-  await expect(page.locator('#paper [data-column=patch]')).toHaveCount(32)
+  await expect(page.locator('#paper td[data-column=patch]')).toHaveCount(32)
   await page.emulateMedia({ media: 'screen' })
 
   await goTo(page, '')

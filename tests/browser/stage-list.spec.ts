@@ -257,7 +257,7 @@ test('one tap cures a row, with gear of the drawer where there is such', async (
   await cell(page, 'ch-10', 'verdict').click()
   await expect(told(page)).not.toContainText('Changed')
   await panel.getByRole('button', { name: /^Turn the source down/ }).click()
-  await expect(panel.locator('.own-value').getByLabel('Source level, open')).toHaveValue('-3 dBu')
+  await expect(panel.locator('.own-value').getByLabel('Source level, open')).toHaveValue('−3 dBu')
   await expect(cell(page, 'ch-10', 'verdict')).toContainText('headroom 6.1 dB, 0.1 dB better than your 6 dB')
   await page.getByRole('button', { name: 'Undo' }).click()
   await expect(cell(page, 'ch-10', 'verdict').locator('[data-grade=misses]')).toBeVisible()

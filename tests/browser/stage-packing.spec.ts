@@ -57,7 +57,7 @@ test('leads are counted with splits, thrus and links, and joined where the drawe
     '1 × splitter channel, direct',
   ])
   await expect(page.locator('.links li')).toHaveText([
-    /^1 × network lead, fibre.*Stage box to console \(Stage box – Front-of-house console\)$/,
+    /^1 × network lead, fibre or light: Stage box to console \(Stage box – Front-of-house console\)$/,
     /^1 × video lead: Laptop to projector \(Laptop – Projector\)$/,
     /^1 × USB lead: Laptop to interface/,
     /^1 × signal lead: In-ear mixes/,
@@ -345,7 +345,7 @@ test('whatever begins like a formula goes out with an apostrophe and comes in wi
     await choose(page, Buffer.from(text))
     await expect(page.locator('.list-tool')).toContainText('Rows read: 32. To check: 0.')
     await page.getByRole('button', { name: 'Replace the list' }).click()
-    await expect(page.locator('.list-tool')).toContainText('rows: 32')
+    await expect(page.locator('.list-tool')).toContainText('lines: 32')
     expect(await savedLines(page)).toEqual(before)
   }
 })
@@ -365,7 +365,7 @@ test('in feet for who wants them: sheet, packing list, labels, tables out and in
   await choose(page, Buffer.from(`${text}\n`.replace(/(,ch-30,)\n/, '$1 50\n')))
   await expect(page.locator('.list-tool')).toContainText('To check: 0.')
   await page.getByRole('button', { name: 'Replace the list' }).click()
-  await expect(page.locator('.list-tool')).toContainText('rows: 32')
+  await expect(page.locator('.list-tool')).toContainText('lines: 32')
   const after = await savedLines(page)
   expect(after.map(line => ({ ...line, values: {} }))).toEqual(before.map(line => ({ ...line, values: {} })))
   await page.locator('nav.views a[href$="#1/stage/packing"]').click()

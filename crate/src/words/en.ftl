@@ -1254,7 +1254,7 @@ page-stage-ends-both = at both ends
 page-stage-ends-one = at one end only
 page-stage-ends-none = at neither end
 page-stage-ends-transformer = no, a transformer
-page-stage-ends-optical = no, fibre or opto
+page-stage-ends-optical = no, fibre or light
 page-stage-ends-radio = no, radio
 
 # The stage: the input list.
@@ -1614,6 +1614,7 @@ page-stage-pack-no-lead = No lead from the drawer
 page-stage-pack-one-piece = The lead of an instrument and the lead from a thru are one piece each: a joint adds contacts to an unbalanced line, and another length changes the tone. Balanced runs may be joined from pieces of the same kind, or be longer.
 page-stage-pack-joins-found = Not every way to join the leads was tried: this is the best found.
 page-stage-pack-links = Other leads
+page-stage-pack-fibre = fibre or light
 page-stage-pack-links-hint = Their lengths are not part of the show.
 page-stage-pack-splits = Splits
 page-stage-pack-split-direct = splitter channel, direct

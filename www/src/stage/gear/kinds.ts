@@ -1,7 +1,8 @@
 // The kinds of gear, and what is asked of each.
 
 import type { Description, FieldDescription, Gear, GearKind, Settings } from '../../../generated/contract'
-import { print, printing } from '../../base/unit'
+import { format } from 'd3-format'
+import { withSign } from '../../base/unit'
 import { say } from '../../base/words'
 import { isBare } from '../show/quantity-input'
 import type { Echoes, Texts } from '../show/values'
@@ -89,35 +90,33 @@ const PLAIN = [
   ...['lead_length', 'box', 'powered', 'ratio', 'pad'],
 ]
 
-/** A length in the reader's own unit, whatever it was typed in. */
-function lengthOf({ number }: FieldDescription, echo: Echoes[string] | undefined, settings: Settings): string | null {
-  const value = echo?.value
-  if (number?.unit !== 'metre' || settings.length === 'metre' || typeof value !== 'number') return null
-  return print(value, printing('metre', 'm', settings), settings)
-}
-
 /** The first few values as one line, as the reader reads them. */
 export function inShort({ first, more }: KindFields, texts: Texts, echoes: Echoes | null, settings: Settings): string {
   return [...first, ...more]
     .flatMap(field => {
       const text = texts[field.id] ?? ''
       if (text === '') return []
-      const said = lengthOf(field, echoes?.[field.id], settings) ?? withUnit(field, text)
+      const said = shown(field, text, echoes?.[field.id], settings)
       return [PLAIN.includes(field.id) ? said : `${field.name} ${said}`]
     })
     .slice(0, 3)
     .join(', ')
 }
 
-/** A value with the unit that whoever typed it left out, or with what it is counted per. */
-function withUnit({ choice, number }: FieldDescription, text: string): string {
+/** A value as it was typed; in the reader's own unit where it was typed without one, or has a length in it. */
+function shown(
+  { choice, number }: FieldDescription,
+  text: string,
+  echo: Echoes[string] | undefined,
+  settings: Settings,
+) {
   if (choice !== null) return choice.options.find(option => option.id === text)?.name ?? text
-  const unit = number?.bare ?? ''
-  if (unit === '') return text
-  if (isBare(text)) return `${text}\u00a0${unit}`
-  // As in 2.2k.
-  const [, digits, prefix] = /^([\d.,]+)\s*([pnuµmkMG])$/.exec(text) ?? []
-  if (prefix !== undefined) return `${digits}\u00a0${prefix}${unit.replace(/^[fpnuµmkMG](?=[A-ZΩ])/, '')}`
-  const per = unit.includes('/') && !text.includes('/') ? unit.slice(unit.indexOf('/')) : ''
-  return `${text}${per}`
+  if (number === null || typeof echo?.value !== 'number') return text
+  const hasNoUnit = isBare(text) || /\d\s*[pnuµkMG]$/.test(text)
+  return hasNoUnit || number.unit.endsWith('metre') ? inThreeFigures(echo.text, settings) : text
+}
+
+function inThreeFigures(text: string, settings: Settings): string {
+  const [, digits = '', unit = ''] = /^([\d.,]+)(.*)$/.exec(text) ?? []
+  return digits === '' ? text : withSign(format('.3~r')(Number(digits.replace(',', '.'))), settings) + unit
 }

@@ -28,7 +28,7 @@ export function OtherLeads({ show, totals: { links, splits } }: Properties) {
             {links.map(({ kind, optical, links }) => (
               <li key={`${kind}-${optical}`}>
                 <strong>{say('stage-so-many', { count: `${links.length}`, name: say(`stage-link-${kind}`) })}</strong>
-                {optical && `, ${say('stage-ends-optical')}`}: {links.map(id => linkText(show, id)).join('; ')}
+                {optical && `, ${say('stage-pack-fibre')}`}: {links.map(id => linkText(show, id)).join('; ')}
               </li>
             ))}
           </ul>
