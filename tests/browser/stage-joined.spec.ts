@@ -48,7 +48,9 @@ test('with equipment chosen its circuit stands on the line', async ({ page }) =>
   await expect(page.locator('[role=row][data-line="ch-10"] [data-column="circuit"]')).toContainText('Stage right')
   const panel = page.locator('.row-panel')
   const circuit = panel.getByLabel('Circuit', { exact: true })
-  await expect(panel.locator('.problem')).toContainText('Bass amplifier is on Stage right. The circuit set on this line is ignored')
+  await expect(panel.locator('.problem')).toContainText(
+    'Bass amplifier is on Stage right. The circuit set on this line is ignored',
+  )
   await circuit.selectOption({ label: 'Stage right (from the equipment)' })
   await expect(panel.locator('.problem')).toHaveCount(0)
   await expect(circuit.locator('option')).toHaveCount(1)
