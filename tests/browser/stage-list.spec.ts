@@ -99,7 +99,7 @@ test('gear is chosen from the drawer, and the row is worked out again', async ({
   await choice.selectOption('Pad in line, 20 dB')
   await page.keyboard.press('Enter')
   await expect(cell(page, 'ch-10', 'pad')).toHaveText('Pad in line, 20 dB')
-  await expect(cell(page, 'ch-10', 'verdict')).toContainText('load over source 1.67, 1.33 short of your 3')
+  await expect(cell(page, 'ch-10', 'verdict')).toContainText('load only 1.67 times the source, and you want 3')
 })
 
 test('rows are chosen, filled down, cleared, moved and deleted together', async ({ page }) => {

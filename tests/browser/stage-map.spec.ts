@@ -186,6 +186,8 @@ test('a map that is small enough is whole at first', async ({ page }) => {
 test('is moved and scaled by keys, mouse and buttons, and fits again', async ({ page }) => {
   await openMap(page, map)
   await isThere(page)
+  await frame(page).focus()
+  await page.keyboard.press('0')
   const whole = await put(page)
   const differs = async (act: () => Promise<void>) => {
     const before = await put(page)

@@ -17,6 +17,7 @@ function RowBar() {
   return (
     <section class="line-bar" aria-label={row.words.of}>
       <span>{row.words.of}</span>
+      {row.words.alone !== '' && <span class="hint">{row.words.alone}</span>}
       <a class="chip" href={writeStage('')}>
         {row.words.back}
       </a>

@@ -8,7 +8,7 @@ export interface SeenRow {
   /** The line of the show. */
   readonly id: string
   /** What the bar says, in the words of the stage, which may not be there when it is shown. */
-  readonly words: { readonly of: string; readonly back: string; readonly put: string }
+  readonly words: { readonly of: string; readonly alone: string; readonly back: string; readonly put: string }
   /** The values that it shall have, once the reader wants that, and how they are written. */
   readonly texts: Texts | null
   readonly settings: Settings | null

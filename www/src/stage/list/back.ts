@@ -1,14 +1,21 @@
 // From a row to its whole line, and what comes back from there.
 
+import type { Figure } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { writeLink } from '../../screen/link'
 import { seenRow, seeRow } from '../../screen/row'
+import { getState } from '../../screen/store'
 import { translate } from '../../screen/translate'
+import { distance } from '../show/amount'
 import { getProject } from '../show/project'
 import { titleOf } from './columns'
 import { lineOf } from './deeds'
 import { getList, putList, tell } from './list-state'
+import { nameOf } from './verdict'
 import { differing, makeChange, showSettings, textsOf, WHOLE_LINE, changeFor } from './whole-line'
+
+/** Hum that differs by less is the same, dB. */
+const HEARD = 0.5
 
 /** The address of a row as a whole line. */
 export function hashOf(id: string): string {
@@ -24,10 +31,20 @@ export function leaveFor(id: string): void {
   if (line === undefined) return
   const words = {
     of: say('stage-row-of', { row: titleOf(line), show: show.name || say('stage-row-show') }),
+    alone: aloneText(id),
     back: say('stage-row-back'),
     put: say('stage-row-put'),
   }
   seeRow({ id, words, texts: null, settings: null })
+}
+
+/** Where the line by itself hums otherwise than among all others, what the list has. */
+function aloneText(id: string): string {
+  const { settings } = getState()
+  const differs = ({ alone, value }: Figure) => alone !== null && Math.abs(alone - value) > HEARD
+  const hum = getProject().rows.get(id)?.figures.find(differs)
+  if (hum === undefined) return ''
+  return say('stage-row-alone', { name: nameOf(hum), value: distance(hum.value, settings, hum.limit) })
 }
 
 /** Puts what was set on the whole line into its row, where the reader wanted that. */

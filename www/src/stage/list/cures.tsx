@@ -7,7 +7,7 @@ import { edit, getProject, useProject } from '../show/project'
 import { titleOf } from './columns'
 import { lineOf } from './deeds'
 import { tellOf } from './list-state'
-import { figureText } from './verdict'
+import { figureText, nameOf } from './verdict'
 import { changeFor, makeChange } from './whole-line'
 
 interface Properties {
@@ -42,7 +42,7 @@ export function Cures({ line, row }: Properties) {
 
 /** What a cure mends, and what is left then. */
 function outcome({ fixes, left }: RowCure, settings: Settings): string {
-  const names = fixes.map(reading => say(`stage-reading-${reading.replaceAll('_', '-')}`)).join(', ')
+  const names = fixes.map(reading => nameOf({ reading })).join(', ')
   if (left.length === 0) return say('stage-cure-all', { fixes: names })
   const rest = left.map(figure => figureText(figure, settings)).join('; ')
   return fixes.length === 0

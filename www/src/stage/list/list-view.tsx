@@ -9,7 +9,7 @@ import { comeBack } from './back'
 import { Cards } from './cards'
 import { titleOf, type Names } from './columns'
 import { Grid } from './grid'
-import { moveTo, putList, useList } from './list-state'
+import { moveTo, NOTHING_TOLD, putList, useList, type Message } from './list-state'
 import { paste } from './paste'
 import { RowPanel } from './row-panel'
 import { RowTools } from './row-tools'
@@ -101,7 +101,7 @@ function usePaste(): void {
 
 /** What was done last, and what of it did not work. */
 function Messages() {
-  const { text, problems } = useList(({ told }) => told)
+  const { text, problems } = useTold()
   const byHand = useList(state => state.byHand)
   return (
     <>
@@ -119,7 +119,7 @@ function Messages() {
           {problems.length > MOST_TOLD && (
             <p>{say('stage-list-problems-more', { count: `${problems.length - MOST_TOLD}` })}</p>
           )}
-          <button type="button" class="chip" onClick={() => putList({ told: { text: '', problems: [] } })}>
+          <button type="button" class="chip" onClick={() => putList({ told: NOTHING_TOLD })}>
             {say('stage-list-problems-read')}
           </button>
         </div>
@@ -127,6 +127,13 @@ function Messages() {
       {byHand !== null && <ByHand text={byHand} />}
     </>
   )
+}
+
+/** What was told last, unless it has been undone since. */
+function useTold(): Message {
+  const told = useList(state => state.told)
+  const isUndone = useProject(({ done }) => done.length < told.steps)
+  return isUndone ? NOTHING_TOLD : told
 }
 
 /** So many problems of a paste are listed. */

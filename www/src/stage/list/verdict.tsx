@@ -62,6 +62,11 @@ function marginText(margin: number, unit: Unit, settings: Settings): string {
   return amount(Math.abs(margin), of, SYMBOLS[of] ?? '', settings, margin < 0 ? 0 : null)
 }
 
+/** Whether a limit is kept by less than anybody would measure. */
+function isNext(margin: number, unit: Unit): boolean {
+  return unit.startsWith('decibel') && margin < 0.05
+}
+
 /** A limit is told as one would type it. */
 function bare(text: string): string {
   return text.replace(/[.,]0+(?=\D)/, '')
@@ -77,10 +82,15 @@ function gainText({ reading, value }: Figure, settings: Settings): string | null
   return isGain ? say('stage-figure', { name, value: told(-value, 'decibel', settings) }) : null
 }
 
+/** What a figure is called. */
+export function nameOf({ reading }: Pick<Figure, 'reading'>): string {
+  return say(`stage-reading-${reading.replaceAll('_', '-')}`)
+}
+
 /** A figure against its limit, in words. */
 export function figureText(figure: Figure, settings: Settings): string {
   const { reading, unit, limit, margin } = figure
-  const name = say(`stage-reading-${reading.replaceAll('_', '-')}`)
+  const name = nameOf(figure)
   if (reading === 'supply_on_source') return say('stage-figure-on', { name })
   const gain = gainText(figure, settings)
   if (gain !== null) return gain
@@ -92,7 +102,8 @@ export function figureText(figure: Figure, settings: Settings): string {
     ? say('stage-figure-above', { value: bare(told(FARTHEST - limit, unit, settings)) })
     : marginText(margin, unit, settings)
   const held = { ...number, by, limit: bare(told(limit, unit, settings)) }
-  if (margin >= 0) return say('stage-figure-kept', held)
+  if (reading === 'load_ratio') return say(margin < 0 ? 'stage-figure-load-short' : 'stage-figure-load', held)
+  if (margin >= 0) return say(isNext(margin, unit) ? 'stage-figure-just' : 'stage-figure-kept', held)
   return say(value < limit ? 'stage-figure-short' : 'stage-figure-over', held)
 }
 
@@ -108,8 +119,8 @@ export function verdictText(line: InputLine, row: Row | undefined, settings: Set
   const text = worst === undefined ? say('stage-verdict-no-limit') : figureText(worst, settings)
   if (grade === 'stop') return say('stage-verdict-stop', { worst: text })
   if (grade === 'watch' && shown === undefined) return say('stage-verdict-warned', { worst: text })
-  const more = row.missed - 1
-  return more > 0 ? say('stage-verdict-more', { worst: text, count: `${more}` }) : text
+  const others = row.figures.filter(figure => figure !== worst && (figure.margin ?? 0) < 0)
+  return others.length > 0 ? say('stage-verdict-more', { worst: text, others: others.map(nameOf).join(', ') }) : text
 }
 
 /** Its mark, whose meaning is read out. */

@@ -67,6 +67,7 @@ export function Picture({ map, layout, choice, onChoose }: Properties) {
         <Drawing map={map} layout={layout} lit={lit} view={view} />
       </PanZoom>
       <figcaption>
+        <p class="hint">{say('stage-map-worst')}</p>
         <MapKey />
         <div class="tools">
           <Save name={say('export-svg')} content={() => picture().svg} type="image/svg+xml" file={file('svg')} />

@@ -51,11 +51,11 @@ export class Sheet {
     layer.addEventListener('panzoomchange', this.#moving)
     frame.addEventListener('wheel', this.#wheel, { passive: false })
     this.#watch = new ResizeObserver(() => {
-      if (!this.#moved) this.fit()
+      if (!this.#moved) this.begin()
     })
     this.#watch.observe(frame)
     // Behind the one with which the library puts it to its corner.
-    this.#first = setTimeout(() => this.fit())
+    this.#first = setTimeout(() => this.begin())
   }
 
   end(): void {
@@ -129,18 +129,29 @@ export class Sheet {
   }
 
   /** Shows all of it, in the middle; where names could not be read then, what matters most. */
+  begin(): void {
+    this.#center(READABLE)
+    this.#moved = false
+  }
+
+  /** Shows all of it, whether names can be read or not. */
   fit(): void {
+    this.#center(LEAST)
+    this.#moved = true
+  }
+
+  /** Puts it into the middle of the frame, no smaller than this. */
+  #center(least: number): void {
     const { clientWidth, clientHeight } = this.frame
     const { offsetWidth: width, offsetHeight: height } = this.layer
     const whole = Math.min(1, clientWidth / width, clientHeight / height)
-    const scale = Math.max(whole, Math.min(1, READABLE))
+    const scale = Math.max(whole, least)
     const home = whole < scale ? this.home() : null
     this.#panzoom.zoom(scale, { silent: true })
     this.#put([
       placed(clientWidth, scale * width, home && [scale * home.x, scale * home.width]),
       placed(clientHeight, scale * height, home && [scale * home.y, scale * home.height]),
     ])
-    this.#moved = false
   }
 
   /** Moves it so far that a part of it is seen, if that is not; one that is too large, smaller. */

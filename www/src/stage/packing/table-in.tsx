@@ -26,11 +26,12 @@ export function TableIn() {
   const [given, setGiven] = useState<Given | null>(null)
   const [separator, setSeparator] = useState<Separator>('comma')
   const [decimal, setDecimal] = useState<Decimal>('point')
+  // What the reader said stays, whatever is pasted next; what was guessed does not.
+  const [said, setSaid] = useState(false)
   const [told, tell] = useState('')
   const put = (next: Given) => {
     const look = firstLook(next.text)
-    // What is typed on stays as the reader said.
-    if (next.file !== '' || given === null || given.text === '') {
+    if (!said) {
       setSeparator(look.separator)
       setDecimal(look.decimal)
     }
@@ -46,9 +47,15 @@ export function TableIn() {
           <DialectInput
             separators={SEPARATORS}
             separator={separator}
-            onSeparator={setSeparator}
+            onSeparator={separator => {
+              setSaid(true)
+              setSeparator(separator)
+            }}
             decimal={decimal}
-            onDecimal={setDecimal}
+            onDecimal={decimal => {
+              setSaid(true)
+              setDecimal(decimal)
+            }}
           />
           <p class="hint">{say('stage-table-look')}</p>
           <Taken
@@ -57,6 +64,7 @@ export function TableIn() {
             decimal={decimal}
             onTaken={what => {
               setGiven(null)
+              setSaid(false)
               tell(what)
             }}
           />
