@@ -65,6 +65,9 @@ impl<'a> Fitting<'a> {
         if let Some(link) = self.show.links.iter_mut().find(|link| link.id == wire.id) {
             link.ends = ends;
         }
+        if wire.link == Some(LinkKind::Audio) {
+            self.parts.push(Part::Isolator);
+        }
         Isolate { what: self.told.text(key, &[("name", &wire.name)]), ends: Some(ends), ..told }
     }
 

@@ -54,6 +54,7 @@ export function IsolationView({ map, solving, onChoose, tryHarder }: Properties)
           {say('stage-map-every-loop', { loops: String(map.loop_count), leads: String(loop.isolate.length) })}
         </summary>
         <p class="hint">{say('stage-map-every-loop-why')}</p>
+        {loop.stay.length > 0 && <p>{say('stage-map-stays', { leads: names(map, loop.stay) })}</p>}
         {loop.isolate.length > 0 && <Plan {...told_of(loop)} />}
         <Rest isolation={loop} />
       </details>
@@ -90,6 +91,7 @@ function Plan({ map, isolation, solving, onChoose, onAct }: PlanProperties) {
           </li>
         ))}
       </ol>
+      <Louder map={map} isolation={isolation} />
       {isolation.short.map(text => (
         <p key={text} class="map-short">
           <span aria-hidden="true">! </span>
@@ -107,6 +109,35 @@ function Plan({ map, isolation, solving, onChoose, onAct }: PlanProperties) {
   )
 }
 
+function names({ wires }: GroundMap, places: readonly number[]): string {
+  return [...new Set(places.flatMap(at => wires[at]?.name ?? []))].join(', ')
+}
+
+/** Inputs that hum more once it is done, by so much that it is heard. */
+function Louder({ map, isolation }: { readonly map: GroundMap; readonly isolation: MapIsolation }) {
+  const louder = isolation.distances.flatMap(([before, after], at) => {
+    const input = map.inputs[at]
+    const isLouder = before !== null && after !== null && before - after >= HEARD
+    return input !== undefined && isLouder && isolation.over.includes(at) ? [{ input, before, after }] : []
+  })
+  return (
+    <>
+      {louder.map(({ input, before, after }) => (
+        <p key={input.name} class="map-short">
+          <span aria-hidden="true">! </span>
+          {say('stage-map-louder', {
+            input: input.name,
+            before: decibels(before, input.limit),
+            after: decibels(after, input.limit),
+          })}
+        </p>
+      ))}
+    </>
+  )
+}
+
+/** Hum that rises by less is not heard to, dB. */
+const HEARD = 1
 /** An input whose hum moves by less is as it was, dB. */
 const SAME = 0.5
 
