@@ -5,7 +5,7 @@
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
 use stageohm::stage::map::{
-    GroundMap, InputAt, MapInput, MapIsolation, WireKind, ground_map, map_backwards, map_working,
+    GroundMap, InputAt, MapInput, MapIsolation, Stands, WireKind, ground_map, map_backwards, map_working,
 };
 use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, read_show, solve, solve_row, totals};
 use stageohm::working::Step;
@@ -430,7 +430,7 @@ fn backwards() {
     let mut found = 0;
     for id in ["unbalanced, earthed", "balanced", "passive, lifted", "passive, joined"] {
         for back in map_backwards(&show, id, InputAt::Console) {
-            let Some(volts) = back.volts else { continue };
+            let Stands::UpTo(volts) = back.stands else { continue };
             let was = show.power.clone();
             show.power.iter_mut().find(|circuit| circuit.id == back.circuit).unwrap().difference =
                 format!("{volts:e} V");
@@ -443,6 +443,52 @@ fn backwards() {
         }
     }
     assert!(found >= 4, "{found}");
+}
+
+/// What an input can stand is what the map says once that is in the show: of one that is over
+/// its limit less than there is now, or not even nothing where another circuit does it alone;
+/// of one that no safe difference brings over, as much as is safe.
+#[test]
+fn what_an_input_can_stand() {
+    let second = json!({ "equipment": "keys", "second": "second", "split": "direct" });
+    let lines = json!([
+        line("a", &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none")),
+        line("b", &second, &values("output", "unbalanced", "none")),
+        line(
+            "c",
+            &json!({ "equipment": "keys" }),
+            &with(values("balanced", "balanced", "none"), &[("hum_least", "30 dB")])
+        ),
+    ]);
+    let mut file = stage(&lines, &json!([]));
+    for circuit in file["power"].as_array_mut().unwrap() {
+        circuit["difference"] = json!(if circuit["id"] == "foh" { "0 V" } else { "2 V" });
+    }
+    let show = read(file);
+    let stands = |show: &Show, line: &str, circuit: &str| {
+        map_backwards(show, line, InputAt::Console).into_iter().find(|back| back.circuit == circuit).unwrap()
+    };
+    let at = |show: &Show, circuit: &str, difference: &str| {
+        let mut show = show.clone();
+        let power = show.power.iter_mut().find(|one| one.id == circuit).unwrap();
+        power.difference = difference.to_owned();
+        show
+    };
+    let over = |show: &Show, line: &str| input(&ground_map(show, 1, &Settings::default()), line, InputAt::Console).over;
+    assert!(over(&show, "a") && over(&show, "b"));
+    // What the right circuit does to the split line stays, whatever the left one does.
+    let back = stands(&show, "b", "left");
+    near(back.now, 2.0, 1e-12);
+    assert_eq!(back.stands, Stands::Nothing);
+    assert!(over(&at(&show, "left", "0 V"), "b"));
+    // Without that a smaller difference would do.
+    let alone = at(&show, "right", "0 V");
+    let Stands::UpTo(volts) = stands(&alone, "a", "left").stands else { panic!("{alone:?}") };
+    assert!(volts > 0.0 && volts < 2.0, "{volts}");
+    assert!(!over(&at(&alone, "left", &format!("{:e} V", volts * 0.99)), "a"));
+    assert!(over(&at(&alone, "left", &format!("{:e} V", volts * 1.01)), "a"));
+    assert_eq!(stands(&alone, "c", "left").stands, Stands::Anything);
+    assert!(!over(&at(&alone, "left", "49 V"), "c"));
 }
 
 /// A working comes to the component that it explains, and its last step to the distance

@@ -246,12 +246,27 @@ pub struct MapWorking {
     pub steps: Vec<Step>,
 }
 
+/// What of a circuit's difference an input can stand.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "lowercase")]
+pub enum Stands {
+    /// None: with nothing there it misses its limit, for other causes.
+    Nothing,
+    /// Up to this, V.
+    UpTo(f64),
+    /// Any that nobody has to be kept from touching.
+    Anything,
+}
+
 /// Which voltage between earths makes an input just miss its limit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct MapBackwards {
     /// The circuit whose difference was looked for.
     pub circuit: String,
-    /// V; nothing where no difference up to the limit of touch voltage does.
-    pub volts: Option<f64>,
+    /// What of it the input can stand, the others unchanged.
+    pub stands: Stands,
+    /// What it is now, V.
+    pub now: f64,
 }
