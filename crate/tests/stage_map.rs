@@ -7,7 +7,7 @@ use stageohm::settings::Settings;
 use stageohm::stage::map::{
     GroundMap, InputAt, MapInput, MapIsolation, Stands, WireKind, ground_map, map_backwards, map_working,
 };
-use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, read_show, solve, solve_row, totals};
+use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, cures, read_show, solve, solve_row, totals};
 use stageohm::working::Step;
 
 const SETS: usize = 300;
@@ -390,6 +390,39 @@ fn after_is_what_the_map_says_once_it_is_done() {
         }
     }
     assert!(changed > 20, "{changed}");
+}
+
+/// What isolation is not enough for, the row's own cures are, of one line as of several: the
+/// map names those that the rows name, and once one is done the input keeps its limit.
+#[test]
+fn what_isolation_leaves_the_row_cures() {
+    let mut show = example();
+    show.gear.iter_mut().find(|gear| gear.id == "battery-di").unwrap().count = Some(9);
+    let at = show.lines.iter().position(|line| line.id == "ch-14").unwrap();
+    for count in 1..=2 {
+        let there = map(&show);
+        let limit = &there.every_limit;
+        assert_eq!(limit.over.len(), count);
+        let mut fitted = done(&show, &there, limit);
+        let mut named = 0;
+        for left in limit.over.iter().map(|at| &there.inputs[*at]) {
+            assert_eq!(left.at, InputAt::Amplifier);
+            let of_row = cures(&fitted, &left.line, &Settings::default());
+            let cure = of_row.iter().find(|cure| cure.fixes.contains(&"amplifier_hum")).unwrap();
+            let told = limit.cures.iter().position(|text| *text == format!("{}: {}", left.name, cure.text)).unwrap();
+            assert!(cure.text.contains("ground lift") && cure.has && told < count, "{:?}", limit.cures);
+            let thru = |text: &String| text.contains("transformer isolator") && text.contains(&left.name);
+            assert!(limit.cures.iter().position(thru).unwrap() >= count, "{:?}", limit.cures);
+            assert!(!limit.beyond.iter().any(thru), "{:?}", limit.beyond);
+            let line = fitted.lines.iter_mut().find(|line| line.id == left.line).unwrap();
+            (line.di, line.values) = (cure.gear.clone(), cure.values.clone());
+            assert!(!input(&map(&fitted), &left.line, InputAt::Amplifier).over);
+            named += 1;
+        }
+        assert_eq!(named, count);
+        let again = show.lines[at].clone();
+        show.lines.push(InputLine { id: "again".to_owned(), name: "Guitar three DI".to_owned(), ..again });
+    }
 }
 
 /// Gear of the drawer goes in as long as there is some, and what is short is told.

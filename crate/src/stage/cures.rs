@@ -2,7 +2,7 @@
 //! it is then.
 
 use super::fill::filled;
-use super::map::{InputAt, line_hums};
+use super::map::line_hums;
 use super::row::{Figure, Row, solve_row};
 use super::show::{GearKind, InputLine, Show};
 use super::spare::{Part, is_free, with_box};
@@ -119,12 +119,8 @@ fn on_stage(show: &Show, line: &InputLine) -> Row {
     let mut row = solve_row(show, line);
     if row.problems.is_empty() {
         for hum in line_hums(show).into_iter().filter(|hum| hum.line == line.id) {
-            let reading = match hum.at {
-                InputAt::Console => "signal_to_hum",
-                InputAt::Amplifier => "amplifier_hum",
-            };
             if let Some(distance) = hum.distance {
-                row.hum_on_stage(reading, distance, hum.limit);
+                row.hum_on_stage(hum.at.reading(), distance, hum.limit);
             }
         }
     }

@@ -125,6 +125,16 @@ pub enum InputAt {
     Amplifier,
 }
 
+impl InputAt {
+    /// The reading of the whole line that says how far its signal is from hum.
+    pub(crate) fn reading(self) -> &'static str {
+        match self {
+            Self::Console => "signal_to_hum",
+            Self::Amplifier => "amplifier_hum",
+        }
+    }
+}
+
 /// The hum at an input.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
@@ -182,7 +192,10 @@ pub struct MapIsolation {
     pub proved: bool,
     /// How many sets were tried.
     pub sets: usize,
-    /// What cures the rest, in the reader's words; empty where nothing is left.
+    /// What is enough for the inputs that are left, once that is done, in the reader's words:
+    /// first the cures of their rows. Not looked for where every loop is opened.
+    pub cures: Vec<String>,
+    /// What else helps the rest, in the reader's words; empty where nothing is left.
     pub beyond: Vec<String>,
     /// What the drawer is short of for it, in the reader's words.
     pub short: Vec<String>,

@@ -57,7 +57,8 @@ export function InputsView({ ground, choice, onChoose, onSee }: Properties) {
   )
 }
 
-function nameOf({ name, line, at }: MapInput): string {
+/** What an input is called. */
+export function nameOf({ name, line, at }: MapInput): string {
   const called = name === '' ? line : name
   return at === 'amplifier' ? say('stage-map-at-amplifier', { name: called }) : called
 }
