@@ -7,7 +7,7 @@ use stageohm::settings::Settings;
 use stageohm::stage::map::{
     GroundMap, InputAt, MapInput, MapIsolation, Stands, WireKind, ground_map, map_backwards, map_working,
 };
-use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, cures, read_show, solve, solve_row, totals};
+use stageohm::stage::{Equipment, InputLine, Raw, Rows, Show, SplitKind, cures, read_show, solve, solve_row, totals};
 use stageohm::working::Step;
 
 const SETS: usize = 300;
@@ -399,6 +399,8 @@ fn what_isolation_leaves_the_row_cures() {
     let mut show = example();
     show.gear.iter_mut().find(|gear| gear.id == "battery-di").unwrap().count = Some(9);
     let at = show.lines.iter().position(|line| line.id == "ch-14").unwrap();
+    // Two amplifiers share what one has alone.
+    show.lines[at].values.insert("hum_least", "62 dB".to_owned());
     for count in 1..=2 {
         let there = map(&show);
         let limit = &there.every_limit;
@@ -421,7 +423,10 @@ fn what_isolation_leaves_the_row_cures() {
         }
         assert_eq!(named, count);
         let again = show.lines[at].clone();
-        show.lines.push(InputLine { id: "again".to_owned(), name: "Guitar three DI".to_owned(), ..again });
+        let amp = Equipment { id: "amp-again".to_owned(), ..show.equipment(&again.thru).unwrap().clone() };
+        let (id, name) = ("again".to_owned(), "Guitar three DI".to_owned());
+        show.lines.push(InputLine { id, name, thru: amp.id.clone(), ..again });
+        show.equipment.push(amp);
     }
 }
 
