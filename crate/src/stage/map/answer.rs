@@ -127,7 +127,7 @@ pub enum InputAt {
 
 impl InputAt {
     /// The reading of the whole line that says how far its signal is from hum.
-    pub(crate) fn reading(self) -> &'static str {
+    pub(crate) const fn reading(self) -> &'static str {
         match self {
             Self::Console => "signal_to_hum",
             Self::Amplifier => "amplifier_hum",
