@@ -104,24 +104,35 @@ impl Found {
 
 /// What about a line decides which cure one would rather take.
 struct Taste {
-    /// Nothing but a high resistance takes the bass of a piezo.
-    is_piezo: bool,
+    box_first: BoxFirst,
     /// An output that is too loud for its input, and misses nothing else, wants a pad.
     is_hot: bool,
-    /// A transformer suits an output of line level on a safety earth: it parts the earths.
-    is_earthed_output: bool,
     hums: bool,
+}
+
+/// Which box one would rather take.
+#[derive(Clone, Copy, PartialEq)]
+enum BoxFirst {
+    /// Nothing but a high resistance takes the bass of a piezo: a passive box comes last.
+    Active,
+    /// A transformer suits an output of line level on a safety earth: it parts the earths.
+    Passive,
+    Either,
 }
 
 impl Taste {
     fn of(show: &Show, line: &InputLine, values: &Values, before: &Row) -> Self {
         let source = values.choice(SOURCE).ok();
         let is_output = matches!(source, Some(SourceKind::Output | SourceKind::Balanced));
+        let box_first = match source {
+            Some(SourceKind::Piezo) => BoxFirst::Active,
+            _ if is_output && source_power(show, line) == Some(EquipmentPower::Earthed) => BoxFirst::Passive,
+            _ => BoxFirst::Either,
+        };
         let missed = || before.figures.iter().filter(|figure| is_missed(figure)).map(|figure| figure.reading);
         Self {
-            is_piezo: source == Some(SourceKind::Piezo),
+            box_first,
             is_hot: is_output && missed().all(|reading| reading == "margin"),
-            is_earthed_output: is_output && source_power(show, line) == Some(EquipmentPower::Earthed),
             hums: missed().any(|reading| HUMS.contains(&reading)),
         }
     }
@@ -130,11 +141,11 @@ impl Taste {
     fn rank(&self, found: &Found) -> (bool, bool, bool, usize, bool) {
         let is_active = found.is_box(Part::Active);
         (
-            self.is_piezo && found.boxed.is_some() && !is_active,
+            self.box_first == BoxFirst::Active && found.boxed.is_some() && !is_active,
             self.is_hot && found.boxed.is_some(),
             !found.cure.has,
             found.cure.left.len(),
-            self.is_earthed_output && is_active,
+            self.box_first == BoxFirst::Passive && is_active,
         )
     }
 

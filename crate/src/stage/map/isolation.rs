@@ -17,7 +17,7 @@ const HEARD: f64 = 1.122;
 
 /// The cures of so many rows are looked for, those of the worst inputs: each is solved on the
 /// whole stage.
-const MOST_CURED: usize = 4;
+const MOST_CURED: usize = 3;
 
 /// From the signal to the hum at an input before and after, dB.
 type Distances = (Option<f64>, Option<f64>);
