@@ -21,7 +21,7 @@ use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
 use stageohm::stage::ground::Ends;
 use stageohm::stage::map::{
     GroundMap, InputAt, Isolate, LeftOut, MapBackwards, MapInput, MapIsolation, MapLoop, MapPlace, MapWire, MapWorking,
-    NotCounted, PlaceKind, WireKind,
+    NotCounted, PlaceKind, Stands, WireKind,
 };
 use stageohm::stage::{
     Carried, Circuit, Decoded, Dialect, Equipment, EquipmentPower, Figure, FigureKind, Gear, GearKind, InputLine,
@@ -170,6 +170,7 @@ fn main() -> ExitCode {
         LeftOut,
         NotCounted,
         MapWorking,
+        Stands,
         MapBackwards,
     );
     let constants = match serde_json::to_string(&Constants::all()) {

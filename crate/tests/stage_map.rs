@@ -5,9 +5,9 @@
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
 use stageohm::stage::map::{
-    GroundMap, InputAt, MapInput, MapIsolation, WireKind, ground_map, map_backwards, map_working,
+    GroundMap, InputAt, MapInput, MapIsolation, Stands, WireKind, ground_map, map_backwards, map_working,
 };
-use stageohm::stage::{InputLine, Raw, Rows, Show, SplitKind, read_show, solve, solve_row, totals};
+use stageohm::stage::{Equipment, InputLine, Raw, Rows, Show, SplitKind, cures, read_show, solve, solve_row, totals};
 use stageohm::working::Step;
 
 const SETS: usize = 300;
@@ -392,6 +392,44 @@ fn after_is_what_the_map_says_once_it_is_done() {
     assert!(changed > 20, "{changed}");
 }
 
+/// What isolation is not enough for, the row's own cures are, of one line as of several: the
+/// map names those that the rows name, and once one is done the input keeps its limit.
+#[test]
+fn what_isolation_leaves_the_row_cures() {
+    let mut show = example();
+    show.gear.iter_mut().find(|gear| gear.id == "battery-di").unwrap().count = Some(9);
+    let at = show.lines.iter().position(|line| line.id == "ch-14").unwrap();
+    // Two amplifiers share what one has alone.
+    show.lines[at].values.insert("hum_least", "62 dB".to_owned());
+    for count in 1..=2 {
+        let there = map(&show);
+        let limit = &there.every_limit;
+        assert_eq!(limit.over.len(), count);
+        let mut fitted = done(&show, &there, limit);
+        let mut named = 0;
+        for left in limit.over.iter().map(|at| &there.inputs[*at]) {
+            assert_eq!(left.at, InputAt::Amplifier);
+            let of_row = cures(&fitted, &left.line, &Settings::default());
+            let cure = of_row.iter().find(|cure| cure.fixes.contains(&"amplifier_hum")).unwrap();
+            let told = limit.cures.iter().position(|text| *text == format!("{}: {}", left.name, cure.text)).unwrap();
+            assert!(cure.text.contains("ground lift") && cure.has && told < count, "{:?}", limit.cures);
+            let thru = |text: &String| text.contains("transformer isolator") && text.contains(&left.name);
+            assert!(limit.cures.iter().position(thru).unwrap() >= count, "{:?}", limit.cures);
+            assert!(!limit.beyond.iter().any(thru), "{:?}", limit.beyond);
+            let line = fitted.lines.iter_mut().find(|line| line.id == left.line).unwrap();
+            (line.di, line.values) = (cure.gear.clone(), cure.values.clone());
+            assert!(!input(&map(&fitted), &left.line, InputAt::Amplifier).over);
+            named += 1;
+        }
+        assert_eq!(named, count);
+        let again = show.lines[at].clone();
+        let amp = Equipment { id: "amp-again".to_owned(), ..show.equipment(&again.thru).unwrap().clone() };
+        let (id, name) = ("again".to_owned(), "Guitar three DI".to_owned());
+        show.lines.push(InputLine { id, name, thru: amp.id.clone(), ..again });
+        show.equipment.push(amp);
+    }
+}
+
 /// Gear of the drawer goes in as long as there is some, and what is short is told.
 #[test]
 fn isolators_come_from_the_drawer() {
@@ -430,7 +468,7 @@ fn backwards() {
     let mut found = 0;
     for id in ["unbalanced, earthed", "balanced", "passive, lifted", "passive, joined"] {
         for back in map_backwards(&show, id, InputAt::Console) {
-            let Some(volts) = back.volts else { continue };
+            let Stands::UpTo(volts) = back.stands else { continue };
             let was = show.power.clone();
             show.power.iter_mut().find(|circuit| circuit.id == back.circuit).unwrap().difference =
                 format!("{volts:e} V");
@@ -443,6 +481,52 @@ fn backwards() {
         }
     }
     assert!(found >= 4, "{found}");
+}
+
+/// What an input can stand is what the map says once that is in the show: of one that is over
+/// its limit less than there is now, or not even nothing where another circuit does it alone;
+/// of one that no safe difference brings over, as much as is safe.
+#[test]
+fn what_an_input_can_stand() {
+    let second = json!({ "equipment": "keys", "second": "second", "split": "direct" });
+    let lines = json!([
+        line("a", &json!({ "equipment": "keys" }), &values("output", "unbalanced", "none")),
+        line("b", &second, &values("output", "unbalanced", "none")),
+        line(
+            "c",
+            &json!({ "equipment": "keys" }),
+            &with(values("balanced", "balanced", "none"), &[("hum_least", "30 dB")])
+        ),
+    ]);
+    let mut file = stage(&lines, &json!([]));
+    for circuit in file["power"].as_array_mut().unwrap() {
+        circuit["difference"] = json!(if circuit["id"] == "foh" { "0 V" } else { "2 V" });
+    }
+    let show = read(file);
+    let stands = |show: &Show, line: &str, circuit: &str| {
+        map_backwards(show, line, InputAt::Console).into_iter().find(|back| back.circuit == circuit).unwrap()
+    };
+    let at = |show: &Show, circuit: &str, difference: &str| {
+        let mut show = show.clone();
+        let power = show.power.iter_mut().find(|one| one.id == circuit).unwrap();
+        power.difference = difference.to_owned();
+        show
+    };
+    let over = |show: &Show, line: &str| input(&ground_map(show, 1, &Settings::default()), line, InputAt::Console).over;
+    assert!(over(&show, "a") && over(&show, "b"));
+    // What the right circuit does to the split line stays, whatever the left one does.
+    let back = stands(&show, "b", "left");
+    near(back.now, 2.0, 1e-12);
+    assert_eq!(back.stands, Stands::Nothing);
+    assert!(over(&at(&show, "left", "0 V"), "b"));
+    // Without that a smaller difference would do.
+    let alone = at(&show, "right", "0 V");
+    let Stands::UpTo(volts) = stands(&alone, "a", "left").stands else { panic!("{alone:?}") };
+    assert!(volts > 0.0 && volts < 2.0, "{volts}");
+    assert!(!over(&at(&alone, "left", &format!("{:e} V", volts * 0.99)), "a"));
+    assert!(over(&at(&alone, "left", &format!("{:e} V", volts * 1.01)), "a"));
+    assert_eq!(stands(&alone, "c", "left").stands, Stands::Anything);
+    assert!(!over(&at(&alone, "left", "49 V"), "c"));
 }
 
 /// A working comes to the component that it explains, and its last step to the distance

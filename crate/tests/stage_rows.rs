@@ -226,6 +226,61 @@ fn cures_say_what_they_mend() {
     assert_eq!(cures(&show, &show.lines[0].id, &show.settings()), []);
 }
 
+/// Where an output is only too loud, a pad or turning it down comes before any box. A box of
+/// the drawer is named once, and none that has still to be got beside one that does as much.
+#[test]
+fn a_loud_output_gets_a_pad_before_a_box() {
+    let mut show = example();
+    let of = |show: &Show, id: &str| {
+        let found = cures(show, id, &show.settings());
+        assert!(found.iter().all(|cure| cure.fixes == ["margin"]), "{found:?}");
+        let box_at = found.iter().position(|cure| cure.text.contains(" DI")).unwrap();
+        let milder = |text: &str| text.to_lowercase().contains("pad") || text.starts_with("Turn the source down");
+        assert!(box_at >= 2 && found[..box_at].iter().all(|cure| milder(&cure.text)), "{found:?}");
+        found[box_at..].to_vec()
+    };
+    for id in ["ch-10", "ch-23", "ch-25"] {
+        let boxes = of(&show, id);
+        let texts: Vec<_> = boxes.iter().map(|cure| cure.text.as_str()).collect();
+        assert_eq!(texts, ["Use Passive DI from your gear"]);
+    }
+    // The drawer has none left.
+    show.gear.iter_mut().find(|gear| gear.id == "passive-di").unwrap().count = Some(0);
+    let boxes = of(&show, "ch-25");
+    let told: Vec<_> = boxes.iter().map(|cure| (cure.text.as_str(), cure.has)).collect();
+    assert_eq!(told, [("Use a passive DI", false)]);
+}
+
+/// Against the hum of an earthed synthesizer a passive DI with its lift on comes before an
+/// active one, and each box is offered once.
+#[test]
+fn an_earthed_output_that_hums_gets_a_lifted_transformer() {
+    let show = example();
+    let found = cures(&show, "ch-19", &show.settings());
+    assert_eq!(found[0].text, "Use Passive DI from your gear, with its ground lift on");
+    assert!(found[0].left.is_empty() && found[1..].iter().any(|cure| cure.gear == "active-di"), "{found:?}");
+    let boxes: Vec<_> = found.iter().filter(|cure| cure.place == "di").map(|cure| cure.gear.as_str()).collect();
+    let once: std::collections::HashSet<_> = boxes.iter().collect();
+    assert_eq!(once.len(), boxes.len(), "{boxes:?}");
+    // Of two that are told apart by their lift, the one that does more is offered: a lift alone
+    // mends the hum of a laptop with a usual box.
+    let mut without = show.clone();
+    without.gear.iter_mut().find(|gear| gear.id == "passive-di").unwrap().count = Some(0);
+    let found = cures(&without, "ch-21", &show.settings());
+    let usual: Vec<_> = found.iter().filter(|cure| cure.text.starts_with("Use a passive DI")).collect();
+    assert_eq!(usual.len(), 1, "{found:?}");
+    assert!(usual[0].text.contains("lift") && usual[0].fixes.contains(&"signal_to_hum") && !usual[0].has);
+}
+
+/// A DI with another input resistance than that on the line is another DI.
+#[test]
+fn a_di_with_another_input_is_not_in_the_drawer() {
+    let show = example();
+    let found = cures(&show, "ch-15", &show.settings());
+    let other = found.iter().find(|cure| cure.text.contains("DI with an input of")).unwrap();
+    assert!(!other.has && other.gear.is_empty(), "{found:?}");
+}
+
 /// A cure that is done, solved with the whole stage anew, leaves what it says.
 #[test]
 fn what_a_cure_leaves_is_left() {

@@ -1,16 +1,18 @@
 //! What would mend a row, each cure with what it mends and what it leaves, on the stage as
 //! it is then.
 
-use super::fill::filled;
+use super::fill::{filled, source_power};
 use super::map::{InputAt, line_hums};
 use super::row::{Figure, Row, solve_row};
-use super::show::{GearKind, InputLine, Show};
+use super::show::{EquipmentPower, GearKind, InputLine, Show};
 use super::spare::{Part, is_free, with_box};
 use crate::ask;
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Values;
+use crate::field::active_box::BOX_R;
 use crate::field::direct_box::{BOX, BoxKind, BoxSupply, GROUND, Ground, POWERED};
 use crate::field::pad::PAD;
+use crate::field::run::RUN;
 use crate::field::source::{SOURCE, SourceKind};
 use crate::field::split::{SPLIT, Split};
 use crate::named::Named;
@@ -23,6 +25,9 @@ const MOST: usize = 6;
 /// What of the limits is missed less by a cure that is not enough: less helps nobody, and
 /// is 3 dB of 60.
 const HELPS: f64 = 0.05;
+
+/// The readings of hum.
+const HUMS: [&str; 2] = [InputAt::Console.reading(), InputAt::Amplifier.reading()];
 
 /// One way to mend a row.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -53,8 +58,106 @@ struct Trial {
     has: bool,
     /// Of the fields alone, where no gear does it.
     values: Option<Named<String>>,
-    /// Whether that is a passive box.
-    is_passive: bool,
+    /// The box or isolator that goes on the line; nothing where none does.
+    boxed: Option<Boxed>,
+}
+
+/// A box or isolator on trial.
+#[derive(Clone)]
+struct Boxed {
+    part: Part,
+    /// That of the drawer; empty for one that the drawer does not have.
+    gear: String,
+    is_lifted: bool,
+}
+
+/// A change that does mend it.
+struct Found {
+    cure: RowCure,
+    boxed: Option<Boxed>,
+}
+
+impl Found {
+    fn is_box(&self, part: Part) -> bool {
+        self.boxed.as_ref().is_some_and(|boxed| boxed.part == part)
+    }
+
+    /// Whether it is the same box, but for its ground lift and the run behind it.
+    fn is_same_box(&self, other: &Self) -> bool {
+        let (Some(one), Some(another)) = (&self.boxed, &other.boxed) else { return false };
+        let rest = |found: &Self| {
+            let values = found.cure.values.iter().filter(|(id, _)| ![GROUND.id(), RUN.id()].contains(id));
+            values.map(|(id, text)| (id.to_owned(), text.clone())).collect::<Vec<_>>()
+        };
+        one.part == another.part && one.gear == another.gear && rest(self) == rest(other)
+    }
+
+    /// Whether a box of the drawer does as much as this one, which has still to be got.
+    fn is_covered_by(&self, other: &Self) -> bool {
+        let (Some(one), Some(another)) = (&self.boxed, &other.boxed) else { return false };
+        let is_to_get = one.gear.is_empty() && !another.gear.is_empty() && one.part == another.part;
+        is_to_get
+            && other.cure.left.len() <= self.cure.left.len()
+            && self.cure.fixes.iter().all(|reading| other.cure.fixes.contains(reading))
+    }
+}
+
+/// What about a line decides which cure one would rather take.
+struct Taste {
+    box_first: BoxFirst,
+    /// An output that is too loud for its input, and misses nothing else, wants a pad.
+    is_hot: bool,
+    hums: bool,
+}
+
+/// Which box one would rather take.
+#[derive(Clone, Copy, PartialEq)]
+enum BoxFirst {
+    /// Nothing but a high resistance takes the bass of a piezo: a passive box comes last.
+    Active,
+    /// A transformer suits an output of line level on a safety earth: it parts the earths.
+    Passive,
+    Either,
+}
+
+impl Taste {
+    fn of(show: &Show, line: &InputLine, values: &Values, before: &Row) -> Self {
+        let source = values.choice(SOURCE).ok();
+        let is_output = matches!(source, Some(SourceKind::Output | SourceKind::Balanced));
+        let box_first = match source {
+            Some(SourceKind::Piezo) => BoxFirst::Active,
+            _ if is_output && source_power(show, line) == Some(EquipmentPower::Earthed) => BoxFirst::Passive,
+            _ => BoxFirst::Either,
+        };
+        let missed = || before.figures.iter().filter(|figure| is_missed(figure)).map(|figure| figure.reading);
+        Self {
+            box_first,
+            is_hot: is_output && missed().all(|reading| reading == "margin"),
+            hums: missed().any(|reading| HUMS.contains(&reading)),
+        }
+    }
+
+    /// What comes first.
+    fn rank(&self, found: &Found) -> (bool, bool, bool, usize, bool) {
+        let is_active = found.is_box(Part::Active);
+        (
+            self.box_first == BoxFirst::Active && found.boxed.is_some() && !is_active,
+            self.is_hot && found.boxed.is_some(),
+            !found.cure.has,
+            found.cure.left.len(),
+            self.box_first == BoxFirst::Passive && is_active,
+        )
+    }
+
+    /// Whether one would not name it beside another, which does as much.
+    fn leaves_out(&self, found: &Found, other: &Found) -> bool {
+        // Against hum a lift is what one wants, else it stays off; then what changes least.
+        let effort = |one: &Found| {
+            let is_lifted = one.boxed.as_ref().is_some_and(|boxed| boxed.is_lifted);
+            (one.cure.left.len(), is_lifted != self.hums, one.cure.values.iter().count())
+        };
+        found.is_same_box(other) && effort(other) < effort(found) || found.is_covered_by(other)
+    }
 }
 
 /// What would mend the limits that a line misses, what needs no part that is not there first.
@@ -66,24 +169,25 @@ pub fn cures(show: &Show, id: &str, settings: &Settings) -> Vec<RowCure> {
         return Vec::new();
     }
     let (values, _) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
-    // Nothing but a high resistance takes the bass of a piezo.
-    let is_piezo = values.choice(SOURCE).is_ok_and(|source| source == SourceKind::Piezo);
+    let taste = Taste::of(show, line, &values, &before);
     let mut trials = of_drawer(show, line, settings);
     trials.extend(usual(show, line, settings));
     trials.extend(settled(show, line, &values, settings));
     let mut changed = show.clone();
-    let mut found: Vec<((bool, bool, usize), RowCure)> = Vec::new();
+    let mut found: Vec<Found> = Vec::new();
     for trial in trials {
-        if found.iter().any(|(_, known)| known.text == trial.text) {
+        if found.iter().any(|known| known.cure.text == trial.text) {
             continue;
         }
         changed.lines[place] = trial.line.clone();
         if let Some(cure) = tried(&changed, &before, &trial) {
-            found.push(((is_piezo && trial.is_passive, !cure.has, cure.left.len()), cure));
+            found.push(Found { cure, boxed: trial.boxed });
         }
     }
-    found.sort_by_key(|(rank, _)| *rank);
-    found.into_iter().map(|(_, cure)| cure).take(MOST).collect()
+    let is_told = |one: &&Found| !found.iter().any(|other| taste.leaves_out(one, other));
+    let mut told: Vec<_> = found.iter().filter(is_told).collect();
+    told.sort_by_key(|one| taste.rank(one));
+    told.into_iter().map(|one| one.cure.clone()).take(MOST).collect()
 }
 
 /// What a change comes to; nothing where it is no cure.
@@ -119,12 +223,8 @@ fn on_stage(show: &Show, line: &InputLine) -> Row {
     let mut row = solve_row(show, line);
     if row.problems.is_empty() {
         for hum in line_hums(show).into_iter().filter(|hum| hum.line == line.id) {
-            let reading = match hum.at {
-                InputAt::Console => "signal_to_hum",
-                InputAt::Amplifier => "amplifier_hum",
-            };
             if let Some(distance) = hum.distance {
-                row.hum_on_stage(reading, distance, hum.limit);
+                row.hum_on_stage(hum.at.reading(), distance, hum.limit);
             }
         }
     }
@@ -143,25 +243,25 @@ fn word(key: &str, gear: &str, settings: &Settings) -> String {
 fn of_drawer(show: &Show, line: &InputLine, settings: &Settings) -> Vec<Trial> {
     let mut trials = Vec::new();
     for gear in show.gear.iter().filter(|gear| is_free(show, gear)) {
-        let trial = |key, line, place, is_passive| Trial {
+        let trial = |key, line, place, boxed| Trial {
             text: word(key, &gear.name, settings),
             line,
             place,
             has: true,
             values: None,
-            is_passive,
+            boxed,
         };
         match Part::of(gear).filter(|_| gear.id != line.di) {
             Some(part) => {
-                let is_passive = part != Part::Active;
-                trials.push(trial("stage-cure-use", with_box(line, gear, false), "di", is_passive));
+                let boxed = |is_lifted| Some(Boxed { part, gear: gear.id.clone(), is_lifted });
+                trials.push(trial("stage-cure-use", with_box(line, gear, false), "di", boxed(false)));
                 if part != Part::Isolator {
-                    trials.push(trial("stage-cure-use-lifted", with_box(line, gear, true), "di", is_passive));
+                    trials.push(trial("stage-cure-use-lifted", with_box(line, gear, true), "di", boxed(true)));
                 }
             }
             None if gear.kind == GearKind::Pad && gear.id != line.pad => {
                 let line = InputLine { pad: gear.id.clone(), ..line.clone() };
-                trials.push(trial("stage-cure-use", line, "pad", false));
+                trials.push(trial("stage-cure-use", line, "pad", None));
             }
             None => {}
         }
@@ -221,7 +321,15 @@ fn changed(line: &InputLine, text: String, values: Named<String>) -> Trial {
         line.values.insert(id.to_owned(), text.clone());
     }
     let takes = |id: &str| values.get(id).is_some();
-    let is_passive = values.get(BOX.id()).is_some_and(|answer| answer == BoxKind::Passive.id());
-    let has = !takes(PAD.id) && values.get(BOX.id()).is_none_or(|answer| answer == BoxKind::None.id());
-    Trial { text, line, place: "", has, values: Some(values), is_passive }
+    let answers = |id: &str, answer: &str| values.get(id).is_some_and(|text| text == answer);
+    let part = if answers(BOX.id(), BoxKind::Passive.id()) {
+        Some(Part::Passive)
+    } else {
+        answers(BOX.id(), BoxKind::Active.id()).then_some(Part::Active)
+    };
+    let is_lifted = answers(GROUND.id(), Ground::Lifted.id());
+    let boxed = part.map(|part| Boxed { part, gear: String::new(), is_lifted });
+    // A DI with another input is another DI.
+    let has = !takes(PAD.id) && !takes(BOX_R.id) && boxed.is_none();
+    Trial { text, line, place: "", has, values: Some(values), boxed }
 }

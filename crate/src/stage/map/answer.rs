@@ -125,6 +125,16 @@ pub enum InputAt {
     Amplifier,
 }
 
+impl InputAt {
+    /// The reading of the whole line that says how far its signal is from hum.
+    pub(crate) const fn reading(self) -> &'static str {
+        match self {
+            Self::Console => "signal_to_hum",
+            Self::Amplifier => "amplifier_hum",
+        }
+    }
+}
+
 /// The hum at an input.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
@@ -182,7 +192,10 @@ pub struct MapIsolation {
     pub proved: bool,
     /// How many sets were tried.
     pub sets: usize,
-    /// What cures the rest, in the reader's words; empty where nothing is left.
+    /// What is enough for the inputs that are left, once that is done, in the reader's words:
+    /// first the cures of their rows. Not looked for where every loop is opened.
+    pub cures: Vec<String>,
+    /// What else helps the rest, in the reader's words; empty where nothing is left.
     pub beyond: Vec<String>,
     /// What the drawer is short of for it, in the reader's words.
     pub short: Vec<String>,
@@ -246,12 +259,27 @@ pub struct MapWorking {
     pub steps: Vec<Step>,
 }
 
+/// What of a circuit's difference an input can stand.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+#[serde(rename_all = "lowercase")]
+pub enum Stands {
+    /// None: with nothing there it misses its limit, for other causes.
+    Nothing,
+    /// Up to this, V.
+    UpTo(f64),
+    /// Any that nobody has to be kept from touching.
+    Anything,
+}
+
 /// Which voltage between earths makes an input just miss its limit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
 pub struct MapBackwards {
     /// The circuit whose difference was looked for.
     pub circuit: String,
-    /// V; nothing where no difference up to the limit of touch voltage does.
-    pub volts: Option<f64>,
+    /// What of it the input can stand, the others unchanged.
+    pub stands: Stands,
+    /// What it is now, V.
+    pub now: f64,
 }

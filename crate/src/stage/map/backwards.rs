@@ -1,6 +1,6 @@
 //! Which difference of a circuit makes an input just miss its limit.
 
-use super::answer::{InputAt, MapBackwards, PlaceKind};
+use super::answer::{InputAt, MapBackwards, PlaceKind, Stands};
 use super::plan::Plan;
 use super::solved::hum_at;
 use crate::field::earth::DANGEROUS_DIFFERENCE;
@@ -21,7 +21,8 @@ pub(super) fn backwards(show: &Show, plan: &Plan, line: &str, at: InputAt) -> Op
         let others = show.power.iter().filter(|other| other.id != place.id);
         let most = DANGEROUS_DIFFERENCE - others.filter_map(|other| other.volts(show)).fold(0.0, f64::max);
         let hum = HumBy::of(&plan.graph, edge, place.node)?;
-        hum.matters().then(|| MapBackwards { circuit: place.id.clone(), volts: hum.just_met(most) })
+        let now = show.circuit(&place.id).and_then(|circuit| circuit.volts(show)).unwrap_or(0.0);
+        hum.matters().then(|| MapBackwards { circuit: place.id.clone(), stands: hum.stands(most), now })
     });
     Some(found.collect())
 }
@@ -52,11 +53,14 @@ impl<'a> HumBy<'a> {
         (with - without).abs() > MATTERS * with.max(without)
     }
 
-    /// The e.m.f. at which the limit is just met, up to this one; nothing where there is none.
-    fn just_met(&self, most: f64) -> Option<f64> {
+    /// The e.m.f. up to which the limit is met, this one at most.
+    fn stands(&self, most: f64) -> Stands {
         // What is met with nothing is met up to one place only: sizes of sums bend upwards.
         let over = |volts: f64| self.share(volts) - 1.0;
-        if over(0.0) > 0.0 { None } else { bracketed_root(over, 0.0, most, FINE) }
+        if over(0.0) > 0.0 {
+            return Stands::Nothing;
+        }
+        bracketed_root(over, 0.0, most, FINE).map_or(Stands::Anything, Stands::UpTo)
     }
 }
 

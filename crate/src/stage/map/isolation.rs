@@ -6,12 +6,18 @@ use super::plan;
 use super::plan::{Input, Wire};
 use super::solved::{Solved, distance, hum_at};
 use super::told::Told;
-use crate::stage::ground::{Circuit, Effort, Graph, Hum, Kind, Node, Signal, Wrong, cheapest, forest, hums};
+use crate::stage::cures::cures;
+use crate::stage::ground::{Circuit, Effort, Ends, Graph, Hum, Kind, Node, Signal, Wrong, cheapest, forest, hums};
 use crate::stage::show::Show;
-use std::collections::HashMap;
+use crate::words::Arg;
+use std::collections::{HashMap, HashSet};
 
 /// A hum that is so many times less is heard to be less: 1 dB.
 const HEARD: f64 = 1.122;
+
+/// The cures of so many rows are looked for, those of the worst inputs: each is solved on the
+/// whole stage.
+const MOST_CURED: usize = 3;
 
 /// From the signal to the hum at an input before and after, dB.
 type Distances = (Option<f64>, Option<f64>);
@@ -22,7 +28,7 @@ impl Solved<'_> {
         let forest = forest(&self.plan.graph);
         let stay = self.wires_of(&forest.incurable);
         let isolation = MapIsolation { cost: forest.cost, stay, proved: true, sets: 1, ..MapIsolation::default() };
-        self.told(isolation, &forest.isolate, show, told)
+        Ok(self.told(isolation, &forest.isolate, show, told)?.0)
     }
 
     /// The cheapest that bring every input under its limit.
@@ -30,11 +36,55 @@ impl Solved<'_> {
         let found = cheapest(&self.plan.graph, Effort { sets })?;
         let isolation =
             MapIsolation { cost: found.cost, proved: found.proved, sets: found.sets, ..MapIsolation::default() };
-        self.told(isolation, &found.isolate, show, told)
+        let (mut isolation, show) = self.told(isolation, &found.isolate, show, told)?;
+        isolation.cures = self.enough(&isolation.over, &found.isolate, &show, told);
+        isolation.beyond.retain(|text| !isolation.cures.contains(text));
+        Ok(isolation)
     }
 
-    /// The same with what to do, what it comes to once it is done, and what cures the rest.
-    fn told(&self, isolation: MapIsolation, edges: &[usize], show: &Show, told: &Told) -> Result<MapIsolation, Wrong> {
+    /// What is enough for inputs that stay over their limits: the cures of their rows in the
+    /// show with the isolation done, then a transformer in the lead from the thru.
+    fn enough(&self, over: &[usize], edges: &[usize], show: &Show, told: &Told) -> Vec<String> {
+        let mut enough = Vec::new();
+        for at in over.iter().take(MOST_CURED) {
+            let input = self.inputs[*at].0;
+            let of_row = cures(show, &input.line, told.settings);
+            for cure in of_row.into_iter().filter(|cure| cure.fixes.contains(&input.at.reading())) {
+                let key = if cure.has { "stage-map-cure" } else { "stage-map-cure-to-get" };
+                enough.push(told.whole(key, &[("name", Arg::name(&input.name)), ("cure", Arg::Text(cure.text))]));
+            }
+        }
+        for at in over {
+            let input = self.inputs[*at].0;
+            if self.is_cured_at_thru(input, edges) {
+                enough.push(told.text("beyond-thru", &[("name", &input.name)]));
+            }
+        }
+        let mut known = HashSet::new();
+        enough.retain(|text| known.insert(text.clone()));
+        enough
+    }
+
+    /// Whether a transformer in the lead from its thru brings an input under its limit.
+    fn is_cured_at_thru(&self, input: &Input, edges: &[usize]) -> bool {
+        let of_thru = |wire: &&Wire| wire.kind == WireKind::Thru && wire.id == input.line;
+        let Some(thru) = self.plan.wires.iter().find(of_thru) else { return false };
+        let mut ends = self.plan.graph.isolated(edges);
+        ends[thru.last()] = Ends::Transformer;
+        let Ok(solution) = self.circuit.solve(&ends) else { return false };
+        let hums = hums(&self.plan.graph, &ends, &solution);
+        hum_at(&hums, input.edge).is_some_and(|hum| !hum.is_over())
+    }
+
+    /// The same with what to do, what it comes to once it is done, and what helps the rest;
+    /// and the show with it done.
+    fn told(
+        &self,
+        isolation: MapIsolation,
+        edges: &[usize],
+        show: &Show,
+        told: &Told,
+    ) -> Result<(MapIsolation, Show), Wrong> {
         let mut fitting = Fitting::new(show, told);
         let isolate: Vec<_> = self
             .wires_of(edges)
@@ -53,7 +103,7 @@ impl Solved<'_> {
         };
         let isolation = MapIsolation { isolate, distances, over, short: fitting.short(), ..isolation };
         let beyond = self.beyond(&isolation, edges, &after, told);
-        Ok(MapIsolation { beyond, ..isolation })
+        Ok((MapIsolation { beyond, ..isolation }, fitting.show))
     }
 
     /// How far each input keeps from hum before and after, and which are over their limits, in
@@ -90,7 +140,7 @@ impl Solved<'_> {
         wires
     }
 
-    /// What cures what isolation does not: the inputs that stay over their limits, and the
+    /// What helps where isolation does not: the inputs that stay over their limits, and the
     /// loops that stay.
     fn beyond(&self, isolation: &MapIsolation, edges: &[usize], after: &[Hum], told: &Told) -> Vec<String> {
         let mut beyond = Vec::new();

@@ -19,7 +19,7 @@ mod working;
 
 pub use answer::{
     GroundMap, InputAt, Isolate, LeftOut, MapBackwards, MapInput, MapIsolation, MapLoop, MapPlace, MapWire, MapWorking,
-    NotCounted, PlaceKind, WireKind,
+    NotCounted, PlaceKind, Stands, WireKind,
 };
 
 use super::ground::{Equipment, Graph, Leakage, Node, Wrong, count};

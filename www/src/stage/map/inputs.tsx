@@ -57,7 +57,8 @@ export function InputsView({ ground, choice, onChoose, onSee }: Properties) {
   )
 }
 
-function nameOf({ name, line, at }: MapInput): string {
+/** What an input is called. */
+export function nameOf({ name, line, at }: MapInput): string {
   const called = name === '' ? line : name
   return at === 'amplifier' ? say('stage-map-at-amplifier', { name: called }) : called
 }
@@ -125,16 +126,18 @@ function Backwards({ ground, input }: { readonly ground: Ground; readonly input:
     <div class="map-backwards">
       <h4>{say('stage-map-backwards')}</h4>
       <ul>
-        {found.map(({ circuit, volts: difference }) => (
-          <li key={circuit}>
-            {difference === null
-              ? say('stage-map-never', { circuit: name(circuit) })
-              : say('stage-map-from', { circuit: name(circuit), volts: volts(difference) })}
-          </li>
+        {found.map(back => (
+          <li key={back.circuit}>{stands(back, name(back.circuit))}</li>
         ))}
       </ul>
     </div>
   )
+}
+
+function stands({ stands, now }: MapBackwards, circuit: string): string {
+  if (stands === 'nothing') return say('stage-map-always', { circuit })
+  if (stands === 'anything') return say('stage-map-never', { circuit })
+  return say('stage-map-from', { circuit, volts: volts(stands.upto), now: volts(now) })
 }
 
 /** The working of an input, asked for once it is opened. */

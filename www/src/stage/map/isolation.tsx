@@ -4,6 +4,7 @@ import { say } from '../../base/words'
 import { Wide } from '../../base/wide'
 import { edit } from '../show/project'
 import { isolateAll } from './isolate'
+import { nameOf } from './inputs'
 import type { Choice } from './near'
 import { NotCountedView } from './not-counted'
 import { decibels } from './told'
@@ -37,6 +38,7 @@ export function IsolationView({ map, solving, onChoose, tryHarder }: Properties)
       </p>
       <NotCountedView map={map} />
       {limit.isolate.length > 0 && <Plan {...told_of(limit)} />}
+      <NotEnough map={map} />
       <Rest isolation={limit} />
       {!limit.proved && (
         <p class="tools">
@@ -180,7 +182,26 @@ function BeforeAfter({ map, isolation }: { readonly map: GroundMap; readonly iso
   )
 }
 
-/** What cures what no isolation does. */
+/** Which inputs the cheapest isolation leaves over their limits, and what is enough for them. */
+function NotEnough({ map: { inputs, every_limit: limit } }: { readonly map: GroundMap }) {
+  if (limit.over.length === 0) return null
+  const names = limit.over.flatMap(at => inputs[at] ?? []).map(nameOf)
+  const key = limit.cures.length === 0 ? 'stage-map-not-enough' : 'stage-map-what-is'
+  return (
+    <div class="map-beyond">
+      <h3>{say(key, { inputs: names.join(', ') })}</h3>
+      {limit.cures.length > 0 && (
+        <ul>
+          {limit.cures.map(text => (
+            <li key={text}>{text}</li>
+          ))}
+        </ul>
+      )}
+    </div>
+  )
+}
+
+/** What else helps against what isolation leaves. */
 function Rest({ isolation: { beyond } }: { readonly isolation: MapIsolation }) {
   if (beyond.length === 0) return null
   return (
