@@ -816,3 +816,16 @@ fn what_is_dangerous_is_said_of_the_whole_show() {
     show.power[1].difference = "60 V".to_owned();
     assert!(solve(&show, &mut Rows::default()).dangerous);
 }
+
+/// Of a line that goes to one console only, nobody is told to change its split.
+#[test]
+fn a_second_console_is_spoken_of_where_there_is_one() {
+    let show = example();
+    let loops = map(&show).every_loop;
+    let speaks = |name: &str, of: &str| loops.beyond.iter().any(|text| text.contains(name) && text.contains(of));
+    assert!(
+        speaks("Guitar two DI", "needs phantom") && !speaks("Guitar two DI", "second console"),
+        "{:?}",
+        loops.beyond
+    );
+}

@@ -161,7 +161,7 @@ impl Solved<'_> {
             match wire.kind {
                 WireKind::Split => say("split", &wire.name),
                 WireKind::Thru | WireKind::Lead => say("thru", &wire.name),
-                WireKind::Line if self.is_phantom(wire) => Self::without_phantom(wire, &mut say),
+                WireKind::Line if self.is_phantom(wire) => self.without_phantom(wire, &mut say),
                 WireKind::Line | WireKind::Link | WireKind::Earth | WireKind::Metalwork => {}
             }
         }
@@ -214,10 +214,12 @@ impl Solved<'_> {
         self.plan.graph.edges[wire.last()].shield().is_some_and(|shield| shield.phantom)
     }
 
-    /// What to use where phantom is in the way of isolation: at a box another one, else
-    /// another split.
-    fn without_phantom(wire: &Wire, say: &mut impl FnMut(&str, &str)) {
-        say(if wire.lift.is_some() { "phantom" } else { "split" }, &wire.name);
+    /// What to use where phantom is in the way of isolation: where a second console is
+    /// joined another split, else another box.
+    fn without_phantom(&self, wire: &Wire, say: &mut impl FnMut(&str, &str)) {
+        let is_joined = |other: &Wire| other.id == wire.id && other.kind == WireKind::Split;
+        let key = if wire.lift.is_none() && self.plan.wires.iter().any(is_joined) { "split" } else { "phantom" };
+        say(key, &wire.name);
     }
 
     /// What cures the hum that a lead brings.
