@@ -56,7 +56,7 @@ export function IsolationView({ map, solving, onChoose, tryHarder }: Properties)
           {say('stage-map-every-loop', { loops: String(map.loop_count), leads: String(loop.isolate.length) })}
         </summary>
         <p class="hint">{say('stage-map-every-loop-why')}</p>
-        {loop.stay.length > 0 && <p>{say('stage-map-stays', { leads: names(map, loop.stay) })}</p>}
+        {loop.stay.length > 0 && <p>{say('stage-map-not-opened', { leads: names(map, loop.stay) })}</p>}
         {loop.isolate.length > 0 && <Plan {...told_of(loop)} />}
         <Rest isolation={loop} />
       </details>
