@@ -13,7 +13,7 @@ async function openMap(page: Page, map: GroundMap): Promise<void> {
     const Real = globalThis.Worker
     const answers: Readonly<Record<string, unknown>> = {
       stage_map: given,
-      stage_map_backwards: [{ circuit: 'c1', volts: 0.12 }],
+      stage_map_backwards: [{ circuit: 'c1', stands: { upto: 0.12 }, now: 0.06 }],
       stage_map_working: { frequency: 50, steps: [] },
     }
     globalThis.Worker = class extends Real {
