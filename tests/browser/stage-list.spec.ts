@@ -261,6 +261,11 @@ test('one tap cures a row, with gear of the drawer where there is such', async (
   await expect(cell(page, 'ch-10', 'verdict')).toContainText('headroom 6.1 dB, 0.1 dB better than your 6 dB')
   await page.getByRole('button', { name: 'Undo' }).click()
   await expect(cell(page, 'ch-10', 'verdict').locator('[data-grade=misses]')).toBeVisible()
+  // What is undone is not told any more, whatever is done next.
+  await expect(told(page)).not.toContainText('Changed')
+  await panel.getByLabel('Note').fill('spare lead')
+  await expect(page.getByRole('button', { name: 'Redo' })).toBeDisabled()
+  await expect(told(page)).not.toContainText('Changed')
 })
 
 test('a row opens as a whole line, and what is set there comes back', async ({ page }) => {

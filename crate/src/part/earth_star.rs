@@ -201,19 +201,24 @@ mod tests {
         assert!(lifted.source < 1e-9 && lifted.amplifier < 1e-9);
     }
 
+    /// A source of 3 V behind 2 Ω, and this second console behind its run.
+    fn with_second(second: SecondEarth) -> EarthStar {
+        EarthStar {
+            source: Some(arm(3.0, 1.0, 1.0)),
+            amplifier: None,
+            same_earth: false,
+            shared_r: 0.0,
+            second: Some(second),
+        }
+    }
+
     /// A second console behind the run, by hand: 6 V behind 2 Ω across 1 Ω that is shared
     /// are 2 V behind 2/3 Ω. Through 4/3 Ω of run and a source of 1 Ω behind 2 Ω they drive
     /// 2/4 A, and the source's own 3 V drive 3/4 A.
     #[test]
     fn a_second_console() {
         let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: [1.0; 2], same_as: None };
-        let star = EarthStar {
-            source: Some(arm(3.0, 1.0, 1.0)),
-            amplifier: None,
-            same_earth: false,
-            shared_r: 0.0,
-            second: Some(second),
-        };
+        let star = with_second(second);
         let currents = star.currents((4.0 / 3.0).into(), 50.0);
         assert!((currents.source - 1.25).abs() < 1e-12 && (currents.onward - 1.25).abs() < 1e-12, "{currents:?}");
         // On the source's earth one takes from the other.
@@ -242,13 +247,7 @@ mod tests {
     #[test]
     fn a_second_console_that_is_apart() {
         let second = SecondEarth { arm: arm(6.0, 1.5, 0.5), shared_r: [1.0; 2], same_as: None };
-        let star = EarthStar {
-            source: Some(arm(3.0, 1.0, 1.0)),
-            amplifier: None,
-            same_earth: false,
-            shared_r: 0.0,
-            second: Some(second),
-        };
+        let star = with_second(second);
         let apart = EarthStar { second: Some(SecondEarth { shared_r: [0.0; 2], ..second }), ..star };
         assert_eq!(apart.currents(2.0.into(), 50.0), EarthStar { second: None, ..star }.currents(2.0.into(), 50.0));
         assert_eq!(EarthStar { source: None, ..star }.currents(2.0.into(), 50.0).onward, 0.0);

@@ -3,7 +3,7 @@
 use super::fill::filled;
 use super::flaw::Flaw;
 use super::joined::gaps;
-use super::map::{InputAt, is_dangerous, line_hums};
+use super::map::{is_dangerous, line_hums};
 use super::raw::Raw;
 use super::row::{Row, Rows};
 use super::show::{InputLine, Show, read_show};
@@ -127,13 +127,9 @@ pub fn solve(show: &Show, rows: &mut Rows) -> SolvedShow {
     let mut rows = rows.solve(show);
     let places: HashMap<_, _> = rows.iter().enumerate().map(|(place, row)| (row.id.clone(), place)).collect();
     for hum in line_hums(show) {
-        let row = places.get(&hum.line).and_then(|place| rows.get_mut(*place));
-        let Some((row, distance)) = row.filter(|row| row.problems.is_empty()).zip(hum.distance) else { continue };
-        let reading = match hum.at {
-            InputAt::Console => "signal_to_hum",
-            InputAt::Amplifier => "amplifier_hum",
-        };
-        row.hum_on_stage(reading, distance, hum.limit);
+        if let Some(row) = places.get(&hum.line).and_then(|place| rows.get_mut(*place)) {
+            row.hum_on_stage(&hum);
+        }
     }
     for gap in gaps(show) {
         let told = gap.told(&show.settings());

@@ -2,8 +2,8 @@
 //! it is then.
 
 use super::fill::{filled, source_power};
-use super::map::{InputAt, line_hums};
-use super::row::{Figure, Row, solve_row};
+use super::map::line_hums;
+use super::row::{Figure, FigureKind, Row, solve_row};
 use super::show::{EquipmentPower, GearKind, InputLine, Show};
 use super::spare::{Part, is_free, with_box};
 use crate::ask;
@@ -25,9 +25,6 @@ const MOST: usize = 6;
 /// What of the limits is missed less by a cure that is not enough: less helps nobody, and
 /// is 3 dB of 60.
 const HELPS: f64 = 0.05;
-
-/// The readings of hum.
-const HUMS: [&str; 2] = [InputAt::Console.reading(), InputAt::Amplifier.reading()];
 
 /// One way to mend a row.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -129,11 +126,11 @@ impl Taste {
             _ if is_output && source_power(show, line) == Some(EquipmentPower::Earthed) => BoxFirst::Passive,
             _ => BoxFirst::Either,
         };
-        let missed = || before.figures.iter().filter(|figure| is_missed(figure)).map(|figure| figure.reading);
+        let missed = || before.figures.iter().filter(|figure| figure.is_missed());
         Self {
             box_first,
-            is_hot: is_output && missed().all(|reading| reading == "margin"),
-            hums: missed().any(|reading| HUMS.contains(&reading)),
+            is_hot: is_output && missed().all(|figure| figure.kind == FigureKind::Headroom),
+            hums: missed().any(|figure| figure.kind == FigureKind::Hum),
         }
     }
 
@@ -171,7 +168,7 @@ pub fn cures(show: &Show, id: &str, settings: &Settings) -> Vec<RowCure> {
     let (values, _) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
     let taste = Taste::of(show, line, &values, &before);
     let mut trials = of_drawer(show, line, settings);
-    trials.extend(usual(show, line, settings));
+    trials.extend(usual(line, &values, settings));
     trials.extend(settled(show, line, &values, settings));
     let mut changed = show.clone();
     let mut found: Vec<Found> = Vec::new();
@@ -193,7 +190,7 @@ pub fn cures(show: &Show, id: &str, settings: &Settings) -> Vec<RowCure> {
 /// What a change comes to; nothing where it is no cure.
 fn tried(show: &Show, before: &Row, trial: &Trial) -> Option<RowCure> {
     let after = on_stage(show, &trial.line);
-    let missed = |row: &Row| row.figures.iter().filter(|figure| is_missed(figure)).cloned().collect::<Vec<_>>();
+    let missed = |row: &Row| row.figures.iter().filter(|figure| figure.is_missed()).cloned().collect::<Vec<_>>();
     let (was, left) = (missed(before), missed(&after));
     let knew = |figure: &Figure| was.iter().any(|other| other.reading == figure.reading);
     let can_harm = after.stop && !before.stop || !after.problems.is_empty();
@@ -221,18 +218,8 @@ fn tried(show: &Show, before: &Row, trial: &Trial) -> Option<RowCure> {
 /// A row with everything on the stage plugged in.
 fn on_stage(show: &Show, line: &InputLine) -> Row {
     let mut row = solve_row(show, line);
-    if row.problems.is_empty() {
-        for hum in line_hums(show).into_iter().filter(|hum| hum.line == line.id) {
-            if let Some(distance) = hum.distance {
-                row.hum_on_stage(hum.at.reading(), distance, hum.limit);
-            }
-        }
-    }
+    line_hums(show).iter().filter(|hum| hum.line == line.id).for_each(|hum| row.hum_on_stage(hum));
     row
-}
-
-fn is_missed(figure: &Figure) -> bool {
-    figure.margin.is_some_and(|margin| margin < 0.0)
 }
 
 fn word(key: &str, gear: &str, settings: &Settings) -> String {
@@ -282,8 +269,7 @@ const USUAL: &[Usual] = &[
     ("common-cure-box-passive-lifted", &[(BOX.id(), BoxKind::Passive.id()), (GROUND.id(), Ground::Lifted.id())]),
 ];
 
-fn usual(show: &Show, line: &InputLine, settings: &Settings) -> Vec<Trial> {
-    let (values, _) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
+fn usual(line: &InputLine, values: &Values, settings: &Settings) -> Vec<Trial> {
     let boxed = values.choice(BOX).is_ok_and(|kind| kind != BoxKind::None);
     let is_split = values.choice(SPLIT).is_ok_and(Split::is_joined);
     let counts = |changes: &[(&str, &str)]| match changes[0].0 {

@@ -106,8 +106,7 @@ impl<'a> Leads<'a> {
     pub(super) fn add(&mut self, show: &'a Show, line: &'a InputLine, filled: &Named<Entry>, values: &Values) {
         let (first, run) = (show.gear(&line.lead), show.gear(&line.run));
         let length = |id| values.stands_in(id).unwrap_or_default();
-        let is_balanced =
-            values.choice(SOURCE).is_ok_and(|source| matches!(source, SourceKind::Microphone | SourceKind::Balanced));
+        let is_balanced = values.choice(SOURCE).is_ok_and(SourceKind::is_balanced);
         let mut put = |place, gear, length, is_joinable: bool, or_longer: bool, assumed: bool| {
             let want = Want { length, one_piece: !is_joinable, or_longer: or_longer || is_joinable };
             self.0.push(Lead { line: &line.id, place, gear, assumed, want });

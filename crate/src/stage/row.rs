@@ -1,6 +1,7 @@
 //! Rows of the input list, each solved as a whole line.
 
 use super::fill::filled;
+use super::map::LineHum;
 use super::show::{InputLine, Show};
 use crate::ask::{Entry, Problem};
 use crate::calculator::Keeps;
@@ -64,7 +65,7 @@ pub struct Figure {
 }
 
 impl Figure {
-    fn is_missed(&self) -> bool {
+    pub(super) fn is_missed(&self) -> bool {
         self.margin.is_some_and(|margin| margin < 0.0)
     }
 
@@ -109,7 +110,9 @@ pub struct Row {
 
 impl Row {
     /// What hums on the stage takes the place of what the line would by itself.
-    pub(super) fn hum_on_stage(&mut self, reading: &'static str, distance: f64, limit: f64) {
+    pub(super) fn hum_on_stage(&mut self, hum: &LineHum) {
+        let Some(distance) = hum.distance.filter(|_| self.problems.is_empty()) else { return };
+        let (reading, limit) = (hum.at.reading(), hum.limit);
         match self.figures.iter_mut().find(|figure| figure.reading == reading) {
             Some(figure) => *figure = Figure::hum_on_stage(reading, distance, limit, Some(figure.value)),
             None => self.figures.push(Figure::hum_on_stage(reading, distance, limit, None)),

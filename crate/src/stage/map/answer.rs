@@ -126,6 +126,9 @@ pub enum InputAt {
 }
 
 impl InputAt {
+    /// The readings of them all.
+    pub(crate) const READINGS: [&str; 2] = [Self::Console.reading(), Self::Amplifier.reading()];
+
     /// The reading of the whole line that says how far its signal is from hum.
     pub(crate) const fn reading(self) -> &'static str {
         match self {

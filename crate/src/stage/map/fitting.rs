@@ -1,7 +1,7 @@
 //! What is put into a show so that wires of its map are isolated: of the drawer where there
 //! is some free, else what is usual.
 
-use super::answer::{Isolate, WireKind};
+use super::answer::{InputAt, Isolate, WireKind};
 use super::plan::Wire;
 use super::told::Told;
 use crate::calculator::whole_line::CALCULATOR;
@@ -110,7 +110,7 @@ impl<'a> Fitting<'a> {
     fn of_drawer(&self, line: &InputLine, wanted: &[Part]) -> Option<Gear> {
         let settings = self.show.settings();
         let of = |line: &InputLine| solved(&filled(&self.show, line), &settings);
-        let hums = |reading: &&str| ["signal_to_hum", "amplifier_hum"].contains(reading);
+        let hums = |reading: &&str| InputAt::READINGS.contains(reading);
         let before = of(line);
         let serves = |gear: &&Gear, part: Part| {
             let after = of(&with_box(line, gear, part != Part::Isolator));

@@ -1,7 +1,7 @@
 // What is looked at in the input list: the cell with the cursor, what is edited, which
 // rows are chosen. It outlasts the view, so that whoever comes back is where they were.
 
-import { getProject } from '../show/project'
+import { getProject, type Step } from '../show/project'
 import { storeOf } from '../show/store-of'
 import { columnOf, type ColumnId } from './columns'
 
@@ -39,11 +39,11 @@ export interface Message {
   readonly problems: readonly string[]
   /** The line that it is about alone, if there is one: it does not stay over another. */
   readonly line?: string
-  /** So many steps could be undone then: it does not stay once one of them is. */
-  readonly steps: number
+  /** The step that could be undone then: it does not stay once that is. */
+  readonly after: Step | undefined
 }
 
-export const NOTHING_TOLD: Message = { text: '', problems: [], steps: 0 }
+export const NOTHING_TOLD: Message = { text: '', problems: [], after: undefined }
 
 const list = storeOf<ListState>(() => ({
   cursor: null,
@@ -67,16 +67,16 @@ export function putList(change: Partial<ListState>): void {
 }
 
 export function tell(text: string, problems: readonly string[] = []): void {
-  putList({ told: { text, problems, steps: stepsDone() }, byHand: null })
+  putList({ told: { text, problems, after: lastStep() }, byHand: null })
 }
 
 /** Tells what was done to one line. */
 export function tellOf(line: string, text: string): void {
-  putList({ told: { text, problems: [], line, steps: stepsDone() }, byHand: null })
+  putList({ told: { text, problems: [], line, after: lastStep() }, byHand: null })
 }
 
-function stepsDone(): number {
-  return getProject().done.length
+function lastStep(): Step | undefined {
+  return getProject().done.at(-1)
 }
 
 /** Puts the cursor on a cell, and the focus with it. */

@@ -132,7 +132,7 @@ function Messages() {
 /** What was told last, unless it has been undone since. */
 function useTold(): Message {
   const told = useList(state => state.told)
-  const isUndone = useProject(({ done }) => done.length < told.steps)
+  const isUndone = useProject(({ done }) => told.after !== undefined && !done.includes(told.after))
   return isUndone ? NOTHING_TOLD : told
 }
 

@@ -190,13 +190,7 @@ function NotEnough({ map: { inputs, every_limit: limit } }: { readonly map: Grou
   return (
     <div class="map-beyond">
       <h3>{say(key, { inputs: names.join(', ') })}</h3>
-      {limit.cures.length > 0 && (
-        <ul>
-          {limit.cures.map(text => (
-            <li key={text}>{text}</li>
-          ))}
-        </ul>
-      )}
+      <Texts texts={limit.cures} />
     </div>
   )
 }
@@ -207,11 +201,18 @@ function Rest({ isolation: { beyond } }: { readonly isolation: MapIsolation }) {
   return (
     <div class="map-beyond">
       <h3>{say('stage-map-beyond')}</h3>
-      <ul>
-        {beyond.map(text => (
-          <li key={text}>{text}</li>
-        ))}
-      </ul>
+      <Texts texts={beyond} />
     </div>
+  )
+}
+
+function Texts({ texts }: { readonly texts: readonly string[] }) {
+  if (texts.length === 0) return null
+  return (
+    <ul>
+      {texts.map(text => (
+        <li key={text}>{text}</li>
+      ))}
+    </ul>
   )
 }

@@ -5,6 +5,7 @@ import { fileName } from '../../base/download'
 import { Save } from '../../base/save'
 import { say } from '../../base/words'
 import { pictureOf, pixelsOf } from '../../plot/picture'
+import { whilePrinting } from '../show/while-printing'
 import { Drawing } from './drawing'
 import { MapKey } from './key'
 import type { Layout } from './layout'
@@ -88,13 +89,10 @@ function useOnPaper(paper: RefObject<HTMLElement | null>, what: ComponentChild):
   useEffect(() => {
     const place = paper.current
     if (place === null) return undefined
-    const begin = () => render(latest.current, place)
     const end = () => render(null, place)
-    addEventListener('beforeprint', begin)
-    addEventListener('afterprint', end)
+    const leave = whilePrinting(() => render(latest.current, place), end)
     return () => {
-      removeEventListener('beforeprint', begin)
-      removeEventListener('afterprint', end)
+      leave()
       end()
     }
   }, [paper])

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
+import { whilePrinting } from '../show/while-printing'
 
 /** Lists up to this long are drawn as a whole, so that the browser finds every word of them. */
 const SHORT = 60
@@ -112,14 +113,13 @@ function useNear(): readonly [Near, Follow] {
 /** Whether the page goes on paper. */
 function usePrinting(): boolean {
   const [printing, setPrinting] = useState(false)
-  useEffect(() => {
-    const [begin, end] = [() => setPrinting(true), () => setPrinting(false)]
-    addEventListener('beforeprint', begin)
-    addEventListener('afterprint', end)
-    return () => {
-      removeEventListener('beforeprint', begin)
-      removeEventListener('afterprint', end)
-    }
-  }, [])
+  useEffect(
+    () =>
+      whilePrinting(
+        () => setPrinting(true),
+        () => setPrinting(false),
+      ),
+    [],
+  )
   return printing
 }
