@@ -132,11 +132,14 @@ test.describe('on a phone', () => {
 
   test('no words of a drawing lie on each other or beyond its edge', async ({ page }) => {
     await open(page)
-    const links = await page.locator('.look-ups a').evaluateAll(all => all.map(a => a.getAttribute('href') ?? ''))
+    await expect(page.locator('.look-ups a').first()).toBeAttached()
+    const links = await page
+      .locator('.look-ups a')
+      .evaluateAll(all => all.map(a => ({ href: a.getAttribute('href') ?? '', name: a.textContent })))
     let drawn = 0
-    for (const href of links.filter(href => /\/(lead|adaptor)-/.test(href))) {
+    for (const { href, name } of links.filter(({ href }) => /\/(lead|adaptor)-/.test(href))) {
       await open(page, href)
-      await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
+      await expect(page.getByRole('heading', { level: 1 })).toHaveText(name)
       const faults = await page.locator('.wiring svg, .face svg').evaluateAll(pictures =>
         pictures.flatMap(picture => {
           const edge = picture.getBoundingClientRect()
