@@ -7,6 +7,13 @@ use stageohm::ask::{
     NumberDescription, OptionDescription, PlotSpread, Prefix, PresetDescription, PrintedUnit, Problem, ReadingSpread,
     Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Translation, Varied,
 };
+use stageohm::diagnosis::{
+    CauseOdds, FaultAnswer, FaultFigure, FaultQuestion, Found, GivenAnswer, KnownCause, NextStep, PlanNode, SlipTold,
+    Sound, StepOutcome,
+};
+use stageohm::listen::{
+    Family, FamilyLikelihood, Heard, HeardBursts, HeardFile, HeardLine, HeardMains, HeardTone, Through,
+};
 use stageohm::look_up::{
     At, Cell, Column, Connection, Contact, End, Face, FaceContact, Leg, LookUpEntry, LookUpKind, Open, SeeAlso, Shape,
     Table, Wiring,
@@ -55,6 +62,27 @@ fn main() -> ExitCode {
         FoundText,
         Cure,
         RowCure,
+        FaultQuestion,
+        GivenAnswer,
+        KnownCause,
+        Sound,
+        FaultAnswer,
+        CauseOdds,
+        NextStep,
+        StepOutcome,
+        SlipTold,
+        Found,
+        FaultFigure,
+        PlanNode,
+        Heard,
+        HeardFile,
+        HeardMains,
+        HeardLine,
+        HeardTone,
+        HeardBursts,
+        Family,
+        FamilyLikelihood,
+        Through,
         Translation,
         Sought,
         SoughtFilling,

@@ -1,6 +1,6 @@
 //! Writes the words of the page into a folder: `page.json` has those of the page
-//! itself and the name of every calculator, `stage.json` those of the stage, `whole.ftl` those of every answer, and
-//! `<calculator>.ftl` those that the answers of one calculator take.
+//! itself and the name of every calculator, `stage.json` those of the stage, `fault.json` those of the finder of faults,
+//! `whole.ftl` those of every answer, and `<calculator>.ftl` those that the answers of one calculator take.
 //!
 //! ```sh
 //! cargo run --example words -- www/generated/words
@@ -26,6 +26,9 @@ const CURE: &str = "-cure-";
 const BORROWED: &[(&str, &str)] =
     &[("box-or-straight", "whole-line"), ("box-or-straight", "level-chain"), ("whole-line", "level-chain")];
 
+/// Pieces of the page whose words come with them.
+const PIECES: &[&str] = &["stage", "fault"];
+
 /// The last line, so that a file that was cut short can be told.
 const END: &str = "# end\n";
 
@@ -39,13 +42,15 @@ fn main() -> io::Result<()> {
         .map(|one| json!({ "id": one.id, "title": one.title, "purpose": one.purpose }))
         .collect();
     let said = page_words(&settings);
-    let words = |of_stage: bool| -> Map<_, _> {
-        let some = said.iter().filter(|(key, _)| of(key, "stage") == of_stage);
-        some.map(|(key, text)| (key.to_owned(), json!(text))).collect()
+    let words = |wanted: &dyn Fn(&str) -> bool| -> Map<_, _> {
+        said.iter().filter(|(key, _)| wanted(key)).map(|(key, text)| (key.to_owned(), json!(text))).collect()
     };
-    let page = json!({ "words": words(false), "calculators": calculators });
+    let page = json!({ "words": words(&|key| !PIECES.iter().any(|piece| of(key, piece))), "calculators": calculators });
     std::fs::write(folder.join("page.json"), page.to_string())?;
-    std::fs::write(folder.join("stage.json"), json!({ "words": words(true) }).to_string())?;
+    for piece in PIECES {
+        let said = json!({ "words": words(&|key| of(key, piece)) });
+        std::fs::write(folder.join(format!("{piece}.json")), said.to_string())?;
+    }
     std::fs::write(folder.join("whole.ftl"), written(|key, _| !of(key, "page")))?;
     for calculator in REGISTER {
         let words = written(|key, attribute| is_said_by(calculator.id, key, attribute));

@@ -10,6 +10,8 @@ use stageohm::words::Words;
 use stageohm::{answer, ask, seek};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
+pub mod fault;
+pub mod listen;
 pub mod stage;
 #[cfg(all(test, target_arch = "wasm32"))]
 mod tests;

@@ -371,7 +371,7 @@ impl Loops {
 
     /// At the console's input, V, by the first lead, by the run and from the mains
     /// around; and the current in the run's shield, A.
-    fn component(&self, chain: &Chain, frequency: f64) -> [f64; 4] {
+    pub(super) fn component(&self, chain: &Chain, frequency: f64) -> [f64; 4] {
         let stray = chain.stray(&self.stray, self.unbalanced, frequency);
         if !self.star.is_driven() {
             return [0.0, 0.0, stray, 0.0];

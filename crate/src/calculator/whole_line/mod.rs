@@ -9,6 +9,7 @@ mod blame;
 pub(super) mod diagram;
 mod grounding;
 pub(super) mod hum;
+mod hum_lines;
 pub(super) mod line;
 mod links;
 mod requirements;
@@ -16,6 +17,7 @@ mod rig;
 pub(super) mod words;
 
 pub(crate) use grounding::{Grounding, GroundingLead, Means, RunKind};
+pub(crate) use hum_lines::hum_lines;
 pub(crate) use line::BY_GAIN;
 
 use super::level_chain::picture;

@@ -1,0 +1,163 @@
+//! From samples to what is heard in them.
+
+use super::character::{corner, odd_even, power, ripple, slope};
+use super::family::{Parts, families};
+use super::heard::{Heard, HeardBursts, Through};
+use super::mains::{Found, NEAR, Search};
+use super::tones::{FRAMES, bursts, whine};
+use super::wide::{Wide, level};
+use crate::network::a_weighting_power;
+use crate::quantity::level::power_ratio;
+use std::borrow::Cow;
+
+/// Samples a second that are listened to.
+const RATES: std::ops::RangeInclusive<f64> = 8e3..=384e3;
+/// No more is listened to at once, s: the mains would not hold still for longer.
+const LONGEST: f64 = 120.0;
+/// In less there is nothing to hear, s: a dozen periods of the mains.
+const SHORTEST: f64 = 0.25;
+/// What is quieter is nothing, dBFS: less than rounding to 16 bits leaves.
+const SILENT: f64 = -105.0;
+/// Samples are clipped where as many of them lie within a hundredth of the highest as this
+/// times those in the next hundredth; a sine has 2.4 times as many.
+const PILED: usize = 6;
+/// And one in so many of all.
+const FEW: usize = 2000;
+/// And they are near full scale.
+const FULL: f32 = 0.89;
+
+/// Whether so many samples a second are listened to.
+pub(super) fn is_rate(rate: f64) -> bool {
+    RATES.contains(&rate)
+}
+
+/// A sample, or silence where it is no number; none is so far beyond full scale.
+pub(super) fn clean(sample: f32) -> f32 {
+    if sample.is_finite() { sample.clamp(-1e6, 1e6) } else { 0.0 }
+}
+
+/// What is heard in samples, of which full scale is 1: two minutes of them at most.
+///
+/// ```
+/// use stageohm::listen::{Family, Through, hear};
+///
+/// // Two seconds of 50 Hz and a third of its third harmonic.
+/// let sample = |i: i32| {
+///     let turn = f64::from(i) / 8000.0 * 50.0 * std::f64::consts::TAU;
+///     (0.1 * turn.sin() + 0.033 * (3.0 * turn).sin()) as f32
+/// };
+/// let samples: Vec<_> = (0..16_000).map(sample).collect();
+/// let heard = hear(&samples, 8000.0, Through::Line);
+/// assert!((heard.mains.unwrap().hz - 50.0).abs() < 0.01);
+/// assert!((heard.lines[1].first + 9.63).abs() < 0.05);
+/// assert_eq!(heard.families[0].family, Family::MainsOdd);
+/// assert_eq!(heard.families[0].likelihood, 1.0);
+/// ```
+pub fn hear(samples: &[f32], rate: f64, through: Through) -> Heard {
+    let rate = if is_rate(rate) { rate } else { 0.0 };
+    let samples = &samples[..samples.len().min((LONGEST * rate) as usize)];
+    let samples = if samples.iter().all(|sample| clean(*sample) == *sample) {
+        Cow::Borrowed(samples)
+    } else {
+        samples.iter().map(|sample| clean(*sample)).collect()
+    };
+    let mut heard = levels(&samples, rate);
+    if matches!(heard.flaw, Some("short" | "silence")) {
+        return heard;
+    }
+    let wide = Wide::of(&samples, rate);
+    heard.spectrum = wide.drawn();
+    let mut search = Search::of(&samples, rate);
+    let bursts = bursts(&search).map(|(bursts, lines)| {
+        search.without(bursts.hz, &lines);
+        bursts
+    });
+    let mut found = search.mains(rate, if bursts.is_some() { NEAR } else { f64::MAX });
+    if let (Some(found), Some(bursts)) = (&mut found, &bursts) {
+        without(found, bursts);
+    }
+    heard.whine = whine(&wide, found.as_ref(), bursts.as_ref(), through);
+    heard.bursts = bursts;
+    if let Some(found) = &found {
+        heard.mains = Some(found.mains);
+        heard.lines = found.measured.heard(found.mains.hz);
+        heard.odd_even = odd_even(&found.measured, &heard.lines);
+        heard.slope = slope(&heard.lines);
+        heard.ripple = ripple(&found.measured, &heard.lines);
+        heard.corner = corner(&heard.lines);
+    }
+    let [noise, weighted, all] = wide.audible(a_weighting_power);
+    heard.noise = level(noise).min(heard.level);
+    heard.hiss = Some(if all > 0.0 { (noise / all).clamp(0.0, 1.0) } else { 0.0 });
+    let parts = Parts {
+        lines: power(&heard.lines, a_weighting_power),
+        // Most of a pulse so short lies around the fifth multiple.
+        bursts: bursts.map_or(0.0, |bursts| power_ratio(bursts.level) * a_weighting_power(5.0 * FRAMES)),
+        whine: heard.whine.map_or(0.0, |tone| power_ratio(tone.level) * a_weighting_power(tone.hz)),
+        noise: weighted,
+    };
+    heard.families = families(&heard.lines, parts, through);
+    heard
+}
+
+/// How loud it is, and whether there is anything to hear.
+fn levels(samples: &[f32], rate: f64) -> Heard {
+    let count = samples.len().max(1) as f64;
+    let mean = samples.iter().map(|sample| f64::from(*sample)).sum::<f64>() / count;
+    let power = samples.iter().map(|sample| (f64::from(*sample) - mean).powi(2)).sum::<f64>() / count;
+    let peak = samples.iter().fold(0.0_f32, |peak, sample| peak.max(sample.abs()));
+    let seconds = if rate > 0.0 { samples.len() as f64 / rate } else { 0.0 };
+    // A sine of full scale has half of the power of its peak.
+    let all = level(2.0 * power);
+    let flaw = if seconds < SHORTEST {
+        Some("short")
+    } else if all < SILENT {
+        Some("silence")
+    } else if is_clipped(samples) {
+        Some("clipped")
+    } else {
+        None
+    };
+    Heard {
+        seconds,
+        rate,
+        peak: level(f64::from(peak).powi(2)),
+        level: all,
+        noise: all,
+        flaw,
+        mains: None,
+        lines: Vec::new(),
+        odd_even: None,
+        slope: None,
+        ripple: None,
+        corner: None,
+        whine: None,
+        bursts: None,
+        hiss: None,
+        families: Vec::new(),
+        spectrum: Vec::new(),
+    }
+}
+
+/// Whether samples pile up at either end of the scale.
+fn is_clipped(samples: &[f32]) -> bool {
+    [1.0, -1.0].into_iter().any(|sign| {
+        let most = samples.iter().fold(0.0_f32, |most, sample| most.max(sign * sample));
+        let within = |from: f32, to: f32| {
+            samples.iter().filter(|sample| (from * most..=to * most).contains(&(sign * **sample))).count()
+        };
+        let top = if most >= FULL { within(0.99, 1.0) } else { 0 };
+        top > samples.len() / FEW + PILED && top > PILED * within(0.98, 0.99)
+    })
+}
+
+/// Leaves out the harmonics that cannot be told from the bursts of a telephone.
+fn without(found: &mut Found, bursts: &HeardBursts) {
+    let standing: Vec<_> = found.measured.standing().collect();
+    for harmonic in standing {
+        let hz = found.mains.hz * f64::from(harmonic);
+        if super::tones::apart(hz, bursts.hz) < super::tones::TOGETHER {
+            found.measured.leave_out(harmonic);
+        }
+    }
+}
