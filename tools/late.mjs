@@ -8,7 +8,7 @@ import { join } from 'node:path'
 import { generated } from './folders.mjs'
 
 /** The elements of what the page runs itself; the worker is one for other threads. */
-export const parts = ['more-source', 'search-source', 'stage-source', 'notices-source']
+export const parts = ['more-source', 'search-source', 'stage-source', 'fault-source', 'notices-source']
 
 /** Writes them into the folder of the page, which then links to them there. */
 export function placeLate(page, folder) {

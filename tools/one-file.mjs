@@ -5,14 +5,15 @@
 //   beside its files                       in the one file
 //   <link id="engine-wasm" href="….wasm">  <script id="engine-wasm" type="application/wasm"
 //                                            data-encoding="gzip">Base64</script>
-//   <link id="engine-words" href="….ftl">  the same as text/plain; page-words and
-//                                            stage-words too
+//   <link id="engine-words" href="….ftl">  the same as text/plain; page-words,
+//                                            stage-words and fault-words too
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
 //                                            the glue, then the worker's script</script>
 //   <link id="more-source" href="….js">    <script id="more-source" type="text/plain"
 //                                            data-encoding="gzip">Base64</script>
 //   <link id="search-source" href="….js">  the same
 //   <link id="stage-source" href="….js">   the same
+//   <link id="fault-source" href="….js">   the same
 //   <link id="notices-source" href="….js"> the same
 //   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
 //                                            and a script that runs it
@@ -30,7 +31,7 @@ import { parts } from './late.mjs'
 import { FIRST } from './place-engines.mjs'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 960_000
+const LIMIT = 1_100_000
 
 /** Writes the one file beside the files of the page that it is made of. */
 export function writeOneFile(page, folder) {
@@ -56,7 +57,10 @@ export function writeOneFile(page, folder) {
   })
   page.querySelectorAll(`link[id^=${FIRST}]`).forEach(link => link.remove())
   const engine = packed(read(take('#engine-wasm')))
-  const words = ['page-words', 'stage-words', 'engine-words'].map(id => [id, packed(read(take(`#${id}`)))])
+  const words = ['page-words', 'stage-words', 'fault-words', 'engine-words'].map(id => [
+    id,
+    packed(read(take(`#${id}`))),
+  ])
   const glue = text(take('#engine-glue'))
   const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
   const late = parts.map(id => [id, inScript(text(take(`#${id}`)))])

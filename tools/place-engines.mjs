@@ -4,6 +4,7 @@
 //
 //   page-words                    what the page itself says
 //   stage-words                   what the stage says
+//   fault-words                   what the finder of faults says
 //   engine-wasm, engine-words     the whole engine, placed by Trunk, and what it says
 //   first-pickup-wasm, -words     the same for the small engine of a calculator
 
@@ -25,7 +26,7 @@ export async function placeEngines(page, folder) {
     page.querySelector('#engine-wasm').insertAdjacentHTML('afterend', link)
   }
   place('page-words', 'page-words.json', wordsIn('page.json'))
-  place('stage-words', 'stage-words.json', wordsIn('stage.json'))
+  for (const piece of ['stage', 'fault']) place(`${piece}-words`, `${piece}-words.json`, wordsIn(`${piece}.json`))
   place('engine-words', 'engine-words.ftl', wordsIn('whole.ftl'))
   for (const [id, path] of await firstEngines()) {
     place(`${FIRST}${id}-wasm`, `${FIRST}${id}.wasm`, readFileSync(path))

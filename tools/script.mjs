@@ -20,12 +20,13 @@ export const script = {
 }
 
 /**
- * The script of the page, and its pieces, which come later. The stage is not fetched
- * before what stands below an answer is there, and takes from it.
+ * The script of the page, and its pieces, which come later. Stage and finder
+ * are not fetched before what stands below an answer is there, and take from it.
  */
 export const page = [
   { name: 'main', entry: 'www/src/main.ts', lends: true },
   { name: 'search', entry: 'www/src/start/search-part.ts' },
   { name: 'more', entry: 'www/src/more.ts', lends: true },
   { name: 'stage', entry: 'www/src/stage/stage-part.ts' },
+  { name: 'fault', entry: 'www/src/fault/fault-part.ts' },
 ]

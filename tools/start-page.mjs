@@ -15,6 +15,7 @@ export function startPage(calculators, say) {
     `<li><a href="#1/${where}"><span class="title">${escape(title)}</span> ` +
     `<span class="purpose">${escape(purpose)}</span></a></li>`
   const items = [
+    item('fault', say('seek'), say('seek-purpose')),
     item('stage', say('plan'), say('plan-purpose')),
     ...calculators.map(({ id, title, purpose }) => item(`${id}" data-calculator="${id}`, title, purpose)),
   ]

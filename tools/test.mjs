@@ -33,6 +33,11 @@ const steps = () => [
     ['test', '--locked', '--package', 'stageohm-web', '--target', 'wasm32-unknown-unknown', '--lib', '--test', '*'],
     { CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER: 'wasm-bindgen-test-runner' },
   ],
+  [
+    'Faults are found in few minutes, and sounds told apart',
+    'cargo',
+    ['test', '--locked', '--release', '--package', 'stageohm', '--test', 'fault_search', '--test', 'listen_families'],
+  ],
   ['Others compute the same', python, ['-m', 'pytest', '--quiet', '-o', 'python_files=*.py', 'tests/reference']],
   [
     'The page works in Firefox and WebKit',

@@ -30,7 +30,9 @@ for (const [name, hash] of screens) {
   })
 }
 
-for (const [name, hash] of screens.filter(([name]) => ['List', 'held curves', 'bad input', 'wiring'].includes(name))) {
+for (const [name, hash] of screens.filter(([name]) =>
+  ['List', 'held curves', 'bad input', 'wiring', 'finder', 'finder, on its way'].includes(name),
+)) {
   test(`${name}, on a dark stage`, async ({ page }) => {
     await openWhole(page, hash)
     await setting(page, 'stage')

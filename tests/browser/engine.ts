@@ -2,13 +2,32 @@
 
 import { execFileSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
-import type { Answer, Description, Entry, Plot, Question, Reading, Tolerances } from '../../www/generated/contract'
+import type {
+  Answer,
+  Description,
+  Entry,
+  FaultAnswer,
+  FaultQuestion,
+  Plot,
+  Question,
+  Reading,
+  Tolerances,
+} from '../../www/generated/contract'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 
-function solve(input: string, ...flags: string[]): string {
-  const cargo = ['run', '--quiet', '--locked', '--package', 'stageohm', '--example', 'solve', '--', ...flags]
+function run(example: string, input: string, ...flags: string[]): string {
+  const cargo = ['run', '--quiet', '--locked', '--package', 'stageohm', '--example', example, '--', ...flags]
   return execFileSync('cargo', cargo, { cwd: root, input, encoding: 'utf8', maxBuffer: 2 ** 26 })
+}
+
+function solve(input: string, ...flags: string[]): string {
+  return run('solve', input, ...flags)
+}
+
+/** Where a fault lies, as far as it is known. */
+export function fault(question: Partial<FaultQuestion>): FaultAnswer {
+  return JSON.parse(run('fault', JSON.stringify(question))) as FaultAnswer
 }
 
 let described: Description[] | undefined

@@ -27,6 +27,10 @@ test('opens without a network after one visit, every part of it', async ({ page,
   // Asked backwards, the worker is needed too.
   await page.goto(`${host.address}#1/pickup?want=peak:3_kHz&field=lead_length`)
   await expect(page.locator('.found')).toContainText(/value/i)
+  // So it is for the finder of faults, which comes late.
+  await page.goto(`${host.address}#1/fault/hum.one`)
+  await expect(page.locator('.fault-step')).toBeVisible()
+  await page.goto(`${host.address}#1/pickup`)
   // And the one file, to be saved.
   const waiting = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Save page with my values' }).click()

@@ -22,6 +22,11 @@ export const screens: [name: string, hash: string][] = [
   ['wiring', '#1/look-up/adaptor-two-outputs'],
   ['table', '#1/look-up/value-level'],
   ['term', '#1/look-up/term-ground-loop'],
+  ['finder', '#1/fault'],
+  ['finder, on its way', '#1/fault/hum.one?did=volume:same'],
+  ['finder, at the cause', '#1/fault/hum.one?did=turn:changes,volume:gone'],
+  ['finder, stop', '#1/fault?danger'],
+  ['finder, lost link', '#1/fault/howl.one/loose'],
 ]
 
 /** Opens a screen with everything unfolded, its settings and its help too. */

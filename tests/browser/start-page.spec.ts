@@ -23,8 +23,8 @@ async function open(page: Page, hash = ''): Promise<() => void> {
 test('every calculator can be read before the page has started, and stays where it is', async ({ page }) => {
   const give = await open(page)
   const links = page.locator('.calculators a')
-  // And the way to the whole stage.
-  await expect(links).toHaveCount(descriptions().length + 1)
+  // And the ways to the finder of faults and to the whole stage.
+  await expect(links).toHaveCount(descriptions().length + 2)
   const texts = async () => (await links.allInnerTexts()).map(text => text.replace(/\s+/g, ' '))
   const before = await texts()
   for (const { title, purpose } of descriptions()) expect(before).toContain(`${title} ${purpose}`)

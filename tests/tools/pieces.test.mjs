@@ -16,6 +16,7 @@ test('a module is in one piece alone', async () => {
     .flatMap(({ metafile }) => Object.entries(metafile.outputs))
     .map(([name, output]) => [name, modulesOf([output])])
   assert.deepEqual(pieces.map(([name]) => name.replace(/.*\//, '')).sort(), [
+    'fault.js',
     'main.js',
     'more.js',
     'search.js',

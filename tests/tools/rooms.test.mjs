@@ -28,6 +28,8 @@ const ROOMS = [
   'stage/map',
   'stage/list',
   'stage',
+  'fault/listen',
+  'fault',
   '.',
 ]
 
@@ -51,7 +53,20 @@ test('no import of the page goes up', () => {
 // there are circles; between rooms there are none.
 const CORE = [
   ...['settings', 'named', 'numeric', 'quantity', 'network', 'catalogue', 'expression', 'part', 'words', 'fault'],
-  ...['working', 'field', 'report', 'calculator', 'ask', 'look_up', 'seek', 'stage', 'answer', 'lib'],
+  ...[
+    'working',
+    'field',
+    'report',
+    'calculator',
+    'ask',
+    'look_up',
+    'seek',
+    'stage',
+    'listen',
+    'diagnosis',
+    'answer',
+    'lib',
+  ],
 ]
 
 test('no use of the core goes up', () => {

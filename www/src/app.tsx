@@ -22,13 +22,13 @@ export function App() {
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
   const coming = useStore(isComing)
   const about = useStore(({ place }) => place.kind === 'about')
-  const view = useStore(({ place }) => (place.kind === 'stage' ? place.view : null))
+  const late = useStore(({ place }) => (place.kind === 'stage' || place.kind === 'fault' ? place : null))
   const embed = useStore(isEmbedded)
-  const alone = entry !== undefined || about || view !== null
+  const alone = entry !== undefined || about || late !== null
   const later = useMore(alone || embed)
   const { more } = later
   const main = useRef<HTMLElement>(null)
-  const title = known?.title ?? entry?.title ?? (about ? say('about') : view !== null ? say('plan') : undefined)
+  const title = known?.title ?? entry?.title ?? titleOf(about ? 'about' : late?.kind)
   useTitle(title, main)
   return (
     <>
@@ -61,8 +61,8 @@ export function App() {
           <Awaited title={title ?? ''} later={later} />
         ) : entry !== undefined ? (
           more && <more.Reference key={entry.id} entry={entry} />
-        ) : view !== null ? (
-          more && <more.Stage view={view} />
+        ) : late !== null ? (
+          more && <more.LateScreen place={late} />
         ) : about ? (
           more && <more.About />
         ) : embed ? (
@@ -75,6 +75,11 @@ export function App() {
       <Announcer />
     </>
   )
+}
+
+/** The title of a screen that is no calculator. */
+function titleOf(kind: 'about' | 'stage' | 'fault' | undefined): string | undefined {
+  return kind && say({ about: 'about', stage: 'plan', fault: 'seek' }[kind])
 }
 
 /** Another screen has another title, and begins at its top, for readers of the screen too. */

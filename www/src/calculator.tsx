@@ -35,7 +35,7 @@ export function Calculator({ description, later }: Properties) {
       <Intro description={description}>{embed === null ? <Pin calculator={description.id} /> : <WholePage />}</Intro>
       <Question fields={first} />
       {answered && embed === null && more !== null && <more.Glance />}
-      <Answer description={description}>{more !== null && <more.Backwards description={description} />}</Answer>
+      <Answer description={description}>{more !== null && <more.Asked description={description} />}</Answer>
       {/* A lesson says what to move, and is to be watched while it is moved. */}
       {answered && embed !== null && <div class="rest">{seen}</div>}
       <div class="inputs">

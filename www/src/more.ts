@@ -1,8 +1,10 @@
 // The piece of the page that comes after the first answer: what stands below it, and
 // what is looked up. See use-more.ts.
 
-import { Backwards } from './answer/backwards'
+import { Asked } from './asked'
 import { beginAwake } from './awake'
+import { useMedia } from './base/use-media'
+import { askStage } from './engine/stage'
 import { Glance } from './answer/glance'
 import { showRowBar } from './answer/row-bar'
 import { Reference } from './look-up/reference'
@@ -11,11 +13,26 @@ import { Seen } from './seen'
 import { Settings } from './settings-panel'
 import { KeepRig } from './start/keep-rig'
 import { Share } from './share/share'
-import { offerGear, Stage } from './use-stage'
+import { LateScreen } from './late-screens'
+import { offerGear } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
 
-export const more = { About, Backwards, Glance, KeepRig, Reference, Rest, Seen, Settings, Share, Stage }
+// Stage and finder come later, and ask one worker: who asks it stands here for both, as does what both need.
+export const more = {
+  About,
+  Asked,
+  Glance,
+  KeepRig,
+  LateScreen,
+  Reference,
+  Rest,
+  Seen,
+  Settings,
+  Share,
+  askStage,
+  useMedia,
+}
 
 Object.assign(globalThis, { stageohmMore: more })
 listenForPrinter()

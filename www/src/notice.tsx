@@ -60,7 +60,9 @@ export function Notice() {
       answer.problems.length === 0
     return well && !full ? null : place
   })
-  if (place === null || place.kind === 'list' || place.kind === 'about' || place.kind === 'stage') return null
+  if (place === null || place.kind === 'list' || place.kind === 'about') return null
+  // These say themselves what they could not read.
+  if (place.kind === 'stage' || place.kind === 'fault') return null
   if (place.kind === 'unread') {
     const long = { count: `${place.raw.length}`, longest: `${LONGEST}` }
     const message = isLong(place.raw) ? say('link-long', long) : say('link-version')

@@ -1,9 +1,9 @@
-// What the page asks of the stage, beside the page.
+// What the page asks of the stage, of a fault and of what is heard, beside the page.
 
 import type { Engine } from './started'
 
-/** The functions of the engine that are about the stage. */
-export type StageAsk = Extract<keyof Engine, `stage_${string}`>
+/** The functions of the engine that are about these. */
+export type StageAsk = Extract<keyof Engine, `${'stage' | 'fault' | 'listen'}_${string}`>
 
 export interface StageCall {
   readonly call: StageAsk

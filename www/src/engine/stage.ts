@@ -26,8 +26,14 @@ export function askStage<Ask extends StageAsk>(
     waiting.set(asked.number, { asked, done: result => done(result as ReturnType<Engine[Ask]>), failed })
     if (worker === undefined) worker = makeWorker()
     if (worker === null) setTimeout(() => answerHere(asked))
-    else worker.postMessage(asked)
+    else worker.postMessage(asked, handedOver(asked))
   })
+}
+
+/** Samples of a sound are handed over and not copied: there are many of them, and often. */
+function handedOver({ call, given }: StageCall): Transferable[] {
+  if (!call.startsWith('listen_')) return []
+  return given.flatMap(it => (it instanceof Float32Array || it instanceof Uint8Array ? [it.buffer as ArrayBuffer] : []))
 }
 
 function makeWorker(): Worker | null {

@@ -5,7 +5,11 @@ import type {
   Decoded,
   Description,
   Dialect,
+  FaultAnswer,
+  FaultQuestion,
   GroundMap,
+  Heard,
+  HeardFile,
   InputAt,
   LookUpEntry,
   MapBackwards,
@@ -19,6 +23,7 @@ import type {
   Show,
   SolvedShow,
   Sought,
+  Through,
   Told,
   Translation,
 } from '../../generated/contract'
@@ -32,6 +37,10 @@ export interface Engine {
   answer(question: Question): Answer
   translate(question: Question, settings: Settings): Translation
   seek(text: string, settings: Settings): Sought
+  fault_find(question: FaultQuestion): FaultAnswer
+  listen_hear(samples: Float32Array, rate: number, through: Through): Heard
+  listen_file(bytes: Uint8Array, from: number | null, through: Through): HeardFile
+  listen_spectrum(samples: Float32Array, rate: number): [number, number][]
   stage_read(file: unknown, settings: Settings): ReadShow
   stage_check(show: Show, settings: Settings): Told[]
   stage_solve(show: Show): SolvedShow

@@ -5,6 +5,7 @@
 //                                                &lesson&lock=<fields>&hide=<fields>&show=working&theme=<theme>
 //   #1/look-up/<entry>
 //   #1/stage/<view>
+//   #1/fault…, of which the finder of faults reads the rest (www/src/fault/address.ts)
 //   #1/?find=<text>
 //
 // No more than LONGEST characters of it are read, and no more are written.
@@ -33,8 +34,9 @@ const ABOUT = 'about'
 const USUAL = 'usual'
 /** What may be said of a lesson, beside that it is one. */
 const LESSON = ['lock', 'hide', 'show', 'theme']
-/** In the same place: the whole stage. */
+/** In the same place: the whole stage, and the finder of faults. */
 const STAGE = 'stage'
+const FAULT = 'fault'
 /** All that may be said behind the values. */
 const KEYS = ['in', 'want', 'field', 'tol', 'draws', 'lesson', ...LESSON]
 const UTF_8 = new TextEncoder()
@@ -81,6 +83,11 @@ export type Place =
       readonly view: string
     }
   | {
+      readonly kind: 'fault'
+      /** What stands behind its name, as it stood. */
+      readonly rest: string
+    }
+  | {
       /** Of a form that is not known, or too long. */
       readonly kind: 'unread'
       readonly raw: string
@@ -112,6 +119,11 @@ export function writeStage(view = ''): string {
   return `#${VERSION}/${STAGE}${view === '' ? '' : `/${view}`}`
 }
 
+/** The address of the finder of faults, with what it reads itself. */
+export function writeFault(rest = ''): string {
+  return `#${VERSION}/${FAULT}${rest}`
+}
+
 export function readPlace(hash: string): Place {
   // Half a character, which a file may have, is none to a browser's address either.
   const raw = hash.replace(/^#/, '').replace(/\p{Cs}/gu, '\ufffd')
@@ -122,6 +134,7 @@ export function readPlace(hash: string): Place {
   const [version, name = '', ...sets] = path.split('/')
   if (version !== VERSION) return unread
   const calculator = decoded(name)
+  if (calculator === FAULT) return { kind: 'fault', rest: raw.slice(VERSION.length + 1 + FAULT.length) }
   if (calculator === STAGE) return { kind: 'stage', view: sets[0] ?? '' }
   const id = calculator === LOOK_UP ? (sets.shift() ?? '') : ''
   if (calculator !== '' && calculator !== ABOUT && calculator !== LOOK_UP) return readFilling(calculator, sets, query)
@@ -299,7 +312,8 @@ function writePercent(percent: Readonly<Record<string, number>>): string {
   return pieces.join(',') || USUAL
 }
 
-function readTexts(set: string, spare: string[]): Texts {
+/** A value set of an address; what of it says nothing goes to `spare`. */
+export function readTexts(set: string, spare: string[]): Texts {
   const texts = new Map<string, string>()
   const pieces = new Map<string, string>()
   for (const piece of set.split('&').filter(piece => piece !== '')) {
@@ -315,14 +329,14 @@ function readTexts(set: string, spare: string[]): Texts {
   return Object.fromEntries(texts)
 }
 
-function writeTexts(texts: Texts): string {
+export function writeTexts(texts: Texts): string {
   return Object.entries(texts)
     .map(([id, text]) => `${encodeURIComponent(id)}=${escaped(text)}`)
     .join('&')
 }
 
 /** What stands before and after the first `mark`. */
-function split(text: string, mark: string): [string, string] {
+export function split(text: string, mark: string): [string, string] {
   const at = text.indexOf(mark)
   return at < 0 ? [text, ''] : [text.slice(0, at), text.slice(at + 1)]
 }
@@ -343,7 +357,7 @@ function unescaped(text: string): string {
   return decoded(text.replaceAll('_', ' ').replaceAll('ohm', 'Ω'))
 }
 
-function decoded(text: string): string {
+export function decoded(text: string): string {
   try {
     return decodeURIComponent(text)
   } catch {

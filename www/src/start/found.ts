@@ -7,7 +7,7 @@ import { seekIn, wholeEngine } from '../engine/engine'
 import { entriesFor } from '../engine/entries'
 import { kindName } from '../look-up/kind'
 import { allDescriptions } from '../screen/descriptions'
-import { fresh, writeEntry, writePlace, writeStage } from '../screen/link'
+import { fresh, writeEntry, writeFault, writePlace, writeStage } from '../screen/link'
 import { translate } from '../screen/translate'
 import type { Findable, Search, makeSearch } from './search'
 
@@ -81,7 +81,8 @@ function makeIndex(settings: Settings, make: typeof makeSearch): Index {
       ofCalculator(description, settings),
       ...ofExamples(description, settings),
     ]),
-    ofStage(),
+    ofLate(writeStage(), say('plan'), say('plan-purpose'), say('plan-also')),
+    ofLate(writeFault(), say('seek'), say('seek-purpose'), say('seek-also')),
     ...entriesFor(settings).map(ofEntry),
   ]
   return {
@@ -94,12 +95,11 @@ function makeIndex(settings: Settings, make: typeof makeSearch): Index {
   }
 }
 
-/** The plan of a whole stage. */
-function ofStage(): Known {
-  const [title, text] = [say('plan'), say('plan-purpose')]
+/** The plan of a whole stage, or the finder of faults. */
+function ofLate(href: string, title: string, text: string, also: string): Known {
   return {
-    item: { title, text, href: writeStage(), calculator: null, kind: 'calculator', fills: [] },
-    findable: { title, also: say('plan-also').split(','), said: [text], calculator: null, prior: 0.1 },
+    item: { title, text, href, calculator: null, kind: 'calculator', fills: [] },
+    findable: { title, also: also.split(','), said: [text], calculator: null, prior: 0.1 },
   }
 }
 

@@ -6,7 +6,7 @@ import { Coming } from '../answer/coming'
 import { entriesFor } from '../engine/entries'
 import { pinned, pinnedScreens, recent } from '../screen/at-hand'
 import { allDescriptions } from '../screen/descriptions'
-import { readPlace, writeAbout, writeEntry, writeStage } from '../screen/link'
+import { readPlace, writeAbout, writeEntry, writeFault, writeStage } from '../screen/link'
 import { search } from '../screen/screen'
 import { useStore } from '../screen/store'
 import { Finder } from './finder'
@@ -35,6 +35,11 @@ export function List({ children }: { readonly children: ComponentChildren }) {
           <Rigs descriptions={descriptions} />
           <AtHand calculators={calculators} descriptions={descriptions} />
           <ul class="calculators">
+            <li>
+              <a href={writeFault()}>
+                <span class="title">{say('seek')}</span> <span class="purpose">{say('seek-purpose')}</span>
+              </a>
+            </li>
             <li>
               <a href={writeStage()}>
                 <span class="title">{say('plan')}</span> <span class="purpose">{say('plan-purpose')}</span>

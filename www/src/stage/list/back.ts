@@ -2,6 +2,7 @@
 
 import type { Figure } from '../../../generated/contract'
 import { say } from '../../base/words'
+import { writeFaultOf } from '../../screen/fault-line'
 import { writeLink } from '../../screen/link'
 import { seenRow, seeRow } from '../../screen/row'
 import { getState } from '../../screen/store'
@@ -22,6 +23,12 @@ export function hashOf(id: string): string {
   const { show } = getProject()
   const values = Object.entries(textsOf(show, id))
   return writeLink({ text: '', calculator: WHOLE_LINE, values }, showSettings(show))
+}
+
+/** The address of the finder of faults with a row in it. */
+export function faultHashOf(id: string): string {
+  const { show } = getProject()
+  return writeFaultOf(textsOf(show, id), showSettings(show))
 }
 
 /** Remembers the row, for the bar on the whole line. */

@@ -1,13 +1,13 @@
 import { useEffect, useRef } from 'preact/hooks'
 import type { InputLine, Row } from '../../../generated/contract'
 import { say } from '../../base/words'
-import { writeLink, writeStage } from '../../screen/link'
+import { writeFault, writeLink, writeStage } from '../../screen/link'
 import { descriptionOf } from '../../screen/descriptions'
 import { useStore } from '../../screen/store'
 import { SelectInput, TextInput } from '../show/inputs'
 import { edit } from '../show/project'
 import { QuantityInput } from '../show/quantity-input'
-import { hashOf, leaveFor } from './back'
+import { faultHashOf, hashOf, leaveFor } from './back'
 import { columnOf, headOf, optionsOf, titleOf, type ColumnId, type Names } from './columns'
 import { Cures } from './cures'
 import { lineOf, makePair, setCells } from './deeds'
@@ -53,6 +53,7 @@ export function RowPanel({ line, place, row: solved, names, alone }: Properties)
       <Problems line={line} row={row} />
       <div class="tools">
         <WholeLineLink id={line.id} />
+        <FindFaultLink id={line.id} />
         <button type="button" class="chip" onClick={() => paired(line.id)}>
           {say('stage-list-make-pair')}
         </button>
@@ -135,6 +136,17 @@ function WholeLineLink({ id }: { readonly id: string }) {
       }}
     >
       {say('stage-list-whole-line')}
+    </a>
+  )
+}
+
+function FindFaultLink({ id }: { readonly id: string }) {
+  const lead = (event: { readonly currentTarget: HTMLAnchorElement }) => {
+    event.currentTarget.href = faultHashOf(id)
+  }
+  return (
+    <a class="chip" href={writeFault()} onPointerDown={lead} onClick={lead}>
+      {say('seek')}
     </a>
   )
 }

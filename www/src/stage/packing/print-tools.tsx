@@ -7,7 +7,7 @@ import { getProject } from '../show/project'
 import { Labels } from './labels'
 import { PackingList } from './packing-list'
 import { PaperHead } from './paper-head'
-import { printOn } from './paper'
+import { printOn } from '../../share/print-out'
 import { Sheet } from './sheet'
 import { useWholeLines, type WholeLines } from './whole-lines'
 

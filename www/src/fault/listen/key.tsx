@@ -1,0 +1,58 @@
+import type { ComponentChildren } from 'preact'
+import { say } from '../../base/words'
+import { markAt } from './draw'
+import type { Predicted } from './predicted'
+
+interface Properties {
+  readonly predicted: readonly Predicted[]
+  /** Whether harmonics of the mains are marked. */
+  readonly hasLines: boolean
+}
+
+const [WIDE, HIGH] = [28, 16]
+
+/** What each curve and mark of the spectrum is. */
+export function Key({ predicted, hasLines }: Properties) {
+  return (
+    <ul class="listen-key" role="list">
+      <li>
+        <Sample>
+          <path class="listen-curve" d={`M2 ${HIGH - 4}L10 5L16 ${HIGH - 5}L26 8`} />
+        </Sample>
+        {say('fault-listen-key-heard')}
+      </li>
+      {hasLines && (
+        <li>
+          <Sample>
+            <g class="listen-harmonics">
+              <line x1="10" x2="10" y1="1" y2={HIGH - 1} />
+              <line x1="18" x2="18" y1="1" y2={HIGH - 1} />
+            </g>
+          </Sample>
+          {say('fault-listen-key-lines')}
+        </li>
+      )}
+      {predicted.map(({ cause, share, points }, place) => (
+        <li key={cause} data-cause={cause}>
+          <Sample>
+            <g class="listen-marks" data-set={place + 1}>
+              <path d={markAt(place, WIDE / 2, HIGH / 2, 5)} />
+            </g>
+          </Sample>
+          {say(points.length === 0 ? 'fault-listen-key-cause-none' : 'fault-listen-key-cause', {
+            cause: say(`fault-cause-${cause}`),
+            share: `${Math.round(100 * share)}`,
+          })}
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+function Sample({ children }: { readonly children: ComponentChildren }) {
+  return (
+    <svg viewBox={`0 0 ${WIDE} ${HIGH}`} width={WIDE} height={HIGH} aria-hidden="true">
+      {children}
+    </svg>
+  )
+}

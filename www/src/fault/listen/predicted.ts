@@ -1,0 +1,43 @@
+// What the likeliest causes would bring on this line, beside what is heard.
+
+import type { CauseOdds, Heard } from '../../../generated/contract'
+
+/** So many causes are laid over what is heard, each with a mark of its own. */
+export const MARKS = ['○', '□', '△'] as const
+
+/** A cause that is less likely is none to look for. */
+const LEAST = 0.01
+/** Higher harmonics stand too close to be told apart. */
+const HIGHEST = 25
+
+export interface Predicted {
+  readonly cause: string
+  readonly share: number
+  /** By harmonic, re the first in dB. */
+  readonly lines: ReadonlyMap<number, number>
+  /** Where its lines would stand in what is heard: [Hz, dBFS]. */
+  readonly points: readonly (readonly [hz: number, level: number])[]
+}
+
+export function predictedOf(odds: readonly CauseOdds[], heard: Heard | null): Predicted[] {
+  return [...odds]
+    .filter(({ lines, share }) => lines.length > 0 && share >= LEAST)
+    .sort((a, b) => b.share - a.share)
+    .slice(0, MARKS.length)
+    .map(({ cause, share, lines }) => {
+      const levels = new Map(lines.filter(([harmonic]) => harmonic <= HIGHEST))
+      return { cause, share, lines: levels, points: placed(levels, heard) }
+    })
+}
+
+/** As loud as what is heard, by the mean of the lines that are in both. */
+function placed(levels: ReadonlyMap<number, number>, heard: Heard | null): (readonly [number, number])[] {
+  const hz = heard?.mains?.hz
+  const above = (heard?.lines ?? []).flatMap(({ harmonic, level }) => {
+    const predicted = levels.get(harmonic)
+    return predicted === undefined ? [] : [level - predicted]
+  })
+  if (hz === undefined || above.length === 0) return []
+  const by = above.reduce((sum, one) => sum + one, 0) / above.length
+  return [...levels].map(([harmonic, level]) => [harmonic * hz, level + by])
+}
