@@ -13,13 +13,12 @@ pub use crate::ask::{Backwards, FoundText, Question, Wanted};
 
 use crate::ask::{Cure, Description, Echo, Problem, Spread, backwards, cures, solve_tolerances};
 use crate::calculator::{Calculator, REGISTER};
-use crate::fault::Fault;
 use crate::field::Values;
 use crate::look_up::{LookUpEntry, entries};
 use crate::named::Named;
 use crate::report::{Depth, Report};
 use crate::settings::Settings;
-use crate::words::{Arg, Args, Words};
+use crate::words::{Arg, Words};
 use serde::Serialize;
 
 /// At most this many fields that a calculator does not have are told one by one;
@@ -83,7 +82,10 @@ pub fn answer(question: &Question) -> Answer {
     let Some(calculator) = Calculator::find(&question.calculator) else {
         let known: Vec<_> = REGISTER.iter().map(|calculator| calculator.id).collect();
         let args = [("id", Arg::name(&question.calculator)), ("known", Arg::Text(known.join(", ")))];
-        return Answer { problems: vec![problem("problem-calculator", &args, &question.settings)], ..Answer::EMPTY };
+        return Answer {
+            problems: vec![Problem::of("problem-calculator", &args, &question.settings)],
+            ..Answer::EMPTY
+        };
     };
     let settings = &question.settings;
     let (mut answer, values) = forwards(calculator, question);
@@ -114,13 +116,15 @@ fn forwards(calculator: &Calculator, question: &Question) -> (Answer, Values) {
     let strange: Vec<_> =
         question.values.iter().map(|(id, _)| id).filter(|id| calculator.field(id).is_none()).collect();
     match strange.as_slice() {
-        [first, others @ ..] if others.len() >= MOST_STRANGE => answer.problems.push(problem(
+        [first, others @ ..] if others.len() >= MOST_STRANGE => answer.problems.push(Problem::of(
             "problem-fields",
             &[("id", Arg::name(first)), ("count", Arg::Text(others.len().to_string()))],
             settings,
         )),
         few => {
-            answer.problems.extend(few.iter().map(|id| problem("problem-field", &[("id", Arg::name(id))], settings)));
+            answer
+                .problems
+                .extend(few.iter().map(|id| Problem::of("problem-field", &[("id", Arg::name(id))], settings)));
         }
     }
     let (values, fields) = Values::read(calculator, &question.values, settings);
@@ -135,19 +139,7 @@ fn forwards(calculator: &Calculator, question: &Question) -> (Answer, Values) {
     };
     match calculator.report(&values, settings, depth) {
         Ok(report) => answer.report = Some(report),
-        Err(fault) => place(&mut answer, &fault, problem(fault.key(), fault.args(), settings)),
+        Err(fault) => Problem::place(&fault, settings, &mut answer.fields, &mut answer.problems),
     }
     (answer, values)
-}
-
-fn problem(key: &str, args: Args, settings: &Settings) -> Problem {
-    Problem { message: Words::of(settings.language).text(key, args, settings), offers: Vec::new() }
-}
-
-/// Puts a fault beside the field that caused it, or with the whole question.
-fn place(answer: &mut Answer, fault: &Fault, problem: Problem) {
-    match fault.field().and_then(|field| answer.fields.get_mut(field)) {
-        Some(echo) => echo.problem = Some(problem),
-        None => answer.problems.push(problem),
-    }
 }

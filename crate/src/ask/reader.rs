@@ -2,12 +2,13 @@
 
 use super::Entry;
 use crate::calculator::Calculator;
+use crate::fault::Fault;
 use crate::field::mains::{MAINS, MainsFrequency};
 use crate::field::{Choice, Field, Kind, Number, Values};
 use crate::named::Named;
 use crate::quantity::{EXACT, LONGEST, Reject, Unit, is_long, read, write, write_entry};
 use crate::settings::Settings;
-use crate::words::{Arg, Words};
+use crate::words::{Arg, Args, Words};
 use serde::Serialize;
 
 /// How a field was understood.
@@ -35,6 +36,22 @@ pub struct Problem {
     pub message: String,
     /// Texts that would be understood, to choose from.
     pub offers: Vec<String>,
+}
+
+impl Problem {
+    /// The problem of a message.
+    pub(crate) fn of(key: &str, args: Args, settings: &Settings) -> Self {
+        Self { message: Words::of(settings.language).text(key, args, settings), offers: Vec::new() }
+    }
+
+    /// Puts a fault beside the field that caused it, or with the whole question.
+    pub(crate) fn place(fault: &Fault, settings: &Settings, fields: &mut Named<Echo>, whole: &mut Vec<Self>) {
+        let problem = Self::of(fault.key(), fault.args(), settings);
+        match fault.field().and_then(|field| fields.get_mut(field)) {
+            Some(echo) => echo.problem = Some(problem),
+            None => whole.push(problem),
+        }
+    }
 }
 
 impl Values {

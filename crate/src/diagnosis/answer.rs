@@ -9,11 +9,9 @@ use super::question::FaultQuestion;
 use super::theory::{Odds, expected_bits, gains, outcomes};
 use crate::ask::{Echo, Problem};
 use crate::calculator::whole_line::CALCULATOR;
-use crate::fault::Fault;
 use crate::field::Values;
 use crate::named::Named;
 use crate::settings::Settings;
-use crate::words::Words;
 use serde::Serialize;
 
 /// Other steps than the next one that are told.
@@ -162,19 +160,9 @@ pub fn find_fault(question: &FaultQuestion) -> FaultAnswer {
     match Finder::asked(values, question, &mut answer.unknown) {
         Ok(Some(finder)) => tell(&finder, question, &mut answer),
         Ok(None) => {}
-        Err(fault) => place(&mut answer, &fault, settings),
+        Err(fault) => Problem::place(&fault, settings, &mut answer.fields, &mut answer.problems),
     }
     answer
-}
-
-/// Puts a fault beside the field that caused it, or with the whole question.
-fn place(answer: &mut FaultAnswer, fault: &Fault, settings: &Settings) {
-    let message = Words::of(settings.language).text(fault.key(), fault.args(), settings);
-    let problem = Problem { message, offers: Vec::new() };
-    match fault.field().and_then(|field| answer.fields.get_mut(field)) {
-        Some(echo) => echo.problem = Some(problem),
-        None => answer.problems.push(problem),
-    }
 }
 
 fn tell(finder: &Finder, question: &FaultQuestion, answer: &mut FaultAnswer) {

@@ -77,7 +77,7 @@ const fn plug(
     when: fn(&Rig) -> bool,
     rule: Rule,
 ) -> TestKind {
-    TestKind { id, minutes, mute: true, outcomes, sounds, when, rule }
+    TestKind { mute: true, ..look(id, minutes, outcomes, sounds, when, rule) }
 }
 
 /// And those that only look, listen or turn a knob do not.
