@@ -151,6 +151,21 @@ fn twice_the_size() {
     }
 }
 
+/// A recorder that was switched on before the hum and off after it: silence is no part of
+/// the mains.
+#[test]
+fn hum_between_silence() {
+    let mut draws = Draws::new(3);
+    let mut sound = Sound::new(16_000.0, 4.0);
+    sound.lines(&LINES, |_| 60.0);
+    sound.white(-60.0, &mut draws);
+    let silence = vec![0.0; 16_000 * 8];
+    let heard = listen(&Sound { samples: [silence.clone(), sound.samples, silence].concat(), rate: sound.rate });
+    near(heard.mains.unwrap().hz, 60.0, 0.01);
+    near(heard.seconds, 4.0, 0.11);
+    near(first(&heard, 3), -8.0, 0.2);
+}
+
 /// It does not matter when one begins to listen.
 #[test]
 fn begun_later() {

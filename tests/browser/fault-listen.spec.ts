@@ -188,6 +188,19 @@ test('the microphone goes off when nobody touches the page for two minutes', asy
   expect(await tracks(page)).toEqual(['ended'])
 })
 
+test('where the page was busy and samples went missing, what is heard begins anew', async ({ page }) => {
+  const listen = await openPanel(page)
+  await listen.getByRole('button', { name: 'Listen now' }).click()
+  const seconds = async () => Number(/over ([\d.]+) s/.exec(await listen.locator('.listen-said').innerText())?.[1])
+  await expect.poll(seconds).toBeGreaterThan(4)
+  await page.evaluate(() => {
+    const begun = performance.now()
+    while (performance.now() - begun < 2500);
+  })
+  await expect.poll(seconds, { intervals: [200] }).toBeLessThan(4)
+  await expect(listen.locator('.listen-mains')).toContainText('Mains 50.02 Hz')
+})
+
 test('an input that is taken away is told', async ({ page }) => {
   await watchSound(page)
   const listen = await openPanel(page)

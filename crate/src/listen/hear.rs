@@ -18,6 +18,8 @@ const LONGEST: f64 = 120.0;
 const SHORTEST: f64 = 0.25;
 /// What is quieter is nothing, dBFS: less than rounding to 16 bits leaves.
 const SILENT: f64 = -105.0;
+/// And so much of that in one go is a gap, s.
+const SILENCE: f64 = 0.1;
 /// Samples are clipped where as many of them lie within a hundredth of the highest as this
 /// times those in the next hundredth; a sine has 2.4 times as many.
 const PILED: usize = 6;
@@ -61,13 +63,14 @@ pub fn hear(samples: &[f32], rate: f64, through: Through) -> Heard {
     } else {
         samples.iter().map(|sample| clean(*sample)).collect()
     };
-    let mut heard = levels(&samples, rate);
+    let samples = sounding(&samples, rate);
+    let mut heard = levels(samples, rate);
     if matches!(heard.flaw, Some("short" | "silence")) {
         return heard;
     }
-    let wide = Wide::of(&samples, rate);
+    let wide = Wide::of(samples, rate);
     heard.spectrum = wide.drawn();
-    let mut search = Search::of(&samples, rate);
+    let mut search = Search::of(samples, rate);
     let bursts = bursts(&search).map(|(bursts, lines)| {
         search.without(bursts.hz, &lines);
         bursts
@@ -98,6 +101,29 @@ pub fn hear(samples: &[f32], rate: f64, through: Through) -> Heard {
     };
     heard.families = families(&heard.lines, parts, through);
     heard
+}
+
+/// The longest part without a silent tenth of a second in it: of a recorder that was switched on
+/// early the mains would else be the mean of hum and of nothing. All of it where there is
+/// none that is long enough.
+fn sounding(samples: &[f32], rate: f64) -> &[f32] {
+    let block = ((SILENCE * rate) as usize).max(1);
+    let is_silent = |samples: &[f32]| {
+        let count = samples.len() as f64;
+        let mean = samples.iter().map(|sample| f64::from(*sample)).sum::<f64>() / count;
+        let power = samples.iter().map(|sample| (f64::from(*sample) - mean).powi(2)).sum::<f64>() / count;
+        level(2.0 * power) < SILENT
+    };
+    let (mut best, mut from) = (0..0, 0);
+    for (place, part) in samples.chunks(block).enumerate() {
+        let end = place * block + part.len();
+        if is_silent(part) {
+            from = end;
+        } else if end - from > best.len() {
+            best = from..end;
+        }
+    }
+    if (best.len() as f64) < SHORTEST * rate { samples } else { samples.get(best).unwrap_or(samples) }
 }
 
 /// How loud it is, and whether there is anything to hear.

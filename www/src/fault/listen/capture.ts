@@ -158,7 +158,7 @@ class Channels {
     for (const channel of [0, 1] as const) {
       const samples = block.getChannelData(channel)
       if (isGap) this.#rings[channel].clear()
-      this.#rings[channel].push(samples)
+      else this.#rings[channel].push(samples)
       this.#powers[channel] = FADE * this.#powers[channel] + powerOf(samples)
     }
     const other = this.loudest === 0 ? 1 : 0

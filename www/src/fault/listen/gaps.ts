@@ -1,26 +1,22 @@
-/** A block that comes later than this share of itself was not the next one. */
-const LATE = 0.75
+/** Blocks that follow one another are about one block apart, by shares of it. */
+const [LEAST, MOST] = [0.25, 1.75]
 
-/** Tells by their times whether a block of samples went missing between others. */
+/**
+ * Tells by their times whether blocks of samples follow one another. Of a page that was
+ * busy for too long some went missing, and those that waited come at once, overwritten.
+ */
 export class Gaps {
-  readonly #size: number
-  readonly #rate: number
-  /** Samples that came. */
-  #came = 0
-  /** By how many samples the clock is ahead of those that came, where nothing is late. */
-  #ahead = Infinity
+  readonly #seconds: number
+  #last: number | null = null
 
   constructor(size: number, rate: number) {
-    this.#size = size
-    this.#rate = rate
+    this.#seconds = size / rate
   }
 
-  /** Whether something is missing before the block that plays at this time, s. */
+  /** Whether the block that plays at this time, s, does not follow the one before it. */
   before(time: number): boolean {
-    const ahead = time * this.#rate - this.#came
-    this.#came += this.#size
-    const isGap = ahead > this.#ahead + LATE * this.#size
-    this.#ahead = isGap ? ahead : Math.min(this.#ahead, ahead)
-    return isGap
+    const step = this.#last === null ? 1 : (time - this.#last) / this.#seconds
+    this.#last = time
+    return step < LEAST || step > MOST
   }
 }
