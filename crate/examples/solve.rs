@@ -9,6 +9,9 @@
 //! cargo run --example solve -- --list
 //! ```
 
+mod common;
+
+use common::{end, print};
 use rayon::prelude::*;
 use serde_json::json;
 use stageohm::answer::{Question, answer, describe};
@@ -26,18 +29,11 @@ fn main() -> ExitCode {
         Some("--list") => list(),
         Some(other) => Err(io::Error::other(format!("{other}: only --list is known, or nothing"))),
     };
-    match result {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::FAILURE
-        }
-    }
+    end(result)
 }
 
 fn list() -> io::Result<()> {
-    println!("{}", serde_json::to_string_pretty(&describe(&Settings::default()))?);
-    Ok(())
+    print(&serde_json::to_string_pretty(&describe(&Settings::default()))?)
 }
 
 fn solve(mut questions: impl BufRead, mut answers: impl Write) -> io::Result<()> {

@@ -208,10 +208,14 @@ fn answers_that_contradict_each_other_are_told() {
 fn what_a_link_has_that_nobody_knows_is_told() {
     let odd = FaultQuestion {
         known: vec![KnownCause { cause: "gremlins".into(), times: 2.0, seen: 0.0 }],
-        ..question(KEYBOARD, "hum", &[("prayer", "cured"), ("mute", "purple"), ("mute", "gone")])
+        ..question(
+            &[KEYBOARD, &[("colour", "red")]].concat(),
+            "hum",
+            &[("prayer", "cured"), ("mute", "purple"), ("mute", "gone")],
+        )
     };
     let answer = find_fault(&odd);
-    assert_eq!(answer.unknown, ["gremlins", "prayer", "purple"]);
+    assert_eq!(answer.unknown, ["colour", "gremlins", "prayer", "purple"]);
     assert!(answer.next.is_some());
     let answer = find_fault(&question(KEYBOARD, "growl", &[]));
     assert_eq!(answer.unknown, ["growl"]);
@@ -220,6 +224,26 @@ fn what_a_link_has_that_nobody_knows_is_told() {
     let endless = KnownCause { cause: "loop".into(), times: f64::NAN, seen: f64::INFINITY };
     let answer = find_fault(&FaultQuestion { known: vec![endless], ..question(KEYBOARD, "hum", &[]) });
     near(answer.odds.iter().map(|odds| odds.share).sum(), 1.0, 1e-9);
+}
+
+/// A link may ask for any step that was not done, not only for those that tell most.
+#[test]
+fn a_step_that_was_wanted_is_told() {
+    let told = |answer: &FaultAnswer| -> Vec<String> {
+        answer.next.iter().chain(&answer.others).map(|step| step.step.clone()).collect()
+    };
+    let wanting = |wanted: &str, answers: &[(&str, &str)]| {
+        told(&find_fault(&FaultQuestion { wanted: Some(wanted.to_owned()), ..question(KEYBOARD, "hum", answers) }))
+    };
+    let usual = told(&ask(KEYBOARD, "hum", &[]));
+    let missing: Vec<_> = TESTS.iter().map(|test| test.id).filter(|id| usual.iter().all(|step| step != id)).collect();
+    let wanted =
+        missing.iter().find(|id| wanting(id, &[]).len() > usual.len()).expect("a line has more than seven tests");
+    assert_eq!(wanting(wanted, &[]), [usual.clone(), vec![(*wanted).to_owned()]].concat());
+    assert_eq!(wanting(&usual[1], &[]), usual);
+    assert_eq!(wanting("prayer", &[]), usual);
+    let done = wanting("mute", &[("mute", "gone")]);
+    assert!(done.iter().all(|step| step != "mute"), "{done:?}");
 }
 
 #[test]

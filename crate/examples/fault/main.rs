@@ -14,6 +14,10 @@
 //! cargo run --release --example fault -- --listen hum.wav air 95
 //! ```
 
+#[path = "../common/mod.rs"]
+mod common;
+
+use common::{end, print};
 use stageohm::diagnosis::{FaultQuestion, find_fault};
 use stageohm::listen::{Through, hear_file};
 use std::io::{self, Read};
@@ -30,16 +34,7 @@ fn main() -> ExitCode {
         }
         _ => Err(io::Error::other("nothing is known but --listen with a file, line or air, and a number of seconds")),
     };
-    match result {
-        Ok(text) => {
-            println!("{text}");
-            ExitCode::SUCCESS
-        }
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::FAILURE
-        }
-    }
+    end(result.and_then(|text| print(&text)))
 }
 
 fn listen(file: &str, through: &str, from: Option<f64>) -> io::Result<String> {

@@ -12,8 +12,11 @@
 //! cargo run --example stage -- --ground 100000 < map.json
 //! ```
 
+#[path = "../common/mod.rs"]
+mod common;
 mod ground;
 
+use common::{end, print};
 use serde_json::json;
 use stageohm::settings::Settings;
 use stageohm::stage::map::{ground_map, map_graph};
@@ -33,16 +36,7 @@ fn main() -> ExitCode {
             "only --schema and --map-graph are known, or --ground with a number of sets or without, or nothing",
         )),
     };
-    match result {
-        Ok(text) => {
-            println!("{text}");
-            ExitCode::SUCCESS
-        }
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::FAILURE
-        }
-    }
+    end(result.and_then(|text| print(&text)))
 }
 
 /// So many sets of leads to isolate are tried at most, unless stated.

@@ -39,7 +39,7 @@ pub struct FaultAnswer {
     /// Of what tells most a minute, what leads to the cure in the fewest minutes on average;
     /// nothing once a cause is sure enough, or nothing tells more.
     pub next: Option<NextStep>,
-    /// What else can be done, what tells most a minute first.
+    /// What else can be done, what tells most a minute first; and the step that was wanted.
     pub others: Vec<NextStep>,
     /// The answer that goes least with the others, where it contradicts them.
     pub slip: Option<SlipTold>,
@@ -149,7 +149,9 @@ pub struct Found {
 pub fn find_fault(question: &FaultQuestion) -> FaultAnswer {
     let settings = &question.settings;
     let (values, fields) = Values::read(&CALCULATOR, &question.values, settings);
-    let mut answer = FaultAnswer { fields, ..FaultAnswer::default() };
+    let strange = question.values.iter().map(|(field, _)| field).filter(|field| fields.get(field).is_none());
+    let unknown = strange.map(|field| (*field).to_owned()).collect();
+    let mut answer = FaultAnswer { fields, unknown, ..FaultAnswer::default() };
     if question.danger {
         answer.stop = Some("danger");
         return answer;
@@ -194,7 +196,12 @@ fn tell(finder: &Finder, question: &FaultQuestion, answer: &mut FaultAnswer) {
     }
     answer.next = best.map(|(test, minutes)| NextStep { to_go: Some(minutes), ..step(test) });
     let others = gains(&finder.case, &odds, &done).into_iter().map(|gain| gain.test);
-    answer.others = others.filter(|test| best.is_none_or(|(best, _)| best != *test)).take(OTHERS).map(step).collect();
+    let mut others: Vec<_> =
+        others.filter(|test| best.is_none_or(|(best, _)| best != *test)).take(OTHERS).map(step).collect();
+    let wanted = finder.steps.iter().position(|step| question.wanted.as_ref() == Some(&step.name()));
+    let is_told = |step: &str| answer.next.iter().chain(&others).any(|told| told.step == step);
+    others.extend(wanted.filter(|wanted| !done.contains(wanted)).map(step).filter(|wanted| !is_told(&wanted.step)));
+    answer.others = others;
     answer.plan = question.plan.map(|depth| plan(finder, &odds, &done, depth, &question.settings));
 }
 

@@ -23,6 +23,8 @@ pub struct FaultQuestion {
     pub scope: String,
     /// What was done, in order.
     pub answers: Vec<GivenAnswer>,
+    /// A step that is told even where others tell more, by its identifier.
+    pub wanted: Option<String>,
     /// What the reader or this device knows of causes.
     pub known: Vec<KnownCause>,
     /// What was listened to, if anything was.

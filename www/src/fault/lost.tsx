@@ -28,6 +28,6 @@ export function Lost({ written, search, unknown }: Properties) {
 }
 
 /** Whether it stands in the address, rather than in what this device counted. */
-function isWritten(id: string, { done, times }: Search): boolean {
-  return id in (times ?? {}) || done.some(({ step, outcome }) => step === id || outcome === id)
+function isWritten(id: string, { done, times, texts }: Search): boolean {
+  return id in texts || id in (times ?? {}) || done.some(({ step, outcome }) => step === id || outcome === id)
 }

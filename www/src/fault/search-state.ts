@@ -70,7 +70,7 @@ export function timesOf({ times }: Search): Readonly<Record<string, number>> {
 
 /** What is asked of the core. */
 export function questionOf(search: Search, sound: Sound | null): FaultQuestion {
-  const { danger, symptom, scope, texts, settings, done } = search
+  const { danger, symptom, scope, texts, settings, done, now } = search
   return {
     values: { ...texts },
     settings,
@@ -78,6 +78,7 @@ export function questionOf(search: Search, sound: Sound | null): FaultQuestion {
     symptom,
     scope,
     answers: done.map(one => ({ ...one })),
+    wanted: now === '' ? null : now,
     known: knownOf(search),
     sound,
     plan: null,
