@@ -106,6 +106,70 @@ test('a loop of earths is followed to its cure, with the numbers of the core', a
   await expect(page.locator('.fault-judgement')).not.toContainText('counted: 1')
 })
 
+test('a walk counts once on this device, and for one cause', async ({ page }) => {
+  const counted = () =>
+    page.evaluate(() => JSON.parse(localStorage.getItem('stageohm.faults') ?? '{}') as Record<string, number>)
+  const was = page.locator('.fault-was > button')
+  const walk = '#1/fault/hum.one?did=turn:changes,volume:gone'
+  await open(page, walk)
+  const found = page.locator('.fault-found')
+  const cause = (await found.getAttribute('data-found')) ?? ''
+  await was.click()
+  expect(await counted()).toEqual({ [cause]: 1 })
+  // It is no more probable for having been counted itself.
+  const answers = [
+    { step: 'turn', outcome: 'changes' },
+    { step: 'volume', outcome: 'gone' },
+  ]
+  await page.reload()
+  await expectOdds(page, fault({ symptom: 'hum', scope: 'one', answers }))
+  // It is known again, and what it counted can be taken back.
+  for (const [pressed, count] of [
+    ['true', {}],
+    ['false', { [cause]: 1 }],
+  ] as const) {
+    await page.reload()
+    await expect(was).toHaveAttribute('aria-pressed', pressed)
+    await was.click()
+    expect(await counted()).toEqual(count)
+  }
+  // A walk that goes on from there is the same one, however its numbers are written.
+  await found.locator('.fault-proof [data-outcome=cured]').click()
+  await expect(page.locator('.fault-proved')).toBeVisible()
+  await setting(page, '1,5 comma')
+  await expect(was).toHaveAttribute('aria-pressed', 'true')
+  // One that heard the same on another line is not.
+  await open(page, '#1/fault/hum.one/lead_length=9_m?did=turn:changes,volume:gone')
+  await expect(was).toHaveAttribute('aria-pressed', 'false')
+  await was.click()
+  expect(await counted()).toEqual({ [cause]: 2 })
+  await page.locator('.fault-judgement > summary').click()
+  await page.getByRole('button', { name: 'Forget what this device counted: 2' }).click()
+  await expect(was).toHaveAttribute('aria-pressed', 'false')
+  await was.click()
+  expect(await counted()).toEqual({ [cause]: 1 })
+})
+
+test('of causes that nothing tells apart a walk counts one', async ({ page }) => {
+  const answers: { step: string; outcome: string | null }[] = []
+  const question = { symptom: 'dead', scope: 'one' }
+  let answer = fault({ ...question, answers })
+  while (answer.next !== null) {
+    answers.push({ step: answer.next.step, outcome: null })
+    answer = fault({ ...question, answers })
+  }
+  const did = answers.map(({ step }) => `${step}:?`).join(',')
+  await open(page, `#1/fault/dead.one?did=${did}`)
+  const was = page.locator('.fault-left .fault-was > button')
+  await was.first().click()
+  await was.nth(1).click()
+  await expect(was.nth(1)).toHaveAttribute('aria-pressed', 'true')
+  await expect(was.first()).toHaveAttribute('aria-pressed', 'false')
+  await page.locator('.fault-judgement > summary').click()
+  await page.reload()
+  await expect(page.locator('.fault-left .fault-was > [aria-pressed=true]')).toHaveCount(1)
+})
+
 test('the way back, undo and a reload lose nothing', async ({ page }) => {
   await open(page, '#1/fault')
   await page.locator('[data-symptom=buzz]').click()
@@ -272,9 +336,24 @@ test('a row of the input list leads to the finder with its line', async ({ page 
   await expect(page).toHaveURL(/#1\/fault\/hum\.one\/.*source=/)
 })
 
-test('so does a whole line', async ({ page }) => {
+test('so does a whole line, by a link that stays where it came', async ({ page }) => {
+  await page.addInitScript(() => {
+    const places = new Set<number>()
+    Object.assign(window, { places })
+    const look = () => {
+      const link = document.querySelector('.find-fault a')
+      if (link !== null) places.add(Math.round(link.getBoundingClientRect().top + scrollY))
+      requestAnimationFrame(look)
+    }
+    look()
+  })
   await open(page, '#1/whole-line/lead_length=9_m&box=passive')
-  await page.getByRole('link', { name: 'Find the fault on this line' }).click()
+  // What comes last to the answer.
+  await expect(page.locator('.cures a').first()).toBeVisible()
+  await expect(page.locator('.headline .term').first()).toBeVisible()
+  const link = page.getByRole('link', { name: 'Find the fault on this line' })
+  expect(await page.evaluate(() => [...(window as unknown as { places: Set<number> }).places])).toHaveLength(1)
+  await link.click()
   await expect(page.locator('.fault-line summary')).toContainText('9 m')
   await page.locator('[data-symptom=dull]').click()
   await page.locator('[data-scope=one]').click()
@@ -317,6 +396,23 @@ test('the report is kept as text, as a link and on paper', async ({ page, contex
   await expect(paper).toContainText('Turn the guitar')
   await page.evaluate(() => dispatchEvent(new Event('afterprint')))
   await expect(page.locator('#paper')).toHaveCount(0)
+})
+
+test('the plan fits the phone, and the paper lying or standing', async ({ page }) => {
+  await page.addInitScript(() => (window.print = () => dispatchEvent(new Event('beforeprint'))))
+  await open(page, '#1/fault/hum.one')
+  await page.locator('.fault-chart > summary').click()
+  await page.locator('.fault-chart select').selectOption('5')
+  await page.getByRole('button', { name: 'Draw it' }).click()
+  const wider = (tree: Element) => tree.scrollWidth - tree.clientWidth
+  expect(await page.locator('.fault-tree').evaluate(wider)).toBe(0)
+  await page.getByRole('button', { name: 'Print the plan' }).click()
+  await page.emulateMedia({ media: 'print' })
+  // A4 less its margins, in pixels.
+  for (const width of [718, 1047]) {
+    await page.setViewportSize({ width, height: 900 })
+    expect(await page.locator('#paper .fault-tree').evaluate(wider), `${width}`).toBe(0)
+  }
 })
 
 test('opens from the one file, without a network', async ({ page }) => {

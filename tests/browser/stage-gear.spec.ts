@@ -19,7 +19,7 @@ async function add(page: Page, name: string): Promise<Locator> {
 
 async function take(page: Page, name: string, content: string | Buffer): Promise<void> {
   await page
-    .locator('.take-file input')
+    .locator('.move-gear input[type=file]')
     .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(content) })
 }
 

@@ -3,6 +3,7 @@
 
 import { Asked } from './asked'
 import { beginAwake } from './awake'
+import { ChooseFile } from './base/choose-file'
 import { useMedia } from './base/use-media'
 import { askStage } from './engine/stage'
 import { Glance } from './answer/glance'
@@ -22,6 +23,7 @@ import { listenForPrinter } from './printout/paper'
 export const more = {
   About,
   Asked,
+  ChooseFile,
   Glance,
   KeepRig,
   LateScreen,

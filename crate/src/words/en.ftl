@@ -3754,6 +3754,7 @@ page-fault-alarm = Danger
 page-fault-failed = The finder has failed: { $why }. What you answered stands in the address; reload the page.
 page-fault-lost = The link says something that this page does not know:
 page-fault-line = The line:
+page-fault-line-which = Which line is it?
 page-fault-line-from = Lines to start from
 page-fault-line-more = Anything else about the line is set on the whole line, which has a link back here.
 page-fault-line-whole = Open the whole line

@@ -50,11 +50,12 @@ export function Answer({ description, children }: Properties) {
           {stale && <Stale last problem={problem} />}
         </div>
       )}
+      {/* Above what comes later still. */}
+      {children}
       <Warnings texts={warnings} />
       <Cures />
       <Ranking />
       {!first && <FoldedCautions texts={cautions} open={false} />}
-      {children}
     </section>
   )
 }

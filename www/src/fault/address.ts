@@ -36,6 +36,8 @@ export interface Search {
   readonly spare: readonly string[]
 }
 
+/** What is searched for faults. */
+export const WHOLE_LINE = 'whole-line'
 /** Nobody changes the odds by more than this. */
 export const MOST_TIMES = 1000
 /** More steps than there are tests and cures nobody does. */
@@ -97,6 +99,12 @@ export const NOTHING: Search = {
   now: '',
   times: null,
   spare: [],
+}
+
+/** Whether two lines are the same. */
+export function isSame(one: Texts, other: Texts): boolean {
+  const keys = Object.keys(one)
+  return keys.length === Object.keys(other).length && keys.every(key => one[key] === other[key])
 }
 
 /** An identifier, or nothing where it can be none. */

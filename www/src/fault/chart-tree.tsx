@@ -12,10 +12,21 @@ interface Properties {
 /** A plan as a chart: a step, and behind each of its outcomes what comes then. */
 export function ChartTree({ plan, settings }: Properties) {
   return (
-    <div class="fault-tree" tabIndex={0} role="group" aria-label={say('fault-chart')}>
+    <div
+      class="fault-tree"
+      style={{ '--steps': stepsIn(plan) }}
+      tabIndex={0}
+      role="group"
+      aria-label={say('fault-chart')}
+    >
       <Place node={plan} settings={settings} />
     </div>
   )
+}
+
+/** How many steps stand beside each other where the plan is deepest. */
+function stepsIn({ step, branches }: PlanNode): number {
+  return step === null ? 0 : 1 + Math.max(0, ...branches.map(branch => (branch === null ? 0 : stepsIn(branch))))
 }
 
 function Place({ node, settings }: { readonly node: PlanNode; readonly settings: Settings }) {

@@ -1,19 +1,19 @@
-import type { Found as FoundCause, NextStep, Settings } from '../../generated/contract'
-import { useState } from 'preact/hooks'
+import type { Found as FoundCause, NextStep } from '../../generated/contract'
 import { say } from '../base/words'
-import { getState, isEmbedded } from '../screen/store'
-import { count } from './counted'
+import type { Search } from './address'
 import { causeName, cautionOf, cureOf, percent, within } from './said'
 import { answerByKey, Deed, Figures, First, Others, Outcomes } from './step'
+import { countedOf, WasIt } from './was-it'
 
 interface Properties {
   readonly found: FoundCause
   readonly others: readonly NextStep[]
-  readonly settings: Settings
+  readonly search: Search
 }
 
 /** The cause, its cure, and what proves it. */
-export function Found({ found: { cause, share, by, others: causes, figures, proof }, others, settings }: Properties) {
+export function Found({ found: { cause, share, by, others: causes, figures, proof }, others, search }: Properties) {
+  const counted = countedOf(search)
   return (
     <section class="fault-found" aria-labelledby="fault-found" data-found={cause}>
       <h2 id="fault-found" tabIndex={-1} data-focus>
@@ -35,11 +35,11 @@ export function Found({ found: { cause, share, by, others: causes, figures, proo
         </div>
       )}
       <p class="hint">{cautionOf(`cure-${cause}`) ?? say('fault-safety')}</p>
-      <WasIt cause={cause} />
+      <WasIt cause={cause} counted={counted} />
       {others.length > 0 && (
         <details>
           <summary>{say('fault-look-on')}</summary>
-          <Others steps={others} settings={settings} />
+          <Others steps={others} settings={search.settings} />
         </details>
       )}
     </section>
@@ -54,23 +54,5 @@ function ProofDeed({ proof, cause }: { readonly proof: NextStep; readonly cause:
       <First step={proof} />
       <p class="fault-look">{say('fault-proof-cure')}</p>
     </>
-  )
-}
-
-/** Counts the cause on this device. */
-export function WasIt({ cause }: { readonly cause: string }) {
-  const [counted, setCounted] = useState(false)
-  if (isEmbedded(getState())) return null
-  const toggle = () => {
-    count(cause, counted ? -1 : 1)
-    setCounted(!counted)
-  }
-  return (
-    <div class="fault-was">
-      <button type="button" class="chip" aria-pressed={counted} onClick={toggle}>
-        {say(counted ? 'fault-was-not' : 'fault-was')}
-      </button>
-      <span role="status">{counted && say('fault-counted-here')}</span>
-    </div>
   )
 }

@@ -87,9 +87,9 @@ function Next({ told }: { readonly told: Told }) {
     return <Step key={step.step} step={step} others={others} settings={settings} planned={planned} />
   }
   if (answer.found !== null) {
-    return <Found key={answer.found.cause} found={answer.found} others={others} settings={settings} />
+    return <Found key={answer.found.cause} found={answer.found} others={others} search={search} />
   }
-  return <Left odds={answer.odds} />
+  return <Left odds={answer.odds} search={search} />
 }
 
 function likeliestText({ search, answer: { odds } }: Told): string {

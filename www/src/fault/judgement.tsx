@@ -3,9 +3,10 @@ import { useId, useState } from 'preact/hooks'
 import { say } from '../base/words'
 import { getState, isEmbedded } from '../screen/store'
 import type { Search } from './address'
-import { countedHere, forgetCounted, keepTimes, without } from './counted'
+import { countedHere, keepTimes, without } from './counted'
 import { causeName, numeral, percent } from './said'
 import { go, timesOf } from './search-state'
+import { forgetWalks } from './walks'
 
 /** What a cause can be taken to be as common as, beside how it is judged. */
 const STEPS = [0.25, 0.5, 1, 2, 4]
@@ -26,7 +27,7 @@ export function Judgement({ search, odds }: Properties) {
     go({ times: Object.keys(changed).length === 0 ? null : changed })
   }
   const forget = () => {
-    forgetCounted()
+    forgetWalks()
     setTold(say('fault-counted-none'))
     go({})
   }

@@ -5,9 +5,9 @@ import { Problem } from '../base/problem'
 import { say } from '../base/words'
 import { fresh, writePlace, type Texts } from '../screen/link'
 import { tidy } from '../screen/translate'
-import type { Search } from './address'
-import { askedOf, beginnings, isSame, lineOf, summaryOf, withText } from './line'
-import { go, WHOLE_LINE } from './search-state'
+import { isSame, WHOLE_LINE, type Search } from './address'
+import { askedOf, beginnings, lineOf, summaryOf, withText } from './line'
+import { go } from './search-state'
 
 interface Properties {
   readonly search: Search

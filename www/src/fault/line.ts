@@ -7,7 +7,7 @@ import { readPlace, type Texts } from '../screen/link'
 import { rigs } from '../screen/rigs'
 import { tidy, translate } from '../screen/translate'
 import { say } from '../base/words'
-import { WHOLE_LINE } from './search-state'
+import { WHOLE_LINE } from './address'
 
 /** What faults depend on most; the rest comes from a link, or stays as usual. */
 const ASKED = [
@@ -112,9 +112,4 @@ export function beginnings(settings: Settings): Beginning[] {
     return [{ id: `rig ${name}`, name, texts: rewritten(place.filling.current, place.settings ?? settings) }]
   })
   return [...usual, ...own]
-}
-
-export function isSame(one: Texts, other: Texts): boolean {
-  const keys = Object.keys(one)
-  return keys.length === Object.keys(other).length && keys.every(key => one[key] === other[key])
 }

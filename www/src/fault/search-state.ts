@@ -8,10 +8,10 @@ import * as address from '../screen/address'
 import { writeFault } from '../screen/link'
 import { getState, isEmbedded, setState } from '../screen/store'
 import { translate } from '../screen/translate'
-import { readSearch, writeSearch, type Done, type Search } from './address'
-import { countedHere, timesHere } from './counted'
+import { readSearch, WHOLE_LINE, writeSearch, type Done, type Search } from './address'
+import { timesHere } from './counted'
+import { countedBeside } from './walks'
 
-export const WHOLE_LINE = 'whole-line'
 /** Under this key lies the address of the search that was left last. */
 export const LAST = 'fault-last'
 
@@ -86,7 +86,7 @@ export function questionOf(search: Search, sound: Sound | null): FaultQuestion {
 }
 
 function knownOf(search: Search): KnownCause[] {
-  const [times, seen] = [timesOf(search), countedHere()]
+  const [times, seen] = [timesOf(search), countedBeside(search)]
   const causes = new Set([...Object.keys(times), ...Object.keys(seen)])
   return [...causes].map(cause => ({ cause, times: times[cause] ?? 1, seen: seen[cause] ?? 0 }))
 }

@@ -38,6 +38,7 @@ export function Start({ search }: { readonly search: Search }) {
 export function ScopeQuestion({ search }: { readonly search: Search }) {
   return (
     <section aria-labelledby="fault-scope">
+      <h2>{say('fault-line-which')}</h2>
       <LinePanel search={search} chips />
       <h2 id="fault-scope" tabIndex={-1} data-focus>
         {say('fault-scope')}

@@ -1,6 +1,7 @@
 import { say } from '../base/words'
 import type { Search } from './address'
 import { NOTHING } from './address'
+import { within } from './said'
 import { go, undo } from './search-state'
 
 /** What was said so far in short, the way a step back and to the beginning; and what to do once it gets dangerous. */
@@ -9,7 +10,7 @@ export function Way({ search: { symptom, scope } }: { readonly search: Search })
     <div class="fault-way">
       <p>
         <strong>{say(`fault-symptom-${symptom}`)}</strong>
-        {scope !== '' && <>, {say(`fault-scope-${scope}`)}</>}
+        {scope !== '' && <>, {within(say(`fault-scope-${scope}`))}</>}
       </p>
       <button type="button" class="quiet" onClick={undo}>
         {say('undo')}

@@ -1,4 +1,5 @@
 import { useEffect, useId, useRef, useState } from 'preact/hooks'
+import { ChooseFile } from '../../base/choose-file'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { LONGEST } from './recording'
@@ -7,7 +8,6 @@ import type { Opened } from './use-recording'
 
 /** Chooses a recording; one that is dropped on the page is taken too. */
 export function ChooseRecording({ onFile }: { readonly onFile: (file: File) => void }) {
-  const input = useRef<HTMLInputElement>(null)
   const taken = useRef(onFile)
   taken.current = onFile
   useEffect(() => {
@@ -28,27 +28,7 @@ export function ChooseRecording({ onFile }: { readonly onFile: (file: File) => v
       document.removeEventListener('drop', drop)
     }
   }, [])
-  return (
-    <>
-      <button type="button" class="chip" onClick={() => input.current?.click()}>
-        {say('fault-listen-file')}
-      </button>
-      <input
-        ref={input}
-        hidden
-        type="file"
-        accept="audio/*,.wav"
-        aria-label={say('fault-listen-file')}
-        onChange={event => {
-          const { currentTarget } = event
-          const [file] = currentTarget.files ?? []
-          if (file !== undefined) onFile(file)
-          // The same one can be chosen again.
-          currentTarget.value = ''
-        }}
-      />
-    </>
-  )
+  return <ChooseFile name={say('fault-listen-file')} accept="audio/*,.wav" onFile={onFile} />
 }
 
 interface Properties {

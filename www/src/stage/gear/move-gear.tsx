@@ -1,10 +1,12 @@
 import { useState } from 'preact/hooks'
 import type { Gear } from '../../../generated/contract'
+import { ChooseFile } from '../../base/choose-file'
 import { fileName } from '../../base/download'
 import { Save } from '../../base/save'
 import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState } from '../../screen/store'
+import { OF_SHOWS } from '../show/open-file'
 import { edit, freeId, getProject } from '../show/project'
 import { fileIn } from '../show/read-file'
 import { SomeLines } from '../show/some-lines'
@@ -27,20 +29,7 @@ export function MoveGear({ onDone }: { readonly onDone: (text: string) => void }
     <section class="move-gear" aria-labelledby="move-gear">
       <h3 id="move-gear">{say('stage-gear-move')}</h3>
       <div class="tools">
-        <label class="chip take-file">
-          <input
-            type="file"
-            accept=".json,application/json,.html,text/html"
-            class="unseen"
-            onChange={event => {
-              const [file] = event.currentTarget.files ?? []
-              if (file !== undefined) void take(file)
-              // The same file can be taken again.
-              event.currentTarget.value = ''
-            }}
-          />
-          {say('stage-gear-take')}
-        </label>
+        <ChooseFile name={say('stage-gear-take')} accept={OF_SHOWS} onFile={file => void take(file)} />
         <Save
           name={say('stage-gear-save')}
           content={gear}

@@ -1,29 +1,13 @@
-import { useRef } from 'preact/hooks'
+import { ChooseFile } from '../../base/choose-file'
 import { say } from '../../base/words'
 import { importFile } from './shows'
 
+/** What the file of a show is, or what has one in itself. */
+export const OF_SHOWS = '.json,application/json,.html,text/html'
+
 /** Opens the file of a show. */
 export function OpenFile({ hint }: { readonly hint?: string }) {
-  const input = useRef<HTMLInputElement>(null)
   return (
-    <>
-      <button type="button" class="chip" onClick={() => input.current?.click()}>
-        {say('stage-open-file')}
-        {hint !== undefined && <span class="hint">{hint}</span>}
-      </button>
-      <input
-        ref={input}
-        hidden
-        type="file"
-        accept=".json,application/json,.html,text/html"
-        aria-label={say('stage-open-file')}
-        onChange={event => {
-          const { currentTarget } = event
-          const [file] = currentTarget.files ?? []
-          // The same one can be chosen again.
-          if (file !== undefined) void importFile(file).finally(() => (currentTarget.value = ''))
-        }}
-      />
-    </>
+    <ChooseFile name={say('stage-open-file')} hint={hint} accept={OF_SHOWS} onFile={file => void importFile(file)} />
   )
 }
