@@ -239,6 +239,14 @@ test('what should be is said where a step looks whether it is', async ({ page })
   await expect(step(page, 'pads').locator('[data-planned]')).toContainText(/Pad, 0.dB/)
 })
 
+test('a step that a link asks for is shown, also where six others tell more', async ({ page }) => {
+  const values = { source: 'output', power: 'earthed', box: 'passive' }
+  const usual = fault({ values, symptom: 'hum', scope: 'one' })
+  expect([usual.next, ...usual.others].some(one => one?.step === 'volts-between')).toBe(false)
+  await open(page, '#1/fault/hum.one/source=output&power=earthed&box=passive?now=volts-between')
+  await expect(step(page, 'volts-between')).toBeVisible()
+})
+
 test('answers that contradict each other are told, with the likeliest slip', async ({ page }) => {
   const answers = [
     { step: 'mute', outcome: 'same' },
