@@ -18,6 +18,7 @@ const needs = [
     packages: ['webkit2gtk-driver', 'xvfb'],
     optional: true,
   },
+  { what: 'PulseAudio', isThere: () => pulseaudio() !== undefined, packages: ['pulseaudio'], optional: true },
 ]
 
 /** The second browser for the tests, undefined where there is none. */
@@ -32,6 +33,11 @@ export function miniBrowser() {
   const found = output('sh', ['-c', `ls -d ${places} 2> /dev/null || true`])
   const names = [process.env.STAGEOHM_MINIBROWSER, ...(found ?? '').split('\n').reverse()].filter(Boolean)
   return names.find(name => path(name) !== null)
+}
+
+/** Something for Firefox to put sound out to, without which it takes none in. */
+export function pulseaudio() {
+  return path('pulseaudio') ?? undefined
 }
 
 function path(name) {

@@ -4,7 +4,7 @@ import { building } from './build.mjs'
 import { run, say } from './command.mjs'
 import { python } from './python.mjs'
 import { setUpBuild, setUpTests } from './setup.mjs'
-import { chromium, firefox, miniBrowser } from './system-programs.mjs'
+import { chromium, firefox, miniBrowser, pulseaudio } from './system-programs.mjs'
 
 const steps = () => [
   ['The Rust is formatted', 'cargo', ['fmt', '--all', '--check']],
@@ -43,7 +43,7 @@ const steps = () => [
     'The page works in Firefox and WebKit',
     'node',
     ['--test', 'tests/engines/'],
-    { STAGEOHM_FIREFOX: firefox(), STAGEOHM_MINIBROWSER: miniBrowser() },
+    { STAGEOHM_FIREFOX: firefox(), STAGEOHM_MINIBROWSER: miniBrowser(), STAGEOHM_PULSEAUDIO: pulseaudio() },
   ],
   ['Every path of the bench can be gone', 'node', ['tools/main.mjs', 'bench', '--brief']],
   [

@@ -225,6 +225,19 @@ test('a refused microphone is told, and a recording still works', async () => {
   await browser.close()
 })
 
+test('where sound never starts the page says so, and a recording still works', async ({ page }) => {
+  await watchSound(page)
+  await page.addInitScript(() => {
+    AudioContext.prototype.resume = () => new Promise(() => undefined)
+  })
+  const listen = await openPanel(page)
+  await listen.getByRole('button', { name: 'Listen now' }).click()
+  await expect(listen.getByRole('alert')).toContainText('Sound does not start here', { timeout: 20_000 })
+  expect(await tracks(page)).toEqual(['ended'])
+  await give(page, 'hum.wav', wav(oddHum(60), 4))
+  await expect(listen).toContainText('Mains 60.00 Hz')
+})
+
 for (const [name, text] of [
   ['NotFoundError', 'No microphone or input was found'],
   ['NotReadableError', 'in use by another program'],

@@ -2,20 +2,33 @@
 // few acts that a journey needs.
 
 import { spawn } from 'node:child_process'
-import { setTimeout as later } from 'node:timers/promises'
 import puppeteer from 'puppeteer-core'
 import { Builder, By, Capabilities } from 'selenium-webdriver'
+import { noLoudspeaker } from './no-loudspeaker.mjs'
+import { PATIENCE, until } from './until.mjs'
 
-/** How long anything may take, in milliseconds: machines that test are slow. */
-const PATIENCE = 60_000
+/** A tone for the microphone that Firefox makes up, Hz. */
+export const TONE = 150
 
 /** Firefox by WebDriver BiDi. */
 export async function firefox() {
-  const browser = await puppeteer.launch({
-    browser: 'firefox',
-    executablePath: process.env.STAGEOHM_FIREFOX,
-    headless: true,
-  })
+  const { environment, end } = await noLoudspeaker()
+  const browser = await puppeteer
+    .launch({
+      browser: 'firefox',
+      executablePath: process.env.STAGEOHM_FIREFOX,
+      headless: true,
+      env: { ...process.env, ...environment },
+      extraPrefsFirefox: {
+        'media.navigator.streams.fake': true,
+        'media.navigator.audio.fake_frequency': TONE,
+        'media.navigator.permission.disabled': true,
+      },
+    })
+    .catch(error => {
+      end()
+      throw error
+    })
   const page = await browser.newPage()
   await page.setViewport({ width: 400, height: 800 })
   const troubles = []
@@ -40,6 +53,7 @@ export async function firefox() {
       await page.keyboard.press('Backspace')
       await field.type(text)
     },
+    choose: async (selector, file) => (await frame.$(selector)).uploadFile(file),
   })
   return {
     name: await browser.version(),
@@ -55,9 +69,17 @@ export async function firefox() {
     },
     out: () => undefined,
     ...inside(page),
-    close: () => browser.close(),
+    close: () => browser.close().finally(end),
   }
 }
+
+/** It has a microphone that it makes up, and asks nobody. */
+const WEBKIT = [
+  '--automation',
+  '--enable-media-stream=true',
+  '--enable-mock-capture-devices=true',
+  '--features=-MockCaptureDevicesPrompt,-GetUserMediaRequiresFocus',
+]
 
 /** WebKit by WebDriver, in a small browser of its own that wants a screen. */
 export async function webkit() {
@@ -73,7 +95,7 @@ export async function webkit() {
     await until('the driver', () => fetch(`http://127.0.0.1:${port}/status`).then(answer => answer.ok))
     const wanted = new Capabilities({
       browserName: 'MiniBrowser',
-      'webkitgtk:browserOptions': { binary: process.env.STAGEOHM_MINIBROWSER, args: ['--automation'] },
+      'webkitgtk:browserOptions': { binary: process.env.STAGEOHM_MINIBROWSER, args: WEBKIT },
     })
     const driver = await new Builder().usingServer(`http://127.0.0.1:${port}`).withCapabilities(wanted).build()
     await driver.manage().setTimeouts({ pageLoad: PATIENCE, script: PATIENCE })
@@ -88,6 +110,7 @@ export async function webkit() {
         await field.clear()
         await field.sendKeys(text)
       },
+      choose: (selector, file) => find(selector).sendKeys(file),
     }
     const run = source => driver.executeScript(source).catch(() => null)
     return {
@@ -112,20 +135,4 @@ export async function webkit() {
     stop()
     throw error
   }
-}
-
-/** Waits until something holds; says what, where it never does. */
-export async function until(what, holds) {
-  const end = Date.now() + PATIENCE
-  let last
-  while (Date.now() < end) {
-    try {
-      last = await holds()
-      if (last) return last
-    } catch (error) {
-      last = error
-    }
-    await later(100)
-  }
-  throw new Error(`${what}: still ${last} after ${PATIENCE / 1000} s`)
 }

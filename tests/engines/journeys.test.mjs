@@ -11,7 +11,9 @@ import { after, afterEach, before, describe, test } from 'node:test'
 import { pathToFileURL } from 'node:url'
 import sirv from 'sirv'
 import { dist, root } from '../../tools/folders.mjs'
-import { firefox, until, webkit } from './driven.mjs'
+import { firefox, TONE, webkit } from './driven.mjs'
+import { oddHum, wav } from './sounds.mjs'
+import { until } from './until.mjs'
 
 const LEAD = '.answer .lead .value'
 
@@ -95,9 +97,57 @@ async function offline() {
   await answers(headline('phantom', {}))
 }
 
-for (const [engine, start, program] of [
-  ['Firefox', firefox, process.env.STAGEOHM_FIREFOX],
-  ['WebKit', webkit, process.env.STAGEOHM_MINIBROWSER],
+async function openListening() {
+  await driven.open('about:blank')
+  await driven.open(`${address}#1/fault/hum.one`)
+  await until('the panel', async () => {
+    if ((await driven.read('.listen-panel')) === null) await driven.click('.listen summary')
+    return (await driven.read('.listen-panel')) !== null
+  })
+}
+
+async function recording() {
+  const file = join(folder, 'hum.wav')
+  writeFileSync(file, wav(oddHum(60), 4))
+  await openListening()
+  await driven.choose('.listen input[type=file]', file)
+  await until('the mains', async () => /Mains 60\.00\sHz/.test(await driven.read('.listen-mains')))
+  assert.equal(await driven.evaluate("document.querySelector('.listen-families li').dataset.family"), 'mains-odd')
+}
+
+/** The spectrum of the microphone is drawn, and gone once it is off. */
+async function microphone([strongest, said]) {
+  await openListening()
+  await driven.click('.listen-start')
+  await until('the microphone', async () => (await driven.read('.listen-on[data-state=on]')) !== null)
+  const label = () => driven.evaluate("document.querySelector('.listen-spectrum [role=img]').ariaLabel")
+  await until('what is heard', async () => strongest.test(await label()))
+  await until('its level', async () => said.test(await driven.read('.listen-said')))
+  // A curve goes across the picture: it has something in half of its columns.
+  await until('a curve', () =>
+    driven.evaluate(`(() => {
+      const canvas = document.querySelector('canvas.listen-live')
+      const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height)
+      const columns = new Set()
+      for (let at = 3; at < data.length; at += 4) if (data[at] > 0) columns.add((at >> 2) % canvas.width)
+      return columns.size > canvas.width / 2
+    })()`),
+  )
+  await driven.click('.listen-on button')
+  await until('it is off', async () => (await driven.read('.listen-on')) === null)
+}
+
+for (const [engine, start, program, needed, ...heard] of [
+  // A tone of a tenth of full scale.
+  [
+    ...['Firefox', firefox, process.env.STAGEOHM_FIREFOX, process.env.STAGEOHM_PULSEAUDIO],
+    ...[new RegExp(`near ${TONE}\\sHz`), /Level −20 dBFS/],
+  ],
+  // Beeps, of which none is the strongest for long.
+  [
+    ...['WebKit', webkit, process.env.STAGEOHM_MINIBROWSER, process.env.STAGEOHM_MINIBROWSER],
+    ...[/strongest near/, /Level −\d\d dBFS/],
+  ],
 ]) {
   // Where all tests have to run, none is left out.
   const skip = program === undefined && process.env.CI === undefined ? 'it is not installed here' : false
@@ -119,6 +169,11 @@ for (const [engine, start, program] of [
     test('a question finds its calculator with the values in it', search)
     test('a lesson frames its calculators', lesson)
     test('the one file answers from disk, and a saved one begins with its values', files)
+    test('a recording is heard', recording)
+    const mute = needed === undefined && process.env.CI === undefined
+    test('the microphone is heard', { skip: mute ? 'it has nothing to put sound out to here' : false }, () =>
+      microphone(heard),
+    )
     test('after one visit it opens without a network', offline)
   })
 }

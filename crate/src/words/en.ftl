@@ -4073,6 +4073,7 @@ page-fault-listen-off-ended = The input was taken away: unplugged, or used by a 
 page-fault-listen-off-refused = The microphone was refused. Allow it in the browser’s settings for this page, take a recording, or go on without.
 page-fault-listen-off-none = No microphone or input was found. Plug one in, take a recording, or go on without.
 page-fault-listen-off-busy = The input is in use by another program. Close that, take a recording, or go on without.
+page-fault-listen-off-stuck = Sound does not start here. Some browsers take none in where there is nothing to put it out to: plug in headphones or choose an output, then start again. Or take a recording, or go on without.
 page-fault-listen-off-failed = The input could not be opened. Take a recording, or go on without.
 page-fault-listen-processed = Still on, though asked off: { $what }. Treat the harmonics with care.
 page-fault-listen-untold = This browser does not say whether these are off: { $what }.

@@ -25,14 +25,15 @@ pub fn listen_file(bytes: &[u8], from: JsValue, through: &str) -> Result<JsValue
     give(&hear_file(bytes, take(from)?, way(through)?))
 }
 
-/// The spectrum of the last of some samples, to be drawn while they come in.
+/// The spectrum of the last of some samples, to be drawn while they come in: frequencies and
+/// levels by turns in one array, since it goes to the page ten times a second.
 ///
 /// # Errors
 /// Only with a small engine.
 #[wasm_bindgen]
-pub fn listen_spectrum(samples: &[f32], rate: f64) -> Result<JsValue, JsError> {
+pub fn listen_spectrum(samples: &[f32], rate: f64) -> Result<Vec<f32>, JsError> {
     whole()?;
-    give(&spectrum(samples, rate))
+    Ok(spectrum(samples, rate).into_iter().flatten().map(|value| value as f32).collect())
 }
 
 fn way(through: &str) -> Result<Through, JsError> {

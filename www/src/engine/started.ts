@@ -40,7 +40,7 @@ export interface Engine {
   fault_find(question: FaultQuestion): FaultAnswer
   listen_hear(samples: Float32Array, rate: number, through: Through): Heard
   listen_file(bytes: Uint8Array, from: number | null, through: Through): HeardFile
-  listen_spectrum(samples: Float32Array, rate: number): [number, number][]
+  listen_spectrum(samples: Float32Array, rate: number): Float32Array
   stage_read(file: unknown, settings: Settings): ReadShow
   stage_check(show: Show, settings: Settings): Told[]
   stage_solve(show: Show): SolvedShow

@@ -4,14 +4,20 @@ import type { Heard } from '../../../generated/contract'
 import { isDrawn, numbered, type Axes } from './axes'
 import type { Predicted } from './predicted'
 
-/** Draws what comes in, or came. */
-export function drawCurve(canvas: HTMLCanvasElement, axes: Axes, points: Heard['spectrum']): void {
-  const context = cleared(canvas, axes)
-  if (context === null) return
+/** Frequencies and levels by turns. */
+export type Curve = Float32Array
+
+/** What draws curves of what comes in, or came. All but the curve is looked up once. */
+export function pen(canvas: HTMLCanvasElement, axes: Axes): (curve: Curve) => void {
+  const context = readied(canvas, axes)
+  if (context === null) return () => undefined
   context.strokeStyle = colourOf(canvas, 'ink')
-  context.beginPath()
-  for (const [hz, level] of points) context.lineTo(axes.x(hz), axes.y(level))
-  context.stroke()
+  return curve => {
+    context.clearRect(0, 0, axes.width, axes.height)
+    context.beginPath()
+    for (let at = 0; at + 1 < curve.length; at += 2) context.lineTo(axes.x(curve[at] ?? 0), axes.y(curve[at + 1] ?? 0))
+    context.stroke()
+  }
 }
 
 /** Draws the harmonics of the mains that are heard, and what causes would bring. */
@@ -21,8 +27,9 @@ export function drawMarks(
   heard: Heard | null,
   predicted: readonly Predicted[],
 ): void {
-  const context = cleared(canvas, axes)
+  const context = readied(canvas, axes)
   if (context === null) return
+  context.clearRect(0, 0, axes.width, axes.height)
   if (heard !== null) {
     context.strokeStyle = context.fillStyle = colourOf(canvas, 'accent')
     context.font = `${0.85 * axes.line}px ${getComputedStyle(canvas).fontFamily}`
@@ -42,11 +49,10 @@ function colourOf(canvas: HTMLCanvasElement, name: string): string {
   return getComputedStyle(canvas).getPropertyValue(`--${name}`)
 }
 
-function cleared(canvas: HTMLCanvasElement, axes: Axes): CanvasRenderingContext2D | null {
+function readied(canvas: HTMLCanvasElement, axes: Axes): CanvasRenderingContext2D | null {
   const context = canvas.getContext('2d')
   sized(canvas, axes)
   context?.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, 0, 0)
-  context?.clearRect(0, 0, axes.width, axes.height)
   return context
 }
 

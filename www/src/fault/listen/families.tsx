@@ -1,11 +1,14 @@
-import type { FamilyLikelihood } from '../../../generated/contract'
+import type { Heard } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
+import { useLatest, type Latest } from './latest'
 import { fixed } from './told'
 
 /** How well each family of sounds goes with what is heard. */
-export function Families({ families }: { readonly families: readonly FamilyLikelihood[] }) {
+export function Families({ sound }: { readonly sound: Latest<Heard | null> }) {
+  const families = useLatest(sound)?.families ?? []
   const settings = useStore(state => state.settings)
+  if (families.length === 0) return null
   return (
     <section class="listen-families" aria-labelledby="listen-families">
       <h2 id="listen-families">{say('fault-listen-families')}</h2>
@@ -23,7 +26,7 @@ export function Families({ families }: { readonly families: readonly FamilyLikel
                     : fixed(likelihood, 2, settings)}
               </span>
               <span class="listen-bar" aria-hidden="true">
-                <span style={{ inlineSize: `${100 * likelihood}%` }} />
+                <span style={{ inlineSize: `${Math.round(100 * likelihood)}%` }} />
               </span>
             </li>
           ))}

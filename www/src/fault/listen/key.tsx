@@ -1,18 +1,21 @@
 import type { ComponentChildren } from 'preact'
+import type { CauseOdds, Heard } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { markAt } from './draw'
-import type { Predicted } from './predicted'
+import { useLatest, type Latest } from './latest'
+import { usePredicted } from './use-predicted'
 
 interface Properties {
-  readonly predicted: readonly Predicted[]
-  /** Whether harmonics of the mains are marked. */
-  readonly hasLines: boolean
+  readonly sound: Latest<Heard | null>
+  readonly odds: readonly CauseOdds[]
 }
 
 const [WIDE, HIGH] = [28, 16]
 
 /** What each curve and mark of the spectrum is. */
-export function Key({ predicted, hasLines }: Properties) {
+export function Key({ sound, odds }: Properties) {
+  const heard = useLatest(sound)
+  const predicted = usePredicted(odds, heard)
   return (
     <ul class="listen-key" role="list">
       <li>
@@ -21,7 +24,7 @@ export function Key({ predicted, hasLines }: Properties) {
         </Sample>
         {say('fault-listen-key-heard')}
       </li>
-      {hasLines && (
+      {heard !== null && heard.lines.length > 0 && (
         <li>
           <Sample>
             <g class="listen-harmonics">

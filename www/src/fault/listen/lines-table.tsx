@@ -1,27 +1,32 @@
 import { useState } from 'preact/hooks'
-import type { Heard } from '../../../generated/contract'
+import type { CauseOdds, Heard } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
-import { MARKS, type Predicted } from './predicted'
+import { useLatest, type Latest } from './latest'
+import { MARKS } from './predicted'
 import { fixed } from './told'
+import { usePredicted } from './use-predicted'
 
 interface Properties {
-  readonly heard: Heard
-  readonly predicted: readonly Predicted[]
+  readonly sound: Latest<Heard | null>
+  readonly odds: readonly CauseOdds[]
 }
 
 /** The harmonics that are heard, beside those that causes would bring. */
-export function LinesTable({ heard, predicted }: Properties) {
+export function LinesTable({ sound, odds }: Properties) {
   const [isOpen, setOpen] = useState(false)
+  const heard = useLatest(sound)
+  if (heard === null || heard.lines.length === 0) return null
   return (
     <details class="listen-lines" onToggle={event => setOpen(event.currentTarget.open)}>
       <summary>{say('fault-listen-lines', { count: `${heard.lines.length}` })}</summary>
-      {isOpen && <Table heard={heard} predicted={predicted} />}
+      {isOpen && <Table heard={heard} odds={odds} />}
     </details>
   )
 }
 
-function Table({ heard, predicted }: Properties) {
+function Table({ heard, odds }: { readonly heard: Heard; readonly odds: readonly CauseOdds[] }) {
+  const predicted = usePredicted(odds, heard)
   const settings = useStore(state => state.settings)
   return (
     <div class="listen-scroll" tabIndex={0} role="group" aria-label={say('fault-listen-lines-label')}>

@@ -4,6 +4,7 @@ import { choices, Segments } from '../../base/segments'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import type { Capture } from './capture'
+import type { Curve } from './draw'
 import { follow } from './follow'
 import { HeardView } from './heard-view'
 import { Latest, useLatest } from './latest'
@@ -84,17 +85,23 @@ function Spoken({ sound }: { readonly sound: Latest<Heard | null> }) {
   )
 }
 
+const NOTHING: Curve = new Float32Array()
+
 /** Draws and hears what comes in. */
 function useFollowed(capture: Capture | null, through: Through, sound: Latest<Heard | null>) {
-  const picture = useMemo(() => new Latest<Heard['spectrum']>([]), [])
+  const picture = useMemo(() => new Latest<Curve>(NOTHING), [])
   const [failed, setFailed] = useState<string | null>(null)
   const newest = useRef(through)
   newest.current = through
   useEffect(() => {
     if (capture === null) return undefined
     setFailed(null)
-    picture.put([])
-    return follow(capture, () => newest.current, { picture: picture.put, heard: sound.put, failed: setFailed })
+    picture.put(NOTHING)
+    return follow(capture, () => newest.current, {
+      picture: picture.put,
+      heard: heard => sound.spread(heard),
+      failed: setFailed,
+    })
   }, [capture, picture, sound])
   return { picture, failed }
 }

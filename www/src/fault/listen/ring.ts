@@ -1,6 +1,6 @@
 /** So many samples are copied in one go, and each in a frame of its own, ms. */
-const PIECE = 65_536
-const PAUSE = 20
+const PIECE = 16_384
+const PAUSE = 10
 
 /** The newest samples, and no more of them than it has room for. */
 export class Ring {

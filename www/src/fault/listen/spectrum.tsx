@@ -1,25 +1,27 @@
 import { useLayoutEffect, useMemo, useRef } from 'preact/hooks'
-import type { Heard } from '../../../generated/contract'
+import type { CauseOdds, Heard } from '../../../generated/contract'
 import { memo } from '../../base/memo'
 import { useSize } from '../../base/size'
 import { useMedia } from '../../base/use-media'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { axesOf, type Axes } from './axes'
-import { drawCurve, drawMarks } from './draw'
-import type { Latest } from './latest'
-import type { Predicted } from './predicted'
+import { drawMarks, pen, type Curve } from './draw'
+import { useLatest, type Latest } from './latest'
+import { usePredicted } from './use-predicted'
 import { fixed, hertz } from './told'
 
 interface Properties {
-  readonly heard: Heard | null
-  readonly predicted: readonly Predicted[]
+  readonly sound: Latest<Heard | null>
+  readonly odds: readonly CauseOdds[]
   /** What comes in; nothing where the spectrum is that of what was heard. */
-  readonly live: Latest<Heard['spectrum']> | null
+  readonly live: Latest<Curve> | null
 }
 
 /** The spectrum of what is heard, and where the lines of causes would stand in it. */
-export function Spectrum({ heard, predicted, live }: Properties) {
+export function Spectrum({ sound, odds, live }: Properties) {
+  const heard = useLatest(sound)
+  const predicted = usePredicted(odds, heard)
   const [box, width, line] = useSize()
   const axes = useMemo(() => axesOf(width, line), [width, line])
   const theme = `${useStore(state => state.theme)} ${useMedia('(prefers-color-scheme: dark)')}`
@@ -27,9 +29,10 @@ export function Spectrum({ heard, predicted, live }: Properties) {
   const marks = useRef<HTMLCanvasElement>(null)
   const still = live === null ? heard : null
   useLayoutEffect(() => {
-    const put = (points: Heard['spectrum']) => curve.current !== null && drawCurve(curve.current, axes, points)
-    if (live !== null) return live.follow(put)
-    put(still?.spectrum ?? [])
+    if (curve.current === null) return undefined
+    const draw = pen(curve.current, axes)
+    if (live !== null) return live.follow(draw)
+    draw(Float32Array.from(still?.spectrum.flat() ?? []))
     return undefined
   }, [axes, live, still, theme])
   useLayoutEffect(() => {

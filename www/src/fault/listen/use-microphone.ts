@@ -7,7 +7,7 @@ const IDLE = 120_000
 const HANDS = ['pointerdown', 'keydown', 'wheel', 'touchmove'] as const
 
 /** Why it is not on: by itself, or why the browser gave none. */
-export type Off = 'hidden' | 'idle' | 'ended' | 'refused' | 'none' | 'busy' | 'failed'
+export type Off = 'hidden' | 'idle' | 'ended' | 'refused' | 'none' | 'busy' | 'stuck' | 'failed'
 
 export interface Microphone {
   readonly state: 'off' | 'asking' | 'on'
@@ -108,5 +108,6 @@ function whyNot(error: unknown): Off {
   if (name === 'NotAllowedError' || name === 'SecurityError') return 'refused'
   if (name === 'NotFoundError' || name === 'OverconstrainedError') return 'none'
   if (name === 'NotReadableError' || name === 'AbortError') return 'busy'
+  if (name === 'TimeoutError') return 'stuck'
   return 'failed'
 }
