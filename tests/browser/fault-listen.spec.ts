@@ -7,7 +7,7 @@ import AxeBuilder from '@axe-core/playwright'
 import { chromium, type Locator, type Page } from '@playwright/test'
 import { expect, open, setting, test } from './page'
 import { allForms, forms, type Form } from './places'
-import { oddHum, silence, wav } from './sounds'
+import { bursts, oddHum, silence, wav } from './sounds'
 
 const FAULT = '#1/fault/hum.one'
 const MAINS = 50.02
@@ -305,6 +305,101 @@ test('what the likely causes would bring on this line stands beside what is hear
   // Nothing is predicted where no mains are heard.
   await give(page, 'whine.wav', wav([{ hz: 8200, level: 0.05 }], 2))
   await expect(key).toContainText('once mains hum is heard')
+})
+
+test('a sound that is not what was chosen is told, and the search starts again with what it is like', async ({
+  page,
+}) => {
+  const [chosen, did] = ['#1/fault/hum.one/lead_length=9_m', 'did=turn:same,volume:same']
+  const listen = await openPanel(page, 'served', `${chosen}?${did}`)
+  const unlike = listen.locator('.listen-unlike')
+  await give(page, 'hum.wav', wav(oddHum(MAINS), 4))
+  await expect(best(page)).toHaveAttribute('data-family', 'mains-odd')
+  await expect(unlike).toHaveCount(0)
+  await give(page, 'whine.wav', wav([{ hz: 8200, level: 0.05 }], 2))
+  await expect(unlike).toContainText('You chose hum; this sounds like a whine.')
+  await expect(unlike.getByRole('button')).toHaveText('Start again with Whine')
+  await give(page, 'telephone.wav', wav(bursts(), 4))
+  await expect(unlike).toContainText('You chose hum; this sounds like a telephone.')
+  await expect(listen.getByRole('status').filter({ hasText: 'You chose hum' })).toHaveCount(1)
+  await unlike.getByRole('button', { name: 'Start again with Radio, phone' }).click()
+  // A radio has no test that turns the guitar; the line and the other answer stay.
+  await expect(page).toHaveURL(/#1\/fault\/radio\.one\/lead_length=9_m\?did=volume:same$/)
+  await expect(unlike).toHaveCount(0)
+  await expect(best(page)).toHaveAttribute('data-family', 'telephone')
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect.poll(() => new URL(page.url()).hash).toBe(`${chosen}?${did}`)
+  await expect(unlike).toHaveCount(1)
+  await page.goBack()
+  await expect(page).toHaveURL(/radio\.one/)
+})
+
+test('the report says that a sound was counted', async ({ page, context }) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write'])
+  await page.addInitScript(() => (window.print = () => dispatchEvent(new Event('beforeprint'))))
+  const listen = await openPanel(page)
+  const said = 'A sound was counted in these odds. It is not in the link.'
+  const copied = async () => {
+    await page.getByRole('button', { name: 'Copy as text' }).click()
+    return page.evaluate(() => navigator.clipboard.readText())
+  }
+  await give(page, 'hum.wav', wav(oddHum(MAINS), 4))
+  await expect(listen.locator('.listen-mains')).toBeVisible()
+  expect(await copied()).not.toContain(said)
+  await listen.getByRole('button', { name: 'Use it for the odds' }).click()
+  await expect.poll(copied).toContain(said)
+  await page.getByRole('button', { name: 'Print', exact: true }).click()
+  await expect(page.locator('#paper .fault-paper')).toContainText(said)
+  await page.evaluate(() => dispatchEvent(new Event('afterprint')))
+  await listen.getByRole('button', { name: 'Take it back' }).click()
+  await expect.poll(copied).not.toContain(said)
+})
+
+test('a prediction that is not the likeliest cause’s says so', async ({ page }) => {
+  // The likeliest by far is a dimmer.
+  const listen = await openPanel(
+    page,
+    'served',
+    '#1/fault/buzz.one/source=output&power=earthed&box=none?odds=dimmer:20',
+  )
+  await give(page, 'hum.wav', wav(oddHum(50), 4))
+  const [unknown, shown] = [listen.locator('.listen-unknown'), listen.locator('.listen-key [data-cause]')]
+  await expect(unknown).toContainText('No model says what the likeliest cause sounds like')
+  await expect(shown).toHaveCount(1)
+  await expect(shown).toContainText(/^Shown: .* \(\d+\s%\)$/)
+  await give(page, 'whine.wav', wav([{ hz: 8200, level: 0.05 }], 2))
+  await expect(unknown).toHaveCount(0)
+  await expect(shown).toHaveCount(0)
+})
+
+test('what is read out is never that of an older recording', async ({ page }) => {
+  const listen = await openPanel(page)
+  const spoken = listen.locator('.listen-panel > .unseen[role=status]')
+  await give(page, 'silence.wav', silence(3))
+  await expect(spoken).toContainText('Silence')
+  await give(page, 'empty.wav', Buffer.alloc(0))
+  await expect(listen.getByRole('alert')).toContainText('empty.wav is empty')
+  expect(await spoken.innerText()).toBe('')
+  await give(page, 'short.wav', wav(oddHum(MAINS), 0.1))
+  await expect(listen.locator('.listen-said')).toContainText('Too short')
+  await expect(spoken).toContainText('Too short')
+  await give(page, 'whine.wav', wav([{ hz: 8200, level: 0.05 }], 2))
+  await expect(listen.locator('.listen-said')).toContainText('Whine at 8.2 kHz')
+  expect(await spoken.innerText()).not.toContain('Too short')
+  await expect(spoken).toContainText('Whine')
+})
+
+test('a level that no recording has is no number', async ({ page }) => {
+  const listen = await openPanel(page)
+  const loud = wav([], 1)
+  const samples = new Float32Array(24_000).map((_, at) => 1e30 * Math.sin(at))
+  loud.writeUInt16LE(3, 20)
+  loud.writeUInt16LE(32, 34)
+  loud.writeUInt16LE(4, 32)
+  loud.writeUInt32LE(4 * 48_000, 28)
+  Buffer.from(samples.buffer).copy(loud, 44)
+  await give(page, 'loud.wav', loud)
+  await expect(listen.locator('.listen-said')).toContainText('Level over +20 dBFS: not a usual recording')
 })
 
 test('a recording that is dropped on the page is heard', async ({ page }) => {

@@ -61,3 +61,8 @@ export function oddHum(hz: number): Tone[] {
     { hz: 11 * hz, level: 0.002 },
   ]
 }
+
+/** The bursts of a telephone, 650 in three seconds: short, so that their harmonics hardly fall. */
+export function bursts(): Tone[] {
+  return Array.from({ length: 12 }, (_, place) => ({ hz: ((place + 1) * 650) / 3, level: 0.02 }))
+}

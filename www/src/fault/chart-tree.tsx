@@ -1,7 +1,8 @@
 import { useContext } from 'preact/hooks'
 import type { PlanNode, Settings } from '../../generated/contract'
+import { percent } from '../base/percent'
 import { say } from '../base/words'
-import { causeName, cureOf, deedOf, duration, lookOf, outcomeName, percent } from './said'
+import { causeName, cureOf, deedOf, duration, lookOf, outcomeName } from './said'
 import { Source } from './source'
 
 interface Properties {

@@ -12,6 +12,7 @@ import { Source } from './source'
 import { ScopeQuestion, Start } from './start'
 import { Stop } from './stop'
 import { NOISES, knownOf } from './symptoms'
+import { switchSymptom } from './switch-symptom'
 import { useAnswer } from './use-answer'
 import { useNewStep } from './use-new-step'
 import { Way } from './way'
@@ -52,7 +53,12 @@ export function Fault({ rest }: { readonly rest: string }) {
             )}
             {/* In one place from the first tap on: what was heard stays through all steps. */}
             {NOISES.includes(search.symptom) && !isEmbedded(getState()) && (
-              <Listen onHeard={setSound} symptom={search.symptom} odds={told?.answer.odds ?? []} />
+              <Listen
+                onHeard={setSound}
+                symptom={search.symptom}
+                onAgain={symptom => void switchSymptom(symptom)}
+                odds={told?.answer.odds ?? []}
+              />
             )}
             {told !== null && <Rest search={search} told={told} sound={sound} />}
           </>

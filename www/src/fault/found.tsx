@@ -1,7 +1,9 @@
 import type { Found as FoundCause, NextStep } from '../../generated/contract'
+import { percent } from '../base/percent'
+import { within } from '../base/within'
 import { say } from '../base/words'
 import type { Search } from './address'
-import { causeName, cautionOf, cureOf, percent, within } from './said'
+import { causeName, cautionOf, cureOf } from './said'
 import { answerByKey, Deed, Figures, First, Others, Outcomes } from './step'
 import { countedOf, WasIt } from './was-it'
 

@@ -1,10 +1,11 @@
 import type { CauseOdds, Settings } from '../../generated/contract'
 import { useId, useState } from 'preact/hooks'
+import { percent } from '../base/percent'
 import { say } from '../base/words'
 import { getState, isEmbedded } from '../screen/store'
 import type { Search } from './address'
 import { countedHere, keepTimes, without } from './counted'
-import { causeName, numeral, percent } from './said'
+import { causeName, numeral } from './said'
 import { go, timesOf } from './search-state'
 import { forgetWalks } from './walks'
 

@@ -1,7 +1,8 @@
 import type { CauseOdds } from '../../generated/contract'
+import { percent } from '../base/percent'
 import { say } from '../base/words'
 import type { Search } from './address'
-import { causeName, cureOf, percent } from './said'
+import { causeName, cureOf } from './said'
 import { countedOf, WasIt } from './was-it'
 
 /** So many cures are worth a try. */

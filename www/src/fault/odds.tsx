@@ -1,6 +1,7 @@
 import type { CauseOdds } from '../../generated/contract'
+import { percent } from '../base/percent'
 import { say } from '../base/words'
-import { causeName, percent } from './said'
+import { causeName } from './said'
 
 /** So many causes stand in the open. */
 const SHOWN = 5

@@ -2,9 +2,10 @@
 
 import type { Found } from '../../generated/contract'
 import { today } from '../base/download'
+import { percent } from '../base/percent'
 import { say } from '../base/words'
 import { lineOf, summaryOf } from './line'
-import { causeName, cautionOf, cureOf, deedOf, figureText, outcomeName, percent } from './said'
+import { causeName, cautionOf, cureOf, deedOf, figureText, outcomeName } from './said'
 import type { Told } from './use-answer'
 
 /** So many causes are told. */
@@ -21,7 +22,7 @@ export interface Report {
   readonly foot: readonly string[]
 }
 
-export function reportOf({ search, answer }: Told, link: string): Report {
+export function reportOf({ search, sound, answer }: Told, link: string): Report {
   const { symptom, scope, texts, settings, done } = search
   const line = lineOf(texts, settings)
   const { found, odds, source } = answer
@@ -34,7 +35,11 @@ export function reportOf({ search, answer }: Told, link: string): Report {
     done: done.map(one => `${deedOf(one, source)[0]} ${outcomeName(one.step, one.outcome)}`),
     odds: odds.slice(0, TOLD).map(({ cause, share }) => `${causeName(cause)}: ${percent(share)}`),
     found: found === null ? [] : foundTexts(found),
-    foot: [say('fault-report-judged'), ...(link === '' ? [] : [link])],
+    foot: [
+      ...(sound === null ? [] : [say('fault-report-sound')]),
+      say('fault-report-judged'),
+      ...(link === '' ? [] : [link]),
+    ],
   }
 }
 

@@ -1,6 +1,7 @@
 // How steps, outcomes and causes are called, and how small numbers are written.
 
 import type { FaultFigure, NextStep, Settings, StepOutcome } from '../../generated/contract'
+import { within } from '../base/within'
 import { say } from '../base/words'
 
 /** What the identifier of a step that tries the cure of a cause begins with. */
@@ -30,13 +31,6 @@ export function causeName(id: string): string {
 /** How a cause is cured: as the models say, else as it mostly is. */
 export function cureOf(id: string, by: string | null = null): string {
   return (by === null ? null : known(`fault-by-${by}`)) ?? known(`fault-cause-${id}-cure`) ?? causeName(id)
-}
-
-/** A name inside a sentence. */
-export function within(name: string): string {
-  return /^[A-Z][a-z]*[ ,:]/.test(name) || /^[A-Z][a-z]+$/.test(name)
-    ? name.charAt(0).toLowerCase() + name.slice(1)
-    : name
 }
 
 /** A step by its name, and what the models say of its cure. */
@@ -81,13 +75,6 @@ export function figureText({ id, of, text }: FaultFigure): string {
 export function numeral(value: number, digits: number, { decimal }: Settings): string {
   const text = value.toFixed(digits)
   return decimal === 'comma' ? text.replace('.', ',') : text
-}
-
-export function percent(share: number): string {
-  const hundredths = share * 100
-  if (hundredths > 0 && hundredths < 1) return `<\u202f1\u00a0%`
-  // Nothing is quite sure.
-  return `${Math.min(Math.round(hundredths), 99)}\u00a0%`
 }
 
 /** How long something takes. */

@@ -54,15 +54,6 @@ export function takeBack(step: string): void {
   go({ done: present().done.filter(other => other.step !== step) })
 }
 
-/** Takes back the last thing that was said. */
-export function undo(): void {
-  const { now, done, scope, symptom } = present()
-  if (now !== '') go({ now: '' })
-  else if (done.length > 0) go({ done: done.slice(0, -1) })
-  else if (scope !== '') go({ scope: '' })
-  else if (symptom !== '') go({ symptom: '' })
-}
-
 /** How many times as common as judged each cause is taken to be: as the link says, else as this device has it. */
 export function timesOf({ times }: Search): Readonly<Record<string, number>> {
   return times ?? timesHere()

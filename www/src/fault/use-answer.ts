@@ -9,6 +9,8 @@ import { questionOf } from './search-state'
 /** A search, and what the core says to it. */
 export interface Told {
   readonly search: Search
+  /** What was heard and is counted in the answer. */
+  readonly sound: Sound | null
   readonly answer: FaultAnswer
 }
 
@@ -67,7 +69,7 @@ export function useAnswer(search: Search, sound: Sound | null) {
         if (dropped) return
         learn(answer)
         setFailed(null)
-        const come = { asked, search, answer }
+        const come = { asked, search, sound: question.sound, answer }
         // While a line is typed what was known of it last stays.
         setAnswered(last => (isWrong(come) && last !== null && isSameStep(last.search, search) ? last : come))
       },

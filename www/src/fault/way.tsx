@@ -1,11 +1,17 @@
+import { within } from '../base/within'
 import { say } from '../base/words'
 import type { Search } from './address'
 import { NOTHING } from './address'
-import { within } from './said'
-import { go, undo } from './search-state'
+import { go } from './search-state'
+import { forgetReplaced } from './switch-symptom'
+import { undo } from './undo'
 
 /** What was said so far in short, the way a step back and to the beginning; and what to do once it gets dangerous. */
 export function Way({ search: { symptom, scope } }: { readonly search: Search }) {
+  const startOver = () => {
+    forgetReplaced()
+    go({ symptom: '', scope: '', done: NOTHING.done, now: '' })
+  }
   return (
     <div class="fault-way">
       <p>
@@ -15,7 +21,7 @@ export function Way({ search: { symptom, scope } }: { readonly search: Search })
       <button type="button" class="quiet" onClick={undo}>
         {say('undo')}
       </button>
-      <button type="button" class="quiet" onClick={() => go({ symptom: '', scope: '', done: NOTHING.done, now: '' })}>
+      <button type="button" class="quiet" onClick={startOver}>
         {say('fault-start-over')}
       </button>
       <button type="button" class="quiet fault-alarm" title={say('fault-danger')} onClick={() => go({ danger: true })}>

@@ -1,8 +1,10 @@
 import type { ComponentChildren } from 'preact'
 import type { CauseOdds, Heard } from '../../../generated/contract'
+import { percent } from '../../base/percent'
 import { say } from '../../base/words'
 import { markAt } from './draw'
 import { useLatest, type Latest } from './latest'
+import { isFirstPredicted } from './predicted'
 import { usePredicted } from './use-predicted'
 
 interface Properties {
@@ -15,7 +17,9 @@ const [WIDE, HIGH] = [28, 16]
 /** What each curve and mark of the spectrum is. */
 export function Key({ sound, odds }: Properties) {
   const heard = useLatest(sound)
-  const predicted = usePredicted(odds, heard)
+  const isFirst = isFirstPredicted(odds)
+  // What an unlikely cause would bring is worth no words before it stands in the picture.
+  const predicted = usePredicted(odds, heard).filter(({ points }) => isFirst || points.length > 0)
   return (
     <ul class="listen-key" role="list">
       <li>
@@ -35,6 +39,7 @@ export function Key({ sound, odds }: Properties) {
           {say('fault-listen-key-lines')}
         </li>
       )}
+      {predicted.length > 0 && !isFirst && <li class="listen-unknown">{say('fault-listen-key-unknown')}</li>}
       {predicted.map(({ cause, share, points }, place) => (
         <li key={cause} data-cause={cause}>
           <Sample>
@@ -42,9 +47,9 @@ export function Key({ sound, odds }: Properties) {
               <path d={markAt(place, WIDE / 2, HIGH / 2, 5)} />
             </g>
           </Sample>
-          {say(points.length === 0 ? 'fault-listen-key-cause-none' : 'fault-listen-key-cause', {
+          {say(`fault-listen-key-cause${points.length === 0 ? '-none' : isFirst ? '' : '-other'}`, {
             cause: say(`fault-cause-${cause}`),
-            share: `${Math.round(100 * share)}`,
+            share: percent(share),
           })}
         </li>
       ))}

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { CauseOdds, Heard } from '../../../generated/contract'
+import { percent } from '../../base/percent'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { useLatest, type Latest } from './latest'
@@ -36,9 +37,9 @@ function Table({ heard, odds }: { readonly heard: Heard; readonly odds: readonly
             <th scope="col">{say('fault-listen-line-harmonic')}</th>
             <th scope="col">{say('fault-listen-line-hz')}</th>
             <th scope="col">{say('fault-listen-line-first')}</th>
-            {predicted.map(({ cause }, place) => (
+            {predicted.map(({ cause, share }, place) => (
               <th key={cause} scope="col">
-                <span aria-hidden="true">{MARKS[place]}</span> {say(`fault-cause-${cause}`)}
+                <span aria-hidden="true">{MARKS[place]}</span> {say(`fault-cause-${cause}`)} ({percent(share)})
               </th>
             ))}
           </tr>

@@ -5,16 +5,19 @@ import { getState, isEmbedded, useStore } from '../../screen/store'
 import { Latest, useLatest } from './latest'
 import { Panel } from './panel'
 import { briefly, soundOf } from './told'
+import { Unlike } from './unlike'
 
 interface Properties {
   readonly onHeard: (sound: Sound | null) => void
   /** What the reader says is heard. */
   readonly symptom: string
+  /** Starts again with another symptom. */
+  readonly onAgain: (symptom: string) => void
   readonly odds: readonly CauseOdds[]
 }
 
 /** What the microphone or a recording tells of the fault. */
-export function Listen({ onHeard, odds }: Properties) {
+export function Listen({ onHeard, symptom, onAgain, odds }: Properties) {
   const [isOpen, setOpen] = useState(false)
   const sound = useMemo(() => new Latest<Heard | null>(null), [])
   const used = useUsed(onHeard)
@@ -26,7 +29,8 @@ export function Listen({ onHeard, odds }: Properties) {
         <summary>{say('fault-listen')}</summary>
         {isOpen && (
           <>
-            <Panel odds={odds} sound={sound} />
+            <Panel odds={odds} symptom={symptom} sound={sound} />
+            <Unlike symptom={symptom} sound={sound} onAgain={onAgain} />
             <Use sound={sound} used={used.heard} onUse={used.use} />
           </>
         )}

@@ -2,26 +2,26 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks'
 import type { CauseOdds, Heard, Through } from '../../../generated/contract'
 import { choices, Segments } from '../../base/segments'
 import { say } from '../../base/words'
-import { useStore } from '../../screen/store'
 import type { Capture } from './capture'
 import type { Curve } from './draw'
 import { follow } from './follow'
 import { HeardView } from './heard-view'
-import { Latest, useLatest } from './latest'
+import { Latest } from './latest'
 import { CaptureView, MicrophoneMark, StartMicrophone } from './microphone-view'
 import { ChooseRecording, RecordingView } from './recording-view'
-import { briefly, firstFamily } from './told'
+import { Spoken } from './spoken'
 import { useMicrophone } from './use-microphone'
 import { useRecording } from './use-recording'
-import { useSpoken } from './use-spoken'
 
 interface Properties {
   readonly odds: readonly CauseOdds[]
+  /** What the reader says is heard. */
+  readonly symptom: string
   readonly sound: Latest<Heard | null>
 }
 
 /** Listens, by a microphone, a line or a recording, and shows what is heard. */
-export function Panel({ odds, sound }: Properties) {
+export function Panel({ odds, symptom, sound }: Properties) {
   const [through, setThrough] = useState<Through>('air')
   const microphone = useMicrophone()
   const { capture } = microphone
@@ -40,10 +40,16 @@ export function Panel({ odds, sound }: Properties) {
     setThrough(next)
     if (opened.state === 'heard' && opened.recording !== null) void hear(opened.recording, opened.from, next)
   }
+  const hearFrom = (from: number) => {
+    if (opened.recording === null) return
+    // What was heard elsewhere in it is not what is there.
+    sound.put(null)
+    void hear(opened.recording, from, through)
+  }
   return (
     <div class="listen-panel">
       <ul class="listen-safe" role="list">
-        {(microphone.state === 'off' ? ['private', 'caution', 'line'] : ['caution']).map(id => (
+        {(microphone.state === 'off' ? ['private', 'caution'] : ['caution']).map(id => (
           <li key={id} data-kind={id}>
             {say(`fault-listen-${id}`)}
           </li>
@@ -56,32 +62,18 @@ export function Panel({ odds, sound }: Properties) {
         value={through}
         onChoose={change}
       />
+      {through === 'air' && <p class="hint">{say('fault-listen-air')}</p>}
       <div class="tools">
         <StartMicrophone microphone={{ ...microphone, start: begin }} />
         {microphone.state === 'off' && <ChooseRecording onFile={chosen} />}
       </div>
       <MicrophoneMark microphone={microphone} />
-      <RecordingView
-        opened={opened}
-        onFrom={from => opened.recording !== null && void hear(opened.recording, from, through)}
-      />
+      <RecordingView opened={opened} onFrom={hearFrom} />
       {failed !== null && <p class="problem">{say('fault-listen-failed', { why: failed })}</p>}
       <HeardView sound={sound} odds={odds} live={capture === null ? null : picture} />
       {capture !== null && <CaptureView capture={capture} />}
-      <Spoken sound={sound} />
+      <Spoken symptom={symptom} sound={sound} />
     </div>
-  )
-}
-
-/** Reads out what is heard, when it is something else. */
-function Spoken({ sound }: { readonly sound: Latest<Heard | null> }) {
-  const settings = useStore(state => state.settings)
-  const heard = useLatest(sound)
-  const sign = heard === null ? '' : `${firstFamily(heard)} ${heard.flaw} ${heard.mains !== null}`
-  return (
-    <p class="unseen" role="status">
-      {useSpoken(sign, heard === null ? '' : briefly(heard, settings))}
-    </p>
   )
 }
 

@@ -5,7 +5,9 @@ import type { CauseOdds, Heard } from '../../../generated/contract'
 /** So many causes are laid over what is heard, each with a mark of its own. */
 export const MARKS = ['○', '□', '△'] as const
 
-/** A cause that is less likely is none to look for. */
+/** Below the first one that a model knows, a cause that is less likely is not shown. */
+const LIKELY = 0.1
+/** One that is less likely than this is none to look for. */
 const LEAST = 0.01
 /** Higher harmonics stand too close to be told apart. */
 const HIGHEST = 25
@@ -23,11 +25,18 @@ export function predictedOf(odds: readonly CauseOdds[], heard: Heard | null): Pr
   return [...odds]
     .filter(({ lines, share }) => lines.length > 0 && share >= LEAST)
     .sort((a, b) => b.share - a.share)
+    .filter(({ share }, place) => place === 0 || share >= LIKELY)
     .slice(0, MARKS.length)
     .map(({ cause, share, lines }) => {
       const levels = new Map(lines.filter(([harmonic]) => harmonic <= HIGHEST))
       return { cause, share, lines: levels, points: placed(levels, heard) }
     })
+}
+
+/** Whether a model says what the likeliest cause sounds like. */
+export function isFirstPredicted(odds: readonly CauseOdds[]): boolean {
+  const most = odds.reduce((most, { share }) => Math.max(most, share), 0)
+  return odds.some(({ lines, share }) => share === most && lines.length > 0)
 }
 
 /** As loud as what is heard, by the mean of the lines that are in both. */

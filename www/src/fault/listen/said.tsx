@@ -10,6 +10,9 @@ interface Properties {
   readonly isLive: boolean
 }
 
+/** No converter gives more, dBFS: what is louder is samples of something else. */
+const LOUDEST = 20
+
 /** What is heard, in sentences. */
 export function Said({ sound, isLive }: Properties) {
   const heard = useLatest(sound)
@@ -25,10 +28,11 @@ export function Said({ sound, isLive }: Properties) {
         <p key={place}>{text}</p>
       ))}
       <p class="hint">
-        {say('fault-listen-levels', {
+        {say(heard.level > LOUDEST ? 'fault-listen-levels-odd' : 'fault-listen-levels', {
           level: fixed(heard.level, digits, settings),
           noise: fixed(heard.noise, digits, settings),
           seconds: fixed(heard.seconds, digits, settings),
+          most: fixed(LOUDEST, 0, settings),
         })}
       </p>
     </div>
