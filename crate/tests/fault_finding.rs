@@ -312,6 +312,25 @@ fn a_sound_shifts_the_odds() {
     near(ratio(&odd), ratio(&before), 1e-9);
 }
 
+/// A telephone in the sound raises no cause of hum but the telephone.
+#[test]
+fn a_telephone_is_no_hum() {
+    for (line, symptom) in [(KEYBOARD, "hum"), (KEYBOARD, "buzz"), (LAPTOP, "buzz"), (GUITAR, "hum"), (GUITAR, "buzz")]
+    {
+        let before = ask(line, symptom, &[]);
+        let families = Named::distinct([("telephone", 1.0)]);
+        let sound = Some(Sound { lines: vec![], families });
+        let after = find_fault(&FaultQuestion { sound, ..question(line, symptom, &[]) });
+        let hums = |id: &str| {
+            let cause = CAUSES.iter().find(|cause| cause.id == id).unwrap();
+            cause.sounds.iter().any(|(of, _)| matches!(of, Symptom::Hum | Symptom::Buzz))
+        };
+        for odds in before.odds.iter().filter(|odds| odds.cause != "telephone" && hums(odds.cause)) {
+            assert!(share(&after, odds.cause) <= share(&before, odds.cause), "{} {symptom}", odds.cause);
+        }
+    }
+}
+
 fn branches(node: &PlanNode) -> usize {
     node.branches.iter().flatten().map(branches).sum::<usize>() + 1
 }

@@ -7,7 +7,7 @@
 //! ```
 //!
 //! `--listen` prints what is heard in a recording, by line unless `air` stands behind it,
-//! of one that is longer than two minutes from so many seconds on:
+//! of one that is longer than two minutes the second to start from as well:
 //!
 //! ```sh
 //! cargo run --release --example fault -- --listen hum.wav
@@ -19,7 +19,7 @@ mod common;
 
 use common::{end, print};
 use stageohm::diagnosis::{FaultQuestion, find_fault};
-use stageohm::listen::{Through, hear_file};
+use stageohm::listen::{LONGEST, Through, hear_file};
 use std::io::{self, Read};
 use std::process::ExitCode;
 
@@ -29,10 +29,10 @@ fn main() -> ExitCode {
         [] => find(),
         ["--listen", file] => listen(file, "line", None),
         ["--listen", file, through] => listen(file, through, None),
-        ["--listen", file, through, from] => {
-            from.parse().map_err(io::Error::other).and_then(|from| listen(file, through, Some(from)))
-        }
-        _ => Err(io::Error::other("nothing is known but --listen with a file, line or air, and a number of seconds")),
+        ["--listen", file, through, from] => second(from).and_then(|from| listen(file, through, Some(from))),
+        _ => Err(io::Error::other(
+            "nothing is known but --listen with a file, line or air, and the second to start from",
+        )),
     };
     end(result.and_then(|text| print(&text)))
 }
@@ -40,7 +40,17 @@ fn main() -> ExitCode {
 fn listen(file: &str, through: &str, from: Option<f64>) -> io::Result<String> {
     let through = Through::of(through).ok_or_else(|| io::Error::other("a sound comes by line or through the air"))?;
     let bytes = std::fs::read(file)?;
-    Ok(serde_json::to_string_pretty(&hear_file(&bytes, from, through))?)
+    let heard = hear_file(&bytes, from, through);
+    if heard.heard.is_none() && heard.unreadable.is_none() {
+        eprintln!("heard is null: of more than {LONGEST} s the second to start from has to be given");
+    }
+    Ok(serde_json::to_string_pretty(&heard)?)
+}
+
+/// The second to start from.
+fn second(text: &str) -> io::Result<f64> {
+    let second = text.parse().ok().filter(|second: &f64| second.is_finite() && *second >= 0.0);
+    second.ok_or_else(|| io::Error::other("the second to start from is a number from 0 on"))
 }
 
 fn find() -> io::Result<String> {

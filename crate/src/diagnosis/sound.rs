@@ -24,8 +24,6 @@ impl Rig {
     }
 }
 
-/// How likely a sound is with a cause of which nobody knows what it sounds like (judgement).
-const UNKNOWN: f64 = 0.5;
 /// No sound rules a cause out: so likely it is at least, beside the likeliest (judgement).
 const LEAST: f64 = 0.05;
 
@@ -33,9 +31,11 @@ const LEAST: f64 = 0.05;
 /// current or voltage looks like).
 fn families_of(cause: &str) -> &'static [(&'static str, f64)] {
     match cause {
-        "loop" | "loop-thru" | "loop-split" | "pin-1" => &[("mains-odd", 0.85), ("mains-even", 0.1), ("dimmer", 0.05)],
+        "loop" | "loop-thru" | "loop-split" | "pin-1" | "lift-off" | "shared" => {
+            &[("mains-odd", 0.85), ("mains-even", 0.1), ("dimmer", 0.05)]
+        }
         "leakage" => &[("mains-odd", 0.5), ("mains-even", 0.4), ("whine", 0.1)],
-        "field" | "coil" | "lead-shield" | "run-shield" | "lead-core" | "run-leg" => {
+        "field" | "coil" | "di-field" | "lead-shield" | "run-shield" | "lead-core" | "run-leg" => {
             &[("mains-odd", 0.75), ("mains-even", 0.1), ("dimmer", 0.15)]
         }
         "source" | "beyond" => &[("mains-even", 0.4), ("hiss", 0.3), ("mains-odd", 0.2), ("whine", 0.1)],
@@ -56,14 +56,18 @@ const MOST_BY_MODEL: f64 = 4.0;
 pub(super) fn likelihoods_of(rig: &Rig, causes: &[&CauseKind], sound: &Sound) -> Vec<f64> {
     let family = |id: &str| sound.families.get(id).copied().filter(|it| it.is_finite()).unwrap_or(0.0).clamp(0.0, 1.0);
     let by_model = by_model(rig, causes, sound);
-    let of = |(cause, by_model): (&&CauseKind, f64)| {
+    let by_family = |cause: &&CauseKind| {
         let families = families_of(cause.id);
-        // Nobody knows what the others sound like.
-        let likelihood =
-            if families.is_empty() { UNKNOWN } else { families.iter().map(|(id, often)| often * family(id)).sum() };
-        (likelihood * by_model).clamp(LEAST, 1.0)
+        (!families.is_empty()).then(|| families.iter().map(|(id, often)| often * family(id)).sum::<f64>())
     };
-    causes.iter().zip(by_model).map(of).collect()
+    let of = |(likelihood, by_model): (Option<f64>, f64)| {
+        likelihood.map(|likelihood| (likelihood * by_model).clamp(LEAST, 1.0))
+    };
+    let each: Vec<_> = causes.iter().map(by_family).zip(by_model).map(of).collect();
+    // Nobody knows what the others sound like: the sound says nothing of them.
+    let known: Vec<_> = each.iter().flatten().copied().collect();
+    let mean = if known.is_empty() { 1.0 } else { known.iter().sum::<f64>() / known.len() as f64 };
+    each.into_iter().map(|likelihood| likelihood.unwrap_or(mean)).collect()
 }
 
 /// How well the harmonics that were heard go with those that the models predict of each
@@ -88,4 +92,21 @@ fn by_model(rig: &Rig, causes: &[&CauseKind], sound: &Sound) -> Vec<f64> {
 fn heard_line((harmonic, first, over): (u32, f64, f64)) -> Option<HeardLine> {
     let is_line = harmonic > 0 && first.is_finite() && over.is_finite();
     is_line.then_some(HeardLine { harmonic, hz: 0.0, level: first, first, over })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::cause::CAUSES;
+    use super::super::symptom::Symptom;
+    use super::*;
+
+    /// A cause of hum or buzz that had no family would win by any sound of another one.
+    #[test]
+    fn all_that_hums_or_buzzes_has_a_family() {
+        let hums = |cause: &&CauseKind| cause.sounds.iter().any(|(of, _)| matches!(of, Symptom::Hum | Symptom::Buzz));
+        for cause in CAUSES.iter().filter(hums) {
+            let often: f64 = families_of(cause.id).iter().map(|(_, often)| often).sum();
+            assert!((often - 1.0).abs() < 1e-9, "{} {often}", cause.id);
+        }
+    }
 }

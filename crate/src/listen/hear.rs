@@ -1,9 +1,10 @@
 //! From samples to what is heard in them.
 
 use super::character::{corner, odd_even, power, ripple, slope};
-use super::family::{Parts, families};
+use super::family::{FamilyLikelihood, Parts, Told, families};
+use super::flaw::{is_clipped, nothing_but};
 use super::heard::{Heard, HeardBursts, Through};
-use super::mains::{Found, NEAR, Search};
+use super::mains::{Found, NEAR, Search, is_public};
 use super::tones::{FRAMES, bursts, whine};
 use super::wide::{Wide, level};
 use crate::network::a_weighting_power;
@@ -20,13 +21,10 @@ const SHORTEST: f64 = 0.25;
 const SILENT: f64 = -105.0;
 /// And so much of that in one go is a gap, s.
 const SILENCE: f64 = 0.1;
-/// Samples are clipped where as many of them lie within a hundredth of the highest as this
-/// times those in the next hundredth; a sine has 2.4 times as many.
-const PILED: usize = 6;
-/// And one in so many of all.
-const FEW: usize = 2000;
-/// And they are near full scale.
-const FULL: f32 = 0.89;
+/// A constant offset that is told, re full scale (judgement).
+const OFFSET: f64 = 0.01;
+/// The power to which a likelihood is taken where the recording clips (judgement).
+const CLIPPED: f64 = 1.0 / 3.0;
 
 /// Whether so many samples a second are listened to.
 pub(super) fn is_rate(rate: f64) -> bool {
@@ -83,6 +81,9 @@ pub fn hear(samples: &[f32], rate: f64, through: Through) -> Heard {
     heard.bursts = bursts;
     if let Some(found) = &found {
         heard.mains = Some(found.mains);
+        if !is_public(found.mains.hz) {
+            heard.remarks.push("generator");
+        }
         heard.lines = found.measured.heard(found.mains.hz);
         heard.odd_even = odd_even(&found.measured, &heard.lines);
         heard.slope = slope(&heard.lines);
@@ -99,8 +100,30 @@ pub fn hear(samples: &[f32], rate: f64, through: Through) -> Heard {
         whine: heard.whine.map_or(0.0, |tone| power_ratio(tone.level) * a_weighting_power(tone.hz)),
         noise: weighted,
     };
-    heard.families = families(&heard.lines, parts, through);
+    heard.flaw = heard.flaw.or_else(|| nothing_but(samples, rate, &heard));
+    if !matches!(heard.flaw, Some("floor" | "clicks")) {
+        heard.families = judged(&heard, parts, through);
+    }
     heard
+}
+
+/// How likely what is heard is of each family.
+fn judged(heard: &Heard, parts: Parts, through: Through) -> Vec<FamilyLikelihood> {
+    let told = Told {
+        lines: &heard.lines,
+        parts,
+        whine: heard.whine.map(|tone| tone.over),
+        bends: heard.corner.is_some(),
+        through,
+    };
+    let mut families = families(told);
+    if heard.flaw == Some("clipped") {
+        // Clipping brings lines of its own.
+        for family in &mut families {
+            family.likelihood = family.likelihood.powf(CLIPPED);
+        }
+    }
+    families
 }
 
 /// The longest part without a silent tenth of a second in it: of a recorder that was switched on
@@ -151,6 +174,7 @@ fn levels(samples: &[f32], rate: f64) -> Heard {
         level: all,
         noise: all,
         flaw,
+        remarks: if mean.abs() > OFFSET { vec!["offset"] } else { Vec::new() },
         mains: None,
         lines: Vec::new(),
         odd_even: None,
@@ -163,18 +187,6 @@ fn levels(samples: &[f32], rate: f64) -> Heard {
         families: Vec::new(),
         spectrum: Vec::new(),
     }
-}
-
-/// Whether samples pile up at either end of the scale.
-fn is_clipped(samples: &[f32]) -> bool {
-    [1.0, -1.0].into_iter().any(|sign| {
-        let most = samples.iter().fold(0.0_f32, |most, sample| most.max(sign * sample));
-        let within = |from: f32, to: f32| {
-            samples.iter().filter(|sample| (from * most..=to * most).contains(&(sign * **sample))).count()
-        };
-        let top = if most >= FULL { within(0.99, 1.0) } else { 0 };
-        top > samples.len() / FEW + PILED && top > PILED * within(0.98, 0.99)
-    })
 }
 
 /// Leaves out the harmonics that cannot be told from the bursts of a telephone.

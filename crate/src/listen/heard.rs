@@ -53,9 +53,13 @@ pub struct Heard {
     pub level: f64,
     /// The level of what is noise between 20 Hz and 20 kHz, without any line, dBFS.
     pub noise: f64,
-    /// What is wrong with the recording: `silence`, `short`, or `clipped`, which is answered
-    /// nonetheless.
+    /// What is wrong with the recording: `silence`, `short`, `floor` where there is only the
+    /// noise of the recorder itself, `clicks` where there are only those, or `clipped`, which
+    /// is answered nonetheless, with less certainty.
     pub flaw: Option<&'static str>,
+    /// What else should be known: `offset` where it has a large constant offset, `generator`
+    /// where the mains are off what public supplies have, and may be a note.
+    pub remarks: Vec<&'static str>,
     /// The mains, where their lines are heard.
     pub mains: Option<HeardMains>,
     /// The harmonics of the mains that stand out, in order.
@@ -71,7 +75,8 @@ pub struct Heard {
     pub ripple: Option<f64>,
     /// Where the lines of a dimmer bend down, Hz: 0.35 over its rise time.
     pub corner: Option<f64>,
-    /// The strongest tone from 1 kHz to 20 kHz that is no harmonic of the mains.
+    /// The strongest tone from 1 kHz to 20 kHz that is no harmonic of the mains, or from 100 Hz
+    /// on if it is steady.
     pub whine: Option<HeardTone>,
     /// The bursts of a telephone.
     pub bursts: Option<HeardBursts>,
@@ -90,9 +95,11 @@ pub struct Heard {
 pub struct HeardMains {
     /// Frequency by the clock of the recorder, Hz: the mean over the recording.
     pub hz: f64,
-    /// Half of the interval that holds it 95 times in 100, from the noise and the length, Hz.
-    /// What the clock of the recorder is off comes on top: 0.0025 Hz at 50 in a million.
+    /// Half of the interval that holds it 95 times in 100, from the noise, the length, and how
+    /// it scatters, Hz; no less than 50 in a million, which the clock of a recorder may be off.
     pub within: f64,
+    /// For how long its lines are heard, s; all else is measured there.
+    pub heard_for: f64,
 }
 
 /// A harmonic of the mains.

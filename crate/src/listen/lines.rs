@@ -22,6 +22,14 @@ const OFF: f64 = 0.1;
 /// And where it rests on low lines, Hz.
 const FAR: f64 = 1.0;
 
+/// Power, noise, and whether it stands out.
+type Line = (f64, f64, bool);
+
+/// Whether lines come and go is told of those that stand out by so much together: 15 dB.
+const TOLD: f64 = 30.0;
+/// Blocks on either side of where lines begin or end that hold them in part.
+const EDGE: usize = 2;
+
 /// What is measured of the lines.
 pub(super) struct Measured {
     /// Periods in a block.
@@ -32,8 +40,11 @@ pub(super) struct Measured {
     pub(super) times: Vec<f64>,
     /// The mean frequency of the track, Hz.
     pub(super) hz: f64,
-    /// Power and noise of each harmonic, re a sine of full scale; the first is none.
-    lines: Vec<(f64, f64, bool)>,
+    /// Power and noise of each harmonic, re a sine of full scale, and whether it stands out;
+    /// the first is none.
+    lines: Vec<Line>,
+    /// In which blocks the lines are heard.
+    pub(super) heard_in: Vec<bool>,
 }
 
 impl Measured {
@@ -49,37 +60,89 @@ impl Measured {
         let periods = spectra.length() / A_PERIOD;
         let hz = track.hz.iter().sum::<f64>() / track.hz.len().max(1) as f64;
         let highest = HIGHEST.min((0.45 * rate / hz) as u32) as usize;
-        let mut mean = vec![0.0; (highest + 1) * periods];
-        let (mut blocks, mut times) = (Vec::new(), Vec::new());
-        for from in (0..=all - spectra.length()).step_by(spectra.length() / 4) {
-            let block = spectra.at(warped.samples[from..].iter().copied());
-            for (mean, x) in mean.iter_mut().zip(&block) {
-                *mean += x.norm_sqr();
-            }
+        let bins = (highest + 1) * periods;
+        let begins: Vec<_> = (0..=all - spectra.length()).step_by(spectra.length() / 4).collect();
+        let power = |from: usize| spectra.at(warped.samples[from..].iter().copied());
+        let (mut mean, mut blocks, mut beside) = (Mean::of(bins), Vec::new(), Vec::new());
+        for from in &begins {
+            let block = power(*from);
+            mean.add(&block);
+            beside.push((0..=highest).map(|n| noise_of(&block, n, periods)).collect::<Vec<_>>());
             blocks.push((0..=highest).map(|n| block[n * periods]).collect::<Vec<_>>());
-            times.push(warped.time(from + spectra.length() / 2));
         }
-        let count = blocks.len() as f64;
-        for power in &mut mean {
-            *power /= count;
-        }
-        let floor = CLEAN * mean.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
         // Samples were taken twice.
         let filters = [Filter::new(rate, &Track::steady(50.0)), Filter::new(RATE, track)];
-        let line = |n: usize| {
-            let hz = n as f64 * hz;
-            let filter = (filters[0].left(hz) * filters[1].left(hz)).max(0.01).powi(2);
-            let (power, noise, standing) = line(&mean, n, periods, count, floor);
-            let standing = standing && !(crowded && beaten(&mean, n, periods));
-            (power / filter, noise / filter, standing)
+        let lines = |mean: &Mean| -> Vec<_> {
+            let floor = CLEAN * mean.highest();
+            let (mean, count) = mean.powers();
+            let line = |n: usize| {
+                let hz = n as f64 * hz;
+                let filter = (filters[0].left(hz) * filters[1].left(hz)).max(0.01).powi(2);
+                let (power, noise, standing) = line(&mean, n, periods, count, floor);
+                let standing = standing && !(crowded && beaten(&mean, n, periods));
+                (power / filter, noise / filter, standing)
+            };
+            (0..=highest).map(line).collect()
         };
-        let lines = (0..=highest).map(line).collect();
-        Some(Self { periods, blocks, times, hz, lines })
+        let mut measured = lines(&mean);
+        let heard_in = present(&blocks, &beside, &measured);
+        if heard_in.contains(&false) {
+            mean = Mean::of(bins);
+            for (from, _) in begins.iter().zip(&heard_in).filter(|(_, heard)| **heard) {
+                mean.add(&power(*from));
+            }
+            measured = lines(&mean);
+        }
+        let times = begins.iter().map(|from| warped.time(from + spectra.length() / 2)).collect();
+        Some(Self { periods, blocks, times, hz, lines: measured, heard_in })
     }
 
     /// Periods from one block to the next.
     pub(super) fn hop(&self) -> usize {
         self.periods / 4
+    }
+
+    /// For how long the lines are heard, of so many seconds.
+    pub(super) fn heard_for(&self, seconds: f64) -> f64 {
+        let hop = self.hop() as f64 / self.hz;
+        let heard = self.heard_in.iter().filter(|heard| **heard).count();
+        if heard == self.heard_in.len() {
+            return seconds;
+        }
+        // Of each stretch two blocks were left out on either side, of which the inner one
+        // has its middle there; what lies before the first middle is half a block.
+        let ends = self.stretches().map(|(first, last)| {
+            let open = [first == 0, last + 1 == self.heard_in.len()];
+            open.into_iter().map(|open| if open { 1.5 } else { 0.5 }).sum::<f64>()
+        });
+        ((heard as f64 + ends.sum::<f64>()) * hop).min(seconds)
+    }
+
+    /// The first and the last block of each stretch in which the lines are heard.
+    pub(super) fn stretches(&self) -> impl Iterator<Item = (usize, usize)> {
+        let heard = |at: usize| self.heard_in.get(at) == Some(&true);
+        let mut first = 0;
+        (0..self.heard_in.len()).filter_map(move |at| {
+            if heard(at) && (at == 0 || !heard(at - 1)) {
+                first = at;
+            }
+            (heard(at) && !heard(at + 1)).then_some((first, at))
+        })
+    }
+
+    /// By how much the lines vary from block to block, dB, r.m.s., the stronger ones counting more.
+    pub(super) fn unsteady(&self) -> f64 {
+        let (mut sum, mut weights) = (0.0, 0.0);
+        for n in self.standing() {
+            let levels: Vec<_> =
+                self.blocks.iter().map(|block| decibels_of_power(block[n as usize].norm_sqr().max(1e-20))).collect();
+            let count = levels.len() as f64;
+            let mean = levels.iter().sum::<f64>() / count;
+            let square = levels.iter().map(|level| (level - mean).powi(2)).sum::<f64>() / count;
+            let weight = decibels_of_power(self.over(n)).max(0.0);
+            (sum, weights) = (sum + weight * square, weights + weight);
+        }
+        if weights > 0.0 { (sum / weights).sqrt() } else { 0.0 }
     }
 
     /// The harmonics that stand out, in order.
@@ -146,6 +209,67 @@ impl Measured {
         };
         standing.into_iter().map(line).collect()
     }
+}
+
+/// The mean power of some blocks.
+struct Mean {
+    sums: Vec<f64>,
+    count: f64,
+}
+
+impl Mean {
+    fn of(bins: usize) -> Self {
+        Self { sums: vec![0.0; bins], count: 0.0 }
+    }
+
+    fn add(&mut self, block: &[Complex64]) {
+        self.count += 1.0;
+        for (sum, x) in self.sums.iter_mut().zip(block) {
+            *sum += x.norm_sqr();
+        }
+    }
+
+    /// Of each bin, and of how many blocks.
+    fn powers(&self) -> (Vec<f64>, f64) {
+        let count = self.count.max(1.0);
+        (self.sums.iter().map(|sum| sum / count).collect(), count)
+    }
+
+    fn highest(&self) -> f64 {
+        self.sums.iter().copied().fold(f64::MIN_POSITIVE, f64::max) / self.count.max(1.0)
+    }
+}
+
+/// The noise around a harmonic in a single block.
+fn noise_of(block: &[Complex64], n: usize, periods: usize) -> f64 {
+    let at = n * periods;
+    let bins = (LINE_BINS + 1..=(periods / 2).max(LINE_BINS + 1)).flat_map(|by| [at.checked_sub(by), Some(at + by)]);
+    let mut around: Vec<_> = bins.filter_map(|at| block.get(at?)).map(Complex64::norm_sqr).collect();
+    median(&mut around) / std::f64::consts::LN_2
+}
+
+/// In which blocks the lines that stand out are heard: all where that cannot be told.
+fn present(blocks: &[Vec<Complex64>], beside: &[Vec<f64>], lines: &[Line]) -> Vec<bool> {
+    let all = vec![true; blocks.len()];
+    let over = |line: &Line| if line.2 { line.0 / line.1 } else { 0.0 };
+    let most = lines.iter().map(over).fold(0.0, f64::max);
+    if lines.iter().map(over).sum::<f64>() < TOLD {
+        return all;
+    }
+    // The strongest ones tell.
+    let strong: Vec<_> = (0..lines.len()).filter(|n| over(&lines[*n]) >= 0.1 * most).collect();
+    let heard = |(block, beside): (&Vec<Complex64>, &Vec<f64>)| {
+        let power: f64 = strong.iter().map(|n| block[*n].norm_sqr()).sum();
+        power > STANDING * strong.iter().map(|n| beside[*n]).sum::<f64>()
+    };
+    let heard: Vec<_> = blocks.iter().zip(beside).map(heard).collect();
+    // Where they begin or end, blocks hold them in part.
+    let whole = |at: usize| {
+        let near = at.saturating_sub(EDGE)..(at + EDGE + 1).min(heard.len());
+        heard[near].iter().all(|heard| *heard)
+    };
+    let whole: Vec<_> = (0..heard.len()).map(whole).collect();
+    if whole.iter().filter(|whole| **whole).count() > EDGE { whole } else { all }
 }
 
 /// Whether another line beside a harmonic is not much lower.

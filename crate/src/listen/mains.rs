@@ -21,10 +21,19 @@ const ROUNDS: usize = 5;
 /// How much further off the bound of a frequency's deviation this is, which gives little
 /// weight to the ends of a recording; seen on sounds of known frequency.
 const LOST: f64 = 2.0;
+/// Blocks overlap: so many are one that is independent of the others.
+const ALONE: f64 = 0.45;
+/// How far the clock of a recorder may be off (judgement).
+const CLOCK: f64 = 5e-5;
 /// What public supplies are set to, Hz.
 const NOMINAL: [f64; 2] = [50.0, 60.0];
 /// So far from that lies what has only even lines, Hz: else it may as well be a note.
 const NEARLY: f64 = 2.5;
+/// A public supply is no further off, Hz. Beyond lies a generator, if as many lines as these
+/// vary by less than this from block to block, dB. All judgement.
+const PUBLIC: f64 = 1.0;
+const MANY: usize = 4;
+const STEADY: f64 = 2.0;
 /// And what has one line alone, or what is heard beside a telephone, whose bursts repeat
 /// every 120 ms: no public supply is further off.
 pub(super) const NEAR: f64 = 0.6;
@@ -101,7 +110,7 @@ impl Search {
             if lines.is_empty() {
                 return None;
             }
-            if is_mains(found.mains.hz, &lines, off) {
+            if is_mains(found.mains.hz, &lines, off) && (is_public(found.mains.hz) || is_generator(&found, &lines)) {
                 return Some(found);
             }
             self.without(found.mains.hz, &lines);
@@ -177,6 +186,16 @@ fn is_mains(hz: f64, lines: &[u32], most: f64) -> bool {
     }
 }
 
+/// Whether mains of this frequency may come from a public supply.
+pub(super) fn is_public(hz: f64) -> bool {
+    NOMINAL.into_iter().any(|nominal| (hz - nominal).abs() <= PUBLIC)
+}
+
+/// Whether lines may be those of a generator: steady, and many; else they are those of notes.
+fn is_generator(found: &Found, lines: &[u32]) -> bool {
+    lines.len() >= MANY && found.measured.unsteady() < STEADY
+}
+
 fn greatest_divisor(a: u32, b: u32) -> u32 {
     if b == 0 { a } else { greatest_divisor(b, a % b) }
 }
@@ -208,46 +227,56 @@ fn refined(samples: &[f32], rate: f64, mut track: Track, crowded: bool) -> Optio
             let mains = mean(&measured, &ahead, samples.len() as f64 / RATE);
             return Some(Found { track, measured, mains });
         }
-        if ahead.len() > 1 {
-            let (turns, weights): (Vec<_>, Vec<_>) = ahead.into_iter().unzip();
+        // Where nothing is heard the track goes straight on.
+        let heard: Vec<_> = measured.heard_in.windows(2).map(|pair| pair == [true, true]).collect();
+        let places: Vec<_> = (0..ahead.len()).filter(|at| heard[*at]).collect();
+        if places.len() > 1 {
+            let turns: Vec<_> = ahead.iter().map(|(turn, _)| *turn).collect();
+            let weights: Vec<_> =
+                ahead.iter().zip(&heard).map(|((_, weight), heard)| if *heard { *weight } else { 0.0 }).collect();
             let turns = smoothed(&turns, &weights);
-            let middle = |at: usize| (times[at] + times[at + 1]) / 2.0;
-            let hz = |at: usize| (hop + turns[at]) / (times[at + 1] - times[at]);
+            let middle = |at: &usize| (times[*at] + times[at + 1]) / 2.0;
+            let hz = |at: &usize| (hop + turns[*at]) / (times[at + 1] - times[*at]);
             track = Track {
-                times: (0..turns.len()).map(middle).collect(),
-                hz: (0..turns.len()).map(|at| hz(at).clamp(RANGE[0] - 1.0, RANGE[1] + 1.0)).collect(),
+                times: places.iter().map(middle).collect(),
+                hz: places.iter().map(|at| hz(at).clamp(RANGE[0] - 1.0, RANGE[1] + 1.0)).collect(),
             };
         }
     }
     None
 }
 
-/// The mean frequency: the slope of the phase, by least squares. How far that may be off
-/// follows from the bound of Cramér and Rao for harmonics in noise.
+/// The mean frequency: the slope of the phase, by least squares, the same in all stretches
+/// in which lines are heard. How far that may be off follows from the bound of Cramér and Rao
+/// for harmonics in noise, or from how phases scatter where that is more.
 fn mean(measured: &Measured, ahead: &[(f64, f64)], seconds: f64) -> HeardMains {
     let hop = measured.hop() as f64;
-    let mut phase = 0.0;
     let mut phases = vec![0.0];
     for (turn, _) in ahead {
-        phase += hop + turn;
-        phases.push(phase);
+        phases.push(phases.last().unwrap_or(&0.0) + hop + turn);
     }
-    let count = phases.len() as f64;
-    let middle = |values: &[f64]| values.iter().sum::<f64>() / count;
-    let (at, turned) = (middle(&measured.times), middle(&phases));
-    let (mut across, mut square) = (0.0, 0.0);
-    for (time, phase) in measured.times.iter().zip(&phases) {
-        across += (time - at) * (phase - turned);
-        square += (time - at).powi(2);
+    // Times and phases about their means.
+    let mut points = Vec::new();
+    for (first, last) in measured.stretches() {
+        let count = (last - first + 1) as f64;
+        let [times, phases] = [&measured.times, &phases].map(|values| &values[first..=last]);
+        let (time, phase) = (times.iter().sum::<f64>() / count, phases.iter().sum::<f64>() / count);
+        points.extend(times.iter().zip(phases).map(|(at, turned)| (at - time, turned - phase)));
     }
+    let count = points.len().max(1) as f64;
+    let square: f64 = points.iter().map(|(time, _)| time * time).sum();
     let alone = square == 0.0;
-    let hz = if alone { measured.hz } else { across / square };
+    let hz = if alone { measured.hz } else { points.iter().map(|(time, phase)| time * phase).sum::<f64>() / square };
+    let heard_for = measured.heard_for(seconds);
     let block = 4.0 * hop / hz;
-    let long = (seconds - 0.5 * block).max(0.5 * seconds);
+    let long = ((12.0 * square / count).sqrt() + 0.5 * block).max(0.5 * heard_for);
     let worth: f64 = measured.standing().map(|n| f64::from(n * n) * measured.over(n)).sum();
     let bandwidth = super::blocks::NOISE_BINS / block;
     let tau = std::f64::consts::TAU;
-    let deviation = (6.0 / (tau * tau * long.powi(3) * 2.0 * bandwidth * worth.max(1e-9))).sqrt();
+    let bound = (6.0 / (tau * tau * long * long * heard_for.min(long) * 2.0 * bandwidth * worth.max(1e-9))).sqrt();
+    let rest: f64 = points.iter().map(|(time, phase)| (phase - hz * time).powi(2)).sum();
+    let scatter = if alone { 0.0 } else { (rest / count / square / ALONE).sqrt() };
     let coarse = if alone { 2.0 * STEP } else { 0.0 };
-    HeardMains { hz, within: 1.96 * LOST * deviation + coarse }
+    let within = 1.96 * (LOST * bound).max(scatter) + coarse;
+    HeardMains { hz, within: within.max(CLOCK * hz), heard_for }
 }

@@ -18,6 +18,7 @@ mod blocks;
 mod character;
 mod family;
 mod file;
+mod flaw;
 mod hear;
 mod heard;
 mod lines;

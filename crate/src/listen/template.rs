@@ -26,8 +26,11 @@ const EQUAL: f64 = -35.0;
 const NEARLY: f64 = 10.0;
 /// By how much rectifiers wear the tops of the supply voltage off, dB (judgement).
 const WORN: [f64; 3] = [-42.0, -32.0, -22.0];
-/// How far waveforms that are computed lie from real ones, dB (judgement).
+/// How far waveforms that are computed lie from real ones, dB (judgement): what odd currents
+/// run through differs more, what a dimmer cuts less.
 const FIRM: f64 = 4.0;
+const ODD: f64 = 6.0;
+const DIMMED: f64 = 2.7;
 /// A line that is computed as next to nothing is filled by what no wave is without, to so
 /// far below its neighbours, dB (judgement).
 const FILLED: f64 = -6.0;
@@ -46,10 +49,10 @@ pub(super) fn templates(shape: Shape) -> impl Iterator<Item = Vec<Predicted>> {
     let waves: Vec<Vec<Predicted>> = match shape {
         Shape::Odd => {
             let angles = (3..=12).map(|tens| (10.0 * f64::from(tens)).to_radians());
-            let pulses = angles.map(|angle| odd(|n| (pulse(n, angle), FIRM)));
+            let pulses = angles.map(|angle| odd(|n| (pulse(n, angle), ODD)));
             // What rectifiers draw wears the tops of the voltage off.
             let worn = [15.0, 20.0, 27.0, 36.0, 48.0, 65.0].into_iter().flat_map(|angle: f64| {
-                WORN.map(|by| odd(|n| if n == 1.0 { (0.0, FIRM) } else { (pulse(n, angle.to_radians()) + by, FIRM) }))
+                WORN.map(|by| odd(|n| if n == 1.0 { (0.0, FIRM) } else { (pulse(n, angle.to_radians()) + by, ODD) }))
             });
             let saturated = odd(|n| (decibels(1.0 / (n * n)), LOOSE));
             let voltages = [HALF, EIGHTH].map(|share| template(|n| voltage(n, share)));
@@ -59,7 +62,7 @@ pub(super) fn templates(shape: Shape) -> impl Iterator<Item = Vec<Predicted>> {
         Shape::Dimmer => {
             let angles = (2..=10).map(|parts| (15.0 * f64::from(parts)).to_radians());
             let corners = [f64::INFINITY, 60.0, 20.0];
-            let dimmers = angles.flat_map(|angle| corners.map(|corner| odd(|n| (dimmer(n, angle, corner), FIRM))));
+            let dimmers = angles.flat_map(|angle| corners.map(|corner| odd(|n| (dimmer(n, angle, corner), DIMMED))));
             dimmers.collect()
         }
     };

@@ -7,12 +7,15 @@ use super::heard::{HeardBursts, HeardTone};
 use super::mains::{Found, Search};
 use super::wide::{AUDIBLE, Wide, level};
 
-/// Below this a tone is hum or music, Hz.
-const WHINE: f64 = 1000.0;
+/// Below this a tone may be music, Hz: it has to be steady, and is looked for from the other on.
+pub(super) const WHINE: f64 = 1000.0;
+const LOWEST: f64 = 100.0;
 /// A tone stands out by so much, as a ratio of powers: 12 dB.
 const OVER: f64 = 16.0;
 /// A tone stands out from the foot of a line beside it, as a ratio of powers.
 const FOOT: f64 = 1e-3;
+/// And from a line beside it below 1 kHz: hum that comes and goes has lines beside its own.
+const LOW_FOOT: f64 = 0.3;
 /// Bins to either side that a tone is looked for in.
 const REACH: usize = LINE_BINS;
 /// How far a tone may drift from its middle, bins.
@@ -70,7 +73,9 @@ pub(super) fn whine(
     through: Through,
 ) -> Option<HeardTone> {
     let top = ((AUDIBLE[1] / wide.bin) as usize).min(wide.power.len().saturating_sub(REACH + 1));
-    let bottom = ((WHINE / wide.bin) as usize).max(REACH);
+    // A telephone has lines beside its own too.
+    let from = if bursts.is_some() { WHINE } else { LOWEST };
+    let bottom = ((from / wide.bin) as usize).max(REACH);
     // The power around a bin, so that a tone that drifts counts in full or nearly so.
     let around = |at: usize| -> f64 {
         let bins = wide.power.get(at.saturating_sub(REACH)..at + REACH + 1);
@@ -82,6 +87,7 @@ pub(super) fn whine(
         let bursting = bursts.is_some_and(|bursts| apart(hz, bursts.hz) < TOGETHER + 3.0 * wide.bin);
         power > OVER * noise
             && !bursting
+            && wide.is_steady(at)
             && found.is_none_or(|found| is_other(hz, power, found, wide.bin, &around, through))
     };
     let mut best = None;
@@ -117,7 +123,8 @@ fn is_other(hz: f64, power: f64, found: &Found, bin: f64, around: &impl Fn(usize
     let blurred = harmonic * (wander + found.mains.within) + (REACH + 1) as f64 * bin;
     if apart(hz, mains) > blurred {
         // What lies so far below the nearest line is the foot of that.
-        return power > FOOT * near(harmonic.round() * mains, blurred);
+        let foot = if hz < WHINE { LOW_FOOT } else { FOOT };
+        return power > foot * near(harmonic.round() * mains, blurred);
     }
     let beside = |by: i32| near(hz + mains * f64::from(by), blurred.min(0.4 * mains));
     let harmonics = (1..=8).flat_map(|by| [-by, by]).map(beside).fold(0.0, f64::max);

@@ -2,6 +2,7 @@
 
 use super::blocks::{Blocks, NOISE_BINS, median, power_of_two};
 use super::heard::QUIETEST;
+use super::tones::WHINE;
 use crate::Complex64;
 use crate::quantity::level::decibels_of_power;
 
@@ -11,6 +12,9 @@ pub(super) const AUDIBLE: [f64; 2] = [20.0, 20_000.0];
 const MOST: usize = 64;
 /// A live spectrum is of so many samples at most.
 const LIVE: usize = 1 << 15;
+/// A tone is steady where the mean of its level is no further below its mean power, as a
+/// ratio: 1 dB. Of noise it is 2.5 dB.
+const STEADY: f64 = 0.79;
 /// Points of a spectrum to be drawn.
 const POINTS: usize = 400;
 /// Noise is exponentially distributed from bin to bin: what is so many times its mean is
@@ -26,6 +30,8 @@ pub(super) struct Wide {
     pub(super) power: Vec<f64>,
     /// What of it is noise.
     pub(super) noise: Vec<f64>,
+    /// The mean of the logarithm (natural) of the power, up to where tones have to be steady.
+    logs: Vec<f64>,
 }
 
 impl Wide {
@@ -37,13 +43,19 @@ impl Wide {
         let last = samples.len().saturating_sub(length);
         let count = (last / (length / 2) + 1).min(MOST);
         let cells = cells(length / 2);
-        let mut wide = Self { bin: rate / length as f64, power: vec![0.0; length / 2], noise: vec![0.0; length / 2] };
+        let bin = rate / length as f64;
+        let low = ((WHINE / bin) as usize + 1).min(length / 2);
+        let none = vec![0.0; length / 2];
+        let mut wide = Self { bin, power: none.clone(), noise: none, logs: vec![0.0; low] };
         for block in 0..count {
             let from = last * block / (count - 1).max(1);
             let block = spectra.at(samples[from..].iter().map(|sample| f64::from(*sample)));
             let power: Vec<_> = block.iter().map(|x| x.norm_sqr() / count as f64).collect();
             for (sum, power) in wide.power.iter_mut().zip(&power) {
                 *sum += power;
+            }
+            for (sum, power) in wide.logs.iter_mut().zip(&power) {
+                *sum += (power * count as f64).max(f64::MIN_POSITIVE).ln() / count as f64;
             }
             // By block, since a line that drifts is narrow in each of them alone.
             for cell in &cells {
@@ -54,6 +66,12 @@ impl Wide {
             }
         }
         wide
+    }
+
+    /// Whether a tone below 1 kHz holds on: the mean of its level is that of its power, or
+    /// nearly so.
+    pub(super) fn is_steady(&self, at: usize) -> bool {
+        self.logs.get(at).is_none_or(|log| log.exp() > STEADY * self.power[at])
     }
 
     /// The power between 20 Hz and 20 kHz of the noise, of the noise A-weighted, and of all.

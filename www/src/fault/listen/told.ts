@@ -9,6 +9,11 @@ const NEARLY = 0.5
 /** The frequency of the mains is told no finer, Hz. */
 const FINEST = 0.01
 
+/** Below this a tone may be a note, Hz. */
+const LOW = 1000
+/** Mains that are heard for so much of the time are heard all the time. */
+const NEARLY_ALL = 0.9
+
 /** A number with so many digits behind the point. */
 export function fixed(value: number, digits: number, settings: Settings): string {
   return withSign(value.toFixed(digits).replace('-', '\u2212'), settings)
@@ -33,14 +38,30 @@ export function firstFamily({ families }: Heard): Family | null {
     : rest.reduce((most, next) => (next.likelihood > most.likelihood ? next : most), first).family
 }
 
+/** A tone that is no harmonic; a low one may be a note. */
+function toneText({ whine }: Heard, settings: Settings): string | null {
+  if (whine === null) return null
+  const word = whine.hz < LOW ? 'fault-listen-says-tone' : 'fault-listen-says-whine'
+  return say(word, { hz: hertz(whine.hz, settings) })
+}
+
+/** For how long the mains were heard; nothing where that is all the time. */
+function forText({ mains, seconds }: Heard, settings: Settings): string | null {
+  if (mains === null || mains.heard_for > NEARLY_ALL * seconds) return null
+  const values = { seconds: fixed(mains.heard_for, 0, settings), all: fixed(seconds, 0, settings) }
+  return say('fault-listen-heard-for', values)
+}
+
 /** What a reader should know of it, what leads first. */
 export function sentences(heard: Heard, settings: Settings): string[] {
   const first = firstFamily(heard)
-  const whine = heard.whine === null ? null : say('fault-listen-says-whine', { hz: hertz(heard.whine.hz, settings) })
+  const whine = toneText(heard, settings)
   const corner = heard.corner === null ? null : say('fault-listen-corner', { hz: hertz(heard.corner, settings) })
   const lead = first === 'whine' && whine !== null ? whine : first === null ? null : say(`fault-listen-says-${first}`)
   return [
     heard.flaw === null ? null : say(`fault-listen-flaw-${heard.flaw}`),
+    ...heard.remarks.map(remark => say(`fault-listen-remark-${remark}`)),
+    forText(heard, settings),
     lead,
     first === 'dimmer' ? corner : null,
     ...heard.families
