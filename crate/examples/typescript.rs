@@ -11,6 +11,10 @@ use stageohm::diagnosis::{
     CauseOdds, FaultAnswer, FaultFigure, FaultQuestion, Found, GivenAnswer, KnownCause, NextStep, PlanNode, SlipTold,
     Sound, StepOutcome,
 };
+use stageohm::lesson::{
+    Best, Case, Dealt, DealtStep, Doubt, Finding, Key, Lesson, LessonFlaw, LessonRig, LessonStep, Limit, Marked,
+    Measured, Part as DrawerPart, Range, ReadLesson, Response, SeriesName, StepCheck, Variant, Way, WayGiven,
+};
 use stageohm::listen::{
     Family, FamilyLikelihood, Heard, HeardBursts, HeardFile, HeardLine, HeardMains, HeardTone, Through,
 };
@@ -200,6 +204,29 @@ fn main() -> ExitCode {
         MapWorking,
         Stands,
         MapBackwards,
+        Lesson,
+        LessonRig,
+        LessonStep,
+        Range,
+        SeriesName,
+        Limit,
+        DrawerPart,
+        Case,
+        WayGiven,
+        Best,
+        Variant,
+        ReadLesson,
+        LessonFlaw,
+        Dealt,
+        DealtStep,
+        Way,
+        Response,
+        Marked,
+        Key,
+        Finding,
+        Measured,
+        StepCheck,
+        Doubt,
     );
     let constants = match serde_json::to_string(&Constants::all()) {
         Ok(json) => format!("export const constants: Constants = {json}\n"),

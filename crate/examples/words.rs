@@ -1,5 +1,5 @@
 //! Writes the words of the page into a folder: `page.json` has those of the page
-//! itself and the name of every calculator, `stage.json` those of the stage, `fault.json` those of the finder of faults,
+//! itself and the name of every calculator, `stage.json` those of the stage, `fault.json` those of the finder of faults, `lesson.json` those of lessons,
 //! `whole.ftl` those of every answer, and `<calculator>.ftl` those that the answers of one calculator take.
 //!
 //! ```sh
@@ -18,8 +18,8 @@ use std::path::Path;
 /// What only the reference section says.
 const REFERENCE: &[&str] = &["look-up", "face", "wiring", "contact", "connector"];
 
-/// What only answers to long questions and the stage say, and what cures are called.
-const LONG: &[&str] = &["backwards", "tolerance", "stage"];
+/// What only answers to long questions, the stage, files and lessons say, and what cures are called.
+const LONG: &[&str] = &["backwards", "tolerance", "stage", "file", "lesson"];
 const CURE: &str = "-cure-";
 
 /// Calculators that speak of what another one found.
@@ -27,7 +27,7 @@ const BORROWED: &[(&str, &str)] =
     &[("box-or-straight", "whole-line"), ("box-or-straight", "level-chain"), ("whole-line", "level-chain")];
 
 /// Pieces of the page whose words come with them.
-const PIECES: &[&str] = &["stage", "fault"];
+const PIECES: &[&str] = &["stage", "fault", "lesson"];
 
 /// The last line, so that a file that was cut short can be told.
 const END: &str = "# end\n";

@@ -23,6 +23,8 @@ pub mod diagnosis;
 pub mod expression;
 mod fault;
 pub mod field;
+pub mod file;
+pub mod lesson;
 pub mod listen;
 pub mod look_up;
 pub mod named;

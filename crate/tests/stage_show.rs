@@ -1,8 +1,12 @@
 //! The file of a show: what is read of it, whatever is in it, and its schema.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod common;
+
+use common::damage;
+use common::schema::against;
 use proptest::prelude::*;
-use proptest::sample::{Index, select};
+use proptest::sample::Index;
 use serde_json::{Value, json};
 use stageohm::settings::Settings;
 use stageohm::stage::{
@@ -21,81 +25,6 @@ fn read(file: &Value) -> Result<(Show, Vec<Flaw>), Flaw> {
 
 fn told(flaws: &[Flaw]) -> Vec<String> {
     flaws.iter().map(|flaw| flaw.text(&Settings::default())).collect()
-}
-
-/// What a part of a file has against a schema, of the keywords that ours uses; one that
-/// is not known here ends the test.
-fn against(schema: &Value, part: &Value, root: &Value, found: &mut Vec<String>) {
-    let properties = schema.get("properties");
-    for (keyword, wanted) in schema.as_object().unwrap() {
-        let inner: Vec<(&Value, &Value)> = match keyword.as_str() {
-            "$ref" => {
-                let name = wanted.as_str().unwrap().strip_prefix("#/$defs/").unwrap();
-                vec![(&root["$defs"][name], part)]
-            }
-            "items" => part.as_array().into_iter().flatten().map(|item| (wanted, item)).collect(),
-            "properties" => {
-                let parts = part.as_object().into_iter().flatten();
-                parts.filter_map(|(name, part)| Some((wanted.get(name)?, part))).collect()
-            }
-            "additionalProperties" => {
-                let known = |name: &String| properties.is_some_and(|known| known.get(name).is_some());
-                let others = part.as_object().into_iter().flatten().filter(|(name, _)| !known(name));
-                others.map(|(_, part)| (wanted, part)).collect()
-            }
-            _ if is_kept(keyword, wanted, part) => vec![],
-            _ => {
-                found.push(format!("{keyword}: {part}"));
-                vec![]
-            }
-        };
-        for (schema, part) in inner {
-            if schema == &Value::Bool(false) {
-                found.push(format!("{keyword}: {part}"));
-            } else {
-                against(schema, part, root, found);
-            }
-        }
-    }
-}
-
-/// Whether a part keeps a keyword that looks no deeper.
-fn is_kept(keyword: &str, wanted: &Value, part: &Value) -> bool {
-    let length = part.as_str().map(|text| text.chars().count() as u64);
-    match keyword {
-        "$schema" | "$defs" | "title" | "description" => true,
-        "type" => {
-            let is = |kind: &Value| match kind.as_str().unwrap() {
-                "string" => part.is_string(),
-                "object" => part.is_object(),
-                "array" => part.is_array(),
-                "null" => part.is_null(),
-                "integer" => part.as_f64().is_some_and(|value| value.fract() == 0.0),
-                other => panic!("{other}"),
-            };
-            wanted.as_array().map_or_else(|| is(wanted), |kinds| kinds.iter().any(is))
-        }
-        "const" => part.as_f64() == wanted.as_f64(),
-        "enum" => wanted.as_array().unwrap().contains(part),
-        "minLength" => length.is_none_or(|length| length >= wanted.as_u64().unwrap()),
-        "maxLength" => length.is_none_or(|length| length <= wanted.as_u64().unwrap()),
-        "minimum" => part.as_f64().is_none_or(|value| value >= wanted.as_f64().unwrap()),
-        "maximum" => part.as_f64().is_none_or(|value| value <= wanted.as_f64().unwrap()),
-        "maxItems" => part.as_array().is_none_or(|items| items.len() as u64 <= wanted.as_u64().unwrap()),
-        "required" => {
-            let has = |name: &Value| part.get(name.as_str().unwrap()).is_some();
-            !part.is_object() || wanted.as_array().unwrap().iter().all(has)
-        }
-        "propertyNames" => {
-            assert_eq!(wanted["pattern"], "^[a-z][a-z0-9_]*$");
-            let is_name = |name: &String| {
-                name.starts_with(|c: char| c.is_ascii_lowercase())
-                    && name.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
-            };
-            part.as_object().is_none_or(|parts| parts.keys().all(is_name))
-        }
-        other => panic!("{other}"),
-    }
 }
 
 /// The schema refuses what it should, else nothing above says anything.
@@ -119,10 +48,7 @@ fn the_schema_refuses() {
 }
 
 fn invalid(file: &Value) -> Vec<String> {
-    let schema: Value = serde_json::from_str(SCHEMA).unwrap();
-    let mut found = Vec::new();
-    against(&schema, file, &schema, &mut found);
-    found
+    against(SCHEMA, file)
 }
 
 #[test]
@@ -288,32 +214,10 @@ fn rows_that_are_none_and_rows_too_many_are_left_out() {
 }
 
 fn anything() -> impl Strategy<Value = Value> {
-    let leaf = prop_oneof![
-        Just(Value::Null),
-        any::<bool>().prop_map(Value::from),
-        any::<f64>().prop_map(Value::from),
-        any::<u64>().prop_map(Value::from),
-        ".{0,12}".prop_map(Value::from),
-        select(vec!["console", "ch-1", "", "1e999 V", "passive", "p48", "transformer"]).prop_map(Value::from),
-    ];
-    leaf.prop_recursive(3, 24, 5, |inner| {
-        let name =
-            prop_oneof![".{0,8}", select(vec!["id", "values", "lines", "kind", "count"]).prop_map(str::to_owned)];
-        prop_oneof![
-            proptest::collection::vec(inner.clone(), 0..5).prop_map(Value::from),
-            proptest::collection::vec((name, inner), 0..5).prop_map(|parts| Value::Object(parts.into_iter().collect())),
-        ]
-    })
-}
-
-/// Every place of a file, to change one of them.
-fn places(part: &Value, at: &str, found: &mut Vec<String>) {
-    found.push(at.to_owned());
-    match part {
-        Value::Array(parts) => parts.iter().enumerate().for_each(|(i, part)| places(part, &format!("{at}/{i}"), found)),
-        Value::Object(parts) => parts.iter().for_each(|(name, part)| places(part, &format!("{at}/{name}"), found)),
-        _ => {}
-    }
+    damage::anything(
+        &["console", "ch-1", "", "1e999 V", "passive", "p48", "transformer"],
+        &["id", "values", "lines", "kind", "count"],
+    )
 }
 
 proptest! {
@@ -338,11 +242,8 @@ proptest! {
         let mut file = example();
         file["lines"].as_array_mut().unwrap().truncate(6);
         for (place, value) in changes {
-            let mut all = Vec::new();
-            places(&file, "", &mut all);
             // The version is another matter.
-            let all: Vec<String> = all.into_iter().filter(|at| !at.is_empty() && at != "/version").collect();
-            *file.pointer_mut(&all[place.index(all.len())]).unwrap() = value;
+            damage::put(&mut file, &place, value, &["/version"]);
         }
         let (show, flaws) = read(&file).unwrap();
         if !invalid(&file).is_empty() {

@@ -180,20 +180,20 @@ impl<F: Fn(f64) -> f64> Scan<F> {
 }
 
 /// How the range of a field is walked: 0 to 1 over its limits.
-enum Scale {
+pub(crate) enum Scale {
     Linear(f64, f64),
     Log(f64, f64),
 }
 
 impl Scale {
-    fn of(limits: (f64, f64), usual: (f64, f64)) -> Self {
+    pub(crate) fn of(limits: (f64, f64), usual: (f64, f64)) -> Self {
         let (from, to) = limits;
         // A range that begins at zero is walked from far below what is usual.
         let least = if from > 0.0 { from } else { usual.0.max(usual.1 * 1e-3) * 1e-3 };
         if from >= 0.0 && to / least > 100.0 { Self::Log(least, to) } else { Self::Linear(from, to) }
     }
 
-    fn value(&self, x: f64) -> f64 {
+    pub(crate) fn value(&self, x: f64) -> f64 {
         match self {
             Self::Linear(from, to) => from + (to - from) * x,
             Self::Log(from, to) => from * (to / from).powf(x),

@@ -23,6 +23,7 @@ mod tolerance;
 mod translation;
 mod wanted;
 
+pub(crate) use backwards::Scale;
 pub use backwards::{Outcome, Solved, solve_backwards};
 pub use constants::{Constants, DrawCount, Prefix, PrintedUnit};
 pub use cure::Cure;
@@ -39,5 +40,5 @@ pub use tolerance::{
     PlotSpread, ReadingSpread, Spread, SpreadKind, SpreadStep, Tolerances, TraceSpread, Varied, solve_tolerances,
 };
 pub use translation::{Translation, translate, translate_for};
-pub(crate) use wanted::backwards;
 pub use wanted::{Backwards, FoundText};
+pub(crate) use wanted::{backwards, read_wanted};

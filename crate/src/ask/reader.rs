@@ -276,7 +276,7 @@ impl<'a> Reader<'a> {
         self.problem("problem-long", &[("longest", Arg::Text(LONGEST.to_string()))])
     }
 
-    fn reject(&self, reject: &Reject, text: &str, unit: Unit) -> Problem {
+    pub(crate) fn reject(&self, reject: &Reject, text: &str, unit: Unit) -> Problem {
         let accepted = ("accepted", Arg::Key(format!("accept-{}", unit_key(unit))));
         let text = Arg::Text(text.trim().to_owned());
         match reject {

@@ -108,7 +108,7 @@ fn wanted_value(entry: &Entry, unit: Unit, settings: &Settings) -> Result<f64, R
 }
 
 /// Reads the wanted value of a reading, a bare one in the unit that it is printed in.
-pub(super) fn read_wanted(text: &str, unit: Unit, settings: &Settings) -> Result<f64, Reject> {
+pub(crate) fn read_wanted(text: &str, unit: Unit, settings: &Settings) -> Result<f64, Reject> {
     read(text, unit, unit.printing(settings.length).size, settings).map(|written| written.value)
 }
 

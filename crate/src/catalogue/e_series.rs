@@ -34,20 +34,31 @@ impl Series {
             return value;
         }
         let exponent = value.log10().floor() as i32;
-        // Hundredths of the decade as whole numbers, so that 47 kΩ is exactly that.
-        let scaled = |unit: f64| {
-            let hundredths = (unit * 100.0).round();
-            let power = exponent - 2;
-            hundredths * 10_f64.powi(power.max(0)) / 10_f64.powi((-power).max(0))
-        };
         let ratio = |candidate: &f64| (candidate / value).ln().abs();
         self.decade()
             .into_iter()
             .chain([10.0])
-            .map(scaled)
+            .map(|unit| scaled(unit, exponent))
             .min_by(|a, b| ratio(a).total_cmp(&ratio(b)))
             .unwrap_or(value)
     }
+
+    /// The values of the series from one to another, both above zero, in rising order.
+    pub fn between(self, from: f64, to: f64) -> impl Iterator<Item = f64> {
+        const SLACK: f64 = 1e-9;
+        let decades = from.log10().floor() as i32..=to.log10().floor() as i32;
+        let values =
+            decades.flat_map(move |exponent| self.decade().into_iter().map(move |unit| scaled(unit, exponent)));
+        values.filter(move |value| *value >= from * (1.0 - SLACK) && *value <= to * (1.0 + SLACK))
+    }
+}
+
+/// A value of the decade from 1 to 10 in another one: by its hundredths as whole numbers, so
+/// that 47 kΩ is exactly that.
+fn scaled(unit: f64, exponent: i32) -> f64 {
+    let hundredths = (unit * 100.0).round();
+    let power = exponent - 2;
+    hundredths * 10_f64.powi(power.max(0)) / 10_f64.powi((-power).max(0))
 }
 
 #[cfg(test)]
@@ -81,6 +92,13 @@ mod tests {
         assert!(decade.iter().step_by(2).eq(e12.iter()));
         assert!(decade.iter().skip(1).step_by(2).eq(odd.iter()));
         assert!(decade.windows(2).all(|pair| pair[1] / pair[0] > 1.06 && pair[1] / pair[0] < 1.16));
+    }
+
+    /// As IEC 60063 has them (from memory).
+    #[test]
+    fn between_two_values() {
+        let between: Vec<_> = Series::E12.between(4.7e3, 12e3).collect();
+        assert_eq!(between, [4.7e3, 5.6e3, 6.8e3, 8.2e3, 10e3, 12e3]);
     }
 
     #[test]

@@ -28,7 +28,7 @@ impl Solution {
 }
 
 impl Reading<Message> {
-    fn worded(self, settings: &Settings) -> Reading {
+    pub(crate) fn worded(self, settings: &Settings) -> Reading {
         let Self { id, name, value, unit, text, exact: _, verdict, because, told } = self;
         let verdict = verdict.map(|verdict| verdict.worded(settings));
         let because = because.map(|Because { text, formula, formula_mathml }| Because {
@@ -51,7 +51,7 @@ impl Verdict<Message> {
 }
 
 impl Plot<Message> {
-    fn worded(self, settings: &Settings) -> Plot {
+    pub(crate) fn worded(self, settings: &Settings) -> Plot {
         let Self { id, title, summary, x, y, traces, markers, bands, stops, key_at } = self;
         let trace =
             |Trace { id, name, reference, x, y }| Trace { id, name: Message::text(&name, settings), reference, x, y };

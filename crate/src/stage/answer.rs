@@ -1,10 +1,8 @@
 //! What is asked of a stage, and how it is told: what the page and the example share.
 
 use super::fill::filled;
-use super::flaw::Flaw;
 use super::joined::gaps;
 use super::map::{is_dangerous, line_hums};
-use super::raw::Raw;
 use super::row::{Row, Rows};
 use super::show::{InputLine, Show, read_show};
 use super::table::{Dialect, decoded, read_table};
@@ -12,6 +10,8 @@ use super::totals::{Totals, totals};
 use crate::ask::{Entry, Reader};
 use crate::calculator::whole_line::CALCULATOR;
 use crate::field::Kind;
+use crate::file::Flaw;
+use crate::file::Raw;
 use crate::named::Named;
 use crate::quantity::write_entry;
 use crate::settings::Settings;

@@ -1,6 +1,5 @@
 //! A line of a show as values of the whole-line calculator.
 
-use super::flaw::Flaw;
 use super::joined::earth_at;
 use super::power::Between;
 use super::show::{
@@ -21,6 +20,7 @@ use crate::field::run::{RUN_C, RUN_L, RUN_LENGTH, RUN_R};
 use crate::field::source::{SOURCE, SourceKind};
 use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT, Split};
 use crate::field::thru::{THRU, ThruLoad};
+use crate::file::Flaw;
 use crate::named::Named;
 use crate::quantity::{Unit, read};
 use std::collections::HashSet;

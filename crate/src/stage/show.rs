@@ -3,9 +3,8 @@
 //! Its texts mean the same to every reader: they are written with a decimal point,
 //! and a bare length is in metres.
 
-use super::flaw::Flaw;
 use super::ground::Ends;
-use super::raw::{Raw, Reason};
+use crate::file::{self, Flaw, Raw, fields};
 use crate::named::Named;
 use crate::quantity::LONGEST;
 use crate::settings::{Mains, Settings};
@@ -458,15 +457,10 @@ item!(
 pub fn read_show(file: &Raw) -> Result<(Show, Vec<Flaw>), Flaw> {
     let refused = |key| Flaw::new("show", None, key);
     let Raw::Map(parts) = file else { return Err(refused("no-show")) };
-    match parts.iter().rfind(|(name, _)| name == "version").map(|(_, version)| version) {
-        Some(Raw::Number(version)) if *version == f64::from(VERSION) => {}
-        Some(Raw::Number(version)) if *version > f64::from(VERSION) => {
-            return Err(refused("newer").with("version", &version.to_string()).with("known", &VERSION.to_string()));
-        }
-        _ => return Err(refused("no-version")),
-    }
+    file::version(parts, VERSION, refused)?;
     let mut flaws = Vec::new();
     let mut show = Show { version: VERSION, ..Show::default() };
+    let mut others = Vec::new();
     for (name, part) in parts {
         match name.as_str() {
             "version" => {}
@@ -476,33 +470,15 @@ pub fn read_show(file: &Raw) -> Result<(Show, Vec<Flaw>), Flaw> {
             "links" => show.links = rows(part, &mut flaws),
             "lines" => show.lines = rows(part, &mut flaws),
             "limits" => show.limits = read_values(part, &Flaw::new("limits", None, ""), &mut flaws),
-            name => {
-                let one = Raw::Map(vec![(name.to_owned(), part.clone())]);
-                match Show::deserialize(one) {
-                    Ok(read) if name == "name" => show.name = read.name,
-                    Ok(read) if name == "notes" => show.notes = read.notes,
-                    Ok(read) => show.mains = read.mains,
-                    Err(reason) => flaws.push(because(refused("").at(name), &reason)),
-                }
-            }
+            _ => others.push((name.clone(), part.clone())),
         }
     }
+    let read: Show = fields(&others, &refused(""), &mut flaws);
+    show = Show { name: read.name, notes: read.notes, mains: read.mains, ..show };
     cut("show", None, ("name", &mut show.name), &mut flaws);
     cut("show", None, ("notes", &mut show.notes), &mut flaws);
     flaws.extend(super::fill::flaws(&show));
     Ok((show, flaws))
-}
-
-/// What is wrong for a reason.
-fn because(flaw: Flaw, reason: &Reason) -> Flaw {
-    let key = match reason {
-        Reason::Kind | Reason::Missing => "kind",
-        Reason::Unknown => "unknown",
-        Reason::Choice { text, known } => {
-            return Flaw { key: "choice", ..flaw }.with("text", text).with("known", known);
-        }
-    };
-    Flaw { key, ..flaw }
 }
 
 /// The rows of a list that can be read, each with what can be read of it.
@@ -542,18 +518,8 @@ fn rows<T: Item + Default>(part: &Raw, flaws: &mut Vec<Flaw>) -> Vec<T> {
 fn item<T: Item + Default>(fields: &[(String, Raw)], row: usize, flaws: &mut Vec<Flaw>) -> T {
     let flaw = Flaw::new(T::LIST, Some(row), "");
     let is_values = |name: &str| name == "values" && T::default().values().is_some();
-    let mut good: Vec<(String, Raw)> = Vec::new();
-    for (name, value) in fields.iter().filter(|(name, _)| !is_values(name)) {
-        let one = (name.clone(), value.clone());
-        match T::deserialize(Raw::Map(vec![one.clone()])) {
-            Ok(_) => {
-                good.retain(|(known, _)| known != name);
-                good.push(one);
-            }
-            Err(reason) => flaws.push(because(flaw.clone().at(name.as_str()), &reason)),
-        }
-    }
-    let mut item = T::deserialize(Raw::Map(good)).unwrap_or_default();
+    let others: Vec<_> = fields.iter().filter(|(name, _)| !is_values(name)).cloned().collect();
+    let mut item: T = file::fields(&others, &flaw, flaws);
     if let Some(values) = item.values()
         && let Some((_, part)) = fields.iter().rfind(|(name, _)| name == "values")
     {
@@ -587,10 +553,7 @@ fn read_values(part: &Raw, flaw: &Flaw, flaws: &mut Vec<Flaw>) -> Named<String> 
 /// Cuts a text that is too long.
 fn cut(list: &'static str, row: Option<usize>, (field, text): Text, flaws: &mut Vec<Flaw>) {
     let most = if field.starts_with("note") || field == "measured" { NOTE_LONGEST } else { LONGEST };
-    if let Some((end, _)) = text.char_indices().nth(most) {
-        text.truncate(end);
-        flaws.push(Flaw::new(list, row, "cut").at(field).with("most", &most.to_string()));
-    }
+    file::cut(text, most, || Flaw::new(list, row, "").at(field), flaws);
 }
 
 /// Gives a row an identifier of its own, where it has none or that of another one;

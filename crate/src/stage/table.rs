@@ -3,10 +3,10 @@
 //! never closed swallow the rest of a file without a word.
 
 use super::fill::field;
-use super::flaw::Flaw;
 use super::show::{InputLine, NOTE_LONGEST, ROWS_MOST, Show, name_apart};
 use crate::ask::{Entry, Question, translate};
 use crate::calculator::whole_line::CALCULATOR;
+use crate::file::Flaw;
 use crate::named::Named;
 use crate::quantity::LONGEST;
 use crate::settings::Settings;
@@ -298,7 +298,7 @@ fn put(show: &Show, line: &mut InputLine, id: &'static str, cell: &str) -> Resul
 
 /// An answer by its identifier.
 fn answer<T: for<'de> Deserialize<'de>>(cell: &str) -> Option<T> {
-    T::deserialize(super::raw::Raw::Text(cell.to_ascii_lowercase())).ok()
+    T::deserialize(crate::file::Raw::Text(cell.to_ascii_lowercase())).ok()
 }
 
 /// Writes the lines of a show as a table. Gear, equipment and circuits stand by their

@@ -1,8 +1,11 @@
 //! Asking a calculator in a test, as a page would.
 #![allow(clippy::panic, clippy::unwrap_used, clippy::needless_pass_by_value, dead_code, missing_docs, unreachable_pub)]
 
+pub mod damage;
 pub mod flaw;
+pub mod lesson;
 pub mod question;
+pub mod schema;
 pub mod step;
 
 use stageohm::answer::{Answer, Question, answer};

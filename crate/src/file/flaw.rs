@@ -13,7 +13,7 @@ pub struct Flaw {
     pub row: Option<usize>,
     /// The field of that row, or the column of a table.
     pub field: Option<String>,
-    /// What is wrong: the message `stage-flaw-<key>`.
+    /// What is wrong: the message `file-flaw-<key>`.
     pub key: &'static str,
     /// What goes into the message.
     pub args: Vec<(&'static str, String)>,
@@ -23,17 +23,17 @@ pub struct Flaw {
 const TOLD: usize = 60;
 
 impl Flaw {
-    pub(super) fn new(list: &'static str, row: Option<usize>, key: &'static str) -> Self {
+    pub(crate) fn new(list: &'static str, row: Option<usize>, key: &'static str) -> Self {
         Self { list, row, field: None, key, args: Vec::new() }
     }
 
     #[must_use]
-    pub(super) fn at(self, field: impl Into<String>) -> Self {
+    pub(crate) fn at(self, field: impl Into<String>) -> Self {
         Self { field: Some(told(&field.into())), ..self }
     }
 
     #[must_use]
-    pub(super) fn with(mut self, name: &'static str, text: &str) -> Self {
+    pub(crate) fn with(mut self, name: &'static str, text: &str) -> Self {
         self.args.push((name, told(text)));
         self
     }
@@ -42,19 +42,19 @@ impl Flaw {
     pub fn text(&self, settings: &Settings) -> String {
         let words = Words::of(settings.language);
         let args: Vec<_> = self.args.iter().map(|(name, text)| (*name, Arg::Text(text.clone()))).collect();
-        self.placed(words.text(&format!("stage-flaw-{}", self.key), &args, settings), settings)
+        self.placed(words.text(&format!("file-flaw-{}", self.key), &args, settings), settings)
     }
 
     /// What is wrong, told already, with the row and the field in front.
-    pub(super) fn placed(&self, what: String, settings: &Settings) -> String {
-        let list = Arg::Key(format!("stage-list-{}", self.list));
+    pub(crate) fn placed(&self, what: String, settings: &Settings) -> String {
+        let list = Arg::Key(format!("file-list-{}", self.list));
         let row = self.row.map(|row| Arg::Text(row.to_string()));
         let field = self.field.clone().map(Arg::Text);
         let key = match (&row, &field) {
-            (Some(_), Some(_)) => "stage-at-field",
-            (Some(_), None) => "stage-at-row",
-            (None, Some(_)) => "stage-at-column",
-            (None, None) => "stage-at-all",
+            (Some(_), Some(_)) => "file-at-field",
+            (Some(_), None) => "file-at-row",
+            (None, Some(_)) => "file-at-column",
+            (None, None) => "file-at-all",
         };
         let mut all = vec![("list", list), ("what", Arg::Text(what))];
         all.extend(row.map(|row| ("row", row)));

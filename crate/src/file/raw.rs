@@ -50,7 +50,7 @@ impl<'de> Visitor<'de> for RawVisitor {
     type Value = Raw;
 
     fn expecting(&self, formatter: &mut fmt::Formatter) -> fmt::Result {
-        formatter.write_str("a file of a show")
+        formatter.write_str("a file")
     }
 
     fn visit_bool<E>(self, value: bool) -> Result<Raw, E> {
