@@ -6,6 +6,7 @@ import { writeFileSync } from 'node:fs'
 import { build } from 'esbuild'
 import { writeContract } from './contract.mjs'
 import { generated } from './folders.mjs'
+import { writeLaunchers } from './launchers.mjs'
 import { notices } from './notices.mjs'
 import { writeWords } from './page-words.mjs'
 import { buildPieces } from './pieces.mjs'
@@ -40,6 +41,7 @@ const others = await build({
     'www/element/stageohm-element.ts',
   ],
 })
+await writeLaunchers(options)
 const pieces = await buildPieces({ ...options, plugins: [styleAsText] }, page)
 
 // What others want said of what they wrote, to be read beside the page and on it.

@@ -7,8 +7,11 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { generated } from './folders.mjs'
 
+/** Screens with words and a script of their own. */
+export const screens = ['stage', 'fault', 'lesson']
+
 /** The elements of what the page runs itself; the worker is one for other threads. */
-export const parts = ['more-source', 'search-source', 'stage-source', 'fault-source', 'notices-source']
+export const parts = ['more', 'search', ...screens, 'notices'].map(name => `${name}-source`)
 
 /** Writes them into the folder of the page, which then links to them there. */
 export function placeLate(page, folder) {

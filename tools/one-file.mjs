@@ -27,11 +27,11 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { generated } from './folders.mjs'
-import { parts } from './late.mjs'
+import { parts, screens } from './late.mjs'
 import { FIRST } from './place-engines.mjs'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 1_100_000
+const LIMIT = 1_300_000
 
 /** Writes the one file beside the files of the page that it is made of. */
 export function writeOneFile(page, folder) {
@@ -57,10 +57,9 @@ export function writeOneFile(page, folder) {
   })
   page.querySelectorAll(`link[id^=${FIRST}]`).forEach(link => link.remove())
   const engine = packed(read(take('#engine-wasm')))
-  const words = ['page-words', 'stage-words', 'fault-words', 'engine-words'].map(id => [
-    id,
-    packed(read(take(`#${id}`))),
-  ])
+  const words = ['page', ...screens, 'engine']
+    .map(name => `${name}-words`)
+    .map(id => [id, packed(read(take(`#${id}`)))])
   const glue = text(take('#engine-glue'))
   const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
   const late = parts.map(id => [id, inScript(text(take(`#${id}`)))])

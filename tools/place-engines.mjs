@@ -3,8 +3,7 @@
 // `rel="later"` names is fetched by nobody until a script wants it.
 //
 //   page-words                    what the page itself says
-//   stage-words                   what the stage says
-//   fault-words                   what the finder of faults says
+//   stage-words, …                what the stage, the finder of faults and the lessons say
 //   engine-wasm, engine-words     the whole engine, placed by Trunk, and what it says
 //   first-pickup-wasm, -words     the same for the small engine of a calculator
 
@@ -12,6 +11,7 @@ import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { firstEngines } from './first-engines.mjs'
+import { screens } from './late.mjs'
 import { wordsIn } from './page-words.mjs'
 
 /** What the one file has no use for, by the beginning of its name and of its `id`. */
@@ -26,7 +26,7 @@ export async function placeEngines(page, folder) {
     page.querySelector('#engine-wasm').insertAdjacentHTML('afterend', link)
   }
   place('page-words', 'page-words.json', wordsIn('page.json'))
-  for (const piece of ['stage', 'fault']) place(`${piece}-words`, `${piece}-words.json`, wordsIn(`${piece}.json`))
+  for (const piece of screens) place(`${piece}-words`, `${piece}-words.json`, wordsIn(`${piece}.json`))
   place('engine-words', 'engine-words.ftl', wordsIn('whole.ftl'))
   for (const [id, path] of await firstEngines()) {
     place(`${FIRST}${id}-wasm`, `${FIRST}${id}.wasm`, readFileSync(path))

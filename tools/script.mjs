@@ -20,7 +20,7 @@ export const script = {
 }
 
 /**
- * The script of the page, and its pieces, which come later. Stage and finder
+ * The script of the page, and its pieces, which come later. Stage, finder and lessons
  * are not fetched before what stands below an answer is there, and take from it.
  */
 export const page = [
@@ -29,4 +29,5 @@ export const page = [
   { name: 'more', entry: 'www/src/more.ts', lends: true },
   { name: 'stage', entry: 'www/src/stage/stage-part.ts' },
   { name: 'fault', entry: 'www/src/fault/fault-part.ts' },
+  { name: 'lesson', entry: 'www/src/lesson/part/lesson-part.ts' },
 ]

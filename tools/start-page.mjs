@@ -17,6 +17,7 @@ export function startPage(calculators, say) {
   const items = [
     item('fault', say('seek'), say('seek-purpose')),
     item('stage', say('plan'), say('plan-purpose')),
+    item('lesson', say('learn'), say('learn-purpose')),
     ...calculators.map(({ id, title, purpose }) => item(`${id}" data-calculator="${id}`, title, purpose)),
   ]
   return [

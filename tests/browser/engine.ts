@@ -4,13 +4,16 @@ import { execFileSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
 import type {
   Answer,
+  Dealt,
   Description,
   Entry,
   FaultAnswer,
   FaultQuestion,
+  Marked,
   Plot,
   Question,
   Reading,
+  StepCheck,
   Tolerances,
 } from '../../www/generated/contract'
 
@@ -106,4 +109,15 @@ export function curvesOf({ traces }: Plot): Plot['traces'] {
 export function headline({ report }: Answer): Reading[] {
   if (report === null) throw new Error('the answer has no report')
   return report.headline
+}
+
+/** What a lesson deals, and what responses to it are worth. */
+export function lesson(given: { lesson: unknown; seed: number; responses?: unknown[] }): LessonAnswer {
+  return JSON.parse(run('lesson', JSON.stringify(given))) as LessonAnswer
+}
+
+interface LessonAnswer {
+  readonly dealt: Dealt
+  readonly steps: readonly StepCheck[]
+  readonly marked: readonly (Marked | null)[]
 }

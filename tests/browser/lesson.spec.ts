@@ -38,7 +38,11 @@ const test = plain.extend<{ lesson: (body: string, scripts?: string) => Promise<
 
 test('as its author wrote it: open, locked and hidden values, working, units', async ({ page, lesson }) => {
   await open(page, '#1/pickup/load_r=140k&lead_length=6_m')
-  const code = await writeCode(page, { 'Lead length': 'locked', 'Pickup inductance': 'hidden' }, ['open', 'dark'])
+  const code = await writeCode(page, {
+    uses: { 'Lead length': 'shown', 'Pickup inductance': 'hidden' },
+    working: 'open',
+    theme: 'dark',
+  })
   expect(code).toMatch(/^<iframe src="http:\/\/127\.0\.0\.1/)
   expect(code).not.toContain('allow-same-origin')
 
@@ -73,7 +77,7 @@ test('as its author wrote it: open, locked and hidden values, working, units', a
 
 test('the whole page opens with the values of the lesson, where it hides none', async ({ page, lesson }) => {
   await open(page, '#1/pickup/load_r=140k&lead_length=6_m')
-  await page.goto(await lesson(await writeCode(page, { 'Lead length': 'locked' }, [])))
+  await page.goto(await lesson(await writeCode(page, { uses: { 'Lead length': 'shown' } })))
   const frame = page.frameLocator('iframe')
   await expectHeadline(frame, { load_r: '140k', lead_length: '6 m' })
   const whole = page.waitForEvent('popup')
@@ -197,7 +201,7 @@ test('a limit that is hidden is no line of a plot', async ({ page }) => {
 
 test('the script makes frames as tall as what is in them, many on a page', async ({ page, lesson }) => {
   await open(page, '#1/levels/level=4')
-  const element = await writeCode(page, {}, [], 'script and element')
+  const element = await writeCode(page, { form: 'script and element' })
   expect(element).toMatch(/^<script src=.*defer><\/script>\n<stageohm-calculator screen=/)
   const others = ['calculator="pickup" values="load_r=140k" lock="load_r"', 'screen="#1/pad?lesson"'].map(
     given => `<stageohm-calculator ${given} title="other">not without scripts</stageohm-calculator>`,
@@ -309,13 +313,27 @@ test('no fault that axe finds, by keys alone', async ({ page }) => {
   expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])
 })
 
-async function writeCode(page: Page, uses: Record<string, string>, options: string[], form = 'frame'): Promise<string> {
+interface Written {
+  readonly uses?: Record<string, string>
+  readonly working?: string
+  readonly theme?: string
+  readonly form?: string
+}
+
+/** The code of a frame in which all fields are open that nothing else is said of. */
+async function writeCode(page: Page, { uses = {}, working, theme, form = 'frame' }: Written): Promise<string> {
   const author = page.locator('.embed')
-  await author.locator('summary').click()
-  for (const [name, use] of Object.entries(uses)) {
-    await author.getByRole('combobox', { name, exact: true }).selectOption(use)
-  }
-  for (const name of [form, ...options]) await author.getByRole('radio', { name, exact: true }).check()
+  await author.locator('summary').first().click()
+  const more = author.locator('.uses details > summary')
+  if ((await more.count()) > 0) await more.click()
+  const choose = async (group: string, name: string) =>
+    await author.getByRole('group', { name: group, exact: true }).getByRole('radio', { name, exact: true }).check()
+  await choose('Layout', 'full')
+  await choose('All of them', 'open')
+  for (const [name, use] of Object.entries(uses)) await choose(name, use)
+  if (working !== undefined) await choose('Show the working', working)
+  if (theme !== undefined) await choose('Theme', theme)
+  await choose('Form', form)
   return (await author.locator('.code').textContent()) ?? ''
 }
 

@@ -155,7 +155,7 @@ test('it is saved as a picture that stands alone', async ({ page }) => {
   const saved = await waiting
   expect(saved.suggestedFilename()).toMatch(/^stageohm-whole-line-rig-.*\.svg$/)
   const svg = readFileSync(await saved.path(), 'utf8')
-  expect(svg).toContain('<title>The rig</title>')
+  expect(svg).toMatch(/<title>The rig\. Whole line\. .+<\/title>/)
   expect(svg).toContain('active DI')
   expect(svg).not.toMatch(/class=|var\(/)
 })

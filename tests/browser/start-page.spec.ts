@@ -24,7 +24,7 @@ test('every calculator can be read before the page has started, and stays where 
   const give = await open(page)
   const links = page.locator('.calculators a')
   // And the ways to the finder of faults and to the whole stage.
-  await expect(links).toHaveCount(descriptions().length + 2)
+  await expect(links).toHaveCount(descriptions().length + 3)
   const texts = async () => (await links.allInnerTexts()).map(text => text.replace(/\s+/g, ' '))
   const before = await texts()
   for (const { title, purpose } of descriptions()) expect(before).toContain(`${title} ${purpose}`)

@@ -66,9 +66,9 @@ test('a link far down the page brings the word into sight', async ({ page }) => 
 test('the whole page in such a frame says it of saving and printing too', async ({ page }) => {
   const inside = await frame(page, '#1/pickup')
   await inside.getByRole('button', { name: 'Save page with my values' }).click()
-  await expect(inside.locator('.share')).toContainText('If no file was saved')
+  await expect(inside.getByRole('region', { name: 'Share' })).toContainText('If no file was saved')
   await inside.getByRole('button', { name: 'Print', exact: true }).click()
-  await expect(inside.locator('.share')).toContainText('does not allow printing')
+  await expect(inside.getByRole('region', { name: 'Share' })).toContainText('does not allow printing')
 })
 
 test('a frame that may open opens', async ({ page }) => {

@@ -122,9 +122,10 @@ holds('code for a lesson holds its screen and its title', texts, text, text => {
   // Only what the core reads is put into a lesson, and that is no longer.
   const well = text.slice(0, 200).replace(/\p{Cs}/gu, '')
   const filling = link.fresh('pickup', { load_r: well })
-  const embed = { locked: ['load_r'], hidden: [], working: true, theme: 'dark' }
+  const embed = { open: null, locked: ['load_r'], hidden: [], working: true, theme: 'dark' }
+  const screen = link.writePlace({ ...filling, embed }, POINT)
   for (const lines of [embedCode.frameLine, embedCode.elementLines]) {
-    const node = parse(lines(filling, embed, POINT, well)).querySelector('iframe, stageohm-calculator')
+    const node = parse(lines(screen, well, 700)).querySelector('iframe, stageohm-calculator')
     const address = node.getAttribute('src') ?? node.getAttribute('screen')
     const read = link.readPlace(address.slice(address.indexOf('#')))
     assert.deepEqual(read.filling, { ...filling, embed })

@@ -89,6 +89,7 @@ const filling = fc.record({
   tolerance: fc.option(fc.record({ percent: percents, draws: fc.nat(999_999) })),
   embed: fc.option(
     fc.record({
+      open: fc.option(fc.array(id, { maxLength: 3 })),
       locked: fc.array(id, { maxLength: 3 }),
       hidden: fc.array(id, { maxLength: 3 }),
       working: fc.boolean(),
@@ -115,7 +116,7 @@ function plain({ calculator, current, held, want, tolerance, embed }) {
     want,
     percent: tolerance && Object.entries(tolerance.percent),
     draws: tolerance?.draws,
-    embed,
+    embed: embed && { ...embed, hidden: embed.open === null ? embed.hidden : [] },
   }
 }
 

@@ -17,6 +17,7 @@ test('a module is in one piece alone', async () => {
     .map(([name, output]) => [name, modulesOf([output])])
   assert.deepEqual(pieces.map(([name]) => name.replace(/.*\//, '')).sort(), [
     'fault.js',
+    'lesson.js',
     'main.js',
     'more.js',
     'search.js',

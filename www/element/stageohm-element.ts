@@ -3,9 +3,10 @@
 //
 //   <script src="…/stageohm-element.js" defer></script>
 //   <stageohm-calculator calculator="pickup" values="load_r=10k&lead_length=6_m"
-//     lock="lead_length" hide="coil_l" working theme="dark" title="Pickup"></stageohm-calculator>
+//     open="load_r" lock="lead_length" theme="dark" title="Pickup"></stageohm-calculator>
+//   <stageohm-calculator entry="lead-xlr" title="XLR lead"></stageohm-calculator>
 //
-// `values`, `lock` and `hide` are written as in the address of a screen; in their
+// `values`, `open`, `lock` and `hide` are written as in the address of a screen; in their
 // place `screen` may give a whole address from its `#` on. `title` is what screen
 // readers call the frame. What stands inside the element, such as a link, is shown
 // until the calculator has opened, and in its place where it cannot: without this
@@ -25,7 +26,18 @@ const MOST = 30_000
 const PATIENCE = 10_000
 
 class StageohmCalculator extends HTMLElement {
-  static readonly observedAttributes = ['screen', 'calculator', 'values', 'lock', 'hide', 'working', 'theme', 'title']
+  static readonly observedAttributes = [
+    'screen',
+    'calculator',
+    'entry',
+    'values',
+    'open',
+    'lock',
+    'hide',
+    'working',
+    'theme',
+    'title',
+  ]
   #frame: HTMLIFrameElement | null = null
   /** What its author wrote inside. */
   #inside: Node[] = []
@@ -74,7 +86,7 @@ class StageohmCalculator extends HTMLElement {
     frame.loading = 'lazy'
     frame.title = this.title
     frame.src = address.href
-    const height = this.#frame?.style.height ?? '900px'
+    const height = this.#frame?.style.height ?? (/[?&]open\b/.test(address.hash) ? '700px' : '900px')
     Object.assign(frame.style, { display: 'block', width: '100%', height, border: '0' })
     if (this.#inside.length === 0) this.#inside = [...this.childNodes]
     this.#frame?.remove()
@@ -111,7 +123,11 @@ class StageohmCalculator extends HTMLElement {
 
   #screen(): string {
     const given = (name: string) => this.getAttribute(name) ?? ''
-    const pieces = ['lock', 'hide', 'theme'].filter(name => given(name) !== '').map(name => `${name}=${given(name)}`)
+    const written = (names: string[]) => names.filter(name => given(name) !== '').map(name => `${name}=${given(name)}`)
+    if (this.hasAttribute('entry')) return `#1/look-up/${given('entry')}?${['lesson', ...written(['theme'])].join('&')}`
+    const pieces = written(['open', 'lock', 'hide', 'theme'])
+    // With no field open the frame is compact all the same.
+    if (this.getAttribute('open') === '') pieces.unshift('open')
     if (this.hasAttribute('working')) pieces.push('show=working')
     return `#1/${given('calculator')}/${given('values')}?${['lesson', ...pieces].join('&')}`
   }

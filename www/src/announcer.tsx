@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
-import { subjectOf } from './answer/subject'
+import { subjectOf } from './screen/subject'
 import { shownDescription } from './screen/descriptions'
 import { embedOf, getState, useStore } from './screen/store'
 

@@ -12,6 +12,7 @@ import { NotOpened } from './not-opened'
 import { RefusedNotice } from './refused'
 import { Steps } from './fields/steps'
 import { isEmbedded, useStore } from './screen/store'
+import { isLate, type LatePlace } from './screen/link'
 import { Update } from './update'
 import { say } from './base/words'
 import { Missing } from './base/missing'
@@ -22,7 +23,7 @@ export function App() {
   const entry = useStore(({ place, settings }) => (place.kind === 'entry' ? entryOf(place.id, settings) : undefined))
   const coming = useStore(isComing)
   const about = useStore(({ place }) => place.kind === 'about')
-  const late = useStore(({ place }) => (place.kind === 'stage' || place.kind === 'fault' ? place : null))
+  const late = useStore(({ place }) => (isLate(place) ? place : null))
   const embed = useStore(isEmbedded)
   const alone = entry !== undefined || about || late !== null
   const later = useMore(alone || embed)
@@ -60,7 +61,7 @@ export function App() {
         ) : alone && more === null ? (
           <Awaited title={title ?? ''} later={later} />
         ) : entry !== undefined ? (
-          more && <more.Reference key={entry.id} entry={entry} />
+          more && <more.Reference key={entry.id} entry={entry} beside={embed && <WholePage />} />
         ) : late !== null ? (
           more && <more.LateScreen place={late} />
         ) : about ? (
@@ -78,8 +79,8 @@ export function App() {
 }
 
 /** The title of a screen that is no calculator. */
-function titleOf(kind: 'about' | 'stage' | 'fault' | undefined): string | undefined {
-  return kind && say({ about: 'about', stage: 'plan', fault: 'seek' }[kind])
+function titleOf(kind: 'about' | LatePlace['kind'] | undefined): string | undefined {
+  return kind && say({ about: 'about', stage: 'plan', fault: 'seek', lesson: 'learn' }[kind])
 }
 
 /** Another screen has another title, and begins at its top, for readers of the screen too. */

@@ -27,6 +27,8 @@ export function Calculator({ description, later }: Properties) {
   const wrong = useStore(({ answer }) => description.fields.find(({ id }) => answer?.fields[id]?.problem)?.id)
   // What is hidden and makes no sense is shown, or nobody could mend it.
   const fields = description.fields.filter(({ id }) => !embed?.hidden.includes(id) || id === wrong)
+  if (embed?.open)
+    return more === null ? <Missing later={later} /> : <more.Compact description={description} embed={embed} />
   const first = description.first.flatMap(id => fields.find(field => field.id === id) ?? [])
   const fixed = description.fields.every(({ id, number }) => number === null || isFixed(embed, id))
   const seen = more === null ? null : <more.Seen description={description} />

@@ -2,7 +2,7 @@ import { useId, useRef, useState } from 'preact/hooks'
 import { openBeside, whole } from './screen/address'
 import { takeEscape } from './base/escape'
 import { mayTell } from './screen/embed'
-import { linkOf } from './screen/link'
+import { linkOf, writeEntry } from './screen/link'
 import { embedOf, useStore } from './screen/store'
 import { Seek } from './start/seek'
 import { say } from './base/words'
@@ -63,7 +63,12 @@ export function WholePage() {
   const tell = useStore(state => mayTell(embedOf(state)))
   const settings = useStore(state => state.settings)
   if (!tell) return null
-  const hash = place.kind === 'calculator' ? (linkOf({ ...place.filling, embed: null }, settings) ?? '') : ''
+  const hash =
+    place.kind === 'calculator'
+      ? (linkOf({ ...place.filling, embed: null }, settings) ?? '')
+      : place.kind === 'entry'
+        ? writeEntry(place.id)
+        : ''
   return (
     <a
       class="quiet whole"
@@ -76,7 +81,7 @@ export function WholePage() {
       }}
     >
       <Mark />
-      {say('lesson-whole')}
+      {say('frame-whole')}
     </a>
   )
 }

@@ -1,12 +1,10 @@
-import type { Place } from './screen/link'
+import type { LatePlace } from './screen/link'
 import { Fault } from './use-fault'
+import { Lessons } from './use-lesson'
 import { Stage } from './use-stage'
 
-interface Properties {
-  readonly place: Extract<Place, { readonly kind: 'stage' | 'fault' }>
-}
-
 /** The screens whose scripts come once they are wanted. */
-export function LateScreen({ place }: Properties) {
-  return place.kind === 'stage' ? <Stage view={place.view} /> : <Fault rest={place.rest} />
+export function LateScreen({ place }: { readonly place: LatePlace }) {
+  if (place.kind === 'stage') return <Stage view={place.view} />
+  return place.kind === 'fault' ? <Fault rest={place.rest} /> : <Lessons rest={place.rest} />
 }

@@ -4,7 +4,9 @@
 import { Asked } from './asked'
 import { beginAwake } from './awake'
 import { ChooseFile } from './base/choose-file'
+import { useUndoKeys } from './base/undo-keys'
 import { useMedia } from './base/use-media'
+import { Compact } from './compact'
 import { askStage } from './engine/stage'
 import { Glance } from './answer/glance'
 import { showRowBar } from './answer/row-bar'
@@ -19,11 +21,12 @@ import { offerGear } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
 
-// Stage and finder come later, and ask one worker: who asks it stands here for both, as does what both need.
+// Stage, finder and lessons come later, and ask one worker: who asks it stands here for all, as does what two of them need.
 export const more = {
   About,
   Asked,
   ChooseFile,
+  Compact,
   Glance,
   KeepRig,
   LateScreen,
@@ -34,6 +37,7 @@ export const more = {
   Share,
   askStage,
   useMedia,
+  useUndoKeys,
 }
 
 Object.assign(globalThis, { stageohmMore: more })

@@ -1,10 +1,11 @@
 import { useEffect, useState } from 'preact/hooks'
 import { Copy } from './base/copy'
 import { descriptionOf } from './screen/descriptions'
+import { isHidden } from './screen/embed'
 import { entryOf } from './engine/entries'
 import { damaged, dropDamaged, whenDamaged } from './base/kept'
 import { isHiding, isLong, LONGEST } from './base/limit'
-import type { Filling } from './screen/link'
+import { isLate, split, type Filling } from './screen/link'
 import { noteBeginning, unreadBeginning } from './screen/saved-page'
 import { useStore } from './screen/store'
 import { forget } from './screen/screen'
@@ -62,7 +63,7 @@ export function Notice() {
   })
   if (place === null || place.kind === 'list' || place.kind === 'about') return null
   // These say themselves what they could not read.
-  if (place.kind === 'stage' || place.kind === 'fault') return null
+  if (isLate(place)) return null
   if (place.kind === 'unread') {
     const long = { count: `${place.raw.length}`, longest: `${LONGEST}` }
     const message = isLong(place.raw) ? say('link-long', long) : say('link-version')
@@ -92,7 +93,8 @@ function FillingNotice({ filling, spare, full }: FillingProperties) {
   const problems = useStore(({ answer }) => answer?.problems)
   const known = descriptionOf(filling.calculator, settings)
   if (known === undefined) {
-    const pieces = Object.entries(filling.current).map(([id, text]) => `${id} = ${text}`)
+    const told = Object.entries(filling.current).filter(([id]) => !isHidden(filling.embed, id))
+    const pieces = told.map(([id, text]) => `${id} = ${text}`)
     const all = [...pieces, ...spare]
     const message = [
       say('link-calculator', { id: beginningOf(filling.calculator) }),
@@ -100,19 +102,21 @@ function FillingNotice({ filling, spare, full }: FillingProperties) {
     ]
     return <Box message={message.join(' ').trim()} pieces={all} />
   }
-  const { locked, hidden } = filling.embed ?? { locked: [], hidden: [] }
-  const unknown = [...locked, ...hidden].filter(id => known.fields.every(field => field.id !== id))
+  const { open, locked, hidden } = filling.embed ?? { open: null, locked: [], hidden: [] }
+  const unknown = [...(open ?? []), ...locked, ...hidden].filter(id => known.fields.every(field => field.id !== id))
   // The engine speaks of strange fields first, in the order in which they came,
   // or of all of them at once where they are many.
   const strange = Object.keys(filling.current).filter(id => known.fields.every(field => field.id !== id))
-  const told = (problems?.length ?? 0) < strange.length ? [strange] : strange.map(id => [id])
+  const grouped = (problems?.length ?? 0) < strange.length ? [strange] : strange.map(id => [id])
+  // A set that is one too many may name what its author hides.
+  const told = (set: string) => set.split('&').every(piece => !isHidden(filling.embed, split(piece, '=')[0]))
   return (
     <>
       {full && <Box message={say('link-full')} pieces={[]} />}
-      {spare.length > 0 && <Box message={say('link-spare')} pieces={spare} />}
-      {unknown.length > 0 && <Box message={say('lesson-unknown')} pieces={unknown} />}
+      {spare.length > 0 && <Box message={say('link-spare')} pieces={spare.filter(told)} />}
+      {unknown.length > 0 && <Box message={say('frame-unknown')} pieces={unknown} />}
       {problems?.map(({ message }, index) => {
-        const ids = told[index]
+        const ids = grouped[index]
         return ids === undefined ? (
           <Box key={message} message={message} pieces={[]} />
         ) : (

@@ -5,6 +5,7 @@ import { Sources } from './answer/sources'
 import { Tolerances } from './answer/tolerances'
 import { Working } from './answer/working'
 import { embedOf, useStore } from './screen/store'
+import { AskAboutAll } from './share/ask-about'
 import { EmbedPanel } from './share/embed-panel'
 import { Share } from './share/share'
 
@@ -18,6 +19,7 @@ export function Rest({ description }: { readonly description: Description }) {
       <Further />
       <Working />
       <Sources />
+      {!inLesson && <AskAboutAll />}
       {!inLesson && (
         <Share title={description.title} name={description.id}>
           <EmbedPanel description={description} />

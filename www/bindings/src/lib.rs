@@ -11,6 +11,7 @@ use stageohm::{answer, ask, seek};
 use wasm_bindgen::prelude::{JsError, JsValue, wasm_bindgen};
 
 pub mod fault;
+pub mod lesson;
 pub mod listen;
 pub mod stage;
 #[cfg(all(test, target_arch = "wasm32"))]

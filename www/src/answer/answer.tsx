@@ -7,7 +7,7 @@ import { Ranking } from './ranking'
 import { ReadingView } from './reading'
 import { spreadOf } from './spread-of'
 import { embedOf, useStore } from '../screen/store'
-import { subjectOf } from './subject'
+import { subjectOf } from '../screen/subject'
 import { say } from '../base/words'
 
 interface Properties {
@@ -68,7 +68,7 @@ interface StaleProperties {
 }
 
 /** Says that what is typed has no answer, and where to mend it. */
-function Stale({ last, problem }: StaleProperties) {
+export function Stale({ last, problem }: StaleProperties) {
   return (
     <p class="stale">
       {say(last ? 'last-good' : 'no-answer')}

@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks'
 import type { Description, FieldDescription, FoundText, Reading } from '../../generated/contract'
 import { AS_TYPED } from '../base/as-typed'
+import { AskAbout, askNumber } from '../share/ask-about'
 import { isFixed } from '../screen/embed'
 import { Problem } from '../base/problem'
 import { closeBackwards, INPUT, wasOpenedHere } from './ask-backwards'
@@ -37,6 +38,7 @@ export function Backwards({ description }: { readonly description: Description }
     ({ id, number }) => number !== null && fields[id]?.active !== false && !isFixed(embed, id),
   )
   const field = numbers.find(({ id }) => id === want.field)
+  const asked = readings.find(({ id, value }) => id === want.reading && value !== null)
   const meant = withUnit(want.text, readings.find(({ id }) => id === want.reading)?.text)
   return (
     <section class="backwards" aria-labelledby="backwards">
@@ -67,9 +69,12 @@ export function Backwards({ description }: { readonly description: Description }
           />
         ))}
       </div>
-      <button type="button" class="quiet" onClick={() => closeBackwards(want.reading)}>
-        {say('close')}
-      </button>
+      <div class="tools">
+        {asked !== undefined && <AskAbout key={asked.id} step={() => askNumber(asked)} about={asked.name} />}
+        <button type="button" class="quiet" onClick={() => closeBackwards(want.reading)}>
+          {say('close')}
+        </button>
+      </div>
     </section>
   )
 }

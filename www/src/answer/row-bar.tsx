@@ -5,6 +5,7 @@ import styles from '../../styles/stage/row-bar.css'
 import { writeStage } from '../screen/link'
 import { seenRow, seeRow } from '../screen/row'
 import { useStore } from '../screen/store'
+import { RigBar } from './rig-bar'
 
 function RowBar() {
   const place = useStore(({ place }) => place)
@@ -28,7 +29,7 @@ function RowBar() {
   )
 }
 
-/** Puts the bar above whatever the page shows. */
+/** Puts the bars above whatever the page shows. */
 export function showRowBar(): void {
   if ('lesson' in document.documentElement.dataset) return
   const sheet = new CSSStyleSheet()
@@ -36,5 +37,5 @@ export function showRowBar(): void {
   document.adoptedStyleSheets.push(sheet)
   const bar = document.createElement('div')
   document.getElementById('main')?.before(bar)
-  render(h(RowBar, null), bar)
+  render([h(RowBar, null), h(RigBar, null)], bar)
 }

@@ -12,5 +12,5 @@ export function isLong(hash: string): boolean {
 
 /** Whether an address is that of a lesson which keeps some of its values to itself. */
 export function isHiding(hash: string): boolean {
-  return /[?&]hide=/.test(hash)
+  return /[?&](hide=|open\b)/.test(hash)
 }

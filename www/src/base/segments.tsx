@@ -10,7 +10,8 @@ interface Properties<T> {
   readonly name: string
   readonly legend: string
   readonly options: readonly Choice<T>[]
-  readonly value: T
+  /** Nothing where several are chosen at once. */
+  readonly value: T | null
   readonly onChoose: (id: T) => void
 }
 

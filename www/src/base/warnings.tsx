@@ -8,6 +8,11 @@ interface Folding extends Properties {
   readonly open: boolean
 }
 
+/** Where the first sentence of a text ends. */
+export function firstEnd(text: string): number {
+  return text.indexOf('. ') + 1 || text.length
+}
+
 /** What can go wrong. */
 export function Warnings({ texts }: Properties) {
   return texts.map(text => (
@@ -37,7 +42,7 @@ export function FoldedCautions({ texts, open }: Folding) {
   return (
     <div class="cautions">
       {texts.map(text => {
-        const end = text.indexOf('. ') + 1 || text.length
+        const end = firstEnd(text)
         return (
           <details key={text} class="mind" data-caution open={open}>
             <summary>

@@ -1,9 +1,9 @@
-// What the page asks of the stage, of a fault and of what is heard, beside the page.
+// What the page asks of the stage, of a fault, of what is heard and of lessons, beside the page.
 
 import type { Engine } from './started'
 
 /** The functions of the engine that are about these. */
-export type StageAsk = Extract<keyof Engine, `${'stage' | 'fault' | 'listen'}_${string}`>
+export type StageAsk = Extract<keyof Engine, `${'stage' | 'fault' | 'listen' | 'lesson'}_${string}`>
 
 export interface StageCall {
   readonly call: StageAsk

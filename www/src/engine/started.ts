@@ -2,6 +2,7 @@
 
 import type {
   Answer,
+  Dealt,
   Decoded,
   Description,
   Dialect,
@@ -11,11 +12,16 @@ import type {
   Heard,
   HeardFile,
   InputAt,
+  Lesson,
+  LessonResponse,
   LookUpEntry,
   MapBackwards,
   MapWorking,
+  Marked,
+  Measured,
   Proposal,
   Question,
+  ReadLesson,
   ReadLines,
   ReadShow,
   RowCure,
@@ -23,6 +29,7 @@ import type {
   Show,
   SolvedShow,
   Sought,
+  StepCheck,
   Through,
   Told,
   Translation,
@@ -37,6 +44,11 @@ export interface Engine {
   answer(question: Question): Answer
   translate(question: Question, settings: Settings): Translation
   seek(text: string, settings: Settings): Sought
+  lesson_read(file: unknown, settings: Settings): ReadLesson
+  lesson_deal(lesson: Lesson, seed: number): Dealt
+  lesson_mark(lesson: Lesson, seed: number, step: number, response: LessonResponse, settings: Settings): Marked | null
+  lesson_measure(lesson: Lesson, seed: number, step: number, reading: string, settings: Settings): Measured | null
+  lesson_check(lesson: Lesson, seed: number, settings: Settings): StepCheck[]
   fault_find(question: FaultQuestion): FaultAnswer
   listen_hear(samples: Float32Array, rate: number, through: Through): Heard
   listen_file(bytes: Uint8Array, from: number | null, through: Through): HeardFile

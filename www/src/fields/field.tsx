@@ -83,7 +83,7 @@ function Locked({ field }: { readonly field: FieldDescription }) {
       <strong>
         <bdi>{text === '' ? say('absent') : text}</bdi>
       </strong>{' '}
-      <span class="hint">{say('lesson-locked')}</span>
+      <span class="hint">{say('frame-locked')}</span>
     </p>
   )
 }

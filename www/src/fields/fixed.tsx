@@ -13,8 +13,8 @@ export function Fixed({ embed, description }: Properties) {
   const [locked, hidden] = [of(embed.locked), of(embed.hidden)]
   if (locked + hidden === 0) return null
   const pieces = [
-    ...(locked > 0 ? [say('lesson-fixed-shown', { count: `${locked}` })] : []),
-    ...(hidden > 0 ? [say('lesson-fixed-hidden', { count: `${hidden}` })] : []),
+    ...(locked > 0 ? [say('frame-fixed-shown', { count: `${locked}` })] : []),
+    ...(hidden > 0 ? [say('frame-fixed-hidden', { count: `${hidden}` })] : []),
   ]
-  return <p class="hint">{`${say('lesson-fixed')} ${pieces.join(', ')}`}</p>
+  return <p class="hint">{`${say('frame-fixed')} ${pieces.join(', ')}`}</p>
 }

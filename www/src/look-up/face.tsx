@@ -1,4 +1,6 @@
+import { useRef } from 'preact/hooks'
 import type { Face, FaceContact, Leg } from '../../generated/contract'
+import { SaveDrawing } from './save-drawing'
 
 /** Half the width of a round face, and the half length of a plug, in the drawing's units. */
 const ROUND = 60
@@ -13,15 +15,22 @@ export const SIGNS: Readonly<Record<Leg, string>> = { hot: '+', cold: '\u2212' }
 interface Properties {
   readonly face: Face
   readonly carried?: Carried
+  /** In the name of its file. */
+  readonly file: string
 }
 
+/** How large it is in a file of its own. */
+const SAVED = 3
+
 /** A plug or socket as one sees it, with its contacts named. */
-export function FaceView({ face: { name, shape, contacts }, carried }: Properties) {
+export function FaceView({ face: { name, shape, contacts }, carried, file }: Properties) {
+  const drawing = useRef<SVGSVGElement>(null)
   const told = contacts.map(({ id, name }) => [name, carried?.get(id)?.role].filter(Boolean).join(': ')).join(', ')
   const plug = shape === 'plug'
   return (
     <figure class="face">
       <svg
+        ref={drawing}
         data-shape={shape}
         viewBox={plug ? '-140 -44 280 88' : '-70 -70 140 140'}
         role="img"
@@ -34,6 +43,7 @@ export function FaceView({ face: { name, shape, contacts }, carried }: Propertie
         )}
       </svg>
       <figcaption>{name}</figcaption>
+      <SaveDrawing drawing={drawing} title={name} summary={told} file={file} scale={SAVED} small />
     </figure>
   )
 }

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import type { LookUpEntry, Table } from '../../generated/contract'
 import { csvOf } from '../base/csv'
 import { fileName } from '../base/download'
@@ -6,22 +7,33 @@ import { FaceView } from './face'
 import { writeEntry, writeLink } from '../screen/link'
 import { kindName } from './kind'
 import { Cautions, Warnings } from '../base/warnings'
+import { EntryPanel } from '../share/entry-panel'
 import { Share } from '../share/share'
 import { SeeAlso, SourceList } from '../answer/sources'
-import { getState, useStore } from '../screen/store'
+import { getState, isEmbedded, useStore } from '../screen/store'
 import { Wide } from '../base/wide'
 import { WiringView } from './wiring'
 import { say } from '../base/words'
 
+interface Properties {
+  readonly entry: LookUpEntry
+  /** What stands beside the title. */
+  readonly beside: ComponentChildren
+}
+
 /** The screen of something to look up. */
-export function Reference({ entry }: { readonly entry: LookUpEntry }) {
+export function Reference({ entry, beside }: Properties) {
   const { id, kind, title, text, faces, wiring, table, warnings, cautions, sources, links, see } = entry
   const settings = useStore(state => state.settings)
+  const embedded = useStore(isEmbedded)
   return (
     <article class="entry" data-entry={id}>
       <div class="intro">
         <p class="kind">{kindName(kind)}</p>
-        <h1 tabIndex={-1}>{title}</h1>
+        <div class="titled">
+          <h1 tabIndex={-1}>{title}</h1>
+          {beside}
+        </div>
       </div>
       <div class="said">
         {text.map(text => (
@@ -34,12 +46,12 @@ export function Reference({ entry }: { readonly entry: LookUpEntry }) {
         <div class="shown">
           {faces.length > 0 && (
             <div class="faces">
-              {faces.map(face => (
-                <FaceView key={face.name} face={face} />
+              {faces.map((face, index) => (
+                <FaceView key={face.name} face={face} file={`${id}-${index + 1}`} />
               ))}
             </div>
           )}
-          {wiring !== null && <WiringView wiring={wiring} title={title} />}
+          {wiring !== null && <WiringView wiring={wiring} title={title} file={id} />}
           {table !== null && <TableView table={table} title={title} id={id} />}
         </div>
       )}
@@ -54,7 +66,11 @@ export function Reference({ entry }: { readonly entry: LookUpEntry }) {
           ]}
         />
         <SourceList texts={sources} />
-        <Share title={title} name={id} />
+        {!embedded && (
+          <Share title={title} name={id}>
+            <EntryPanel id={id} title={title} />
+          </Share>
+        )}
       </div>
     </article>
   )

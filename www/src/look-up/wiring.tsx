@@ -1,6 +1,8 @@
+import { useRef } from 'preact/hooks'
 import type { At, Connection, Wiring } from '../../generated/contract'
 import { FaceView, SIGNS, type Carried } from './face'
 import { keyOf, placeEnds, type PlacedEnd } from './wiring-layout'
+import { SaveDrawing } from './save-drawing'
 import { say } from '../base/words'
 
 // In the drawing's units, which are pixels on a phone.
@@ -15,6 +17,8 @@ const GAP = 36
 /** Between a conductor and its name, and between the name and a contact. */
 const ABOVE = 10
 const BESIDE = 12
+/** How large it is in a file of its own: 800 pixels wide. */
+const SAVED = 2.5
 
 interface Point {
   readonly x: number
@@ -28,19 +32,29 @@ interface Spot extends Point {
 
 type Locate = (at: At) => Spot
 
+interface Properties {
+  readonly wiring: Wiring
+  readonly title: string
+  /** In the name of its file. */
+  readonly file: string
+}
+
 /** A wiring as a drawing, and the same in words. */
-export function WiringView({ wiring, title }: { readonly wiring: Wiring; readonly title: string }) {
+export function WiringView({ wiring, title, file }: Properties) {
+  const drawing = useRef<SVGSVGElement>(null)
   const { ends, height } = placeEnds(wiring)
   const spot = ({ end, contact }: At): Spot => {
     const far = wiring.ends[end]?.far === true
     const row = wiring.ends[end]?.contacts.findIndex(({ id }) => id === contact) ?? 0
     return { x: far ? WIDTH - PLUG : PLUG, y: ends[end]?.rows[row] ?? 0, inwards: far ? -1 : 1 }
   }
+  const told = [...wiring.connections, ...wiring.open].map(({ text }) => text)
   const drawn = wiring.connections.map(connection => courseOf(connection, wiring, spot))
   return (
     <>
       <figure class="wiring">
         <svg
+          ref={drawing}
           viewBox={`0 0 ${WIDTH} ${height}`}
           role="img"
           aria-label={say('wiring-of', { title })}
@@ -73,24 +87,30 @@ export function WiringView({ wiring, title }: { readonly wiring: Wiring; readonl
         </svg>
         <figcaption>
           <ul id="wired">
-            {[...wiring.connections, ...wiring.open].map(({ text }) => (
+            {told.map(text => (
               <li key={text}>{text}</li>
             ))}
           </ul>
         </figcaption>
+        <SaveDrawing drawing={drawing} title={title} summary={told.join(' ')} file={file} scale={SAVED} />
       </figure>
-      <Solders wiring={wiring} />
+      <Solders wiring={wiring} file={file} />
     </>
   )
 }
 
 /** The ends as whoever solders them sees them. */
-function Solders({ wiring }: { readonly wiring: Wiring }) {
+function Solders({ wiring, file }: Omit<Properties, 'title'>) {
   const faces = wiring.ends.flatMap(({ face, place }, index) => (face === null ? [] : [{ face, place, index }]))
   return (
     <div class="faces">
       {faces.map(({ face, place, index }) => (
-        <FaceView key={index} face={{ ...face, name: `${face.name}, ${place}` }} carried={carriedAt(wiring, index)} />
+        <FaceView
+          key={index}
+          face={{ ...face, name: `${face.name}, ${place}` }}
+          carried={carriedAt(wiring, index)}
+          file={`${file}-${index + 1}`}
+        />
       ))}
     </div>
   )

@@ -10,7 +10,8 @@ import { FixedDrawing } from './drawing'
 import type { Frame, Framed } from './frame'
 import { mayTell } from '../screen/embed'
 import { escape } from '../share/embed-code'
-import { address, pictureOf, pixelsOf, type Picture } from './picture'
+import { address, pictureOf, pixelsOf, type Picture, type Said } from './picture'
+import { rigInWords } from '../screen/rig-in-words'
 import { currentHash, filling } from '../screen/shown'
 import type { Range } from './spread'
 import { embedOf, getState } from '../screen/store'
@@ -69,10 +70,14 @@ function drawn({ plot, curves, others, ranges }: Properties): Picture {
     place,
   )
   const svg = place.querySelector('svg')
-  const picture = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, plot.title, plot.summary)
+  const picture = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, saidOf(plot))
   render(null, place)
   place.remove()
   return picture
+}
+
+function saidOf({ title, summary }: Plot): Said {
+  return { title, under: rigInWords(), summary }
 }
 
 /** All points of the curves, each column with its unit in the head. */
@@ -105,12 +110,14 @@ function rowsOf({ plot, curves, ranges }: Omit<Properties, 'others'>, frame: Fra
 
 /** For pages that allow neither scripts nor frames: a picture, and the link to what drew it. */
 function figureOf(svg: string, { title, summary }: Plot): string {
+  const rig = rigInWords()
   const name = escape(title)
+  const of = rig.length > 0 ? `. ${escape(rig.join('. '))}` : ''
   const linked = `<a href="${escape(whole(currentHash()))}">${name}</a>`
   return [
     '<figure>',
-    `<img src="${escape(address(svg))}" alt="${escape(`${title}. ${summary}`)}" style="max-width: 100%; height: auto">`,
-    `<figcaption>${mayTell(embedOf(getState())) ? linked : name}</figcaption>`,
+    `<img src="${escape(address(svg))}" alt="${escape([title, ...rig, summary].join('. '))}" style="max-width: 100%; height: auto">`,
+    `<figcaption>${mayTell(embedOf(getState())) ? linked : name}${of}</figcaption>`,
     '</figure>',
   ].join('\n')
 }

@@ -48,25 +48,39 @@ export interface Tick {
 /** What of a plot its frame depends on. */
 export type Framed = Pick<Plot, 'x' | 'y' | 'bands' | 'stops'>
 
+/** The least height of a plot of curves, in lines. */
+const LEAST = 16
 /** The height of a row, and where in it the middle of its bars is, in lines. */
 const ROW = 2.75
 const BARS_AT = 1.88
 
-/** The frame that holds a plot and those of the held values. */
+/** The frame that holds a plot and those of the held values; where there is little room, a low one. */
 export function frameOf(
   plot: Framed,
   others: readonly Framed[],
   width: number,
   line: number,
   settings: Settings,
+  low = false,
 ): Frame {
   return plot.x.names.length > 0
     ? rowsOf(plot, others, width, line, settings)
-    : curvesOf(plot, others, width, line, settings)
+    : curvesOf(plot, others, width, line, settings, heightOf(width, line, low))
 }
 
-function curvesOf(plot: Framed, others: readonly Framed[], width: number, line: number, settings: Settings): Frame {
-  const height = Math.round(Math.min(Math.max(0.8 * width, 16 * line), 30 * line))
+function heightOf(width: number, line: number, low: boolean): number {
+  const [share, most] = low ? [0.5, 22] : [0.8, 30]
+  return Math.round(Math.min(Math.max(share * width, LEAST * line), most * line))
+}
+
+function curvesOf(
+  plot: Framed,
+  others: readonly Framed[],
+  width: number,
+  line: number,
+  settings: Settings,
+  height: number,
+): Frame {
   const left = 3.9 * line
   const right = width - 1.1 * line
   const top = plot.bands.length > 0 ? 2.9 * line : line

@@ -1,3 +1,4 @@
+import type { RefObject } from 'preact'
 import { useId, useMemo, useState } from 'preact/hooks'
 import type { Plot, PlotSpread } from '../../generated/contract'
 import { heldPlots, type Curve } from './curves'
@@ -13,6 +14,7 @@ import { useSeen, useSettled } from '../base/seen'
 import { useStill } from '../base/still'
 import { useStore, type Held } from '../screen/store'
 import { useSize } from '../base/size'
+import { AskAbout, askCurve, isDrawable } from '../share/ask-about'
 import { Export } from './export'
 import { CursorLine, inWords, readAt, UnderFinger } from './under-finger'
 import { say } from '../base/words'
@@ -24,6 +26,8 @@ interface Properties {
   /** What tolerances make of the present curves; it holds its place while it is `spreading`. */
   readonly spread: PlotSpread | null
   readonly spreading: boolean
+  /** Low, and without what stands under it. */
+  readonly bare: boolean
 }
 
 /** A picture with what is needed to read it; out of sight it waits until the input rests. */
@@ -37,7 +41,7 @@ interface SettledProperties extends Properties {
 }
 
 /** The picture by eye, by finger, by keys and in numbers. */
-const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: SettledProperties) => {
+const Settled = memo(({ plot, curves, held, spread, spreading, bare, whenSeen }: SettledProperties) => {
   const settings = useStore(state => state.settings)
   const [at, setAt] = useState<number | null>(null)
   const [still, keepStill] = useStill()
@@ -49,8 +53,8 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
     [plotted, x, y, bands, stops, held, spread],
   )
   const frame = useMemo(
-    () => frameOf({ x, y, bands, stops }, others, width, line, settings),
-    [x, y, bands, stops, others, width, line, settings],
+    () => frameOf({ x, y, bands, stops }, others, width, line, settings, bare),
+    [x, y, bands, stops, others, width, line, settings, bare],
   )
   const ranges = useMemo(() => (spreading ? [] : rangesOf(curves, spread)), [curves, spread, spreading])
   const read = at === null ? null : readAt(at, { plot, curves, ranges, frame, settings })
@@ -85,13 +89,31 @@ const Settled = memo(({ plot, curves, held, spread, spreading, whenSeen }: Settl
         />
       </div>
       {spread !== null && spread.traces.length > 0 && <SpreadKey summary={spread.summary} spreading={spreading} />}
-      <div class="tools" ref={still}>
-        <button type="button" class="chip" disabled={held.length >= MOST_HELD} onClick={hold}>
-          {say(held.length >= MOST_HELD ? 'hold-full' : 'hold')}
-        </button>
-      </div>
-      <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
-      <Export plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
+      {!bare && (
+        <>
+          <Hold full={held.length >= MOST_HELD} still={still} plot={plot} />
+          <Numbers plot={plot} curves={curves} frame={frame} ranges={ranges} />
+          <Export plot={plot} curves={curves} others={others} ranges={ranges} frame={frame} />
+        </>
+      )}
     </figure>
   )
 })
+
+interface HoldProperties {
+  readonly plot: Plot
+  readonly full: boolean
+  readonly still: RefObject<HTMLDivElement | null>
+}
+
+/** Keeps what is drawn, to compare others with it. */
+function Hold({ full, still, plot }: HoldProperties) {
+  return (
+    <div class="tools" ref={still}>
+      <button type="button" class="chip" disabled={full} onClick={hold}>
+        {say(full ? 'hold-full' : 'hold')}
+      </button>
+      {isDrawable(plot) && <AskAbout step={() => askCurve(plot)} about={plot.title} />}
+    </div>
+  )
+}

@@ -9,6 +9,7 @@ import { toField } from './to-field'
 import { RigDrawing } from './drawing'
 import { layOut } from './layout'
 import type { Embed } from '../screen/embed'
+import { rigInWords } from '../screen/rig-in-words'
 import { filling } from '../screen/shown'
 import { embedOf, useStore } from '../screen/store'
 
@@ -108,7 +109,10 @@ function saved(diagram: Diagram): Picture {
   document.body.append(place)
   render(<RigDrawing layout={layOut(diagram, WIDTH, SAVED, 0)} label="" />, place)
   const svg = place.querySelector('svg')
-  const picture = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, diagram.title, labelOf(diagram))
+  const picture =
+    svg === null
+      ? { svg: '', width: 0, height: 0 }
+      : pictureOf(svg, { title: diagram.title, under: rigInWords(), summary: labelOf(diagram) })
   render(null, place)
   place.remove()
   return picture

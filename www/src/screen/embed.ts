@@ -4,6 +4,8 @@
 import type { Theme } from './theme'
 
 export interface Embed {
+  /** Where the frame is compact, the fields that can be changed: all others but those that are locked are hidden. */
+  readonly open: readonly string[] | null
   /** Fields that are shown and cannot be changed. */
   readonly locked: readonly string[]
   /** Fields that are not shown, and count with their values all the same. */
@@ -11,6 +13,13 @@ export interface Embed {
   /** Whether the working is open at first. */
   readonly working: boolean
   readonly theme: Theme
+}
+
+/** With all of these fields hidden that a compact frame does not name; as it is where it is not compact. */
+export function withHidden(embed: Embed, fields: readonly string[]): Embed {
+  const { open, locked, hidden } = embed
+  if (open === null) return embed
+  return { ...embed, hidden: [...hidden, ...fields.filter(id => ![...open, ...locked, ...hidden].includes(id))] }
 }
 
 export function isFixed(embed: Embed | null, field: string): boolean {

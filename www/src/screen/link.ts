@@ -2,10 +2,11 @@
 //
 //   #1/<calculator>/<values>/<held>/<held>/<held>?in=…&want=<reading>:<text>&field=<field>
 //                                                &tol=<percent>,<kind>:<percent>&draws=<count>
-//                                                &lesson&lock=<fields>&hide=<fields>&show=working&theme=<theme>
-//   #1/look-up/<entry>
+//                                                &lesson&open=<fields>&lock=<fields>&hide=<fields>&show=working&theme=<theme>
+//   #1/look-up/<entry>?lesson&theme=<theme>
 //   #1/stage/<view>
 //   #1/fault…, of which the finder of faults reads the rest (www/src/fault/address.ts)
+//   #1/lesson…, of which the lessons read the rest (www/src/lesson/address.ts)
 //   #1/?find=<text>
 //
 // No more than LONGEST characters of it are read, and no more are written.
@@ -16,11 +17,11 @@
 // of DEFAULTS.
 // `tol` turns tolerances on: `usual`, or one for all, and those of single kinds;
 // `draws` is left out where it is the usual number of the engine.
-// `lesson` is for the frame in a lesson's page; `lock` and `hide` name fields,
-// separated by commas.
+// `lesson` is for the frame in a lesson's page; `open`, `lock` and `hide` name fields,
+// separated by commas. Where `open` stands, what it and `lock` do not name is hidden.
 
 import { constants, type Link, type Settings } from '../../generated/contract'
-import type { Embed } from './embed'
+import { withHidden, type Embed } from './embed'
 import { isLong } from '../base/limit'
 import { DEFAULTS, readSettings, writeSettings } from './settings'
 import { THEMES } from './theme'
@@ -33,14 +34,15 @@ const LOOK_UP = 'look-up'
 const ABOUT = 'about'
 const USUAL = 'usual'
 /** What may be said of a lesson, beside that it is one. */
-const LESSON = ['lock', 'hide', 'show', 'theme']
-/** In the same place: the whole stage, and the finder of faults. */
+const LESSON = ['open', 'lock', 'hide', 'show', 'theme']
+/** In the same place: the whole stage. */
 const STAGE = 'stage'
-const FAULT = 'fault'
+/** In the same place: screens that read the rest themselves. */
+const OWN = ['fault', 'lesson'] as const
 /** All that may be said behind the values. */
 const KEYS = ['in', 'want', 'field', 'tol', 'draws', 'lesson', ...LESSON]
 const UTF_8 = new TextEncoder()
-const NO_EMBED: Embed = { locked: [], hidden: [], working: false, theme: 'system' }
+const NO_EMBED: Embed = { open: null, locked: [], hidden: [], working: false, theme: 'system' }
 
 /** What was put into the fields that differ from their defaults, by field. */
 export type Texts = Readonly<Record<string, string>>
@@ -75,7 +77,7 @@ export type Place =
       /** What is searched for. */
       readonly find: string
     }
-  | { readonly kind: 'entry'; readonly id: string }
+  | { readonly kind: 'entry'; readonly id: string; readonly embed: Embed | null }
   | { readonly kind: 'about' }
   | {
       readonly kind: 'stage'
@@ -83,7 +85,7 @@ export type Place =
       readonly view: string
     }
   | {
-      readonly kind: 'fault'
+      readonly kind: (typeof OWN)[number]
       /** What stands behind its name, as it stood. */
       readonly rest: string
     }
@@ -121,7 +123,19 @@ export function writeStage(view = ''): string {
 
 /** The address of the finder of faults, with what it reads itself. */
 export function writeFault(rest = ''): string {
-  return `#${VERSION}/${FAULT}${rest}`
+  return `#${VERSION}/fault${rest}`
+}
+
+/** The address of a lesson, with what it reads itself; that of the lessons without. */
+export function writeLesson(rest = ''): string {
+  return `#${VERSION}/lesson${rest}`
+}
+
+/** A screen whose script comes once it is wanted. */
+export type LatePlace = Extract<Place, { readonly kind: 'stage' | 'fault' | 'lesson' }>
+
+export function isLate(place: Place): place is LatePlace {
+  return place.kind === STAGE || OWN.some(kind => kind === place.kind)
 }
 
 export function readPlace(hash: string): Place {
@@ -134,16 +148,35 @@ export function readPlace(hash: string): Place {
   const [version, name = '', ...sets] = path.split('/')
   if (version !== VERSION) return unread
   const calculator = decoded(name)
-  if (calculator === FAULT) return { kind: 'fault', rest: raw.slice(VERSION.length + 1 + FAULT.length) }
+  const own = OWN.find(kind => kind === calculator)
+  if (own !== undefined) return { kind: own, rest: raw.slice(VERSION.length + 1 + own.length) }
   if (calculator === STAGE) return { kind: 'stage', view: sets[0] ?? '' }
   const id = calculator === LOOK_UP ? (sets.shift() ?? '') : ''
   if (calculator !== '' && calculator !== ABOUT && calculator !== LOOK_UP) return readFilling(calculator, sets, query)
   const [find] = /^(find=.*)?$/s.exec(query) ?? []
   // What stands behind and means nothing here is not left out in silence.
-  if (find === undefined || (calculator !== '' && find !== '') || sets.some(set => set !== '')) return unread
+  if (sets.some(set => set !== '')) return unread
+  if (id !== '' && /^((lesson|theme=\w+)(&|$))*$/.test(query)) return readEntry(id, query) ?? unread
+  if (find === undefined || (calculator !== '' && find !== '')) return unread
   if (calculator === ABOUT) return { kind: 'about' }
-  if (id !== '') return { kind: 'entry', id: decoded(id) }
   return { kind: 'list', find: unescaped(split(find, '=')[1]) }
+}
+
+/** An entry, alone or in the frame of a lesson; nothing where more is said than means something there. */
+function readEntry(id: string, query: string): Place | null {
+  const spare: string[] = []
+  const embed = readEmbed(readQuery(query, spare), [], spare)
+  return spare.length > 0 ? null : { kind: 'entry', id: decoded(id), embed }
+}
+
+function readQuery(query: string, spare: string[]): Map<string, string> {
+  const said = new Map<string, string>()
+  for (const piece of query.split('&').filter(piece => piece !== '')) {
+    const [key] = split(piece, '=')
+    if (KEYS.includes(key)) putLast(said, key, piece, spare)
+    else spare.push(piece)
+  }
+  return said
 }
 
 function readFilling(calculator: string, sets: readonly string[], query: string): Place {
@@ -151,12 +184,7 @@ function readFilling(calculator: string, sets: readonly string[], query: string)
   const [current = {}, ...held] = sets.slice(0, 1 + MOST_HELD).map(set => readTexts(set, spare))
   for (const set of sets.slice(1 + MOST_HELD)) if (set !== '') spare.push(set)
 
-  const said = new Map<string, string>()
-  for (const piece of query.split('&').filter(piece => piece !== '')) {
-    const [key] = split(piece, '=')
-    if (KEYS.includes(key)) putLast(said, key, piece, spare)
-    else spare.push(piece)
-  }
+  const said = readQuery(query, spare)
   const written = valueOf(said, 'in')
   const want = readWant(said, spare)
   const texts = [...sets, want?.text.trim() ?? '']
@@ -169,7 +197,7 @@ function readFilling(calculator: string, sets: readonly string[], query: string)
       held,
       want,
       tolerance: readTolerance(said, spare),
-      embed: readEmbed(said, spare),
+      embed: readEmbed(said, [current, ...held].flatMap(Object.keys), spare),
     },
     settings: bare ? null : readSettings(written ?? '', spare),
     spare,
@@ -214,8 +242,9 @@ export function writeLink({ calculator, values }: Link, settings: Settings): str
 }
 
 /** The address of an entry to look up. */
-export function writeEntry(id: string): string {
-  return `#${VERSION}/${LOOK_UP}/${encodeURIComponent(id)}`
+export function writeEntry(id: string, embed: Embed | null = null): string {
+  const query = embed === null ? '' : `?${writeEmbed(embed).join('&')}`
+  return `#${VERSION}/${LOOK_UP}/${encodeURIComponent(id)}${query}`
 }
 
 /** The address of a screen; null where it would be too long to be read again. */
@@ -253,19 +282,21 @@ export function writePlace(filling: Filling, settings: Settings = DEFAULTS): str
   return `#${path}${query.length > 0 ? `?${query.join('&')}` : ''}`
 }
 
-function writeEmbed({ locked, hidden, working, theme }: Embed): string[] {
+function writeEmbed({ open, locked, hidden, working, theme }: Embed): string[] {
   const names = (key: string, ids: readonly string[]) =>
     ids.length === 0 ? [] : [`${key}=${ids.map(encodeURIComponent).join(',')}`]
   return [
     'lesson',
+    ...(open === null ? [] : open.length === 0 ? ['open'] : names('open', open)),
     ...names('lock', locked),
-    ...names('hide', hidden),
+    ...(open === null ? names('hide', hidden) : []),
     ...(working ? ['show=working'] : []),
     ...(theme === NO_EMBED.theme ? [] : [`theme=${theme}`]),
   ]
 }
 
-function readEmbed(said: ReadonlyMap<string, string>, spare: string[]): Embed | null {
+/** What its author fixed; of what is filled in, the fields that a compact frame does not name are hidden. */
+function readEmbed(said: ReadonlyMap<string, string>, filled: readonly string[], spare: string[]): Embed | null {
   const lesson = said.get('lesson')
   if (lesson === undefined) {
     spare.push(...LESSON.flatMap(key => said.get(key) ?? []))
@@ -278,12 +309,14 @@ function readEmbed(said: ReadonlyMap<string, string>, spare: string[]): Embed | 
   if (lesson !== 'lesson') spare.push(lesson)
   if (known === undefined) spare.push(`theme=${wanted}`)
   if (shown !== '' && shown !== 'working') spare.push(`show=${shown}`)
-  return {
+  const embed = {
+    open: said.has('open') ? readNames(valueOf(said, 'open') ?? '') : null,
     locked: readNames(valueOf(said, 'lock') ?? ''),
     hidden: readNames(valueOf(said, 'hide') ?? ''),
     working: shown === 'working',
     theme: known ?? theme,
   }
+  return withHidden(embed, filled)
 }
 
 function readNames(text: string): string[] {

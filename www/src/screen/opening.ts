@@ -6,7 +6,8 @@ import * as address from './address'
 import { leave, refresh, settle, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
 import { note, setSettings, setTheme } from './choices'
-import type { Embed } from './embed'
+import { descriptionOf } from './descriptions'
+import { withHidden, type Embed } from './embed'
 import { readPlace, START, type Place } from './link'
 import { beginning } from './saved-page'
 import { DEFAULTS, loadPreferences, whenPreferencesChange } from './settings'
@@ -89,15 +90,17 @@ export async function bringWhole(): Promise<void> {
   if (waiting !== null) open(waiting)
 }
 
-function open(place: Place): void {
+function open(opened: Place): void {
   waiting = null
+  const place = hiding(opened)
   if (place.kind === 'calculator' && !hasCalculator(place.filling.calculator)) {
     waiting = place
     void bringWhole()
   }
   leave()
-  if (place.kind === 'calculator') {
-    if (place.filling.embed !== null) beginEmbed(place.filling.embed, place.settings)
+  if (place.kind === 'calculator' || place.kind === 'entry') {
+    const [embed, settings] = place.kind === 'entry' ? [place.embed, null] : [place.filling.embed, place.settings]
+    if (embed !== null) beginEmbed(embed, settings)
     else endEmbed()
   }
   setOpened(place.kind === 'calculator' ? place.filling : null)
@@ -123,6 +126,18 @@ function open(place: Place): void {
   })
   showBlank()
   refresh()
+}
+
+/** Which fields a compact lesson hides, its calculator knows. */
+function hiding(place: Place): Place {
+  if (place.kind !== 'calculator' || place.filling.embed === null) return place
+  const { filling } = place
+  const fields = descriptionOf(filling.calculator, DEFAULTS)?.fields ?? []
+  const embed = withHidden(
+    place.filling.embed,
+    fields.map(({ id }) => id),
+  )
+  return { ...place, filling: { ...filling, embed } }
 }
 
 /** A lesson is shown as its author wrote it, whatever the reader has chosen elsewhere. */

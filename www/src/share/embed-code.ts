@@ -2,11 +2,14 @@
 
 import { isOneFile } from '../screen/saved-page'
 import type { Embed } from '../screen/embed'
-import { writePlace, type Filling } from '../screen/link'
-import type { Settings } from '../../generated/contract'
 
-/** How tall the frame is until it is told, and where no script follows it. */
-const HEIGHT = 900
+export const FORMS = ['frame', 'element'] as const
+export type Form = (typeof FORMS)[number]
+
+/** How tall the frame is until it is told, and where no script follows it, in pixels. */
+export function heightOf({ open, working }: Pick<Embed, 'open' | 'working'>): number {
+  return open === null || working ? 900 : 700
+}
 
 /** Where the one file is: beside this page, or this page itself. */
 function oneFile(): string {
@@ -17,23 +20,21 @@ function oneFile(): string {
 }
 
 /** A frame with an origin of its own, which can do nothing but compute. */
-export function frameLine(filling: Filling, embed: Embed, settings: Settings, title: string): string {
-  const address = oneFile() + writePlace({ ...filling, embed }, settings)
+export function frameLine(screen: string, title: string, height: number): string {
   const attributes = [
-    `src="${escape(address)}"`,
+    `src="${escape(oneFile() + screen)}"`,
     `title="${escape(title)}"`,
     'sandbox="allow-scripts allow-downloads allow-popups allow-popups-to-escape-sandbox"',
     'allow="clipboard-write"',
     'loading="lazy"',
-    `width="100%" height="${HEIGHT}"`,
+    `width="100%" height="${height}"`,
   ]
   return `<iframe ${attributes.join(' ')}></iframe>`
 }
 
 /** The script, once a page, and the element, as often as wanted. */
-export function elementLines(filling: Filling, embed: Embed, settings: Settings, title: string): string {
+export function elementLines(screen: string, title: string): string {
   const script = oneFile().replace(/[^/]*$/, 'stageohm-element.js')
-  const screen = writePlace({ ...filling, embed }, settings)
   return [
     `<script src="${escape(script)}" defer></script>`,
     `<stageohm-calculator screen="${escape(screen)}" title="${escape(title)}"></stageohm-calculator>`,

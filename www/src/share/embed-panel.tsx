@@ -1,19 +1,23 @@
 import { useState } from 'preact/hooks'
 import type { Description, FieldDescription } from '../../generated/contract'
-import { Copy } from '../base/copy'
-import type { Embed } from '../screen/embed'
-import { elementLines, frameLine } from './embed-code'
 import { Segments, choices } from '../base/segments'
-import { filling } from '../screen/shown'
-import { THEMES } from '../screen/theme'
-import { useStore } from '../screen/store'
 import { say } from '../base/words'
-
-const USES = ['open', 'locked', 'hidden'] as const
-type Use = (typeof USES)[number]
-/** What is to become of each field; one that is not named stays open. */
-type Uses = Readonly<Record<string, Use>>
-const FORMS = ['frame', 'element'] as const
+import { writePlace } from '../screen/link'
+import { filling } from '../screen/shown'
+import { useStore } from '../screen/store'
+import { elementLines, frameLine, heightOf } from './embed-code'
+import { EmbedLines } from './embed-lines'
+import {
+  chosenFor,
+  keepChosen,
+  LAYOUTS,
+  choiceOf,
+  USES,
+  WORKINGS,
+  type Chosen,
+  type Use,
+  type Uses,
+} from './embed-chosen'
 
 /** Writes what puts this calculator, with these values, into the page of a lesson. */
 export function EmbedPanel({ description }: { readonly description: Description }) {
@@ -29,10 +33,13 @@ export function EmbedPanel({ description }: { readonly description: Description 
 }
 
 function Author({ description }: { readonly description: Description }) {
-  const [uses, setUses] = useState<Uses>({})
-  const [working, setWorking] = useState(false)
-  const [theme, setTheme] = useState<Embed['theme']>('system')
-  const [form, setForm] = useState<(typeof FORMS)[number]>('frame')
+  const [chosen, setChosen] = useState(() => chosenFor(description.id))
+  const choose = (change: Partial<Chosen>) => {
+    const now = { ...chosen, ...change }
+    setChosen(now)
+    keepChosen(description.id, now)
+  }
+  const { uses, layout, working, theme, form } = chosen
   const settings = useStore(state => state.settings)
   // The code follows what is typed above it.
   useStore(({ place }) => place)
@@ -43,92 +50,85 @@ function Author({ description }: { readonly description: Description }) {
   if (now === null) return null
   // What makes no sense is nothing to teach with.
   const shown = stale && good !== null ? { ...now, current: good.texts } : now
-  const fields = description.fields.filter(({ id }) => active?.[id]?.active !== false)
-  const used = (use: Use) => fields.map(({ id }) => id).filter(id => uses[id] === use)
-  const embed = { locked: used('locked'), hidden: used('hidden'), working, theme }
+  const used = (use: Use) => description.fields.map(({ id }) => id).filter(id => choiceOf(uses, id) === use)
+  const embed = {
+    open: layout === 'compact' ? used('open') : null,
+    locked: used('locked'),
+    hidden: used('hidden'),
+    working: working === 'open',
+    theme,
+  }
   const write = form === 'frame' ? frameLine : elementLines
-  const code = write(shown, embed, settings, description.title)
+  const code = write(writePlace({ ...shown, embed }, settings), description.title, heightOf(embed))
   return (
     <div class="inside">
       <p class="hint">{say('embed-hint')}</p>
-      <Segments
-        name="form"
-        legend={say('embed-form')}
-        options={choices('embed-form', FORMS)}
-        value={form}
-        onChoose={setForm}
+      <FieldUses
+        description={description}
+        active={id => active?.[id]?.active !== false}
+        uses={uses}
+        onChoose={uses => choose({ uses })}
       />
-      <FieldUses fields={fields} uses={uses} onChoose={setUses} />
+      <Segments
+        name="layout"
+        legend={say('embed-layout')}
+        options={choices('embed-layout', LAYOUTS)}
+        value={layout}
+        onChoose={layout => choose({ layout })}
+      />
+      <p class="hint">{say(`embed-layout-${layout}-hint`, { height: `${heightOf(embed)}` })}</p>
       <Segments
         name="working"
         legend={say('working')}
-        options={choices('embed-working', ['closed', 'open'])}
-        value={working ? 'open' : 'closed'}
-        onChoose={id => setWorking(id === 'open')}
+        options={choices('embed-working', WORKINGS)}
+        value={working}
+        onChoose={working => choose({ working })}
       />
-      <Segments
-        name="lesson-theme"
-        legend={say('theme')}
-        options={choices('theme', THEMES)}
-        value={theme}
-        onChoose={setTheme}
-      />
-      {location.protocol === 'file:' && <p class="hint">{say('embed-file')}</p>}
-      <pre class="code">{code}</pre>
-      <div class="tools">
-        <Copy text={() => code} name={say('embed-copy')} />
-      </div>
+      <EmbedLines theme={theme} form={form} code={code} onChoose={choose} />
     </div>
   )
 }
 
 interface FieldUsesProperties {
-  readonly fields: readonly FieldDescription[]
+  readonly description: Description
+  /** Whether a field plays a part in what is filled in. */
+  readonly active: (field: string) => boolean
   readonly uses: Uses
   readonly onChoose: (uses: Uses) => void
 }
 
-/** Each field open, locked or hidden; all of them at once on top. */
-function FieldUses({ fields, uses, onChoose }: FieldUsesProperties) {
-  const chosenFor = ({ id }: FieldDescription) => uses[id] ?? 'open'
+/** Each field hidden, shown or open, by one tap: all at once, those of the question, and then the others. */
+function FieldUses({ description: { fields, first }, active, uses, onChoose }: FieldUsesProperties) {
+  const options = choices('embed-use', USES)
+  const shown = fields.filter(({ id }) => active(id))
+  const others = shown.filter(({ id }) => !first.includes(id))
+  const row = ({ id, name }: FieldDescription) => (
+    <Segments
+      key={id}
+      name={`use-${id}`}
+      legend={name}
+      options={options}
+      value={choiceOf(uses, id)}
+      onChoose={use => onChoose({ ...uses, [id]: use })}
+    />
+  )
   return (
     <fieldset class="uses">
       <legend>{say('embed-fields')}</legend>
-      <label>
-        <span>{say('embed-all')}</span>
-        <UseSelect
-          value={USES.find(use => fields.every(field => chosenFor(field) === use)) ?? null}
-          onChoose={use => onChoose(Object.fromEntries(fields.map(({ id }) => [id, use])))}
-        />
-      </label>
-      {fields.map(field => (
-        <label key={field.id}>
-          <span>{field.name}</span>
-          <UseSelect value={chosenFor(field)} onChoose={use => onChoose({ ...uses, [field.id]: use })} />
-        </label>
-      ))}
+      <Segments
+        name="use-all"
+        legend={say('embed-all')}
+        options={options}
+        value={USES.find(use => shown.every(({ id }) => choiceOf(uses, id) === use)) ?? null}
+        onChoose={use => onChoose(Object.fromEntries(fields.map(({ id }) => [id, use])))}
+      />
+      {shown.filter(({ id }) => first.includes(id)).map(row)}
+      {others.length > 0 && (
+        <details>
+          <summary>{say('embed-others', { count: `${others.length}` })}</summary>
+          <div class="others">{others.map(row)}</div>
+        </details>
+      )}
     </fieldset>
-  )
-}
-
-interface UseProperties {
-  /** Nothing where there are several. */
-  readonly value: Use | null
-  readonly onChoose: (use: Use) => void
-}
-
-function UseSelect({ value, onChoose }: UseProperties) {
-  return (
-    <select
-      value={value ?? ''}
-      onChange={event => onChoose(USES.find(use => use === event.currentTarget.value) ?? 'open')}
-    >
-      {value === null && <option value="">{say('embed-several')}</option>}
-      {USES.map(use => (
-        <option key={use} value={use}>
-          {say(`embed-use-${use}`)}
-        </option>
-      ))}
-    </select>
   )
 }

@@ -7,7 +7,7 @@ import { seekIn, wholeEngine } from '../engine/engine'
 import { entriesFor } from '../engine/entries'
 import { kindName } from '../look-up/kind'
 import { allDescriptions } from '../screen/descriptions'
-import { fresh, writeEntry, writeFault, writePlace, writeStage } from '../screen/link'
+import { fresh, writeEntry, writeFault, writeLesson, writePlace, writeStage } from '../screen/link'
 import { translate } from '../screen/translate'
 import type { Findable, Search, makeSearch } from './search'
 
@@ -83,6 +83,7 @@ function makeIndex(settings: Settings, make: typeof makeSearch): Index {
     ]),
     ofLate(writeStage(), say('plan'), say('plan-purpose'), say('plan-also')),
     ofLate(writeFault(), say('seek'), say('seek-purpose'), say('seek-also')),
+    ofLate(writeLesson(), say('learn'), say('learn-purpose'), say('learn-also')),
     ...entriesFor(settings).map(ofEntry),
   ]
   return {

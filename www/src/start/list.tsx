@@ -6,7 +6,7 @@ import { Coming } from '../answer/coming'
 import { entriesFor } from '../engine/entries'
 import { pinned, pinnedScreens, recent } from '../screen/at-hand'
 import { allDescriptions } from '../screen/descriptions'
-import { readPlace, writeAbout, writeEntry, writeFault, writeStage } from '../screen/link'
+import { readPlace, writeAbout, writeEntry, writeFault, writeLesson, writeStage } from '../screen/link'
 import { search } from '../screen/screen'
 import { useStore } from '../screen/store'
 import { Finder } from './finder'
@@ -43,6 +43,11 @@ export function List({ children }: { readonly children: ComponentChildren }) {
             <li>
               <a href={writeStage()}>
                 <span class="title">{say('plan')}</span> <span class="purpose">{say('plan-purpose')}</span>
+              </a>
+            </li>
+            <li>
+              <a href={writeLesson()}>
+                <span class="title">{say('learn')}</span> <span class="purpose">{say('learn-purpose')}</span>
               </a>
             </li>
             {calculators.map(item => (

@@ -16,6 +16,24 @@ const EDGE = 16
 /** A name in which a term of the reference opens what it means, there and then. */
 export function TermName({ name }: { readonly name: string }) {
   const found = useTerm(name)
+  if (!KNOWN || found === null) return <>{name}</>
+  const { before, words, after, entry } = found
+  return (
+    <>
+      {before}
+      <Term words={words} entry={entry} />
+      {after}
+    </>
+  )
+}
+
+interface TermProperties {
+  readonly words: string
+  readonly entry: LookUpEntry
+}
+
+/** Words that open what the reference says of them. */
+export function Term({ words, entry }: TermProperties) {
   const id = useId()
   // How often it was shown since its closing was told, which may come late.
   const [shown, setShown] = useState(0)
@@ -26,11 +44,9 @@ export function TermName({ name }: { readonly name: string }) {
     place(popover.current, button.current)
     popover.current.focus({ preventScroll: true })
   }, [shown])
-  if (!KNOWN || found === null) return <>{name}</>
-  const { before, words, after, entry } = found
+  if (!KNOWN) return <>{words}</>
   return (
     <>
-      {before}
       <button
         type="button"
         class="term"
@@ -47,7 +63,6 @@ export function TermName({ name }: { readonly name: string }) {
       >
         {words}
       </button>
-      {after}
       <div
         id={id}
         class="term-text"

@@ -44,7 +44,8 @@ export function Picture({ map, layout, choice, onChoose }: Properties) {
     document.body.append(place)
     render(all, place)
     const svg = place.querySelector('svg')
-    const made = svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, say('stage-view-map'), summary)
+    const made =
+      svg === null ? { svg: '', width: 0, height: 0 } : pictureOf(svg, { title: say('stage-view-map'), summary })
     render(null, place)
     place.remove()
     return made

@@ -8,7 +8,7 @@ import { redo, undo, useProject } from './project'
 import { SaveShow } from './save-show'
 import { ShowPanel } from './show-panel'
 import { isInvented, nameOf } from './shows'
-import { useUndoKeys } from './undo-keys'
+import { useUndoKeys } from '../../base/undo-keys'
 import { useDrop } from './use-drop'
 import { when } from './when'
 

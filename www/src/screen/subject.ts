@@ -1,5 +1,5 @@
 import type { Description, Report } from '../../generated/contract'
-import type { Embed } from '../screen/embed'
+import type { Embed } from './embed'
 
 /** What the answer is for, in short; nothing where it would tell what the author of a lesson hides. */
 export function subjectOf({ first }: Description, { subject }: Report, embed: Embed | null): string | null {

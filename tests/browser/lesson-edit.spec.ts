@@ -1,0 +1,362 @@
+// The editor of lessons: from a calculator to a lesson that is played from its link,
+// and nothing that was typed is lost on the way.
+
+import AxeBuilder from '@axe-core/playwright'
+import { readFileSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+import { inflateRawSync } from 'node:zlib'
+import type { Page } from '@playwright/test'
+import { answer, headline, typed } from './engine'
+import { expect, expectAnswer, input, open, setting, test, unfold } from './page'
+
+const EDITOR = '#1/lesson/draft?view=edit'
+
+test.use({ viewport: { width: 820, height: 1180 } })
+
+/** The lesson that ships, for each test anew. */
+function shipped(): Record<string, unknown> & { steps: Record<string, unknown>[] } {
+  const file = new URL('../../crate/lessons/passive-bass.json', import.meta.url)
+  return JSON.parse(readFileSync(file, 'utf8')) as ReturnType<typeof shipped>
+}
+
+async function bring(page: Page, text: string, name = 'lesson.json'): Promise<void> {
+  await page
+    .locator('.lesson-edit input[type=file]')
+    .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
+}
+
+function steps(page: Page) {
+  return page.locator('.edit-steps li')
+}
+
+function titles(page: Page): Promise<string[]> {
+  return page.locator('.edit-steps .edit-choose > span:first-child').allTextContents()
+}
+
+/** The editor with a lesson in it. */
+async function openWith(page: Page, lesson: object): Promise<void> {
+  await open(page, EDITOR)
+  await bring(page, JSON.stringify(lesson))
+  await expect(steps(page).first()).toBeVisible()
+}
+
+async function press(page: Page, name: string): Promise<void> {
+  await page.getByRole('button', { name, exact: true }).click()
+}
+
+test('from three calculators to a lesson that is played from its link', async ({ page, browser }) => {
+  const told = answer('pickup', { load_r: '140k', lead_length: '6 m' })
+  await open(page, '#1/pickup/load_r=140k&lead_length=6_m')
+  await expectAnswer(page, told)
+  await page.locator('.answer .ask').first().click()
+  await page
+    .locator('.backwards')
+    .getByRole('button', { name: /^Ask about this/ })
+    .click()
+  await expect(page.locator('.backwards')).toContainText('step 1')
+  const plot = page.locator('figure.plot').first()
+  await plot.getByRole('button', { name: /^Ask about this/ }).click()
+  await expect(plot).toContainText('step 2')
+
+  await open(page, '#1/box-or-straight')
+  await page.getByLabel('What to ask about').selectOption({ label: 'Order: DI box or straight in' })
+  await page.locator('.ask-about').getByRole('button').click()
+  await page.locator('.ask-about').getByRole('link', { name: 'Edit the lesson' }).click()
+  await expect(steps(page)).toHaveCount(3)
+  await page.getByLabel('Kind of step').waitFor()
+  await page.locator('.edit-head').click()
+  await page.getByLabel('Title of the lesson').fill('Ours')
+  await expect(page.locator('.edit-flaws')).toHaveCount(0)
+  await press(page, 'Try as a learner')
+  await expect(page.locator('.lesson h1')).toHaveText('Ours')
+
+  // Another device has nothing but the link, and settings of its own.
+  const other = await (await browser.newContext()).newPage()
+  await open(other, new URL(page.url()).hash.replace(/\?.*/, '?seed=7'))
+  const [first] = headline(told)
+  await expect(other.locator('.lesson-step h2')).toHaveText(first?.name ?? '')
+  await expect(other.locator('.lesson-given')).toContainText('140\u00a0kΩ')
+  expect(await other.locator('main').innerText()).not.toContain(first?.text)
+  await other.locator('.lesson-number input').fill(typed(first?.text ?? ''))
+  await other.getByRole('radio', { name: 'certain' }).check({ force: true })
+  await other.getByRole('button', { name: 'Commit' }).click()
+  await expect(other.locator('.lesson-judged [data-row=key] dd')).toHaveText(first?.text ?? '')
+  await expect(other.locator('.lesson-judged')).toHaveAttribute('data-verdict', 'lesson-verdict-right')
+  await other.getByRole('button', { name: 'Next' }).click()
+  await expect(other.locator('.lesson-step')).toHaveAttribute('data-kind', 'curve')
+  await other.getByRole('button', { name: 'Skip' }).click()
+  await expect(other.locator('.lesson-step')).toHaveAttribute('data-kind', 'choice')
+  await other.context().close()
+})
+
+test('values are pinned as a lesson writes them, whoever asks', async ({ page }) => {
+  await open(page, '#1/pickup/load_r=140k&lead_length=20_ft')
+  await setting(page, '1,5 comma')
+  await setting(page, 'feet')
+  await expectAnswer(
+    page,
+    answer('pickup', { load_r: '140k', lead_length: '20 ft' }, { settings: { decimal: 'comma', length: 'foot' } }),
+  )
+  await page.locator('.ask-about').getByRole('button').click()
+  await page.locator('.ask-about').getByRole('link').click()
+  await expect(steps(page)).toHaveCount(1)
+  await page.locator('.edit-head').click()
+  await unfold(page)
+  const lead = page.locator('.edit-values').getByLabel('Lead length', { exact: true })
+  await expect(lead).toHaveValue(/^6\.096\s?m$|^20\s?ft$/)
+  for (const text of await page
+    .locator('.edit-values input')
+    .evaluateAll(all => all.map(one => (one as HTMLInputElement).value)))
+    expect(text).not.toContain(',')
+})
+
+test('steps are moved, copied and deleted, and all of it is undone', async ({ page }) => {
+  await openWith(page, shipped())
+  const before = await titles(page)
+  const [a = '', b = '', c = ''] = before.map(title => title.replace(/^\d+\. /, ''))
+  await press(page, `${a}: down`)
+  expect(await titles(page)).toEqual([`1. ${b}`, `2. ${a}`, ...before.slice(2)])
+  await expect(page.getByRole('button', { name: `${a}: down`, exact: true })).toBeFocused()
+  // By dragging, which is one step to undo however many places it passes.
+  const grip = (await steps(page).nth(1).locator('.lesson-grip').boundingBox()) ?? { x: 0, y: 0 }
+  const to = (await steps(page).nth(3).boundingBox()) ?? { x: 0, y: 0 }
+  await page.mouse.move(grip.x + 10, grip.y + 10)
+  await page.mouse.down()
+  await page.mouse.move(to.x + 20, to.y - 20, { steps: 5 })
+  await page.mouse.move(to.x + 20, to.y + 20, { steps: 5 })
+  await page.mouse.up()
+  expect((await titles(page))[3]).toBe(`4. ${a}`)
+  await press(page, `${c}: duplicate`)
+  await expect(steps(page)).toHaveCount(before.length + 1)
+  await page
+    .getByRole('button', { name: `${c}: delete`, exact: true })
+    .first()
+    .click()
+  await page
+    .getByRole('button', { name: `${c}: delete`, exact: true })
+    .first()
+    .click()
+  await expect(steps(page)).toHaveCount(before.length - 1)
+  for (const _ of [1, 2, 3, 4, 5]) await press(page, 'Undo')
+  expect(await titles(page)).toEqual(before)
+  await expect(page.getByRole('button', { name: 'Undo', exact: true })).toBeDisabled()
+  for (const _ of [1, 2]) await press(page, 'Redo')
+  expect((await titles(page))[3]).toBe(`4. ${a}`)
+})
+
+test('typing is one step to undo, and stays over a reload', async ({ page }) => {
+  await openWith(page, shipped())
+  await steps(page).nth(0).locator('.edit-choose').click()
+  const title = page.getByLabel('Title', { exact: true })
+  const before = await title.inputValue()
+  await title.press('End')
+  await title.pressSequentially(' and more')
+  await page.getByLabel('Text', { exact: true }).fill('Other words')
+  await page.reload()
+  await steps(page).nth(0).locator('.edit-choose').click()
+  await expect(title).toHaveValue(`${before} and more`)
+  await expect(page.getByLabel('Text', { exact: true })).toHaveValue('Other words')
+  await page.getByLabel('Text', { exact: true }).pressSequentially('!!!')
+  await press(page, 'Undo')
+  await expect(page.getByLabel('Text', { exact: true })).toHaveValue('Other words')
+})
+
+test('what is wrong with a step is told beside it, and what was typed stays', async ({ page }) => {
+  const lesson = shipped()
+  await openWith(page, lesson)
+  const at = lesson.steps.findIndex(({ kind }) => kind === 'number')
+  const item = steps(page).nth(at)
+  await item.locator('.edit-choose').click()
+  await page.getByLabel('Points', { exact: true }).fill('two')
+  await expect(page.locator('.edit-flaws')).toContainText('points')
+  await expect(item).toContainText('to check: 1')
+  await expect(page.getByLabel('Points', { exact: true })).toHaveValue('two')
+  await page.reload()
+  await expect(item).toContainText('to check: 1')
+  await item.locator('.edit-choose').click()
+  await expect(page.getByLabel('Points', { exact: true })).toHaveValue('two')
+  await page.getByLabel('Points', { exact: true }).fill('2.5')
+  await expect(page.locator('.edit-flaws')).toHaveCount(0)
+  await page.getByLabel('Kind of step').selectOption('Find the fault')
+  await expect(page.locator('.edit-flaws')).toBeVisible()
+  await press(page, 'Undo')
+  await expect(page.locator('.edit-flaws')).toHaveCount(0)
+})
+
+test('twenty seeds flag a drawer that asks for nothing, and one that cannot be solved', async ({ page }) => {
+  const target = {
+    kind: 'target',
+    title: 'Parts',
+    points: 1,
+    values: { load_r: '1 MΩ' },
+    drawer: [{ field: 'load_r', value: '900 kΩ' }],
+    limits: [{ reading: 'level_1k', least: '-60 dB' }],
+  }
+  await openWith(page, { ...shipped(), steps: [target] })
+  await press(page, 'Check twenty seeds')
+  const cells = page.locator('.edit-seeds td')
+  await expect(cells).toHaveCount(20)
+  await expect(page.locator('.edit-seeds td[data-doubt=trivial]')).toHaveCount(20)
+  await steps(page).first().locator('.edit-choose').click()
+  await page.getByLabel('At least').first().fill('40 dB')
+  await press(page, 'Check twenty seeds')
+  await expect(page.locator('.edit-seeds td[data-doubt=unsolvable]')).toHaveCount(20)
+  await expect(page.locator('.edit-seeds')).toContainText('To check: 20')
+})
+
+test('what is dealt is other for other learners', async ({ page }) => {
+  const number = { kind: 'number', title: 'At 1 kHz', points: 1, reading: 'level_1k', open: ['load_r'] }
+  await openWith(page, { ...shipped(), draw: {}, steps: [number] })
+  const keys = page.locator('.edit-seeds td')
+  await press(page, 'Check twenty seeds')
+  await expect(keys).toHaveCount(20)
+  expect(new Set(await keys.allTextContents()).size).toBe(1)
+  await page.locator('.edit-head').click()
+  await page.getByText('Different values for each learner').click()
+  await page.getByLabel('Deal another field').selectOption('Load resistance')
+  await page.getByLabel('One of these').fill('10k\n1M')
+  await press(page, 'Check twenty seeds')
+  await expect(page.locator('.edit-seeds')).toContainText('Every step can be solved')
+  expect(new Set(await keys.allTextContents()).size).toBe(2)
+  // From a range, in steps of a series.
+  await page.getByLabel('One of these').fill('')
+  await page.getByLabel('From', { exact: true }).fill('10k')
+  await page.getByLabel('To', { exact: true }).fill('1M')
+  await press(page, 'Check twenty seeds')
+  await expect(page.locator('.edit-seeds')).toContainText('Every step can be solved')
+  expect(new Set(await keys.allTextContents()).size).toBeGreaterThan(4)
+})
+
+test('values are edited in the calculator and taken back', async ({ page }) => {
+  await openWith(page, shipped())
+  await page.locator('.edit-head').click()
+  await page.getByRole('link', { name: 'Edit values in the calculator' }).click()
+  await expect(input(page, 'lead_length')).toHaveValue('6 m')
+  await input(page, 'lead_length').fill('9 m')
+  await page.getByRole('link', { name: 'Take these values' }).click()
+  await unfold(page)
+  await expect(page.locator('.edit-values').getByLabel('Lead length', { exact: true })).toHaveValue('9 m')
+  await press(page, 'Undo')
+  await expect(page.locator('.edit-values').getByLabel('Lead length', { exact: true })).toHaveValue('6 m')
+  // The bar is gone from other calculators.
+  await open(page, '#1/pad')
+  await expect(page.getByRole('link', { name: 'Take these values' })).toHaveCount(0)
+})
+
+test('a calculator in another tab adds to the lesson that is open, and the form that is open stays', async ({
+  page,
+}) => {
+  await openWith(page, shipped())
+  const { length } = shipped().steps
+  await steps(page).nth(1).locator('.edit-choose').click()
+  const calculator = await page.context().newPage()
+  await open(calculator, '#1/pickup')
+  await calculator.locator('.ask-about').getByRole('button').click()
+  await expect(steps(page)).toHaveCount(length + 1)
+  await expect(page.locator('#edit-form')).toHaveText('Step 2')
+  await press(page, 'Undo')
+  await expect(steps(page)).toHaveCount(length)
+})
+
+test('the rig of a link is taken over with every value', async ({ page }) => {
+  await open(page, EDITOR)
+  await press(page, 'New lesson')
+  await unfold(page)
+  await page.getByLabel('Link to a calculator').fill('https://example.org/x#1/levels/level=4_dBu')
+  await press(page, 'Take over')
+  const count = Object.keys(answer('levels').fields).length
+  await expect(page.getByText(`${count}, all pinned`)).toBeVisible()
+  await page.getByLabel('Link to a calculator').fill('#1/teleport')
+  await press(page, 'Take over')
+  await expect(page.getByText('This is no link to a calculator.')).toBeVisible()
+})
+
+test('damaged and newer files are refused with their text, and the lesson stays', async ({ page }) => {
+  await openWith(page, shipped())
+  const before = await titles(page)
+  const newer = JSON.stringify({ ...shipped(), version: 9, title: 'Of tomorrow' })
+  for (const text of ['{"stageohm":"lesson","steps":[{"ti', newer, '{"stageohm":"show"}']) {
+    await bring(page, text)
+    const alert = page.locator('.lesson-edit > [role=alert]')
+    await expect(alert.getByRole('textbox')).toHaveValue(text)
+    expect(await titles(page)).toEqual(before)
+    await alert.getByRole('button', { name: 'Close' }).click()
+  }
+  // Of one that is half good the good half is there, and told what is not.
+  const half = shipped()
+  await bring(page, JSON.stringify({ ...half, steps: [...half.steps.slice(0, 2), 'nonsense'] }))
+  await expect(steps(page)).toHaveCount(2)
+  await expect(page.locator('.lesson-edit > [role=alert]')).toContainText('Not all of it')
+  // What stood there before is still to be had.
+  await expect(page.locator('.edit-which option')).toHaveCount(2)
+})
+
+test('saved as a file and in a page of its own, both open again', async ({ page }) => {
+  await openWith(page, shipped())
+  await page.locator('.edit-head').click()
+  await page.getByLabel('Author').fill('A. Trainer')
+  const save = async (name: string) => {
+    const waiting = page.waitForEvent('download')
+    await press(page, name)
+    return readFile(await (await waiting).path(), 'utf8')
+  }
+  await page.context().grantPermissions(['clipboard-read', 'clipboard-write'])
+  await press(page, 'Copy link')
+  const link = await page.evaluate(() => navigator.clipboard.readText())
+  const file = JSON.parse(await save('Save as file')) as Record<string, unknown>
+  expect(file).toMatchObject({ by: 'A. Trainer', revision: Number(shipped()['revision']) + 1 })
+  // Handed out again without a change it is the same.
+  const [, packed = ''] = /#1\/lesson\/([\w-]+)$/.exec(link) ?? []
+  expect(JSON.parse(inflateRawSync(Buffer.from(packed, 'base64url')).toString())).toEqual(file)
+  expect(JSON.parse(await save('Save as file'))).toEqual(file)
+  const saved = await save('Save page with this lesson')
+  expect(saved).toMatch(/"hash":"#1\/lesson\/[\w-]{200,}/)
+  await page.getByLabel('Author').fill('Somebody else')
+  await bring(page, saved, 'lesson.html')
+  await expect(page.getByLabel('Author')).toHaveValue('A. Trainer')
+})
+
+test('a code while it fits one, and the file where it does not', async ({ page }) => {
+  const lesson = shipped()
+  await openWith(page, { ...lesson, steps: lesson.steps.slice(0, 3) })
+  await press(page, 'QR code')
+  await expect(page.getByRole('img', { name: 'QR code of the lesson' })).toBeVisible()
+  const noise = Array.from({ length: 3000 }, (_, at) => String.fromCodePoint(0x4e00 + ((at * 7919) % 20000))).join('')
+  await page.locator('.edit-head').click()
+  await page.getByLabel('Note for the trainer').fill(noise)
+  await expect(page.locator('.edit-along')).toContainText('too long for a QR code')
+})
+
+// Every kind of form on one of both: each takes its time.
+const FORMS = [
+  { width: 360, height: 740, kinds: ['number', 'choice', 'fault'] },
+  { width: 1440, height: 900, kinds: ['', 'curve', 'target'] },
+]
+for (const { kinds, ...viewport } of FORMS) {
+  test(`nothing that axe finds in a form, ${viewport.width} wide`, async ({ page }) => {
+    await page.setViewportSize(viewport)
+    const lesson = shipped()
+    await openWith(page, lesson)
+    for (const kind of kinds) {
+      const at = lesson.steps.findIndex(step => step['kind'] === kind)
+      await (at < 0 ? page.locator('.edit-head') : steps(page).nth(at).locator('.edit-choose')).click()
+      await unfold(page)
+      const axe = new AxeBuilder({ page })
+        .include('.lesson-edit')
+        .options({ rules: { 'target-size': { enabled: true } } })
+      const { violations } = await axe.analyze()
+      expect(violations.map(({ id, nodes }) => [id, nodes[0]?.html, nodes[0]?.failureSummary])).toEqual([])
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(viewport.width)
+    }
+  })
+}
+
+test('there is a way from the list, with keys alone', async ({ page }) => {
+  await open(page, '#1/lesson')
+  await page.getByRole('link', { name: 'Write a lesson' }).focus()
+  await page.keyboard.press('Enter')
+  await page.getByLabel('Add a step').focus()
+  await page.getByLabel('Add a step').selectOption('Number')
+  await expect(page.locator('#edit-form')).toBeFocused()
+  await expect(page.locator('.edit-flaws')).toBeVisible()
+})

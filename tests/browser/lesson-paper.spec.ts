@@ -1,0 +1,170 @@
+// Worksheets and answer sheets, read back from what a printer gets.
+
+import AxeBuilder from '@axe-core/playwright'
+import jsQr from 'jsqr'
+import { PNG } from 'pngjs'
+import type { Page } from '@playwright/test'
+import { lesson } from './engine'
+import { expect, open, test } from './page'
+import { squeezed, textOfPages } from './pdf-text'
+import { taught } from './lesson-for-class'
+import { packed } from './lesson-sample'
+
+const SEED = 7
+
+const marksOf = (seed: number, responses: unknown[] = []) => lesson({ lesson: taught, seed, responses })
+
+async function openSheets(page: Page, view: string, hash = packed(taught, `?seed=${SEED}&view=${view}`)) {
+  await open(page, hash)
+  await expect(page.locator('.lesson-paper[data-done="true"]')).toBeVisible({ timeout: 60_000 })
+}
+
+async function printed(page: Page, format = 'A4'): Promise<string[]> {
+  return textOfPages(await page.pdf({ format }))
+}
+
+/** What is right and what is said of it: nothing of this is for learners yet. */
+function toldToTrainers(): string[] {
+  const keys = marksOf(SEED).steps.map(({ key }, at) => {
+    const { kind } = taught.steps[at] ?? {}
+    // Ways, cases and parts stand on a worksheet too, as what there is to choose from.
+    return kind === 'number' || kind === 'magnitude' ? (key?.text ?? '') : ''
+  })
+  const said = taught.steps.flatMap(step => ('because' in step ? [step.because, step.note] : []))
+  return [...keys.filter(Boolean), ...said, taught.note]
+}
+
+test('a worksheet asks everything, and tells nothing that is right', async ({ page }) => {
+  await openSheets(page, 'sheet')
+  for (const format of ['A4', 'Letter']) {
+    const pages = await printed(page, format)
+    expect(pages.length).toBeGreaterThan(1)
+    const all = pages.join('')
+    const asked = [
+      ...taught.steps.flatMap(({ title, text }) => [title, text]),
+      ...[
+        'Name',
+        'Date',
+        'Lead length',
+        'A high input',
+        'A middling input',
+        'A very long lead',
+        'A line input',
+        'certain',
+      ],
+      marksOf(SEED).dealt.drawn['lead_length'] ?? 'nothing was dealt',
+      ...(marksOf(SEED).dealt.steps[6]?.ways.map(({ name }) => name) ?? []),
+    ]
+    for (const text of asked) expect(all).toContain(squeezed(text))
+    for (const text of toldToTrainers()) expect(all).not.toContain(squeezed(text))
+    for (const one of pages) {
+      expect(one).toContain(squeezed(`Lesson taught, revision 3, values ${SEED}`))
+      expect(one).toContain(squeezed(taught.title))
+    }
+    // Only the sheet is on paper.
+    expect(all).not.toContain('Settings')
+    expect(all).not.toContain(squeezed('a class, each with other values'))
+  }
+  const dom = squeezed(await page.locator('.lesson-sheet').evaluate(sheet => sheet.outerHTML.replaceAll('&nbsp;', '')))
+  for (const text of toldToTrainers()) expect(dom).not.toContain(squeezed(text))
+})
+
+test('a curve is drawn on empty axes, and what is measured is printed', async ({ page }) => {
+  await openSheets(page, 'sheet')
+  const curve = page.locator('[data-step="4"]')
+  await expect(curve.locator('svg .grid line').first()).toBeAttached()
+  await expect(curve.locator('.curve')).toHaveCount(0)
+  const rows = page.locator('[data-step="8"] .lesson-measures tbody tr')
+  await expect(rows).toHaveCount(2)
+  for (const row of await rows.all()) {
+    await expect(row.locator('td').nth(0)).toHaveText(/\d|none/)
+    await expect(row.locator('td').nth(2)).toHaveText('')
+  }
+})
+
+test('an answer sheet has keys, bounds, working, curves and notes, marked for the trainer', async ({ page }) => {
+  await openSheets(page, 'sheet')
+  await page.getByRole('link', { name: 'Answer sheet' }).click()
+  await expect(page.locator('.lesson-paper[data-view="answers"][data-done="true"]')).toBeVisible({ timeout: 60_000 })
+  await expect(page.getByText('anything in a browser can be read')).toBeVisible()
+  const pages = await printed(page)
+  const all = pages.join('')
+  for (const text of toldToTrainers()) expect(all).toContain(squeezed(text))
+  for (const one of pages) {
+    expect(one).toContain(squeezed('For the trainer: answer sheet'))
+    expect(one).toContain(squeezed(`values ${SEED}`))
+  }
+  const [from, to] = marksOf(SEED).steps[2]?.key?.full ?? []
+  const decibels = (value = NaN) => `${value.toFixed(1)} dB`.replace('-', '−')
+  expect(all).toContain(squeezed(`full credit from ${decibels(from)} to ${decibels(to)}`))
+  expect(all).toContain(squeezed('C_t = C_W + C′·l + C_L = 150 pF'))
+  await expect(page.locator('[data-step="4"] path.curve').first()).toBeAttached()
+  await page.getByLabel('with working').uncheck()
+  expect((await printed(page)).join('')).not.toContain('C_t=C_W')
+})
+
+test('a class of three gets three sheets, each with its values and from a page of its own', async ({ page }) => {
+  await openSheets(page, 'sheet')
+  await page.getByRole('radio', { name: 'a class, each with other values' }).check()
+  await page.getByLabel('Learners').fill('3')
+  await page.getByLabel('Learners').press('Tab')
+  await expect(page.locator('.lesson-sheet')).toHaveCount(3)
+  await expect(page.locator('.lesson-paper[data-done="true"]')).toBeVisible({ timeout: 60_000 })
+  const seeds = [SEED, SEED + 1, SEED + 2]
+  const pages = await printed(page)
+  const seedOf = (one: string) => seeds.filter(seed => one.includes(`values${seed}·`))
+  for (const one of pages) expect(seedOf(one)).toHaveLength(1)
+  const lengths = seeds.map(seed => marksOf(seed).dealt.drawn['lead_length'] ?? '')
+  expect(new Set(lengths).size).toBeGreaterThan(1)
+  for (const [at, seed] of seeds.entries()) {
+    const own = pages.filter(one => seedOf(one)[0] === seed)
+    expect(own[0]).toContain('Date')
+    expect(own.join('')).toContain(squeezed(`Lead length ${lengths[at]}`))
+  }
+  // The answers are for the same class.
+  await page.getByRole('link', { name: 'Answer sheet' }).click()
+  await expect(page.locator('.lesson-paper[data-view="answers"][data-done="true"]')).toBeVisible({ timeout: 60_000 })
+  const kept = await page.locator('.lesson-sheet').evaluateAll(all => all.map(one => one.getAttribute('data-seed')))
+  expect(kept).toEqual(seeds.map(String))
+})
+
+for (const [name, hash] of [
+  ['that ships', `#1/lesson/passive-bass?seed=${SEED}&view=sheet`],
+  ['in its own link', packed(taught, `?seed=${SEED}&view=sheet`)],
+] as const) {
+  test(`the code in the foot leads to the lesson with the same values: one ${name}`, async ({ page }) => {
+    await openSheets(page, 'sheet', hash)
+    await page.emulateMedia({ media: 'print' })
+    const code = page.getByRole('img', { name: 'QR code of the lesson' })
+    // Large enough that each of its many squares has pixels to spare.
+    await page.setViewportSize({ width: 1500, height: 1500 })
+    await code.evaluate(svg => {
+      Object.assign((svg as SVGElement).style, { position: 'fixed', inset: 0, width: '1400px', height: '1400px' })
+    })
+    const { data, width, height } = PNG.sync.read(await code.screenshot())
+    const read = jsQr(new Uint8ClampedArray(data), width, height)?.data ?? ''
+    expect(read).toBe(page.url().replace(/\?.*/, `?seed=${SEED}`))
+  })
+}
+
+test('a number from a foot brings back its sheet', async ({ page }) => {
+  await openSheets(page, 'answers')
+  await page.getByLabel('Values (number in the foot)').fill('4242')
+  await page.getByLabel('Values (number in the foot)').press('Enter')
+  await expect(page.locator('.lesson-sheet')).toHaveAttribute('data-seed', '4242')
+  await expect(page).toHaveURL(/seed=4242.*view=answers/)
+  const right = marksOf(4242).steps[4]?.key?.text ?? 'no key'
+  await expect(page.locator('[data-step="5"] .lesson-key')).toContainText(right.replaceAll('\u00a0', ' '))
+})
+
+for (const view of ['sheet', 'answers']) {
+  for (const width of [360, 1440]) {
+    test(`nobody is kept out, and nothing is wider than the screen: ${view}, ${width}`, async ({ page }) => {
+      await page.setViewportSize({ width, height: 740 })
+      await openSheets(page, view)
+      const { violations } = await new AxeBuilder({ page }).analyze()
+      expect(violations.map(({ id, nodes }) => [id, nodes[0]?.html])).toEqual([])
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
+    })
+  }
+}

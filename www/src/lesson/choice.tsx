@@ -1,0 +1,69 @@
+import { useLayoutEffect, useRef, useState } from 'preact/hooks'
+import type { DealtStep, LessonResponse, Way } from '../../generated/contract'
+import { say } from '../base/words'
+import { respond } from './lesson-state'
+import type { Asked } from './step'
+import { useDrag } from './use-drag'
+
+/** The ways in the learner's order; those that it has not yet come as they were dealt. */
+export function ordered({ ways }: DealtStep, { order }: LessonResponse): Way[] {
+  const placed = order.flatMap(id => ways.filter(way => way.id === id))
+  return [...placed, ...ways.filter(way => !order.includes(way.id))]
+}
+
+/** Ways to put in order, by dragging or by buttons. */
+export function ChoiceAnswer({ dealt, response }: Asked) {
+  const ways = ordered(dealt, response)
+  const list = useRef<HTMLOListElement>(null)
+  const [said, setSaid] = useState('')
+  // Where a way is moved, the browser lets go of the button that moved it.
+  const pressed = useRef<string | null>(null)
+  useLayoutEffect(() => {
+    if (pressed.current !== null) document.getElementById(pressed.current)?.focus()
+    pressed.current = null
+  })
+  const move = (id: string, to: number) => {
+    const from = ways.findIndex(way => way.id === id)
+    const [way] = ways.slice(from, from + 1)
+    if (way === undefined || to < 0 || to >= ways.length || to === from) return
+    const others = ways.filter(other => other.id !== id)
+    respond({ order: [...others.slice(0, to), way, ...others.slice(to)].map(({ id }) => id) })
+    setSaid(say('lesson-placed', { way: way.name, place: `${to + 1}`, of: `${ways.length}` }))
+  }
+  const [dragged, drag] = useDrag(list, move)
+  return (
+    <div class="lesson-choice">
+      <p class="hint">{say('lesson-order')}</p>
+      <ol ref={list}>
+        {ways.map(({ id, name }, place) => (
+          <li key={id} data-way={id} data-dragged={dragged === id}>
+            <span class="lesson-grip" aria-hidden="true" onPointerDown={() => drag(id)} />
+            <span class="lesson-way">{name}</span>
+            {(['up', 'down'] as const).map(way => {
+              const to = place + (way === 'up' ? -1 : 1)
+              return (
+                <button
+                  key={way}
+                  type="button"
+                  class="lesson-move"
+                  id={`lesson-${way}-${id}`}
+                  aria-label={say(`lesson-${way}`, { way: name })}
+                  aria-disabled={to < 0 || to >= ways.length}
+                  onClick={event => {
+                    pressed.current = event.currentTarget.id
+                    move(id, to)
+                  }}
+                >
+                  {way === 'up' ? '↑' : '↓'}
+                </button>
+              )
+            })}
+          </li>
+        ))}
+      </ol>
+      <p class="unseen" role="status">
+        {said}
+      </p>
+    </div>
+  )
+}

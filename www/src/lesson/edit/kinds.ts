@@ -1,0 +1,27 @@
+// The kinds of steps that are written here, and what each of them asks of its author.
+
+export const KINDS = ['read', 'number', 'magnitude', 'curve', 'choice', 'target', 'fault'] as const
+
+interface Needs {
+  readonly reading: boolean
+  readonly plot: boolean
+  readonly credit: boolean
+}
+
+const NEEDS: Readonly<Record<string, Needs>> = {
+  read: { reading: true, plot: true, credit: false },
+  number: { reading: true, plot: false, credit: true },
+  magnitude: { reading: true, plot: false, credit: false },
+  curve: { reading: false, plot: true, credit: true },
+  choice: { reading: false, plot: false, credit: false },
+  target: { reading: false, plot: false, credit: false },
+  fault: { reading: false, plot: true, credit: false },
+}
+
+export function needsOf(kind: string): Needs {
+  return NEEDS[kind] ?? { reading: false, plot: false, credit: false }
+}
+
+export function isAsking(kind: string): boolean {
+  return kind !== 'read'
+}

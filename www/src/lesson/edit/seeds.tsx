@@ -1,0 +1,98 @@
+import { useEffect, useRef, useState } from 'preact/hooks'
+import type { StepCheck } from '../../../generated/contract'
+import { say } from '../../base/words'
+import { Wide } from '../../base/wide'
+import { askStage } from '../../engine/stage'
+import { getState } from '../../screen/store'
+import { asks } from '../lesson-state'
+import { readNow, useDraft } from './draft'
+
+/** So many seeds are looked at. */
+const SEEDS = 20
+
+interface Checked {
+  readonly lesson: unknown
+  readonly rows: readonly (readonly StepCheck[])[]
+}
+
+/** What is right for each step with each of twenty seeds, and what is doubtful of it. */
+export function Seeds() {
+  const lesson = useDraft(({ lesson }) => lesson)
+  const [checked, setChecked] = useState<Checked | null>(null)
+  const running = useRef(0)
+  useEffect(() => () => void running.current++, [])
+  const run = async () => {
+    const own = ++running.current
+    const of = lesson
+    setChecked({ lesson: of, rows: [] })
+    const read = await readNow()
+    if (read === null) return
+    for (let seed = 1; seed <= SEEDS; seed++) {
+      const row = await askStage('lesson_check', read, seed, getState().settings)
+      if (running.current !== own) return
+      setChecked(before => ({ lesson: of, rows: [...(before?.rows ?? []), row] }))
+    }
+  }
+  const rows = checked?.rows ?? []
+  return (
+    <section class="edit-seeds" aria-labelledby="edit-seeds">
+      <h2 id="edit-seeds">{say('lesson-edit-seeds')}</h2>
+      <p class="hint">{say('lesson-edit-seeds-hint')}</p>
+      <div class="tools">
+        <button type="button" class="chip" onClick={() => void run()}>
+          {say('lesson-edit-seeds-run')}
+        </button>
+        <span role="status">{checked !== null && told(checked)}</span>
+      </div>
+      {checked !== null && checked.lesson !== lesson && <p class="hint">{say('lesson-edit-seeds-old')}</p>}
+      {rows.length > 0 && <Table rows={rows} />}
+    </section>
+  )
+}
+
+function told({ rows }: Checked): string {
+  if (rows.length < SEEDS) return say('lesson-edit-seeds-on', { count: `${rows.length}`, of: `${SEEDS}` })
+  const doubts = rows.flat().filter(({ doubt }) => doubt !== null).length
+  return doubts === 0 ? say('lesson-edit-seeds-fine') : say('lesson-edit-seeds-doubts', { count: `${doubts}` })
+}
+
+function Table({ rows }: { readonly rows: Checked['rows'] }) {
+  const steps = useDraft(({ lesson }) => lesson.steps)
+  const shown = steps.map((step, at) => ({ step, at })).filter(({ step }) => asks(step))
+  return (
+    <Wide name={say('lesson-edit-seeds')}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{say('lesson-edit-seed')}</th>
+            {shown.map(({ step, at }) => (
+              <th key={at} scope="col">
+                {at + 1}. {step.title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row, index) => (
+            <tr key={index}>
+              <th scope="row">{index + 1}</th>
+              {shown.map(({ at }) => (
+                <Cell key={at} check={row[at]} />
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Wide>
+  )
+}
+
+function Cell({ check }: { readonly check: StepCheck | undefined }) {
+  const doubt = check?.doubt ?? null
+  return (
+    <td data-doubt={doubt ?? 'none'}>
+      {check?.key?.text}
+      {doubt !== null && <strong> {say(`lesson-edit-doubt-${doubt}`)}</strong>}
+    </td>
+  )
+}

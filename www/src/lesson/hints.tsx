@@ -1,0 +1,36 @@
+import { say } from '../base/words'
+import { respond } from './lesson-state'
+
+/** What a hint costs and what all of them cost at most, in percent: as the core takes it off (`lesson/mark`). */
+const COST = 20
+const MOST = 60
+
+interface Properties {
+  readonly hints: readonly string[]
+  readonly opened: number
+}
+
+/** Hints, one after the other; what one costs is said before it is opened. */
+export function Hints({ hints, opened }: Properties) {
+  if (hints.length === 0) return null
+  const cost = Math.min(COST, MOST - COST * opened)
+  return (
+    <div class="lesson-hints">
+      <ol aria-live="polite">
+        {hints.slice(0, opened).map((hint, index) => (
+          <li key={index}>
+            <strong>{say('lesson-hint', { number: `${index + 1}` })}</strong> {hint}
+          </li>
+        ))}
+      </ol>
+      {opened < hints.length && (
+        <button type="button" class="chip" onClick={() => respond({ hints: opened + 1 })}>
+          {say('lesson-hint-open', { number: `${opened + 1}`, count: `${hints.length}` })}
+          <span class="hint">
+            {cost > 0 ? say('lesson-hint-cost', { percent: `${cost}` }) : say('lesson-hint-free')}
+          </span>
+        </button>
+      )}
+    </div>
+  )
+}

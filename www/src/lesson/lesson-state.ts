@@ -1,0 +1,199 @@
+// The lesson that is open: one state, for learner, trainer and packages alike.
+
+import type { Dealt, Lesson, LessonFlaw, LessonResponse, LessonStep, Marked } from '../../generated/contract'
+import { isLong } from '../base/limit'
+import { usePiece } from '../base/use-piece'
+import { askStage } from '../engine/stage'
+import * as address from '../screen/address'
+import { writeLesson } from '../screen/link'
+import { DEFAULTS } from '../screen/settings'
+import { getState, isEmbedded, setState } from '../screen/store'
+import { readLessonAddress, writeLessonAddress } from './address'
+import { translateWanted } from './bench'
+import { keepRun, runOf } from './runs'
+
+export interface LessonState {
+  /** The lesson as its address names it. */
+  readonly what: string
+  readonly lesson: Lesson
+  /** What is wrong with its file. */
+  readonly flaws: readonly LessonFlaw[]
+  readonly seed: number
+  readonly dealt: Dealt
+  /** The step on the screen, from 0 on; behind the last one stands the result. */
+  readonly step: number
+  /** What is answered to each step, or is about to be. Quantities stand as a lesson writes them once they are committed. */
+  readonly responses: readonly LessonResponse[]
+  /** What the committed ones are worth. */
+  readonly marked: readonly (Marked | null)[]
+}
+
+export const NO_RESPONSE: LessonResponse = {
+  text: '',
+  decade: null,
+  curve: [],
+  parts: {},
+  measured: [],
+  case: null,
+  order: [],
+  sure: null,
+  hints: 0,
+}
+
+const ASKING = ['number', 'magnitude', 'curve', 'target', 'fault', 'choice']
+/** Seeds that are dealt here are short enough to be read out. */
+const SEEDS = 99_999
+
+let state: LessonState | null = null
+const listeners = new Set<() => void>()
+
+export function lessonState(): LessonState | null {
+  return state
+}
+
+/** A piece of the state of the open lesson; the view is drawn again when the piece is another. */
+export function useLesson<T>(select: (state: LessonState | null) => T): T {
+  return usePiece(listeners, lessonState, select)
+}
+
+function change(part: Partial<LessonState>): void {
+  if (state === null) return
+  state = { ...state, ...part }
+  for (const listener of [...listeners]) listener()
+}
+
+/** Whether something is to be answered at a step. */
+export function asks({ kind }: Pick<LessonStep, 'kind'>): boolean {
+  return ASKING.includes(kind)
+}
+
+export function newSeed(): number {
+  const [drawn = 0] = crypto.getRandomValues(new Uint32Array(1))
+  return 1 + (drawn % SEEDS)
+}
+
+/** Opens a lesson where this device left it, or where the address says. */
+export async function openLesson(
+  {
+    what,
+    seed: wanted,
+    step: at,
+  }: { readonly what: string; readonly seed: number | null; readonly step: number | null },
+  { lesson, flaws }: Pick<LessonState, 'lesson' | 'flaws'>,
+): Promise<void> {
+  const run = runOf(lesson, wanted)
+  const seed = run?.seed ?? wanted ?? newSeed()
+  const dealt = await askStage('lesson_deal', lesson, seed)
+  const responses = lesson.steps.map((_, step) => ({ ...NO_RESPONSE, ...run?.responses[step] }))
+  const opened = { what, lesson, flaws, seed, dealt, responses, marked: lesson.steps.map(() => null) }
+  const isCommitted = (step: number) => run?.committed[step] === true
+  const marked = await marks(opened, isCommitted)
+  state = { ...opened, marked, step: inside(lesson, at === null ? (run?.step ?? 0) : at - 1) }
+  follow('in place')
+  for (const listener of [...listeners]) listener()
+}
+
+/** Marks the committed responses again, as after another choice of settings. */
+export async function markAgain(): Promise<void> {
+  if (state === null) return
+  const { lesson, seed, marked: before } = state
+  const marked = await marks(state, step => before[step] !== null)
+  if (state.lesson === lesson && state.seed === seed) change({ marked })
+}
+
+function marks(of: LessonState | Omit<LessonState, 'step'>, isCommitted: (step: number) => boolean) {
+  return Promise.all(
+    of.lesson.steps.map(async (_, step) => {
+      if (!isCommitted(step)) return null
+      const marked = await mark(of, step).catch(() => null)
+      return marked?.problem === null ? marked : null
+    }),
+  )
+}
+
+function mark(of: Omit<LessonState, 'step'>, step: number): Promise<Marked | null> {
+  const { settings } = getState()
+  const response = of.responses[step] ?? NO_RESPONSE
+  const text = translateWanted(of, step, response.text, DEFAULTS, settings)
+  return askStage('lesson_mark', of.lesson, of.seed, step, { ...response, text }, settings)
+}
+
+function inside({ steps }: Lesson, step: number): number {
+  return Math.min(Math.max(step, 0), steps.length)
+}
+
+/** Puts something into the response to a step that is not committed yet. */
+export function respond(part: Partial<LessonResponse>, at = state?.step ?? 0): void {
+  if (state === null || state.marked[at] !== null) return
+  change({ responses: state.responses.map((one, step) => (step === at ? { ...one, ...part } : one)) })
+  keepNow()
+}
+
+/** Commits the response to the step on the screen; what is wrong with it is answered, and nothing is committed then. */
+export async function commit(): Promise<Marked['problem']> {
+  if (state === null) return null
+  const before = state
+  const at = before.step
+  const typed = before.responses[at] ?? NO_RESPONSE
+  const text = translateWanted(before, at, typed.text, getState().settings, DEFAULTS)
+  const responses = before.responses.map((one, step) => (step === at ? { ...one, text } : one))
+  const marked = await mark({ ...before, responses }, at)
+  if (marked === null || marked.problem !== null) return marked?.problem ?? null
+  // Something else was opened or typed meanwhile.
+  if (state.lesson !== before.lesson || state.seed !== before.seed || state.responses[at] !== typed) return null
+  change({
+    responses: state.responses.map((one, step) => (step === at ? { ...one, text } : one)),
+    marked: state.marked.map((one, step) => (step === at ? marked : one)),
+  })
+  keepNow()
+  return null
+}
+
+/** Goes to a step, which the way back of the browser leads back from. */
+export function go(step: number): void {
+  if (state === null || inside(state.lesson, step) === state.step) return
+  change({ step: inside(state.lesson, step) })
+  keepNow()
+  follow('step')
+}
+
+/** The address says another step. */
+export function gone(step: number): void {
+  if (state === null || inside(state.lesson, step) === state.step) return
+  change({ step: inside(state.lesson, step) })
+  keepNow()
+}
+
+/** The same lesson with other values, from its beginning. */
+export async function again(): Promise<void> {
+  if (state === null) return
+  const { what, lesson, flaws } = state
+  await openLesson({ what, seed: newSeed(), step: 1 }, { lesson, flaws })
+}
+
+function keepNow(): void {
+  if (state === null) return
+  const { lesson, seed, step, responses, marked } = state
+  keepRun({
+    id: lesson.id,
+    revision: lesson.revision,
+    seed,
+    step,
+    responses: responses.map(one => (JSON.stringify(one) === JSON.stringify(NO_RESPONSE) ? null : one)),
+    committed: marked.map(one => one !== null),
+  })
+}
+
+/** The address follows the lesson. */
+function follow(how: 'step' | 'in place'): void {
+  const { place } = getState()
+  if (state === null || place.kind !== 'lesson') return
+  const { view } = readLessonAddress(place.rest)
+  const rest = writeLessonAddress({ what: state.what, seed: state.seed, step: state.step + 1, view })
+  const hash = writeLesson(rest)
+  setState({ place: { kind: 'lesson', rest } })
+  // A frame leaves the history of the page around it alone.
+  if (isLong(hash) || isEmbedded(getState())) return
+  if (how === 'step') address.push(hash)
+  else address.replaceSoon(() => hash)
+}

@@ -1,0 +1,28 @@
+import { say } from '../base/words'
+import { writeLesson } from '../screen/link'
+import { writeLessonAddress } from './address'
+
+const VIEWS = ['sheet', 'answers', 'class', 'package'] as const
+
+interface Properties {
+  readonly what: string
+  /** Nothing where each opens with values of its own. */
+  readonly seed: number | null
+  /** The one that is on the screen. */
+  readonly now?: string
+}
+
+/** The ways to a lesson for whoever teaches it. */
+export function TrainerLinks({ what, seed, now = '' }: Properties) {
+  const views = ['', ...VIEWS].filter(view => view !== now && (view !== '' || now !== ''))
+  return (
+    <p class="lesson-trainer">
+      {now === '' && <span class="hint">{say('lesson-trainer')}</span>}
+      {views.map(view => (
+        <a key={view} href={writeLesson(writeLessonAddress({ what, seed, step: null, view }))}>
+          {say(`lesson-view-${view === '' ? 'learner' : view}`)}
+        </a>
+      ))}
+    </p>
+  )
+}
