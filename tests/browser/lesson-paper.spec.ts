@@ -138,11 +138,15 @@ for (const [name, hash] of [
     const code = page.getByRole('img', { name: 'QR code of the lesson' })
     // Large enough that each of its many squares has pixels to spare.
     await page.setViewportSize({ width: 1500, height: 1500 })
-    await code.evaluate(svg => {
-      Object.assign((svg as SVGElement).style, { position: 'fixed', inset: 0, width: '1400px', height: '1400px' })
-    })
-    const { data, width, height } = PNG.sync.read(await code.screenshot())
-    const read = jsQr(new Uint8ClampedArray(data), width, height)?.data ?? ''
+    let read = ''
+    // The reader finds small codes best when they are small, and dense ones when they are large.
+    for (const size of ['700px', '1400px']) {
+      await code.evaluate((svg, size) => {
+        Object.assign((svg as SVGElement).style, { position: 'fixed', inset: 0, width: size, height: size })
+      }, size)
+      const { data, width, height } = PNG.sync.read(await code.screenshot())
+      read ||= jsQr(new Uint8ClampedArray(data), width, height)?.data ?? ''
+    }
     expect(read).toBe(page.url().replace(/\?.*/, `?seed=${SEED}`))
   })
 }
