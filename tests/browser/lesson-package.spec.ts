@@ -8,7 +8,8 @@ import { expect, test, type Page } from '@playwright/test'
 import { unzipSync } from 'fflate'
 import { parse } from 'node-html-parser'
 import { startHost, type Host } from './host'
-import { HALF, linkOf } from './lessons'
+import { packed } from './lesson-sample'
+import { HALF } from './lessons'
 import { open } from './page'
 import { nameOf, RecordStore } from './record-store'
 
@@ -19,7 +20,7 @@ type Standard = 'scorm12' | 'scorm2004'
 
 /** Saves the package of the lesson in the page. */
 async function packageOf(page: Page, standard: string): Promise<Map<string, Buffer>> {
-  await open(page, linkOf(HALF, '?view=package'))
+  await open(page, packed(HALF, '?view=package'))
   const [saved] = await Promise.all([
     page.waitForEvent('download'),
     page.locator(`[data-standard="${standard}"]`).click(),

@@ -1,7 +1,5 @@
 // A small lesson of our own for tests, with keys that a handbook gives.
 
-import { deflateRawSync } from 'node:zlib'
-
 const LOAD = {
   source_r: '10 kΩ',
   emf: '1 V',
@@ -49,9 +47,4 @@ export const HALF = {
       points: 2,
     },
   ],
-}
-
-/** A lesson as an address has it. */
-export function linkOf(lesson: unknown, query = ''): string {
-  return `#1/lesson/${deflateRawSync(JSON.stringify(lesson)).toString('base64url')}${query}`
 }
