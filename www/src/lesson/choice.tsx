@@ -2,6 +2,7 @@ import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { DealtStep, LessonResponse, Way } from '../../generated/contract'
 import { say } from '../base/words'
 import { respond } from './lesson-state'
+import { MoveButtons } from './move-buttons'
 import type { Asked } from './step'
 import { useDrag } from './use-drag'
 
@@ -39,25 +40,16 @@ export function ChoiceAnswer({ dealt, response }: Asked) {
           <li key={id} data-way={id} data-dragged={dragged === id}>
             <span class="lesson-grip" aria-hidden="true" onPointerDown={() => drag(id)} />
             <span class="lesson-way">{name}</span>
-            {(['up', 'down'] as const).map(way => {
-              const to = place + (way === 'up' ? -1 : 1)
-              return (
-                <button
-                  key={way}
-                  type="button"
-                  class="lesson-move"
-                  id={`lesson-${way}-${id}`}
-                  aria-label={say(`lesson-${way}`, { way: name })}
-                  aria-disabled={to < 0 || to >= ways.length}
-                  onClick={event => {
-                    pressed.current = event.currentTarget.id
-                    move(id, to)
-                  }}
-                >
-                  {way === 'up' ? '↑' : '↓'}
-                </button>
-              )
-            })}
+            <MoveButtons
+              name={name}
+              at={place}
+              of={ways.length}
+              button={way => `lesson-${way}-${id}`}
+              onMove={(to, button) => {
+                pressed.current = button
+                move(id, to)
+              }}
+            />
           </li>
         ))}
       </ol>

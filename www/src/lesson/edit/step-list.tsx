@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { say } from '../../base/words'
 import type { DraftStep } from '../../screen/lesson-drafts'
+import { MoveButtons } from '../move-buttons'
 import { useDrag } from '../use-drag'
 import { choose, edit, getDraft, keyOf, useDraft } from './draft'
 import { KINDS } from './kinds'
@@ -85,22 +86,7 @@ function Item({ step, at, of, chosen, dragged, flaws, onDrag, onMove }: ItemProp
           {flaws > 0 && <strong class="edit-flawed"> · {say('lesson-edit-flawed', { count: `${flaws}` })}</strong>}
         </span>
       </button>
-      {(['up', 'down'] as const).map(way => {
-        const to = at + (way === 'up' ? -1 : 1)
-        return (
-          <button
-            key={way}
-            type="button"
-            class="lesson-move"
-            id={`edit-${way}-${key}`}
-            aria-label={say(`lesson-${way}`, { way: title })}
-            aria-disabled={to < 0 || to >= of}
-            onClick={event => onMove(to, event.currentTarget.id)}
-          >
-            {way === 'up' ? '↑' : '↓'}
-          </button>
-        )
-      })}
+      <MoveButtons name={title} at={at} of={of} button={way => `edit-${way}-${key}`} onMove={onMove} />
       <button
         type="button"
         class="lesson-move"
