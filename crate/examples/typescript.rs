@@ -13,7 +13,8 @@ use stageohm::diagnosis::{
 };
 use stageohm::lesson::{
     Best, Case, Dealt, DealtStep, Doubt, Finding, Key, Lesson, LessonFlaw, LessonRig, LessonStep, Limit, Marked,
-    Measured, Part as DrawerPart, Range, ReadLesson, Response, SeriesName, StepCheck, Variant, Way, WayGiven,
+    MarkedRow, Measured, Part as DrawerPart, Range, ReadLesson, Response, SeriesName, StepCheck, Variant, Way,
+    WayGiven,
 };
 use stageohm::listen::{
     Family, FamilyLikelihood, Heard, HeardBursts, HeardFile, HeardLine, HeardMains, HeardTone, Through,
@@ -222,6 +223,7 @@ fn main() -> ExitCode {
         Way,
         Response,
         Marked,
+        MarkedRow,
         Key,
         Finding,
         Measured,

@@ -4,7 +4,7 @@
 mod common;
 
 use common::damage;
-use common::lesson::{SHIPPED, shipped};
+use common::lesson::{SHIPPED, rig, shipped};
 use common::schema::against;
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -238,5 +238,75 @@ proptest! {
         }
         prop_assert_eq!(&read(&written).lesson.unwrap(), &lesson);
         exercise(&lesson);
+    }
+}
+
+/// An object with other parts over its own.
+fn with(mut usual: Value, over: Value) -> Value {
+    if let (Value::Object(usual), Value::Object(over)) = (&mut usual, over) {
+        usual.extend(over);
+    }
+    usual
+}
+
+/// What says nothing is told: a limit that cannot be read would be none, and a part that goes
+/// nowhere would do nothing.
+#[test]
+fn what_a_step_refers_to_has_to_be_there() {
+    let rig = rig("pickup", &json!({}));
+    let flaws = |lesson: Value, step: Value| {
+        let step = with(json!({ "points": 1 }), step);
+        let usual = json!({
+            "stageohm": "lesson", "version": 1, "id": "a", "pass": 0.5, "rig": rig,
+            "steps": [{ "kind": "read" }, step],
+        });
+        read(&with(usual, lesson)).flaws.into_iter().map(|flaw| flaw.text).collect::<Vec<_>>()
+    };
+    let number = |part: Value| with(json!({ "kind": "number", "reading": "free_resonance" }), part);
+    assert_eq!(flaws(json!({}), number(json!({ "good": "5 %", "none": "50 %" }))), Vec::<String>::new());
+    let target = |limits: Value, drawer: Value| json!({ "kind": "target", "limits": limits, "drawer": drawer });
+    let limits = json!([{ "reading": "high_corner", "least": "1 kHz" }]);
+    let drawer = json!([{ "field": "load_r", "value": "1M" }]);
+    assert_eq!(flaws(json!({}), target(limits.clone(), drawer.clone())), Vec::<String>::new());
+    let fault = |values: Value| {
+        let cases = json!([{ "name": "fine", "values": {} }, { "name": "not", "values": values }]);
+        json!({ "kind": "fault", "measures": ["peak"], "cases": cases })
+    };
+    let curve = |from: &str, to: &str| json!({ "kind": "curve", "plot": "response", "from": from, "to": to });
+    for (lesson, step, told) in [
+        (json!({}), number(json!({ "given": ["nope"] })), "nope"),
+        (json!({}), number(json!({ "open": ["nope"] })), "nope"),
+        (json!({}), number(json!({ "good": "x" })), "“x” is not understood"),
+        (json!({}), number(json!({ "good": "60 %", "none": "50 %" })), "no wider"),
+        (json!({}), number(json!({ "points": 0 })), "no points"),
+        (json!({}), curve("10 kHz", "50 Hz"), "ends before"),
+        (json!({}), curve("1 kHz", "1 kHz"), "ends before"),
+        (json!({}), curve("-5 Hz", "1 kHz"), "“-5 Hz” is not understood"),
+        (json!({}), target(json!([{ "reading": "high_corner", "least": "banana" }]), drawer.clone()), "“banana”"),
+        (json!({}), target(json!([{ "reading": "high_corner" }]), drawer.clone()), "no least and no most"),
+        (json!({}), target(limits.clone(), json!([{ "field": "nope", "value": "1" }])), "nope"),
+        (json!({}), target(limits.clone(), json!([{ "field": "load_r", "value": "one" }])), "“one”"),
+        (json!({}), target(limits.clone(), json!([{ "field": "load_r", "value": "1M", "cost": -1000 }])), "drawer"),
+        (
+            json!({}),
+            target(
+                limits,
+                json!([{ "field": "load_r", "value": "1M" }, { "name": "B", "field": "load_r", "value": "1M" }]),
+            ),
+            "“B” puts in the same",
+        ),
+        (json!({}), fault(json!({ "nope": "1" })), "nope"),
+        (json!({}), fault(json!({ "load_r": "much" })), "“much”"),
+        (json!({ "draw": { "nope": { "of": ["1"] } } }), number(json!({})), "nope"),
+        (json!({ "draw": { "load_r": { "of": [] } } }), number(json!({})), "nothing can be dealt"),
+        (json!({ "draw": { "load_r": { "from": "1M", "to": "1k" } } }), number(json!({})), "nothing can be dealt"),
+        (json!({ "draw": { "load_r": { "of": ["banana"] } } }), number(json!({})), "“banana”"),
+        (json!({ "pass": 60 }), number(json!({})), "pass"),
+        (json!({}), number(json!({ "points": "two" })), "points"),
+        (json!({ "minutes": 1e308 }), number(json!({})), "minutes"),
+        (json!({ "id": "" }), number(json!({})), "identifier"),
+    ] {
+        let flaws = flaws(lesson, step.clone());
+        assert!(flaws.len() == 1 && flaws[0].contains(told), "{told}: {step} {flaws:?}");
     }
 }

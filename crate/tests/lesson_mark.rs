@@ -8,7 +8,7 @@ use common::lesson::{at, first, of_step, read, shipped};
 use common::{ask, report};
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use stageohm::lesson::{Lesson, Marked, Response, deal, mark};
+use stageohm::lesson::{Dealt, Lesson, Marked, MarkedRow, Response, deal, mark};
 use stageohm::named::Named;
 use stageohm::report::{Report, Tone};
 use stageohm::settings::{Decimal, Settings};
@@ -86,6 +86,168 @@ fn units_prefixes_and_decimal_signs_make_no_difference() {
     }
 }
 
+/// A level is the same level told as another one, or as a voltage: 0 dBu is 0.775 V and
+/// −2.2 dBV (IEC 60027-3).
+#[test]
+fn a_level_may_be_told_as_another_level_or_as_a_voltage() {
+    let marked = |reading: &str, text: &str| {
+        let lesson = number("levels", &json!({ "level": "0 dBu" }), reading, "0.01 dB", "6 dB");
+        first(&lesson, json!({ "text": text }))
+    };
+    for (reading, text) in [
+        ("dbu", "-2.218 dBV"),
+        ("dbu", "0.7746 V"),
+        ("dbu", "774.6 mV"),
+        ("dbv", "0 dBu"),
+        ("dbv", "-2.218"),
+        ("dbv", "0.7746 Vrms"),
+    ] {
+        let marked = marked(reading, text);
+        assert!(marked.problem.is_none() && marked.share >= 1.0, "{reading}: {text}: {marked:?}");
+    }
+    // Two decibels are no voltage, and no voltage has no level.
+    assert!(marked("dbu", "-2.218").share < 1.0);
+    assert!(marked("dbu", "0 V").problem.is_some() && marked("dbu", "3 kHz").problem.is_some());
+}
+
+/// Nothing at all, and what has the wrong sign, is as far off as can be.
+#[test]
+fn nothing_is_no_guess() {
+    let corner = number("pickup", &json!({}), "high_corner", "20 %", "150 %");
+    for text in ["0", "0 Hz", "-1 mHz", "-100 Hz", "1 µHz"] {
+        assert_eq!(first(&corner, json!({ "text": text })).share, 0.0, "{text}");
+    }
+}
+
+/// A rejection of 60 dB is also written as −60 dB, and so is a loss; a headroom of −6 dB is another.
+#[test]
+fn an_amount_may_have_either_sign() {
+    let share = |calculator: &str, reading: &str, sign: f64| {
+        let lesson = number(calculator, &json!({}), reading, "0.5 dB", "6 dB");
+        let right = first(&lesson, json!({ "text": "1 dB" })).key.value.unwrap();
+        first(&lesson, json!({ "text": format!("{:.6} dB", sign * right) })).share
+    };
+    for (calculator, reading) in [("balance", "rejection"), ("source-load", "loss")] {
+        assert_eq!(share(calculator, reading, 1.0), 1.0, "{reading}");
+        assert_eq!(share(calculator, reading, -1.0), 1.0, "{reading}");
+    }
+    assert_eq!((share("level-chain", "margin", 1.0), share("level-chain", "margin", -1.0)), (1.0, 0.0));
+}
+
+/// Nothing may be the answer: a source of no resistance loses nothing.
+#[test]
+fn nothing_may_be_the_answer() {
+    let lesson = number("source-load", &json!({ "source_r": "0", "load_r": "10k" }), "loss", "5 %", "50 %");
+    assert_eq!(first(&lesson, json!({ "text": "0" })).share, 1.0);
+    assert_eq!(first(&lesson, json!({ "text": "3 dB" })).share, 0.0);
+}
+
+/// What is nearest keeps what was taken: phantom is put on before another box is.
+#[test]
+fn the_nearest_set_keeps_what_was_taken() {
+    let lesson = read(&shipped("passive-bass"));
+    let parts = json!({ "box": "active", "run": "balanced", "lead_length": "3 m" });
+    let marked = at(&lesson, &deal(&lesson, 3), 7, json!({ "parts": parts }));
+    assert_eq!(marked.key.parts.get("box").map(String::as_str), Some("active"), "{:?}", marked.key);
+    assert_eq!(marked.key.parts.get("phantom").map(String::as_str), Some("p48"), "{:?}", marked.key);
+}
+
+/// The sign is named where it is the only mistake, not where the figure is near nothing anyhow.
+#[test]
+fn a_small_figure_has_no_wrong_sign() {
+    let lesson = number("levels", &json!({ "level": "-1 dBu" }), "dbu", "1.5 dB", "9 dB");
+    assert!(!ids(&first(&lesson, json!({ "text": "2 dBu" }))).contains(&"sign"));
+    let lesson = number("levels", &json!({ "level": "-30 dBu" }), "dbu", "1.5 dB", "9 dB");
+    assert_eq!(ids(&first(&lesson, json!({ "text": "30 dBu" }))), ["sign"]);
+}
+
+/// To draw nothing happening is no answer, nor is a curve that goes the other way.
+#[test]
+fn a_level_line_is_worth_nothing() {
+    let lesson = read(&shipped("passive-bass"));
+    let dealt = deal(&lesson, 7);
+    let marked = |curve: Value| at(&lesson, &dealt, 3, json!({ "curve": curve }));
+    for level in [0.0, -5.0, -12.0, -30.0, -40.0] {
+        let line = marked(json!([[40, level], [8000, level]]));
+        assert!(line.share < 0.02, "{level}: {}", line.share);
+        assert!(!ids(&line).contains(&"drawn-for"), "{level}: {:?}", line.findings);
+        assert!(!line.findings.is_empty(), "{level}");
+    }
+    assert!(marked(json!([[40, -30], [8000, 0]])).share < 0.02);
+    // What most draw first, without the divider in the bass, has something, and less than the key.
+    let right = marked(json!([[40, -5], [80, -5]])).key.curve;
+    let without: Vec<_> = right.iter().map(|(hz, level)| (*hz, level + 5.0)).collect();
+    let (without, right) = (marked(json!(without)), marked(json!(right)));
+    assert!((0.3..0.9).contains(&without.share), "{}", without.share);
+    assert_eq!((right.share, ids(&right)), (1.0, vec!["right"]));
+    assert!(right.key.text.contains("where it is level"), "{}", right.key.text);
+}
+
+/// A gain is less of a loss, and breaks no limit of one: −20·log10 of a ratio above one.
+#[test]
+fn a_gain_is_no_loss() {
+    // A resonance lifts the treble: 10 m of lead on a coil of 3.5 H, into a megohm.
+    let lesson = read(&shipped("passive-bass"));
+    let is_it = |dealt: &Dealt| {
+        [("coil_l", "3.5 H"), ("lead_length", "10 m")]
+            .iter()
+            .all(|(id, text)| dealt.drawn.get(id).is_some_and(|drawn| drawn == text))
+    };
+    let dealt = (1..500).map(|seed| deal(&lesson, seed)).find(is_it).unwrap();
+    let parts = json!({ "box": "active", "phantom": "p48", "run": "balanced" });
+    let target = at(&lesson, &dealt, 7, json!({ "parts": parts }));
+    let row = &target.rows[0];
+    assert!(row.name.contains("lost") && row.is.starts_with('−') && row.fits && target.share == 1.0, "{target:?}");
+    let mut values = serde_json::to_value(&dealt.steps[7].values).unwrap();
+    values.as_object_mut().unwrap().extend(parts.as_object().unwrap().clone());
+    let ways = json!([
+        { "name": "a gain", "values": {} },
+        { "name": "a loss", "values": { "box": "none", "phantom": "off", "run": "unbalanced", "lead_length": "30 m" } },
+    ]);
+    let step = json!({ "kind": "choice", "reading": "loss", "best": "least", "ways": ways, "points": 1 });
+    let choice = first(&of_step("whole-line", &values, step), json!({ "order": ["0", "1"] }));
+    assert_eq!((choice.share, choice.rows[0].rank, choice.rows[0].place), (1.0, Some(1), Some(1)), "{choice:?}");
+}
+
+/// What spoils a limit that was kept never earns anything: with 10 dB of pad alone the input
+/// clips and the converter gets too little; gain on top of it mends the one and not the other.
+#[test]
+fn no_limit_is_bought_with_another() {
+    let lesson = read(&shipped("levels"));
+    let step = &lesson.steps[6];
+    let mut compared = 0;
+    for seed in 1..=6 {
+        let dealt = deal(&lesson, seed);
+        let of = |field: &'static str| step.drawer.iter().filter(move |part| part.field == field);
+        for pad in of("pad").map(|part| &part.value) {
+            for gain in of("gain").map(|part| &part.value) {
+                let with = at(&lesson, &dealt, 6, json!({ "parts": { "pad": pad, "gain": gain } }));
+                let without = at(&lesson, &dealt, 6, json!({ "parts": { "pad": pad } }));
+                // What is still missed is missed by as much.
+                let is_no_worse = |(now, before): (&MarkedRow, &MarkedRow)| now.fits || now.is == before.is;
+                if with.rows.iter().zip(&without.rows).all(is_no_worse) {
+                    compared += 1;
+                    assert!(with.share >= without.share, "{seed} {pad} {gain}: {} {}", with.share, without.share);
+                }
+            }
+        }
+    }
+    assert!(compared > 10, "{compared}");
+}
+
+/// The reading that proves it is told: a worn contact of an ohm is on the ohmmeter.
+#[test]
+fn the_reading_that_differs_the_most_is_told() {
+    let lesson = read(&shipped("hum"));
+    let named = |part: &str| lesson.steps[6].cases.iter().position(|case| case.name.contains(part)).unwrap();
+    let (worn, field) = (named("Worn plugs"), named("in a loop"));
+    let dealt = (1..200).map(|seed| deal(&lesson, seed)).find(|dealt| dealt.steps[6].wrong == Some(field)).unwrap();
+    let marked = at(&lesson, &dealt, 6, json!({ "case": worn, "measured": ["current", "shield"] }));
+    let shield = marked.rows.iter().find(|row| row.id == "shield").unwrap();
+    assert!(marked.findings[0].text.contains(&shield.is), "{marked:?}");
+    assert_eq!(marked.rows.len(), 2);
+}
+
 /// What cannot be read is no wrong answer: it is told, and nothing is marked.
 #[test]
 fn what_cannot_be_read_is_told() {
@@ -103,7 +265,14 @@ fn a_number_names_the_slip() {
     let told = |text: String| ids(&first(&corner, json!({ "text": text }))).join(" ");
     assert_eq!(told(format!("{right:.3} Hz")), "right");
     assert_eq!(told(format!("{:.3} Hz", right * 1000.0)), "power");
-    assert_eq!(told(format!("{:.3} Hz", right / 10.0)), "power");
+    // One or two powers are no prefix.
+    assert_eq!(told(format!("{:.3} Hz", right / 10.0)), "tens");
+    // A step may have been left out instead, so it is told what that takes: 10:1 once, not squared.
+    let step = json!({ "kind": "number", "reading": "reflected_load", "open": ["ratio"], "good": "10 %", "points": 2 });
+    let transformer = of_step("transformer", &json!({ "ratio": "10:1", "load_r": "1.5k" }), step);
+    let once = first(&transformer, json!({ "text": "15k" }));
+    assert_eq!(ids(&once), ["tens", "needs-less"]);
+    assert!(once.findings[1].text.contains("3.16:1"), "{once:?}");
     assert_eq!(told(format!("-{right:.3} Hz")), "sign");
     let rejection = number("balance", &json!({}), "rejection", "1 dB", "9 dB");
     let right = first(&rejection, json!({ "text": "1 dB" })).key.value.unwrap();
@@ -158,8 +327,7 @@ proptest! {
         prop_assert!(share(near) >= share(far) && share(0.9) == 1.0 && share(8.1) == 0.0);
     }
 
-    /// Moved up or down, the right curve is worth less the more; it is never worth nothing, for
-    /// its shape is right.
+    /// Moved up or down, the right curve is worth less the more.
     #[test]
     fn a_curve_is_worth_less_the_further_it_is_off(a in 0.0..20.0_f64, b in 0.0..20.0_f64, up: bool, load in 0..3_usize) {
         let lesson = of_step(
@@ -175,7 +343,7 @@ proptest! {
         };
         let (near, far) = (a.min(b), a.max(b));
         prop_assert!(share(near) >= share(far) - 1e-9, "{} {}", share(near), share(far));
-        prop_assert!(share(0.0) > 0.99 && share(20.0) > 0.2 && share(20.0) < 0.6);
+        prop_assert!(share(0.0) > 0.99 && share(1.4) > 0.99 && share(20.0) < 0.5);
     }
 
     /// A decade is exact, a neighbour is half, the rest is nothing.
@@ -256,11 +424,8 @@ fn ties_of_a_ranking_may_stand_either_way() {
 fn is_right(calculator: &str, values: &Named<String>, step: &stageohm::lesson::LessonStep) -> bool {
     let texts: serde_json::Map<_, _> = values.iter().map(|(id, text)| (id.to_owned(), text.clone().into())).collect();
     let Some(report) = ask(json!({ "calculator": calculator, "values": texts })).report else { return false };
-    let reads = |report: &Report, id: &str| {
-        let reading = report.reading(id).and_then(|reading| reading.value.map(|value| (value, reading.text.clone())));
-        // What reads “−14.2 dB” is less than 3 dB, whatever sign the loss has inside.
-        reading.map(|(value, text)| if text.starts_with('−') { -value.abs() } else { value.abs() })
-    };
+    // A treble that is gained is none that is lost: the value of a loss has its sign.
+    let reads = |report: &Report, id: &str| report.reading(id).and_then(|reading| reading.value);
     let bound = |text: &str| text.split(' ').next().unwrap().replace('−', "-").parse::<f64>().ok();
     let keeps = step.limits.iter().all(|limit| {
         reads(&report, &limit.reading).is_some_and(|is| {
@@ -325,7 +490,7 @@ fn a_line_that_does_not_work_is_told_why() {
     let marked = |parts: Value| at(&lesson, &dealt, 7, json!({ "parts": parts }));
     let dead = marked(json!({ "box": "active", "run": "balanced" }));
     assert_eq!(ids(&dead), ["limit-trouble"]);
-    assert!(dead.findings[0].text.contains("no phantom") && dead.share < 1.0, "{dead:?}");
+    assert!(dead.findings[0].text.contains("no phantom") && dead.share <= 0.25, "{dead:?}");
     let apart = marked(json!({ "box": "active" }));
     assert_eq!((ids(&apart), apart.share), (vec!["limit-apart"], 0.0));
     assert!(apart.findings[0].text.contains("balanced"), "{apart:?}");

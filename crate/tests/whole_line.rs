@@ -614,7 +614,7 @@ fn what_misses_is_read_first() {
     let bare = json!({ "box": "none", "run": "unbalanced", "run_r": 0.0, "phantom": "off", "power": "floating" });
     let line = |more: Value| report("whole-line", with(with(keyboard(), bare.clone()), more));
     for (more, id, value, missed, words) in [
-        (json!({ "unbalanced_most": 34.0 }), "unbalanced", 35.0, true, "longer than your 34\u{a0}m"),
+        (json!({ "unbalanced_most": 34.0 }), "unbalanced", 35.0, true, "longer than the 34\u{a0}m"),
         (json!({ "unbalanced_most": 36.0 }), "unbalanced", 35.0, false, "within your 36\u{a0}m"),
         (json!({ "load_ratio_least": 1.6 }), "load_ratio", 1.5, true, "1.5\u{a0}kΩ: less than 1.6 times"),
         (json!({ "load_ratio_least": 1.4 }), "load_ratio", 1.5, false, "1.5\u{a0}kΩ: at least 1.4 times"),

@@ -3,6 +3,7 @@
 use super::{Entry, Problem, Wanted, solve_backwards};
 use crate::calculator::Calculator;
 use crate::field::Values;
+use crate::quantity::level::{dbu, dbv};
 use crate::quantity::{LONGEST, Reject, SHOWN, Unit, read, write};
 use crate::report::{Reading, Report};
 use crate::settings::Settings;
@@ -107,9 +108,23 @@ fn wanted_value(entry: &Entry, unit: Unit, settings: &Settings) -> Result<f64, R
     }
 }
 
-/// Reads the wanted value of a reading, a bare one in the unit that it is printed in.
+/// Reads the wanted value of a reading, a bare one in the unit that it is printed in. A level
+/// may be told as another level, or as a voltage.
 pub(crate) fn read_wanted(text: &str, unit: Unit, settings: &Settings) -> Result<f64, Reject> {
-    read(text, unit, unit.printing(settings.length).size, settings).map(|written| written.value)
+    let own = read(text, unit, unit.printing(settings.length).size, settings).map(|written| written.value);
+    let level: fn(f64) -> f64 = match unit {
+        Unit::DecibelU => dbu,
+        Unit::DecibelV => dbv,
+        _ => return own,
+    };
+    own.or_else(|reject| match reject {
+        Reject::UnknownUnit(_) => read(text, Unit::Volt, 1.0, settings)
+            .map(|written| level(written.value))
+            .ok()
+            .filter(|level| level.is_finite())
+            .ok_or(reject),
+        other => Err(other),
+    })
 }
 
 fn example(reading: &Reading, settings: &Settings) -> String {

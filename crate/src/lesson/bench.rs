@@ -18,6 +18,15 @@ pub(super) fn over(mut texts: Named<String>, others: &Named<String>) -> Named<St
     texts
 }
 
+/// A lesson asks for a loss and limits it under one name: that it is a gain is told by its sign,
+/// and by no name that would give it away.
+fn plain(mut solution: Solution) -> Solution {
+    for readings in [&mut solution.headline, &mut solution.further] {
+        *readings = std::mem::take(readings).into_iter().map(Reading::plain).collect();
+    }
+    solution
+}
+
 /// A rig of a lesson, with what stands in its fields.
 #[derive(Clone, Debug)]
 pub(super) struct Bench {
@@ -61,7 +70,7 @@ impl Bench {
         if !self.is_read() {
             return None;
         }
-        self.calculator.solution(&self.values, depth).ok()
+        self.calculator.solution(&self.values, depth).ok().map(plain)
     }
 
     /// What it answers in words, or why it cannot.
@@ -69,7 +78,7 @@ impl Bench {
         if let Some(problem) = self.fields.iter().find_map(|(_, echo)| echo.problem.as_ref()) {
             return Err(problem.message.clone());
         }
-        let solution = self.calculator.solution(&self.values, Depth::Plots);
+        let solution = self.calculator.solution(&self.values, Depth::Plots).map(plain);
         let why = |fault: Fault| Problem::of(fault.key(), fault.args(), settings).message;
         solution.map(|solution| solution.worded(settings)).map_err(why)
     }

@@ -1,11 +1,12 @@
 //! What is right for each step of a lesson as a seed deals it, and what a trainer should
 //! look at before learners do.
 
-use super::deal::Dealt;
+use super::deal::{Dealt, DealtStep};
 use super::file::{Lesson, LessonStep};
-use super::mark::{Drawer, Key, Set, alike, bench_of, decade_of, is_flat, key, ties};
+use super::mark::{Drawer, Key, Set, alike, bench_of, decade_of, in_the_way, is_flat, key, ties};
 use super::task::{Kind, slacks};
 use crate::settings::Settings;
+use crate::words::{Arg, Words};
 use serde::Serialize;
 
 /// So near to the next power of ten, as a share, a magnitude is at a boundary (judgement).
@@ -19,6 +20,8 @@ pub struct StepCheck {
     pub key: Option<Key>,
     /// What to look at.
     pub doubt: Option<Doubt>,
+    /// What is in the way, in the reader's words; empty where there is nothing more to say.
+    pub why: String,
 }
 
 /// What is doubtful about a step.
@@ -32,6 +35,8 @@ pub enum Doubt {
     Trivial,
     /// A little more or less would make something else right.
     Boundary,
+    /// Another step shows what is right.
+    Told,
 }
 
 /// Checks every step of a lesson that was dealt.
@@ -41,9 +46,35 @@ pub fn check(lesson: &Lesson, dealt: &Dealt, settings: &Settings) -> Vec<StepChe
         .map(|(at, step)| {
             let key = key(lesson, dealt, at, settings);
             let doubt = if Kind::of(step).asks() { doubt(lesson, dealt, (at, step), key.as_ref()) } else { None };
-            StepCheck { key, doubt }
+            let why = match doubt {
+                Some(Doubt::Unsolvable) => in_the_way(lesson, dealt, at, settings),
+                _ => None,
+            };
+            let teller = told_by(lesson, dealt, at).filter(|_| doubt.is_none());
+            let told = teller.map(|teller| {
+                let step = Arg::Text((teller + 1).to_string());
+                Words::of(settings.language).text("lesson-told-by", &[("step", step)], settings)
+            });
+            StepCheck { key, doubt: doubt.or(teller.map(|_| Doubt::Told)), why: why.or(told).unwrap_or_default() }
         })
         .collect()
+}
+
+/// The step that shows the reading that this one asks for, of the same rig: one that is read
+/// before it, or one with a fault, which tells what is usual and can be opened at any time.
+fn told_by(lesson: &Lesson, dealt: &Dealt, at: usize) -> Option<usize> {
+    let asked = lesson.steps.get(at).filter(|step| matches!(Kind::of(step), Kind::Number | Kind::Magnitude))?;
+    let rig = dealt.steps.get(at)?;
+    let tells = |(place, step): (usize, &LessonStep)| {
+        let shows = match Kind::of(step) {
+            Kind::Read => place < at && step.reading == asked.reading,
+            Kind::Fault => step.measures.contains(&asked.reading),
+            _ => false,
+        };
+        let same = |other: &DealtStep| other.calculator == rig.calculator && other.values == rig.values;
+        shows && dealt.steps.get(place).is_some_and(same)
+    };
+    lesson.steps.iter().enumerate().position(tells)
 }
 
 fn doubt(lesson: &Lesson, dealt: &Dealt, (at, step): (usize, &LessonStep), key: Option<&Key>) -> Option<Doubt> {

@@ -9,6 +9,7 @@ mod deal;
 mod file;
 mod mark;
 mod read;
+mod references;
 mod schema;
 mod task;
 
@@ -18,6 +19,6 @@ pub use file::{
     Best, Case, Lesson, LessonRig, LessonStep, Limit, Part, Range, STEPS_MOST, SeriesName, TEXT_LONGEST, VERSION,
     Variant, WayGiven,
 };
-pub use mark::{Finding, Key, Marked, Measured, Response, mark, measure};
+pub use mark::{Finding, Key, Marked, MarkedRow, Measured, Response, mark, measure};
 pub use read::{LessonFlaw, ReadLesson, read_lesson};
 pub use schema::SCHEMA;

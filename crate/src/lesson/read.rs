@@ -1,7 +1,8 @@
 //! Reads the file of a lesson: what can be kept of it, and what is wrong with the rest.
 
 use super::file::{KIND, Lesson, LessonStep, STEPS_MOST, TEXT_LONGEST, VERSION};
-use super::task::flaw_of;
+use super::references::{of_draw, of_step};
+use super::task::{Kind, flaw_of};
 use crate::calculator::Calculator;
 use crate::file::{Flaw, Raw, cut, fields, version};
 use crate::named::Named;
@@ -37,6 +38,9 @@ pub fn read_lesson(file: &Raw, settings: &Settings) -> ReadLesson {
     }
 }
 
+/// Nobody sits longer over a lesson, minutes.
+const MINUTES_MOST: f64 = 10_000.0;
+
 fn read(file: &Raw) -> Result<(Lesson, Vec<Flaw>), Flaw> {
     let refused = |key| Flaw::new("lesson", None, key);
     let Raw::Map(parts) = file else { return Err(refused("no-lesson")) };
@@ -53,7 +57,7 @@ fn read(file: &Raw) -> Result<(Lesson, Vec<Flaw>), Flaw> {
     {
         cut(text, TEXT_LONGEST, || refused("").at(field), &mut flaws);
     }
-    within(&mut lesson.minutes, f64::MAX, || refused("").at("minutes"), &mut flaws);
+    within(&mut lesson.minutes, MINUTES_MOST, || refused("").at("minutes"), &mut flaws);
     within(&mut lesson.pass, 1.0, || refused("").at("pass"), &mut flaws);
     match steps.last() {
         Some((_, Raw::List(steps))) => lesson.steps = read_steps(steps, &mut flaws),
@@ -64,9 +68,32 @@ fn read(file: &Raw) -> Result<(Lesson, Vec<Flaw>), Flaw> {
         flaws.push(refused("no-steps"));
     }
     flaws.extend(unknown_fields(&lesson));
-    let rows = (1..).zip(&lesson.steps);
-    flaws.extend(rows.filter_map(|(row, step)| flaw_of(&lesson, step).map(|flaw| Flaw { row: Some(row), ..flaw })));
+    flaws.extend(of_draw(&lesson));
+    for (row, step) in (1..).zip(&lesson.steps) {
+        let of_it = flaw_of(&lesson, step).into_iter().chain(of_step(&lesson, step));
+        for flaw in of_it.map(|flaw| Flaw { row: Some(row), ..flaw }) {
+            tell(&mut flaws, flaw, "no-points");
+        }
+    }
+    for (field, key) in unsaid(&lesson) {
+        tell(&mut flaws, refused(key).at(field), key);
+    }
     Ok((lesson, flaws))
+}
+
+/// Of a field that could not be read it is told that, and not that nothing stands there.
+fn tell(flaws: &mut Vec<Flaw>, flaw: Flaw, nothing: &str) {
+    let is_told = |other: &Flaw| other.row == flaw.row && other.field == flaw.field;
+    if flaw.key != nothing || !flaws.iter().any(is_told) {
+        flaws.push(flaw);
+    }
+}
+
+/// What a lesson leaves out without which its results mean nothing.
+fn unsaid(lesson: &Lesson) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let asks = lesson.steps.iter().any(|step| Kind::of(step).asks());
+    let unsaid = [("id", "unnamed", lesson.id.is_empty()), ("pass", "no-pass", asks && lesson.pass == 0.0)];
+    unsaid.into_iter().filter(|(.., is)| *is).map(|(field, key, _)| (field, key))
 }
 
 fn read_steps(parts: &[Raw], flaws: &mut Vec<Flaw>) -> Vec<LessonStep> {
@@ -89,6 +116,9 @@ fn read_steps(parts: &[Raw], flaws: &mut Vec<Flaw>) -> Vec<LessonStep> {
             ("note", &mut step.note),
         ] {
             cut(text, TEXT_LONGEST, || flaw.clone().at(field), flaws);
+        }
+        if let Some(budget) = &mut step.budget {
+            within(budget, f64::MAX, || flaw.clone().at("budget"), flaws);
         }
         within(&mut step.points, 1000.0, || flaw.clone().at("points"), flaws);
         shorten(&mut step, &flaw, flaws);

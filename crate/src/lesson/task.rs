@@ -78,12 +78,13 @@ impl Slack {
 
 impl Slack {
     /// How far off something is. As a share, twice and half of what is right are equally far:
-    /// a guess is as good as its ratio.
+    /// a guess is as good as its ratio, and nothing at all is as far off as can be.
     pub(super) fn off(self, said: f64, right: f64) -> f64 {
         let ratio = said / right;
         match self {
             Self::Share(_) if ratio > 0.0 => (ratio.max(1.0 / ratio) - 1.0) * right.abs(),
-            _ => (said - right).abs(),
+            Self::Share(_) => f64::INFINITY,
+            Self::By(_) => (said - right).abs(),
         }
     }
 

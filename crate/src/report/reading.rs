@@ -2,6 +2,7 @@
 
 use super::Because;
 use crate::quantity::Unit;
+use crate::words::Message;
 use serde::Serialize;
 
 /// One number of an answer.
@@ -35,6 +36,8 @@ pub struct Reading<T = String> {
 pub struct Told {
     /// To how many digits.
     pub digits: usize,
+    /// Whether it is a loss, which is told by its amount.
+    pub loss: bool,
     /// Whether with their sign turned: a loss that is a gain.
     pub turned: bool,
 }
@@ -43,6 +46,26 @@ impl Told {
     /// A number of the reading as it is told, and back.
     pub fn turn(self, value: f64) -> f64 {
         if self.turned { -value } else { value }
+    }
+}
+
+/// What is behind the name of a loss that is told as a gain.
+pub(super) const GAIN: &str = ".gain";
+
+impl Reading<Message> {
+    /// The same with a loss told as one, whichever sign it has: under its own name.
+    pub(crate) fn plain(mut self) -> Self {
+        if !self.told.turned {
+            return self;
+        }
+        self.told.turned = false;
+        if let Message::Word { key, .. } = &mut self.name
+            && let Some(own) = key.strip_suffix(GAIN)
+        {
+            *key = own.to_owned().into();
+        }
+        self.text = self.value.map_or(Message::Nothing, |loss| Message::Quantity(loss, self.unit, self.told.digits));
+        self
     }
 }
 

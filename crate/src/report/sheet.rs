@@ -1,5 +1,6 @@
 //! The sheet on which a calculator writes its answer.
 
+use super::reading::GAIN;
 use super::{Axis, Because, Candidate, Diagram, Link, Marker, Plot, Reading, Solution, Told, Tone, Trace, Verdict};
 use crate::catalogue::tolerance::PartKind;
 use crate::fault::Fault;
@@ -172,10 +173,11 @@ impl Sheet {
     fn loss(&self, id: &'static str, loss: f64, args: Args) -> Reading<Message> {
         let mut reading = self.reading(id, Some(loss), Unit::Decibel, args);
         let told = &mut reading.told;
+        told.loss = true;
         told.turned = loss < 0.0 && loss.is_finite() && !shows_zero(loss, told.digits);
         if told.turned && self.wants_words() {
             reading.text = Message::Quantity(-loss, Unit::Decibel, told.digits);
-            reading.name = self.word(format!("{id}.gain"), args);
+            reading.name = self.word(format!("{id}{GAIN}"), args);
         }
         reading
     }
@@ -183,7 +185,7 @@ impl Sheet {
     fn reading(&self, id: &'static str, value: Option<f64>, unit: Unit, args: Args) -> Reading<Message> {
         let endless = value == Some(f64::INFINITY);
         let value = value.filter(|value| value.is_finite());
-        let told = Told { digits: if (self.fine)(id, unit) { FINE } else { SHOWN }, turned: false };
+        let told = Told { digits: if (self.fine)(id, unit) { FINE } else { SHOWN }, loss: false, turned: false };
         let text = match value {
             _ if !self.wants_words() => Message::Nothing,
             Some(value) => Message::Quantity(value, unit, told.digits),

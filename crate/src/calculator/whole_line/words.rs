@@ -227,7 +227,9 @@ fn unbalanced(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fau
     let Some(most) = most else { return Ok(()) };
     let args = [("most", Arg::Entry(most, Unit::Metre))];
     let (tone, word) = if length > most {
-        (Tone::Trouble, "verdict-unbalanced-long")
+        // Where a box stands already, another one would not help.
+        let is_behind = line.rig.between != Between::Nothing;
+        (Tone::Trouble, if is_behind { "verdict-unbalanced-behind" } else { "verdict-unbalanced-long" })
     } else {
         (Tone::Fine, "verdict-unbalanced-short")
     };

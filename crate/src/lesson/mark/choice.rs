@@ -1,6 +1,6 @@
 //! Ways in their order.
 
-use super::{Case, Finding, Key, Marked};
+use super::{Case, Finding, Key, Marked, MarkedRow};
 use crate::lesson::file::Best;
 use crate::lesson::task::Slack;
 use crate::quantity::{SHOWN, Unit, write};
@@ -26,7 +26,8 @@ pub(in crate::lesson) fn placed(case: &Case) -> Option<Vec<Placed>> {
     let mut unit = Unit::One;
     for (at, way) in case.step.ways.iter().enumerate() {
         let reading = case.bench.with(&way.values).reading(&case.step.reading)?;
-        let value = reading.told.turn(reading.value?);
+        // As it stands: a gain is less of a loss, however it is told.
+        let value = reading.value?;
         unit = reading.unit;
         let because = write(value, unit, SHOWN, case.settings);
         let place = if case.step.best == Best::Most { -value } else { value };
@@ -107,7 +108,24 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
             }
         }
     };
-    Marked { share: right as f64 / all.max(1) as f64, key, findings, ..Marked::default() }
+    let rows = rows(&key, &ways, &order);
+    Marked { share: right as f64 / all.max(1) as f64, key, findings, rows, ..Marked::default() }
+}
+
+/// The ways in the right order, with where each was put.
+fn rows(key: &Key, ways: &[Placed], order: &[usize]) -> Vec<MarkedRow> {
+    let mut rows = Vec::new();
+    for tied in &key.order {
+        let rank = rows.len() + 1;
+        for id in tied {
+            let Some(at) = ways.iter().position(|way| way.id == *id) else { continue };
+            let place = order.iter().position(|way| *way == at).map(|place| place + 1);
+            let fits = place.is_some_and(|place| (rank..rank + tied.len()).contains(&place));
+            let (name, is) = (ways[at].name.clone(), ways[at].because.clone());
+            rows.push(MarkedRow { id: id.clone(), name, is, place, rank: Some(rank), fits, ..MarkedRow::default() });
+        }
+    }
+    rows
 }
 
 fn key_of(mut ways: Vec<Placed>) -> Key {

@@ -14,9 +14,15 @@ use crate::words::{Arg, Message};
 const PLACES: usize = 121;
 /// What is less is no peak, dB (judgement).
 const PEAK: f64 = 1.0;
+/// What is level is so within this, dB either way (judgement).
+const FLAT: f64 = 0.3;
 /// A peak has full credit within a third of an octave, and none from two octaves on
 /// (judgement).
 const PLACE: (f64, f64) = (1.0 / 3.0, 2.0);
+/// A right curve that a level line comes so near to is level itself (judgement).
+const LEVEL: f64 = 0.9;
+/// So many level lines are tried.
+const LINES: u32 = 40;
 /// A curve is taken for that of another value where it is nearer to it than to the right
 /// one by this (judgement).
 const NEARER: f64 = 0.7;
@@ -45,8 +51,8 @@ struct Features {
 }
 
 pub(super) fn key(case: &Case) -> Option<Key> {
-    let (_, trace) = case.bench.trace(&case.step.plot, &case.step.trace)?;
-    Some(Key { text: trace.name.text(case.settings), curve: points_of(&trace), ..Key::default() })
+    let (plot, trace) = case.bench.trace(&case.step.plot, &case.step.trace)?;
+    Some(Key { text: told(case, &plot, &trace), curve: points_of(&trace), ..Key::default() })
 }
 
 pub(super) fn mark(case: &Case, key: Key) -> Marked {
@@ -71,14 +77,59 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
         _ => usual,
     };
     let slack = (slack(&case.step.good, USUAL.0), slack(&case.step.none, USUAL.1));
-    let (shape, of_features, mut findings) = compared(case, &said, &right, slack);
-    let share = 0.5 * shape + 0.5 * of_features;
-    let fit = fit(case, &said, rms(&said.level, &right.level));
+    let (share, mut findings) = compared(case, &said, &right, slack);
+    let share = over_level(case, share, &right, slack);
+    // Of what is right nobody asks what else it would be.
+    let off = if share < 1.0 { slack.0.min(NEARER * rms(&said.level, &right.level)) } else { 0.0 };
+    let fit = fit(case, &said, off);
     findings.extend(fit.as_ref().map(|fit| fit.finding.clone()));
     if share >= 1.0 {
         findings.insert(0, case.found("right", &[]));
+    } else if findings.is_empty() {
+        findings.push(furthest(case, &said, &right));
     }
     Marked { share, key, findings, plot: Some(pictured(case, plot, &trace, points, fit)), ..Marked::default() }
+}
+
+/// Where a curve is the furthest from the right one.
+fn furthest(case: &Case, said: &Along, right: &Along) -> Finding {
+    let apart = said.level.iter().zip(&right.level).map(|(a, b)| (a - b).abs());
+    let at = apart.enumerate().max_by(|a, b| a.1.total_cmp(&b.1)).map_or(0, |(at, _)| at);
+    let at_it = |of: &[f64]| of.get(at).copied().unwrap_or_default();
+    let level = |of: &Along| case.written(at_it(&of.level), Unit::Decibel);
+    let args = [("hz", case.written(at_it(&said.hz), Unit::Hertz)), ("said", level(said)), ("right", level(right))];
+    case.found("curve-off", &args)
+}
+
+/// A curve in words: where it is level, its peak, and how it begins and ends.
+fn told(case: &Case, plot: &Plot<Message>, trace: &Trace<Message>) -> String {
+    let hz = places(band(case, plot));
+    let curve = Along { level: levels(trace, &hz), hz };
+    let places = level_places(&curve.level);
+    let Features { plateau, peak, slopes } = curve.features(&places);
+    let decibels = |value: f64| case.written(value, Unit::Decibel);
+    let end = |of: Option<&f64>, unit| case.written(of.copied().unwrap_or_default(), unit);
+    let mut said = vec![if places.len() < curve.level.len() {
+        case.say("lesson-curve-level", &[("level", decibels(plateau))])
+    } else {
+        let args = [
+            ("low", end(curve.level.first(), Unit::Decibel)),
+            ("from", end(curve.hz.first(), Unit::Hertz)),
+            ("high", end(curve.level.last(), Unit::Decibel)),
+            ("to", end(curve.hz.last(), Unit::Hertz)),
+        ];
+        case.say("lesson-curve-ends", &args)
+    }];
+    if let Some((height, hz)) = peak {
+        let args = [("height", decibels(height)), ("hz", case.written(hz, Unit::Hertz))];
+        said.push(case.say("lesson-curve-peak", &args));
+    }
+    for (key, slope) in ["lesson-curve-slope-low", "lesson-curve-slope-high"].into_iter().zip(slopes) {
+        if slope.abs() >= PEAK {
+            said.push(case.say(key, &[("by", decibels(slope))]));
+        }
+    }
+    said.join("; ")
 }
 
 /// The points of a trace, thinned out.
@@ -125,7 +176,7 @@ fn rms(a: &[f64], b: &[f64]) -> f64 {
 /// The places at which a curve stays at one level the longest; all of them where that is
 /// less than a sixth of the band (judgement).
 fn level_places(levels: &[f64]) -> Vec<usize> {
-    let near = |level: f64| (0..levels.len()).filter(|at| (levels[*at] - level).abs() <= PEAK).collect::<Vec<_>>();
+    let near = |level: f64| (0..levels.len()).filter(|at| (levels[*at] - level).abs() <= FLAT).collect::<Vec<_>>();
     let longest = levels.iter().map(|level| near(*level)).max_by_key(Vec::len).unwrap_or_default();
     if 6 * longest.len() < levels.len() { (0..levels.len()).collect() } else { longest }
 }
@@ -151,8 +202,21 @@ pub(in crate::lesson) fn is_flat(bench: &Bench, plot: &str, trace: &str) -> bool
     heights().fold(f64::NEG_INFINITY, f64::max) - heights().fold(f64::INFINITY, f64::min) < PEAK
 }
 
-/// The credit for the shape, that for the features, and what there is to say.
-fn compared(case: &Case, said: &Along, right: &Along, (good, none): (f64, f64)) -> (f64, f64, Vec<Finding>) {
+/// The credit without what the best level line would have of it: that takes no thought.
+fn over_level(case: &Case, share: f64, right: &Along, slack: (f64, f64)) -> f64 {
+    let heights = || right.level.iter().copied();
+    let (least, most) = (heights().fold(f64::INFINITY, f64::min), heights().fold(f64::NEG_INFINITY, f64::max));
+    let worth = |step: u32| {
+        let height = least + (most - least) * f64::from(step) / f64::from(LINES);
+        let level = Along { hz: right.hz.clone(), level: vec![height; right.hz.len()] };
+        compared(case, &level, right, slack).0
+    };
+    let free = (0..=LINES).map(worth).fold(0.0, f64::max);
+    if free < LEVEL { ((share - free) / (1.0 - free)).max(0.0) } else { share }
+}
+
+/// The credit, half for the shape and half for the features, and what there is to say.
+fn compared(case: &Case, said: &Along, right: &Along, (good, none): (f64, f64)) -> (f64, Vec<Finding>) {
     let shape = credit(rms(&said.level, &right.level), good, none);
     let places = level_places(&right.level);
     let is_level = places.len() < right.level.len();
@@ -203,7 +267,8 @@ fn compared(case: &Case, said: &Along, right: &Along, (good, none): (f64, f64)) 
             findings.push(case.found(id, &[("said", said), ("right", right)]));
         }
     }
-    (shape, credits.iter().sum::<f64>() / credits.len() as f64, findings)
+    let of_features = credits.iter().sum::<f64>() / credits.len() as f64;
+    (0.5 * shape + 0.5 * of_features, findings)
 }
 
 /// The value of the open field whose curve is the nearest to the one that was drawn.
@@ -212,6 +277,7 @@ struct Fit {
     trace: Trace<Message>,
 }
 
+/// Nothing where no value comes nearer than `off` to it.
 fn fit(case: &Case, said: &Along, off: f64) -> Option<Fit> {
     let bench = &case.bench;
     let (field, number) = case.step.open.iter().find_map(|id| bench.field(id))?;
@@ -229,7 +295,7 @@ fn fit(case: &Case, said: &Along, off: f64) -> Option<Fit> {
     let (value, nearest) = (scale.value(best), -nearness(best));
     // One at the end of what may be typed is no mistake anybody made.
     let is_another = now <= 0.0 || (0.1..FARTHEST).contains(&(value / now).ln().abs());
-    if !(nearest < NEARER * off && is_another) {
+    if !(nearest < off && is_another) {
         return None;
     }
     let unit = number.unit_under(bench.calculator, &bench.values);
@@ -242,19 +308,10 @@ fn fit(case: &Case, said: &Along, off: f64) -> Option<Fit> {
 }
 
 /// The plot with what is right, what was drawn, and what that would be.
-fn pictured(
-    case: &Case,
-    mut plot: Plot<Message>,
-    right: &Trace<Message>,
-    points: &[(f64, f64)],
-    fit: Option<Fit>,
-) -> Plot {
+fn pictured(case: &Case, plot: Plot<Message>, right: &Trace<Message>, points: &[(f64, f64)], fit: Option<Fit>) -> Plot {
     let (x, y): (Vec<_>, Vec<_>) = points.iter().copied().unzip();
     let name = Message::whole("lesson-trace-drawn");
     let drawn = Trace { id: "drawn", name, reference: true, x, y };
-    plot.traces = [right.clone(), drawn].into_iter().chain(fit.map(|fit| fit.trace)).collect();
-    let heights = plot.traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
-    let (least, most) = heights.fold((plot.y.from, plot.y.to), |(least, most), y| (least.min(y), most.max(y)));
-    (plot.y.from, plot.y.to) = (least, most);
-    plot.worded(case.settings)
+    let traces = [right.clone(), drawn].into_iter().chain(fit.map(|fit| fit.trace)).collect();
+    case.pictured(plot, traces)
 }

@@ -1,10 +1,11 @@
 //! What is wrong with a rig.
 
-use super::{Case, Key, Marked};
+use super::{Case, Key, Marked, MarkedRow};
 use crate::lesson::bench::Bench;
 use crate::lesson::file::{Case as FaultCase, LessonStep};
+use crate::quantity::level::decibels;
 use crate::quantity::{SHOWN, write};
-use crate::report::{Plot, Reading};
+use crate::report::{Plot, Reading, Trace};
 use crate::words::{Arg, Message};
 
 /// Whether two cases read the same by everything that can be measured, as it is printed.
@@ -51,27 +52,45 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
         share: if is_right { 1.0 } else { f64::from(u8::from(is_alike)) * 0.5 },
         key,
         findings,
+        rows: rows(case, said, wrong),
         plot: plot(case, said, wrong),
         ..Marked::default()
     }
 }
 
-/// What differs by less is no argument, as a share, or dB for a level (judgement).
-const CLEAR: f64 = 0.1;
-const CLEAR_LEVEL: f64 = 1.0;
+/// What was measured, beside what it would read with what was said.
+fn rows(case: &Case, said: &FaultCase, wrong: &FaultCase) -> Vec<MarkedRow> {
+    let known = case.response.measured.iter().filter(|id| case.step.measures.contains(id));
+    let row = |id: &String| {
+        let of = |fault: &FaultCase| case.bench.with(&fault.values).worded(id, case.settings);
+        let (said, wrong) = (of(said)?, of(wrong)?);
+        let fits = said.text == wrong.text;
+        let (id, name) = (id.clone(), wrong.name);
+        Some(MarkedRow { id, name, is: wrong.text, other: said.text, fits, ..MarkedRow::default() })
+    };
+    known.filter_map(row).collect()
+}
 
-/// A reading that would be another one with what was said: one that was measured rather than
-/// one that was not, where it differs clearly.
+/// What differs by less is no argument, dB or as a ratio in dB (judgement).
+const CLEAR: f64 = 1.0;
+
+/// A reading that would be another one with what was said: the one that differs the most of
+/// those that were measured, or else of all, where that is clear.
 fn contradiction(case: &Case, said: &FaultCase, wrong: &FaultCase) -> super::Finding {
-    let measures = || case.response.measured.iter().chain(&case.step.measures);
-    let known = || measures().filter(|id| case.step.measures.contains(id));
     let pair = |id: &String| {
         let of = |fault: &FaultCase| case.bench.with(&fault.values).worded(id, case.settings);
         Some((of(said)?, of(wrong)?)).filter(|(said, wrong)| said.text != wrong.text)
     };
-    let clear = known().filter_map(pair).find(|(said, wrong)| is_clear(said, wrong));
+    let measured = || case.response.measured.iter().filter(|id| case.step.measures.contains(id)).filter_map(pair);
+    let all = || case.step.measures.iter().filter_map(pair);
+    let clearest = |pairs: Vec<(Reading, Reading)>| {
+        let pairs = pairs.into_iter().map(|(said, wrong)| (apart(&said, &wrong), said, wrong));
+        pairs.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|pair| pair.0 >= CLEAR)
+    };
+    let clear = clearest(measured().collect()).or_else(|| clearest(all().collect()));
+    let clear = clear.map(|(_, said, wrong)| (said, wrong)).or_else(|| measured().chain(all()).next());
     let fault = ("said", Arg::Text(said.name.clone()));
-    match clear.or_else(|| known().find_map(pair)) {
+    match clear {
         Some((said, wrong)) => case.found(
             "fault-reads",
             &[fault, ("reading", Arg::Text(said.name)), ("would", Arg::Text(said.text)), ("is", Arg::Text(wrong.text))],
@@ -80,27 +99,21 @@ fn contradiction(case: &Case, said: &FaultCase, wrong: &FaultCase) -> super::Fin
     }
 }
 
-fn is_clear(a: &Reading, b: &Reading) -> bool {
+/// How far apart two readings are, dB; without end where one of them has no value, or another sign.
+fn apart(a: &Reading, b: &Reading) -> f64 {
     match (a.value, b.value) {
-        (Some(x), Some(y)) if a.unit.is_level() => (x - y).abs() >= CLEAR_LEVEL,
-        (Some(x), Some(y)) => (x - y).abs() >= CLEAR * x.abs().max(y.abs()),
-        // One of them has none.
-        _ => true,
+        (Some(x), Some(y)) if a.unit.is_level() => (x - y).abs(),
+        (Some(x), Some(y)) if x / y > 0.0 => decibels(x / y).abs(),
+        _ => f64::INFINITY,
     }
 }
 
 /// The plot of the step with what is wrong, and with what was said to be.
 fn plot(case: &Case, said: &FaultCase, wrong: &FaultCase) -> Option<Plot> {
-    let (plot, trace) = (&case.step.plot, &case.step.trace);
-    let (mut pictured, mut truth) = case.bench.with(&wrong.values).trace(plot, trace)?;
-    truth.name = Message::Text(wrong.name.clone().into());
-    pictured.traces = vec![truth];
+    let (plot, truth) = case.bench.with(&wrong.values).trace(&case.step.plot, &case.step.trace)?;
+    let mut traces = vec![Trace { name: Message::Text(wrong.name.clone().into()), ..truth }];
     if said != wrong {
-        let (_, mut claimed) = case.bench.with(&said.values).trace(plot, trace)?;
-        claimed.id = "said";
-        claimed.name = Message::Text(said.name.clone().into());
-        claimed.reference = true;
-        pictured.traces.push(claimed);
+        traces.push(case.said_trace(&case.bench.with(&said.values), said.name.clone())?);
     }
-    Some(pictured.worded(case.settings))
+    Some(case.pictured(plot, traces))
 }

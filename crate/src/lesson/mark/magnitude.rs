@@ -1,7 +1,7 @@
 //! The power of ten of a reading.
 
 use super::{Case, Key, Marked};
-use crate::quantity::Unit;
+use crate::words::Arg;
 
 /// The power of ten at which a decade begins.
 pub(in crate::lesson) fn decade_of(value: f64) -> Option<i32> {
@@ -14,7 +14,7 @@ pub(in crate::lesson) fn decade_of(value: f64) -> Option<i32> {
 
 pub(super) fn key(case: &Case) -> Option<Key> {
     let reading = case.bench.reading(&case.step.reading)?;
-    let value = reading.told.turn(reading.value?);
+    let value = reading.value?;
     decade_of(value)?;
     let text = case.bench.worded(reading.id, case.settings)?.text;
     Some(Key { text, value: Some(value), ..Key::default() })
@@ -27,8 +27,13 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
     let finding = if off == 0 {
         case.found("right", &[])
     } else {
-        let times = case.written(10_f64.powf(f64::from(off.min(30))), Unit::One);
-        case.found(if said > right { "decade-high" } else { "decade-low" }, &[("times", times)])
+        let id = match (said > right, off) {
+            (true, 1) => "decade-high",
+            (true, _) => "decades-high",
+            (false, 1) => "decade-low",
+            (false, _) => "decades-low",
+        };
+        case.found(id, &[("count", Arg::Text(off.to_string()))])
     };
     Marked {
         share: match off {

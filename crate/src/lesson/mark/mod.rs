@@ -20,9 +20,9 @@ use super::task::Kind;
 use crate::ask::Problem;
 use crate::named::Named;
 use crate::quantity::{Unit, write};
-use crate::report::Plot;
+use crate::report::{Plot, Trace};
 use crate::settings::Settings;
-use crate::words::{Arg, Words};
+use crate::words::{Arg, Message, Words};
 use serde::{Deserialize, Serialize};
 
 /// Each hint costs this share of the credit, and all of them no more than the most
@@ -72,10 +72,38 @@ pub struct Marked {
     pub said: Option<f64>,
     /// What would have been right.
     pub key: Key,
+    /// The credit before hints were taken off.
+    pub before_hints: f64,
+    /// The number that was said, as it was understood; empty where it is none.
+    pub said_text: String,
     /// What there is to say of the response, in the reader's words.
     pub findings: Vec<Finding>,
-    /// What was asked for beside what was said; nothing where it is no curve.
+    /// What was said beside what is so, one thing a row.
+    pub rows: Vec<MarkedRow>,
+    /// What was asked for beside what was said; nothing where there is no plot of both.
     pub plot: Option<Plot>,
+}
+
+/// Something that was said beside what is so. Of a target each limit, and each other trouble;
+/// of a choice each way, in the right order; of a fault each reading that was measured.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+pub struct MarkedRow {
+    /// The reading, or the way.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// What it reads: with the parts that were taken, with the way, with what is wrong.
+    pub is: String,
+    /// What it should read, what is wrong with it, or what it would read with the fault that
+    /// was named.
+    pub other: String,
+    /// Where a way was put, from 1 on.
+    pub place: Option<usize>,
+    /// Where it belongs; ways that are tied have one place.
+    pub rank: Option<usize>,
+    /// Whether the two agree.
+    pub fits: bool,
 }
 
 /// What would have been right.
@@ -153,9 +181,29 @@ impl Case<'_> {
         words.of_calculator(self.bench.calculator.id, id, "").unwrap_or(id).to_owned()
     }
 
+    /// A plot with these traces instead of its own, all of each within it.
+    pub(super) fn pictured(&self, mut plot: Plot<Message>, traces: Vec<Trace<Message>>) -> Plot {
+        let heights = traces.iter().flat_map(|trace| &trace.y).copied().filter(|y| y.is_finite());
+        (plot.y.from, plot.y.to) =
+            heights.fold((plot.y.from, plot.y.to), |(least, most), y| (least.min(y), most.max(y)));
+        plot.traces = traces;
+        plot.worded(self.settings)
+    }
+
+    /// The trace of the step for a rig that was said, under a name of its own.
+    pub(super) fn said_trace(&self, said: &Bench, name: String) -> Option<Trace<Message>> {
+        let (_, trace) = said.trace(&self.step.plot, &self.step.trace)?;
+        Some(Trace { id: "said", name: Message::Text(name.into()), reference: true, ..trace })
+    }
+
     /// A number as a reader reads it.
     pub(super) fn written(&self, value: f64, unit: Unit) -> Arg {
-        Arg::Text(write(value, unit, crate::quantity::SHOWN, self.settings))
+        Arg::Text(self.text_of(value, unit))
+    }
+
+    /// The same, as it stands alone.
+    pub(super) fn text_of(&self, value: f64, unit: Unit) -> String {
+        write(value, unit, crate::quantity::SHOWN, self.settings)
     }
 }
 
@@ -173,8 +221,12 @@ pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, sett
         Kind::Choice => choice::mark,
         Kind::Read | Kind::Unknown => return None,
     };
-    let mut marked = key_of(&case).map_or_else(|| case.problem("lesson-no-key"), |key| marking(&case, key));
+    // What has no answer is nobody's mistake: it is told, and counts for nothing.
+    let none = || Marked { findings: vec![case.found("no-key", &[])], ..Marked::default() };
+    let Some(key) = key_of(&case) else { return Some(none()) };
+    let mut marked = marking(&case, key);
     if marked.problem.is_none() {
+        marked.before_hints = marked.share;
         let hints = response.hints.min(step.hints.len()) as f64;
         marked.share *= 1.0 - (HINT * hints).min(HINTS_MOST);
         marked.of = step.points;
@@ -202,6 +254,17 @@ pub(super) fn key(lesson: &Lesson, dealt: &Dealt, at: usize, settings: &Settings
     let (step, dealt) = (lesson.steps.get(at)?, dealt.steps.get(at)?);
     let bench = bench_of(lesson, step, dealt)?;
     key_of(&Case { step, dealt, bench, response: &Response::default(), settings })
+}
+
+/// What is in the way of every set of parts of a step: of the one that comes closest. Nothing
+/// where the step is of another kind.
+pub(super) fn in_the_way(lesson: &Lesson, dealt: &Dealt, at: usize, settings: &Settings) -> Option<String> {
+    let (step, dealt) = (lesson.steps.get(at)?, dealt.steps.get(at)?);
+    if Kind::of(step) != Kind::Target {
+        return None;
+    }
+    let bench = bench_of(lesson, step, dealt)?;
+    Some(target::in_the_way(&Case { step, dealt, bench, response: &Response::default(), settings }))
 }
 
 /// What a measurement of a step reads; nothing where it offers no such reading.

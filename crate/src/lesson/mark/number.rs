@@ -2,9 +2,10 @@
 
 use super::{Case, Finding, Key, Marked};
 use crate::ask::{Reader, read_wanted, solve_backwards};
+use crate::lesson::bench::Bench;
 use crate::lesson::task::{credit, slacks};
 use crate::quantity::{SHOWN, Unit, write};
-use crate::report::Reading;
+use crate::report::{Plot, Reading};
 use crate::words::{Arg, Message};
 
 /// What a slip makes of the right value is taken for it within this, as a share (judgement).
@@ -15,7 +16,7 @@ const NEAR_DOUBLE: f64 = 0.4;
 
 pub(super) fn key(case: &Case) -> Option<Key> {
     let reading = case.bench.reading(&case.step.reading)?;
-    let right = reading.told.turn(reading.value?);
+    let right = reading.value?;
     let (good, _) = slacks(case.step, reading.unit, &case.bench);
     let full = Some(good.around(right));
     let text = case.bench.worded(reading.id, case.settings)?.text;
@@ -35,36 +36,44 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
         }
     };
     let (good, none) = slacks(case.step, reading.unit, &case.bench);
-    let share = credit(good.off(said, right), good.about(right), none.about(right));
-    let findings = if share >= 1.0 {
-        vec![case.found("right", &[])]
-    } else {
-        let near = |said: f64| {
-            let off = (said - right).abs();
-            off <= NEAR * right.abs() || good.off(said, right) <= good.about(right)
-        };
-        findings(case, &reading, (said, right), near)
+    let text = case.text_of(said, reading.unit);
+    // 60 dB of loss or of rejection are also written as −60 dB.
+    let said =
+        if right > 0.0 && is_amount(&reading) && good.off(-said, right) < good.off(said, right) { -said } else { said };
+    // What reads like the answer is the answer, also where that is nothing.
+    let same = text == case.text_of(right, reading.unit);
+    let share = if same { 1.0 } else { credit(good.off(said, right), good.about(right), none.about(right)) };
+    let marked = Marked { share, said: Some(said), said_text: text, key, ..Marked::default() };
+    if share >= 1.0 {
+        return Marked { findings: vec![case.found("right", &[])], ..marked };
+    }
+    // Within the tolerance of nothing a sign is no slip.
+    let near = |said: f64| {
+        (said - right).abs() <= NEAR * right.abs() || good.off(said, right) <= good.about(right).min(right.abs() / 2.0)
     };
-    Marked { share, said: Some(said), key, findings, ..Marked::default() }
+    if let Some(slip) = slip(case, reading.unit, (said, right), near) {
+        // Of a factor of ten nobody knows whether a point is in the wrong place or a step was left out.
+        let is_clear = slip.id != "tens";
+        let needed = if is_clear { None } else { needed(case, &reading, said) };
+        return Marked { findings: [slip].into_iter().chain(needed.map(|needed| needed.finding)).collect(), ..marked };
+    }
+    // What the rig would need for it says nothing where the arithmetic went astray.
+    let Some(needed) = needed(case, &reading, said) else { return marked };
+    Marked { findings: vec![needed.finding], plot: needed.plot, ..marked }
 }
 
-fn findings(
-    case: &Case,
-    reading: &Reading<Message>,
-    (said, right): (f64, f64),
-    near: impl Fn(f64) -> bool,
-) -> Vec<Finding> {
+/// Whether a reading is told by its amount, whichever sign is written before it.
+fn is_amount(reading: &Reading<Message>) -> bool {
+    reading.unit == Unit::Decibel && (reading.told.loss || reading.id.contains("rejection"))
+}
+
+/// Where the arithmetic went astray.
+fn slip(case: &Case, unit: Unit, (said, right): (f64, f64), near: impl Fn(f64) -> bool) -> Option<Finding> {
     // Whoever has turned the sign has done all else right.
     if right != 0.0 && near(-said) {
-        return vec![case.found("sign", &[])];
+        return Some(case.found("sign", &[]));
     }
-    let slip = if reading.unit.is_level() {
-        slip_of_level(case, reading.unit, said, right)
-    } else {
-        slip_of_power(case, said, right, near)
-    };
-    // What the rig would need for it says nothing where the arithmetic went astray.
-    slip.or_else(|| needed(case, reading, said)).into_iter().collect()
+    if unit.is_level() { slip_of_level(case, unit, said, right) } else { slip_of_power(case, said, right, near) }
 }
 
 /// A factor of two, or decibels of power for those of voltage.
@@ -81,23 +90,29 @@ fn slip_of_level(case: &Case, unit: Unit, said: f64, right: f64) -> Option<Findi
     (right != 0.0 && half(right, said)).then(|| case.found("twice-decibels", &[]))
 }
 
-/// The right figures with a wrong prefix.
+/// The right figures with a wrong power of ten: a prefix is worth three of them.
 fn slip_of_power(case: &Case, said: f64, right: f64, near: impl Fn(f64) -> bool) -> Option<Finding> {
     let powers = (said / right).log10().round();
     let times = 10_f64.powf(powers.abs());
     let is_power = powers != 0.0 && times.is_finite() && near(said / 10_f64.powf(powers));
-    is_power.then(|| case.found("power", &[("times", Arg::Text(write(times, Unit::One, SHOWN, case.settings)))]))
+    let id = if powers % 3.0 == 0.0 { "power" } else { "tens" };
+    is_power.then(|| case.found(id, &[("times", Arg::Text(write(times, Unit::One, SHOWN, case.settings)))]))
 }
 
 /// What would have to stand in the open field for what was said.
-fn needed(case: &Case, reading: &Reading<Message>, said: f64) -> Option<Finding> {
+struct Needed {
+    finding: Finding,
+    /// The plot of the step, with what it would show then.
+    plot: Option<Plot>,
+}
+
+fn needed(case: &Case, reading: &Reading<Message>, said: f64) -> Option<Needed> {
     let bench = &case.bench;
     let (field, number) = case.step.open.iter().find_map(|id| bench.field(id))?;
     let unit = number.unit_under(bench.calculator, &bench.values);
     let name = Arg::Text(case.field_name(field.id));
     let told = case.written(said, reading.unit);
-    let wanted = reading.told.turn(said);
-    let solved = solve_backwards(bench.calculator, &bench.values, case.settings, field.id, reading.id, wanted);
+    let solved = solve_backwards(bench.calculator, &bench.values, case.settings, field.id, reading.id, said);
     let now = bench.values.optional(*field).ok().flatten();
     let nearest = solved.found.iter().map(|found| found.value).min_by(|a, b| {
         let off = |value: &f64| now.map_or(value.abs(), |now| (value / now).ln().abs());
@@ -110,20 +125,26 @@ fn needed(case: &Case, reading: &Reading<Message>, said: f64) -> Option<Finding>
             ("from", Arg::Entry(number.limits.0, unit)),
             ("to", Arg::Entry(number.limits.1, unit)),
         ];
-        return (!solved.unchanged).then(|| case.found("needs-nothing", &args));
+        return (!solved.unchanged).then(|| Needed { finding: case.found("needs-nothing", &args), plot: None });
     };
-    let written = case.written(value, unit);
-    let mut args = vec![("said", told), ("field", name), ("value", written)];
+    let mut args = vec![("said", told), ("field", name), ("value", case.written(value, unit))];
     // "Four times yours" only where there is something to multiply.
-    match now.filter(|now| *now > 0.0 && value > 0.0 && !unit.is_level()) {
-        Some(now) if value >= now => {
-            args.push(("times", Arg::Quantity(value / now, Unit::One)));
-            Some(case.found("needs-more", &args))
-        }
+    let id = match now.filter(|now| *now > 0.0 && value > 0.0 && !unit.is_level()) {
         Some(now) => {
-            args.push(("times", Arg::Quantity(now / value, Unit::One)));
-            Some(case.found("needs-less", &args))
+            let (id, times) = if value >= now { ("needs-more", value / now) } else { ("needs-less", now / value) };
+            args.push(("times", Arg::Quantity(times, Unit::One)));
+            id
         }
-        None => Some(case.found("needs", &args)),
-    }
+        None => "needs",
+    };
+    let there = Bench { values: bench.values.clone().with(*field, value), ..bench.clone() };
+    Some(Needed { finding: case.found(id, &args), plot: beside(case, &there, field.id, value, unit) })
+}
+
+/// The plot of the step, and what it would show with another value in a field.
+fn beside(case: &Case, there: &Bench, field: &str, value: f64, unit: Unit) -> Option<Plot> {
+    let (plot, right) = case.bench.trace(&case.step.plot, &case.step.trace)?;
+    let args = [("field", Arg::Text(case.field_name(field))), ("value", case.written(value, unit))];
+    let said = case.said_trace(there, case.say("lesson-trace-said", &args))?;
+    Some(case.pictured(plot, vec![right, said]))
 }

@@ -1,12 +1,15 @@
 //! Parts from a drawer that meet limits: any set that meets them counts.
 
-use super::{Case, Finding, Key, Marked};
+use super::{Case, Finding, Key, Marked, MarkedRow};
 use crate::lesson::bench::Bench;
 use crate::lesson::file::{LessonStep, Limit, Part};
 use crate::named::Named;
 use crate::quantity::Unit;
 use crate::report::{Depth, Reading, Tone};
 use crate::words::{Arg, Message};
+
+/// What a line is worth that nobody would sign, however well it keeps the limits (judgement).
+const UNSIGNED: f64 = 0.25;
 
 /// So many sets of parts are tried at most.
 pub(in crate::lesson) const SETS_MOST: usize = 4096;
@@ -118,8 +121,8 @@ impl Kept {
         self.solved && self.troubles.is_empty() && self.limits.iter().all(|limit| limit.0 >= 1.0)
     }
 
-    /// The credit: of what was wrong with the rig as it stood, or is wrong now. To leave what
-    /// was right as it was is worth nothing.
+    /// The credit: of what was wrong with the rig as it stood. To leave what was right as it was
+    /// is worth nothing, and to spoil it takes that much off.
     fn share(&self, before: &Self) -> f64 {
         if self.is_all() {
             return 1.0;
@@ -127,17 +130,20 @@ impl Kept {
         if !self.solved {
             return 0.0;
         }
-        let limits = self.limits.iter().zip(&before.limits).filter(|(now, before)| now.0 < 1.0 || before.0 < 1.0);
-        let mended = before.troubles.iter().filter(|id| !self.troubles.contains(id)).map(|_| 1.0);
-        let troubles = self.troubles.iter().map(|_| 0.0).chain(mended);
-        let shares: Vec<f64> = limits.map(|(now, _)| now.0).chain(troubles).collect();
-        shares.iter().sum::<f64>() / shares.len().max(1) as f64
+        let mended = before.troubles.iter().map(|id| f64::from(u8::from(!self.troubles.contains(id))));
+        let limits = || self.limits.iter().map(|limit| limit.0).zip(before.limits.iter().map(|limit| limit.0));
+        let met = limits().filter(|(_, before)| *before < 1.0).map(|(now, _)| now);
+        let shares: Vec<f64> = met.chain(mended).collect();
+        let spoilt: f64 = limits().filter(|(_, before)| *before >= 1.0).map(|(now, _)| now).product();
+        let share = spoilt * shares.iter().sum::<f64>() / shares.len().max(1) as f64;
+        if self.troubles.is_empty() { share } else { UNSIGNED * share }
     }
 }
 
 fn kept(bench: &Bench, reading: Option<&Reading<Message>>, limit: &Limit) -> (f64, Option<f64>, Unit) {
     let unit = reading.map_or(Unit::One, |reading| reading.unit);
-    let is = reading.and_then(|reading| Some(reading.told.turn(reading.value?)));
+    // As it stands: a gain breaks no limit of a loss, however it is told.
+    let is = reading.and_then(|reading| reading.value);
     let (least, most) = bounds(bench, limit, unit);
     // A limit is part met: half of its credit is gone when it is missed by 3 dB or a third.
     let off = |is: f64| {
@@ -181,16 +187,62 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
     }
     let before = drawer.kept(&case.bench, &Set::default());
     let kept = drawer.kept(&case.bench, &set);
-    Marked { share: kept.share(&before), key, findings: findings(case, &set, &kept), ..Marked::default() }
+    let (share, findings, rows) = (kept.share(&before), findings(case, &set, &kept), rows(case, &set, &kept));
+    Marked { share, key, findings, rows, ..Marked::default() }
 }
 
-/// The set that works and differs from what was taken in the fewest fields; of those the cheapest.
+/// Each limit, with what the line reads; then each other trouble.
+fn rows(case: &Case, set: &Set, kept: &Kept) -> Vec<MarkedRow> {
+    let Ok(solution) = case.bench.with(&set.parts).worded_solution(case.settings) else { return Vec::new() };
+    let row = |id: &str, other: String, fits: bool| {
+        let reading = solution.reading(id);
+        let name = reading.map_or_else(|| id.to_owned(), |reading| reading.name.clone());
+        let is = reading.map_or_else(String::new, |reading| reading.text.clone());
+        MarkedRow { id: id.to_owned(), name, is, other, fits, ..MarkedRow::default() }
+    };
+    let limits = case.step.limits.iter().zip(&kept.limits).map(|(limit, (share, _, unit))| {
+        let text = |bound: Option<f64>| bound.map(|bound| case.written(bound, *unit));
+        let (least, most) = bounds(&case.bench, limit, *unit);
+        let other = match (text(least), text(most)) {
+            (Some(least), Some(most)) => case.say("lesson-row-both", &[("least", least), ("most", most)]),
+            (Some(least), None) => case.say("lesson-row-least", &[("least", least)]),
+            (None, most) => most.map_or_else(String::new, |most| case.say("lesson-row-most", &[("most", most)])),
+        };
+        row(&limit.reading, other, *share >= 1.0)
+    });
+    let troubles = kept.troubles.iter().map(|id| {
+        let verdict = solution.reading(id).and_then(|reading| reading.verdict.as_ref());
+        row(id, verdict.map_or_else(String::new, |verdict| verdict.text.clone()), false)
+    });
+    limits.chain(troubles).collect()
+}
+
+/// The set that works and differs from what was taken in the fewest fields; of those the one that
+/// keeps the most of it, and then the cheapest.
 fn nearest(case: &Case, drawer: &Drawer, taken: &Set) -> Option<Set> {
     let changed =
         |set: &Set| drawer.fields.iter().filter(|(field, _)| set.parts.get(field) != taken.parts.get(field)).count();
     let mut sets = drawer.sets()?;
-    sets.sort_by(|a, b| changed(a).cmp(&changed(b)).then(a.cost.total_cmp(&b.cost)));
+    let kept = |set: &Set| taken.parts.iter().filter(|(field, value)| set.parts.get(field) == Some(value)).count();
+    sets.sort_by(|a, b| changed(a).cmp(&changed(b)).then(kept(b).cmp(&kept(a))).then(a.cost.total_cmp(&b.cost)));
     sets.into_iter().find(|set| drawer.meets(&case.bench, set))
+}
+
+/// What is wrong with the set that comes closest, where none works.
+pub(super) fn in_the_way(case: &Case) -> String {
+    let drawer = Drawer::of(case.step);
+    let Some(sets) = drawer.sets() else {
+        return case.say("lesson-many-sets", &[("most", Arg::Text(SETS_MOST.to_string()))]);
+    };
+    let closeness = |kept: &Kept| {
+        let limits: f64 = kept.limits.iter().map(|limit| limit.0).sum();
+        limits - kept.troubles.len() as f64 - f64::from(u8::from(!kept.solved)) * SETS_MOST as f64
+    };
+    let kept = sets.into_iter().map(|set| (drawer.kept(&case.bench, &set), set));
+    let closest = kept.max_by(|a, b| closeness(&a.0).total_cmp(&closeness(&b.0)));
+    let Some((kept, set)) = closest else { return String::new() };
+    let said: Vec<_> = findings(case, &set, &kept).into_iter().map(|finding| finding.text).collect();
+    said.join(" ")
 }
 
 fn findings(case: &Case, set: &Set, kept: &Kept) -> Vec<Finding> {
