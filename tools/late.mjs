@@ -11,7 +11,7 @@ import { generated } from './folders.mjs'
 export const screens = ['stage', 'fault', 'lesson']
 
 /** The elements of what the page runs itself; the worker is one for other threads. */
-export const parts = ['more', 'search', ...screens, 'notices'].map(name => `${name}-source`)
+export const parts = ['more', 'search', ...screens, 'teach', 'notices'].map(name => `${name}-source`)
 
 /** Writes them into the folder of the page, which then links to them there. */
 export function placeLate(page, folder) {

@@ -31,7 +31,7 @@ import { parts, screens } from './late.mjs'
 import { FIRST } from './place-engines.mjs'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 1_300_000
+const LIMIT = 1_400_000
 
 /** Writes the one file beside the files of the page that it is made of. */
 export function writeOneFile(page, folder) {

@@ -21,7 +21,8 @@ export const script = {
 
 /**
  * The script of the page, and its pieces, which come later. Stage, finder and lessons
- * are not fetched before what stands below an answer is there, and take from it.
+ * are not fetched before what stands below an answer is there, and take from it; so do
+ * the trainer's ways from the lessons.
  */
 export const page = [
   { name: 'main', entry: 'www/src/main.ts', lends: true },
@@ -29,5 +30,6 @@ export const page = [
   { name: 'more', entry: 'www/src/more.ts', lends: true },
   { name: 'stage', entry: 'www/src/stage/stage-part.ts' },
   { name: 'fault', entry: 'www/src/fault/fault-part.ts' },
-  { name: 'lesson', entry: 'www/src/lesson/part/lesson-part.ts' },
+  { name: 'lesson', entry: 'www/src/lesson/part/lesson-part.ts', lends: true },
+  { name: 'teach', entry: 'www/src/lesson/part/teach-part.ts' },
 ]

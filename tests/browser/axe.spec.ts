@@ -31,7 +31,7 @@ for (const [name, hash] of screens) {
 }
 
 for (const [name, hash] of screens.filter(([name]) =>
-  ['List', 'held curves', 'bad input', 'wiring', 'finder', 'finder, on its way'].includes(name),
+  ['List', 'held curves', 'bad input', 'wiring', 'finder', 'finder, on its way', 'lesson editor'].includes(name),
 )) {
   test(`${name}, on a dark stage`, async ({ page }) => {
     await openWhole(page, hash)

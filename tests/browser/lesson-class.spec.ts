@@ -10,11 +10,14 @@ import { lesson } from './engine'
 import { expect, open, test } from './page'
 import { taught } from './lesson-for-class'
 import { packed } from './lesson-sample'
+import { faultsOf } from '../fixtures/xapi-rules.mjs'
+import type { Statement } from './record-store'
 
 const SEED = 7
 
 const marksOf = (seed: number, responses: unknown[] = []) => lesson({ lesson: taught, seed, responses })
 const RESONANCE = 5
+const FAULT = 8
 
 const wall = (step: number) => packed(taught, `?seed=${SEED}&step=${step}&view=class`)
 const right = (step: number) => (marksOf(SEED).steps[step - 1]?.key?.text ?? 'no key').replaceAll('\u00a0', ' ')
@@ -79,6 +82,79 @@ test('every key has a button', async ({ page }) => {
   await expect(button('Blank screen')).toBeFocused()
 })
 
+test('a fault shows what was measured before it shows what is wrong', async ({ page }) => {
+  await openWall(page, FAULT)
+  const slide = page.locator('.lesson-slide')
+  const row = slide.locator('.lesson-measures tbody tr').filter({ hasText: 'Level at 1 kHz' })
+  const [is, usual] = [row.locator('td').nth(0), row.locator('td').nth(1)]
+  await expect(usual).toHaveText(/\d\sdB/)
+  await expect(is).toHaveText('')
+  const button = page.locator('[data-deed="reveal"]')
+  await expect(button).toContainText('Show readings')
+  await page.keyboard.press(' ')
+  await expect(is).toHaveText(/\d\sdB/)
+  await expect(slide.locator('.lesson-key')).toHaveCount(0)
+  await expect(slide).toContainText('A very long lead')
+  await expect(slide).not.toContainText('Because the fault')
+  await expect(button).toContainText('Reveal')
+  await page.keyboard.press(' ')
+  await expect(slide.locator('.lesson-key')).toContainText(right(FAULT))
+  await expect(is).toHaveText(/\d\sdB/)
+  await expect(button).toContainText('Hide')
+  await page.keyboard.press(' ')
+  await expect(slide.locator('.lesson-key')).toHaveCount(0)
+  await expect(is).toHaveText('')
+})
+
+for (const [width, height] of [
+  [1440, 900],
+  [1280, 720],
+] as const) {
+  test(`a step is one screen, whatever of it is uncovered: ${width} by ${height}`, async ({ page }) => {
+    test.setTimeout(180_000)
+    await page.setViewportSize({ width, height })
+    for (const id of ['passive-bass', 'levels', 'hum']) {
+      await page.goto('about:blank')
+      await open(page, `#1/lesson/${id}?seed=${SEED}&step=1&view=class`)
+      const slide = page.locator('.lesson-slide')
+      const next = page.locator('[data-deed="next"]')
+      for (let isLast = false; !isLast; await page.keyboard.press('ArrowRight')) {
+        isLast = (await next.getAttribute('aria-disabled')) === 'true'
+        for (const uncovered of ['nothing', 'readings', 'answer']) {
+          if ((await slide.getAttribute('data-uncovered')) !== uncovered) continue
+          if (uncovered === 'answer' && (await slide.getAttribute('data-kind')) !== 'read') {
+            await expect(slide.locator('.lesson-key')).toBeVisible()
+          }
+          const over = async () => {
+            const ends = await slide
+              .locator('> div')
+              .evaluateAll(halves => halves.map(half => half.getBoundingClientRect().bottom))
+            const { y } = (await page.locator('.lesson-class-ways').boundingBox()) ?? { y: NaN }
+            return Math.max(...ends) <= y + 1 && y < height
+          }
+          await expect
+            .poll(over, { message: `${id}, ${await slide.locator('h2').textContent()}, ${uncovered}` })
+            .toBe(true)
+          await page.keyboard.press(' ')
+        }
+      }
+    }
+  })
+}
+
+test('what there is to choose from stands beside the question', async ({ page }) => {
+  for (const [step, what] of [
+    [6, 'A high input'],
+    [7, 'Into the combo'],
+    [FAULT, 'A very long lead'],
+  ] as const) {
+    await page.goto('about:blank')
+    await openWall(page, step)
+    const box = await page.locator('.lesson-slide').getByText(what).first().boundingBox()
+    expect(box?.x).toBeGreaterThan((page.viewportSize()?.width ?? Infinity) / 2)
+  }
+})
+
 test('single keys can be switched off, and stay off', async ({ page }) => {
   await openWall(page)
   await page.getByLabel('single keys').uncheck()
@@ -118,9 +194,10 @@ test('the notes in a window of their own follow the wall, and lead it', async ({
 for (const width of [360, 1440]) {
   test(`a wall keeps nobody out, and nothing is wider than it: ${width}`, async ({ page }) => {
     await page.setViewportSize({ width, height: 740 })
-    for (const step of [RESONANCE, 8]) {
+    for (const step of [RESONANCE, FAULT]) {
       await page.goto('about:blank')
       await openWall(page, step)
+      if (step === FAULT) await page.getByRole('button', { name: 'Show readings' }).click()
       await page.getByRole('button', { name: 'Reveal' }).click()
       await expect(page.locator('.lesson-slide .lesson-key')).toBeVisible()
       const { violations } = await new AxeBuilder({ page }).analyze()
@@ -255,17 +332,8 @@ test('sorted, summed up by step, saved as CSV and cleared', async ({ page }) => 
   await expect(names).toHaveText(['=Zoe', 'Abe'])
   await expect(page.getByRole('columnheader', { name: 'Total' })).toHaveAttribute('aria-sort', 'descending')
 
-  const found = [responses, wrong]
-    .flatMap(of => marksOf(SEED, of).marked[5]?.findings ?? [])
-    .map(({ id }) => id)
-    .filter(id => id !== 'right')
-  const count = (id: string) => found.filter(other => other === id).length
-  const most = Math.max(...found.map(count))
   const drawer = page.locator('.lesson-summary li').filter({ hasText: 'Title drawer' })
   await expect(drawer).toContainText('answered by 2 of 2')
-  await expect(drawer.locator('[data-finding]')).toContainText(`Most often (${most}): `)
-  const told = (await drawer.locator('[data-finding]').getAttribute('data-finding')) ?? ''
-  expect(count(told)).toBe(most)
 
   const waiting = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Save as CSV' }).click()
@@ -283,6 +351,88 @@ test('sorted, summed up by step, saved as CSV and cleared', async ({ page }) => 
   await page.reload()
   await expect(page.getByRole('heading', { name: 'Collect results' })).toBeVisible()
   await expect(names).toHaveCount(0)
+})
+
+test('saved as xAPI statements, of whoever could be marked, each once', async ({ page }) => {
+  await openCollection(page)
+  const zoe = result('Zoe')
+  await hand(page, [
+    json('zoe.json', zoe),
+    json('zoe again.json', zoe),
+    json('kim.json', result('Kim', { lesson: { id: 'nobody-knows-it', revision: 1 } })),
+  ])
+  await expect(page.locator('.lesson-results tbody th')).toHaveText(['Zoe', 'Zoe', 'Kim'])
+  const waiting = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save as xAPI statements' }).click()
+  const saved = await waiting
+  expect(saved.suggestedFilename()).toMatch(/^stageohm-results-xapi-[\d-]+\.json$/)
+  const statements = JSON.parse(await readFile(await saved.path(), 'utf8')) as Statement[]
+  expect(statements.map(faultsOf).filter(faults => faults.length > 0)).toEqual([])
+  const { marked } = marksOf(SEED, responses)
+  const steps = marked.flatMap((one, at) => (one === null ? [] : [at]))
+  const answered = statements.filter(({ verb }) => verb.id.endsWith('/answered'))
+  expect(answered.map(({ object }) => object.id)).toEqual(
+    steps.map(at => `urn:stageohm:lesson:lesson-taught/step/${at + 1}`),
+  )
+  expect(answered.map(({ result }) => result?.score?.scaled)).toEqual(
+    steps.map(at => expect.closeTo(marked[at]?.share ?? NaN, 6)),
+  )
+  const points = marked.reduce((sum, one) => sum + (one?.points ?? 0), 0)
+  const share = points / taught.steps.reduce((sum, step) => sum + ('points' in step ? step.points : 0), 0)
+  // Not all was answered, so nothing is completed.
+  const outcomes = statements.slice(answered.length).map(({ verb, result }) => [verb.id.replace(/.*\//, ''), result])
+  const success = share >= 0.5
+  expect(outcomes).toEqual([[success ? 'passed' : 'failed', { score: { scaled: expect.closeTo(share, 6) }, success }]])
+  expect(new Set(statements.map(({ id }) => id)).size).toBe(statements.length)
+})
+
+const LEVEL = 3
+const saying = (text: string, more: object = {}) => [null, null, { text, sure: 3, ...more }]
+
+test("what went wrong most often is told in nobody's figures, and whoever handed in twice counts once", async ({
+  page,
+}) => {
+  await openCollection(page)
+  const fault = (place: number) => [...Array<null>(7).fill(null), { case: place, measured: ['peak'], sure: 2 }]
+  const { dealt, steps } = marksOf(SEED)
+  const wrong = dealt.steps[7]?.cases.find(place => place !== steps[7]?.key?.case) ?? NaN
+  await hand(page, [
+    json('ann.json', result('Ann', { responses: saying('-40 dB'), points: [] })),
+    json('bob.json', result('Bob', { responses: saying('-47.5 dB'), seed: SEED + 1, points: [] })),
+    json('cy.json', result('Cy', { responses: saying('41 dB'), points: [] })),
+    // The same learner with the same values, who has answered less.
+    json('cy-2.json', result('cy', { responses: [], points: [] })),
+    json('cy-3.json', result('CY', { responses: saying('42 dB').slice(0, 3), points: [] })),
+    json('dee.json', result('Dee', { responses: fault(wrong), points: [] })),
+  ])
+  const level = page.locator('.lesson-summary li').nth(LEVEL - 2)
+  await expect(level).toContainText('answered by 3 of 4')
+  await expect(level.locator('[data-mistake]')).toHaveText('Most often (2): Too low.')
+  const text = await page.locator('.lesson-summary').innerText()
+  for (const figures of ['40', '47.5', '41', '42']) expect(text).not.toContain(figures)
+  await expect(page.locator('[data-note="twice"]')).toHaveCount(3)
+  const { name } = taught.steps.flatMap(step => ('cases' in step ? step.cases : []))[wrong] ?? { name: 'no case' }
+  await expect(page.locator('.lesson-summary li').last()).toContainText(`Most often (1): Named instead: “${name}”`)
+})
+
+test('hints take points, and nothing from how right somebody was who was certain', async ({ page }) => {
+  const steps = taught.steps.map((step, at) => (at === LEVEL - 1 ? { ...step, hints: ['One.', 'Two.'] } : step))
+  const hinted = { ...taught, id: 'hinted', steps }
+  await open(page, '#1/lesson')
+  await page.getByRole('link', { name: 'Collect results' }).click()
+  await page.locator('input[type="file"]:not([multiple])').setInputFiles(json('lesson.json', hinted))
+  await expect(page.getByText('The lesson is there now')).toBeVisible()
+  const text = marksOf(SEED).steps[LEVEL - 1]?.key?.text ?? 'no key'
+  await hand(page, [
+    json('ann.json', result('Ann', { lesson: hinted, responses: saying(text, { hints: 2 }), points: [] })),
+  ])
+  await expect(row(page, 'Ann')).toContainText('certain: 100 %')
+  const points = await row(page, 'Ann')
+    .locator('td')
+    .nth(2 + LEVEL - 1)
+    .innerText()
+  expect(Number(points)).toBeGreaterThan(0)
+  expect(Number(points)).toBeLessThan(2)
 })
 
 test('the code on the end screen of a learner brings the result to the trainer', async ({ page }) => {

@@ -75,6 +75,7 @@ test('from three calculators to a lesson that is played from its link', async ({
   await open(other, new URL(page.url()).hash.replace(/\?.*/, '?seed=7'))
   const [first] = headline(told)
   await expect(other.locator('.lesson-step h2')).toHaveText(first?.name ?? '')
+  await expect(other.locator('.lesson-text')).toHaveText(`What is the ${first?.name.toLowerCase()}?`)
   await expect(other.locator('.lesson-given')).toContainText('140\u00a0kΩ')
   expect(await other.locator('main').innerText()).not.toContain(first?.text)
   await other.locator('.lesson-number input').fill(typed(first?.text ?? ''))
@@ -88,6 +89,122 @@ test('from three calculators to a lesson that is played from its link', async ({
   await expect(other.locator('.lesson-step')).toHaveAttribute('data-kind', 'choice')
   await other.context().close()
 })
+
+/** What was asked last, as it is kept. */
+function lastStep(page: Page): Promise<{ text?: string; given?: string[] } | undefined> {
+  return page.evaluate(() => {
+    type Kept = { lesson: { steps: { text?: string; given?: string[] }[] } }[]
+    return (JSON.parse(localStorage.getItem('stageohm.lesson-drafts') ?? '[]') as Kept)[0]?.lesson.steps.at(-1)
+  })
+}
+
+test('what is asked from a calculator tells what decides it, and a question with it', async ({ page }) => {
+  const ask = async (what: string) => {
+    await page.getByLabel('What to ask about').selectOption({ label: what })
+    await page.locator('.ask-about').getByRole('button').click()
+    const step = await lastStep(page)
+    return [step?.text, [...(step?.given ?? [])].sort().join(' ')]
+  }
+  // Nothing was typed: the voltage takes its supply, its path, and what flows along it.
+  await open(page, '#1/phantom')
+  expect(await ask('Reading: Voltage at the device')).toEqual([
+    'What is the voltage at the device?',
+    'current lead_length path supply',
+  ])
+  expect(await ask('Reading: Lost in the lead')).toEqual([
+    'What is “Lost in the lead”?',
+    'current draws lead_length path',
+  ])
+  // Winding and lead make the capacitance, and no load.
+  await open(page, '#1/pickup/load_r=140k')
+  expect(await ask('Reading: Capacitance on the coil')).toEqual([
+    'What is the capacitance on the coil?',
+    'coil_c lead_c lead_length',
+  ])
+  expect(await ask('Plot: Level over frequency')).toEqual([
+    'Draw the level over frequency.',
+    expect.stringMatching(/load_r/),
+  ])
+  // What was typed is told, but for what is asked.
+  await open(page, '#1/levels/level=4_dBu')
+  expect(await ask('Reading: Voltage, rms')).toEqual(['What is the voltage, rms?', 'level'])
+  expect(await ask('Reading: Level in dBu')).toEqual(['What is the level in dBu?', ''])
+  await open(page, '#1/box-or-straight/lead_length=20_m')
+  const [text, given] = await ask('Order: DI box or straight in')
+  expect(text).toBe('Put them in order: the best first.')
+  expect(given?.split(' ')).toContain('lead_length')
+  expect(given?.split(' ').length).toBeLessThanOrEqual(6)
+})
+
+test('a value is shown, and feedback works back to it all the same', async ({ page }) => {
+  const number = { kind: 'number', title: 'Volts', points: 1, text: 'How many?', reading: 'volts' }
+  await openWith(page, { ...shipped(), rig: rigOf('levels', { level: '4 dBu' }), draw: {}, steps: [number] })
+  await steps(page).first().locator('.edit-choose').click()
+  await unfold(page)
+  await page.getByRole('checkbox', { name: 'Level', exact: true }).check()
+  await page.getByLabel('Feedback works back to').selectOption('Level')
+  await expect(page.locator('.edit-form')).toContainText('Values shown to the learner Level')
+  await press(page, 'Try as a learner')
+  await expect(page.locator('.lesson-given')).toContainText('4\u00a0dBu')
+  await page.locator('.lesson-number input').fill('7.75')
+  await page.getByRole('radio', { name: 'certain' }).check({ force: true })
+  await page.getByRole('button', { name: 'Commit' }).click()
+  // 7.75 V is 20 dBu.
+  await expect(page.locator('.lesson-judged')).toContainText(/“Level” would have to be 20\.?0*\sdBu/)
+})
+
+/** A calculator with every value pinned. */
+function rigOf(calculator: string, values: Record<string, string>) {
+  const { fields } = answer(calculator, values)
+  const texts = Object.entries(fields).map(([id, { text }]) => [id, text.replaceAll('\u00a0', ' ')])
+  return { calculator, mains: '50', values: Object.fromEntries(texts) as Record<string, string> }
+}
+
+test('a step that cannot be answered, gives itself away, or is the same for all is named with what to do', async ({
+  page,
+}) => {
+  const rig = rigOf('levels', { level: '4 dBu' })
+  const number = { kind: 'number', points: 1, text: 'How much is it?' }
+  const lesson = {
+    ...shipped(),
+    rig,
+    draw: { level: { of: ['4 dBu', '10 dBu'], from: '', to: '', series: 'E12' } },
+    steps: [
+      { ...number, title: 'Blind', reading: 'volts' },
+      { ...number, title: 'Itself', reading: 'dbu', given: ['level'] },
+      { ...number, title: 'Fixed', reading: 'volts', given: ['level'], values: { level: '0 dBu' } },
+      { ...number, title: 'Fine', reading: 'volts', given: ['level'] },
+      { ...number, title: 'Unmoved', reading: 'full_scale_level', given: ['alignment'] },
+      { ...number, title: 'Named', reading: 'volts', text: 'The level is 4 or 10 dBu.' },
+      { kind: 'choice', title: 'Tie', points: 1, given: ['level'], reading: 'power', ways: ['a', 'b'].map(way) },
+    ],
+  }
+  await openWith(page, lesson)
+  await press(page, 'Check twenty seeds')
+  const notes = page.locator('.edit-notes li')
+  await expect(notes).toHaveText([
+    /^1\. Blind.*The learner sees no values/,
+    /^1\. Blind“Level” differs .* neither shown nor named/,
+    /^2\. Itself.*asks for “Level” and shows it/,
+    /^3\. Fixed.*the same for all learners/,
+    /^5\. Unmoved.*the same for all learners/,
+    /^7\. Tie.*Two ways tie: either order counts\./,
+  ])
+  await expect(page.locator('.edit-seeds')).not.toContainText('boundary')
+  await notes.nth(2).getByRole('button').click()
+  await expect(page.locator('#edit-form')).toHaveText('Step 2')
+  await page.locator('.edit-head').click()
+  await page.locator('summary', { hasText: 'Different values for each learner' }).click()
+  await press(page, 'Level: the same for all')
+  await press(page, 'Check twenty seeds')
+  await expect(notes.first()).toHaveText(/^All learners have the same values\./)
+  await expect(page.locator('.edit-notes')).not.toContainText('3. Fixed')
+})
+
+/** Ways that are the same. */
+function way(name: string) {
+  return { name, values: { power_r: '600 Ω' } }
+}
 
 test('values are pinned as a lesson writes them, whoever asks', async ({ page }) => {
   await open(page, '#1/pickup/load_r=140k&lead_length=20_ft')
@@ -212,7 +329,7 @@ test('what is dealt is other for other learners', async ({ page }) => {
   await expect(keys).toHaveCount(20)
   expect(new Set(await keys.allTextContents()).size).toBe(1)
   await page.locator('.edit-head').click()
-  await page.getByText('Different values for each learner').click()
+  await page.locator('summary', { hasText: 'Different values for each learner' }).click()
   await page.getByLabel('Deal another field').selectOption('Load resistance')
   await page.getByLabel('One of these').fill('10k\n1M')
   await press(page, 'Check twenty seeds')
@@ -325,6 +442,21 @@ test('a code while it fits one, and the file where it does not', async ({ page }
   await page.locator('.edit-head').click()
   await page.getByLabel('Note for the trainer').fill(noise)
   await expect(page.locator('.edit-along')).toContainText('too long for a QR code')
+  await expect(page.getByRole('button', { name: 'QR code' })).toHaveCount(0)
+  await expect(page.getByRole('button', { name: 'Copy link' })).toBeVisible()
+  await page.getByLabel('Note for the trainer').fill(noise.repeat(8))
+  await expect(page.locator('.edit-along')).toContainText(
+    'What is left is the file: learners open it with “Open a lesson file”',
+  )
+  for (const name of ['Copy link', 'Save page with this lesson']) await expect(page.getByText(name)).toHaveCount(0)
+  await expect(page.getByRole('button', { name: 'Save as file' })).toBeVisible()
+  // By that file it is played.
+  const waiting = page.waitForEvent('download')
+  await press(page, 'Save as file')
+  const file = await (await waiting).path()
+  await open(page, '#1/lesson')
+  await page.locator('input[type=file]').setInputFiles(file)
+  await expect(page.locator('.lesson-step')).toBeVisible()
 })
 
 // Every kind of form on one of both: each takes its time.
@@ -333,23 +465,81 @@ const FORMS = [
   { width: 1440, height: 900, kinds: ['', 'curve', 'target'] },
 ]
 for (const { kinds, ...viewport } of FORMS) {
-  test(`nothing that axe finds in a form, ${viewport.width} wide`, async ({ page }) => {
-    await page.setViewportSize(viewport)
-    const lesson = shipped()
-    await openWith(page, lesson)
-    for (const kind of kinds) {
-      const at = lesson.steps.findIndex(step => step['kind'] === kind)
-      await (at < 0 ? page.locator('.edit-head') : steps(page).nth(at).locator('.edit-choose')).click()
-      await unfold(page)
-      const axe = new AxeBuilder({ page })
-        .include('.lesson-edit')
-        .options({ rules: { 'target-size': { enabled: true } } })
-      const { violations } = await axe.analyze()
-      expect(violations.map(({ id, nodes }) => [id, nodes[0]?.html, nodes[0]?.failureSummary])).toEqual([])
+  for (const kind of kinds) {
+    test(`nothing that axe finds in the form of ${kind || 'the lesson'}, ${viewport.width} wide`, async ({ page }) => {
+      await page.setViewportSize(viewport)
+      await openWith(page, shipped())
+      await openFormOf(page, kind)
+      const axe = () => new AxeBuilder({ page }).include('.lesson-edit')
+      const all = axe().options({ rules: { 'target-size': { enabled: true } } })
+      expect(told(await all.analyze())).toEqual([])
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(viewport.width)
+      // Of all that axe knows, the contrast alone depends on the colours.
+      for (const theme of ['dark', 'stage']) {
+        await setting(page, theme)
+        await expect(page.locator('html')).toHaveAttribute('data-theme', theme)
+        expect(told(await axe().withRules('color-contrast').analyze())).toEqual([])
+      }
+    })
+  }
+}
+
+/** Opens the form of the first step of a kind, or that of the lesson, with all that is folded in it. */
+async function openFormOf(page: Page, kind: string): Promise<void> {
+  const at = shipped().steps.findIndex(step => step['kind'] === kind)
+  await (at < 0 ? page.locator('.edit-head') : steps(page).nth(at).locator('.edit-choose')).click()
+  await unfold(page)
+}
+
+function told({ violations }: Awaited<ReturnType<AxeBuilder['analyze']>>) {
+  return violations.map(({ id, nodes }) => [id, nodes[0]?.html, nodes[0]?.failureSummary])
+}
+
+test.describe('on a phone', () => {
+  test.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true })
+
+  test('what is touched is large enough in every form, and in the notes', async ({ page }) => {
+    await openWith(page, shipped())
+    await press(page, 'Check twenty seeds')
+    await expect(page.locator('.edit-seeds tbody tr')).toHaveCount(20)
+    for (const kind of ['', 'read', 'number', 'magnitude', 'curve', 'choice', 'target', 'fault']) {
+      await openFormOf(page, kind)
+      const small = await page.locator('.lesson-edit').evaluate(editor =>
+        [
+          ...editor.querySelectorAll(
+            'button, select, summary, a.chip, .lesson-grip, input[type=text], textarea, label:has(> input)',
+          ),
+        ]
+          .filter(element => element.checkVisibility({ visibilityProperty: true }))
+          .filter(element => {
+            const { width, height } = element.getBoundingClientRect()
+            return width < 43.9 || height < 43.9
+          })
+          .map(element => element.outerHTML),
+      )
+      expect(small, kind).toEqual([])
     }
   })
-}
+
+  test('no form scrolls sideways with letters twice as large', async ({ page }) => {
+    const session = await page.context().newCDPSession(page)
+    await session.send('Page.setFontSizes', { fontSizes: { standard: 32 } })
+    await openWith(page, shipped())
+    await press(page, 'Check twenty seeds')
+    await expect(page.locator('.edit-seeds tbody tr')).toHaveCount(20)
+    for (const kind of ['', 'read', 'number', 'magnitude', 'curve', 'choice', 'target', 'fault']) {
+      await openFormOf(page, kind)
+      const beyond = await page.evaluate(() =>
+        [...document.querySelectorAll('.lesson-edit *')]
+          .filter(element => element.checkVisibility() && element.closest('.wide') === null)
+          .filter(element => element.getBoundingClientRect().right > innerWidth + 1)
+          .map(element => element.outerHTML.slice(0, 200)),
+      )
+      expect(beyond, kind).toEqual([])
+      expect(await page.evaluate(() => document.documentElement.scrollWidth), kind).toBeLessThanOrEqual(360)
+    }
+  })
+})
 
 test('there is a way from the list, with keys alone', async ({ page }) => {
   await open(page, '#1/lesson')

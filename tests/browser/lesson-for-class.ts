@@ -1,17 +1,5 @@
 // A lesson for a class, whose texts are all different and say where they stand.
 
-import { readFileSync } from 'node:fs'
-
-interface Lesson {
-  readonly rig: unknown
-  readonly steps: readonly { readonly kind: string; readonly rig?: unknown }[]
-}
-
-const shipped = JSON.parse(
-  readFileSync(new URL('../../crate/lessons/passive-bass.json', import.meta.url), 'utf8'),
-) as Lesson
-
-const rigOf = (kind: string) => ({ rig: shipped.steps.find(step => step.kind === kind)?.rig })
 const told = (word: string) => ({
   title: `Title ${word}`,
   text: `Asked of the ${word}.`,
@@ -85,7 +73,14 @@ export const taught = {
         { name: 'A middling input', field: 'load_r', value: '47k', cost: 1 },
       ],
     },
-    { kind: 'choice', ...told('ways'), ...rigOf('choice'), points: 2 },
+    {
+      ...{ kind: 'choice', ...told('ways'), reading: 'level_1k', best: 'most', points: 2 },
+      ways: [
+        { name: 'Into the recorder', values: { load_r: '10k' } },
+        { name: 'Into the combo', values: { load_r: '1M' } },
+        { name: 'Into the mixer', values: { load_r: '40k' } },
+      ],
+    },
     {
       // Another coil, or what is measured would tell what was asked before.
       ...{ kind: 'fault', ...told('fault'), values: { load_r: '1M', coil_l: '6 H' }, points: 2 },

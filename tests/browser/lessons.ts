@@ -48,3 +48,46 @@ export const HALF = {
     },
   ],
 }
+
+/** Two steps that ask nothing. */
+export const TOLD = {
+  ...HALF,
+  id: 'told',
+  pass: undefined,
+  steps: ['The first', 'The last'].map(title => ({ kind: 'read', title, text: 'Nothing is asked.' })),
+}
+
+/** A step that asks for a reading which is not there: whatever is said, there are no points. */
+export const UNANSWERABLE = {
+  ...HALF,
+  id: 'unanswerable',
+  steps: [{ kind: 'number', title: 'How much?', text: 'How much of it?', reading: 'nothing', points: 2 }],
+}
+
+/** The same before one that can be answered. */
+export const HALF_ANSWERABLE = {
+  ...HALF,
+  id: 'half-answerable',
+  steps: [...UNANSWERABLE.steps, ...HALF.steps.slice(1, 2)],
+}
+
+/** One step: of the same source, the load that loses least comes first: 1 MΩ, 100 kΩ, 10 kΩ. */
+export const ORDERED = {
+  ...HALF,
+  id: 'ordered',
+  title: 'Loads in order',
+  steps: [
+    {
+      kind: 'choice',
+      title: 'Which loses least?',
+      text: 'Put the load that loses least first.',
+      reading: 'loss',
+      points: 2,
+      ways: [
+        { name: 'Amplifier', values: { load_r: '100 kΩ' } },
+        { name: 'DI box', values: { load_r: '1 MΩ' } },
+        { name: 'Line input', values: { load_r: '10 kΩ' } },
+      ],
+    },
+  ],
+}

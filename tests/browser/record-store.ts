@@ -3,12 +3,13 @@
 
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
+import { faultsOf } from '../fixtures/xapi-rules.mjs'
 
 export interface Statement {
   readonly id: string
   readonly timestamp: string
   readonly verb: { readonly id: string }
-  readonly object: { readonly id: string }
+  readonly object: { readonly id: string; readonly definition?: Readonly<Record<string, unknown>> }
   readonly result?: {
     readonly duration?: string
     readonly score?: { readonly scaled: number }
@@ -31,6 +32,12 @@ const ACTOR = JSON.stringify({ objectType: 'Agent', name: 'Lee', account: { home
 export class RecordStore {
   readonly files: ReadonlyMap<string, Buffer>
   launchMode = 'Normal'
+  /** Where a learner goes back to; nothing where that is not said. */
+  returnURL: string | null = null
+  /** Whether it has no room for a statement more. */
+  isFull = false
+  /** Whether it answers nothing but that it is out of order. */
+  isDown = false
   statements: Statement[] = []
   readonly refused: string[] = []
   readonly #documents = new Map<string, string>()
@@ -52,6 +59,11 @@ export class RecordStore {
 
   get #address(): string {
     return `http://127.0.0.1:${(this.#server.address() as AddressInfo).port}/`
+  }
+
+  /** A place of this host. */
+  place(path: string): string {
+    return this.#address + path
   }
 
   /** Where a learner is sent, for a session of its own. */
@@ -82,11 +94,15 @@ export class RecordStore {
       const isPage = address.pathname.endsWith('.html')
       response.setHeader('Content-Type', isPage ? 'text/html; charset=utf-8' : 'text/javascript')
       response.end(file)
+    } else if (address.pathname === '/courses') {
+      response.setHeader('Content-Type', 'text/html; charset=utf-8')
+      response.end('<!doctype html><link rel="icon" href="data:,"><title>Courses</title><h1>Your courses</h1>')
     } else if (address.pathname === '/fetch') {
       if (this.#isFetched || request.method !== 'POST') give(200, { 'error-code': '1' })
       else give(200, { 'auth-token': 'dGVzdA==' })
       this.#isFetched = true
-    } else if (request.headers.authorization !== 'Basic dGVzdA==') this.#refuse(give, 'a request without the token')
+    } else if (this.isDown) give(503)
+    else if (request.headers.authorization !== 'Basic dGVzdA==') this.#refuse(give, 'a request without the token')
     else if (request.headers['x-experience-api-version'] !== '1.0.3') this.#refuse(give, 'another version')
     else if (address.pathname === '/xapi/agents/profile') give(404)
     else if (address.pathname === '/xapi/activities/state') this.#document(request.method, address, body, give)
@@ -104,7 +120,8 @@ export class RecordStore {
         contextActivities: { grouping: [{ id: 'http://host/course' }] },
         extensions: { [SESSION]: 'one' },
       }
-      return give(200, { contextTemplate, launchMode: this.launchMode, masteryScore: 0.5 })
+      const wayBack = this.returnURL === null ? {} : { returnURL: this.returnURL }
+      return give(200, { contextTemplate, launchMode: this.launchMode, masteryScore: 0.5, ...wayBack })
     }
     if (method === 'PUT') {
       this.#documents.set(id, body)
@@ -116,12 +133,15 @@ export class RecordStore {
   }
 
   #take(statement: Statement, give: Give): void {
+    if (this.isFull) return give(507)
     const verbs = this.statements.map(({ verb }) => nameOf(verb))
     const name = nameOf(statement.verb)
     const { context, result } = statement
     const is = (category: string) =>
       context.contextActivities?.category?.some(({ id }) => id.endsWith(`/${category}`)) === true
+    const malformed = faultsOf(statement).map(place => [true, `a fault in its ${place}`] as const)
     const faults = [
+      ...malformed,
       // By the numbers of the standard's requirements.
       [verbs.length === 0 && name !== 'initialized', '9.3.0.0-4'],
       [verbs.includes('terminated'), '9.3.0.0-5'],

@@ -27,12 +27,15 @@ export const screens: [name: string, hash: string][] = [
   ['finder, at the cause', '#1/fault/hum.one?did=turn:changes,volume:gone'],
   ['finder, stop', '#1/fault?danger'],
   ['finder, lost link', '#1/fault/howl.one/loose'],
+  ['lesson editor', '#1/lesson/levels?view=edit'],
 ]
 
 /** Opens a screen with everything unfolded, its settings and its help too. */
 export async function openWhole(page: Page, hash: string): Promise<void> {
   await open(page, hash)
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
+  // What is to be edited is read first.
+  if (hash.includes('view=edit')) await expect(page.locator('.edit-steps li')).not.toHaveCount(0)
   if (!hash.includes('lesson')) {
     await page.getByRole('button', { name: 'Settings' }).click()
   }

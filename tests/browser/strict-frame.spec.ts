@@ -71,6 +71,27 @@ test('the whole page in such a frame says it of saving and printing too', async 
   await expect(inside.getByRole('region', { name: 'Share' })).toContainText('does not allow printing')
 })
 
+test('a lesson is written there, is kept while the page is open, and the page says that it is not longer', async ({
+  page,
+}) => {
+  const inside = await frame(page, '#1/lesson/draft?view=edit')
+  const title = inside.getByLabel('Title of the lesson')
+  await title.fill('Here and now')
+  await expect(inside.getByText('This browser keeps nothing')).toBeVisible()
+  await inside.getByLabel('Add a step').selectOption('Number')
+  // Another screen adds to it.
+  await inside.getByRole('link', { name: 'All', exact: true }).click()
+  await inside.locator('main a[href="#1/pad"]').first().click()
+  await inside.locator('.ask-about').getByRole('button').click()
+  await inside.locator('.ask-about').getByRole('link', { name: 'Edit the lesson' }).click()
+  await expect(inside.locator('.edit-steps li')).toHaveCount(2)
+  await inside.locator('.edit-head').click()
+  await expect(title).toHaveValue('Here and now')
+  await expect(inside.getByText('This browser keeps nothing')).toBeVisible()
+  await inside.getByRole('button', { name: 'Save as file' }).click()
+  await expect(inside.locator('.edit-along textarea')).toHaveValue(/"title": "Here and now"/)
+})
+
 test('a frame that may open opens', async ({ page }) => {
   const inside = await frame(page, '#1/pickup?lesson', 'allow-scripts allow-popups allow-popups-to-escape-sandbox')
   const popup = page.waitForEvent('popup')

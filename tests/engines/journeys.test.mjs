@@ -14,6 +14,7 @@ import { dist, root } from '../../tools/folders.mjs'
 import { firefox, TONE, webkit } from './driven.mjs'
 import { oddHum, wav } from './sounds.mjs'
 import { until } from './until.mjs'
+import { writeLesson } from './write-lesson.mjs'
 
 const LEAD = '.answer .lead .value'
 
@@ -168,6 +169,7 @@ for (const [engine, start, program, needed, ...heard] of [
     test('a link opens the served page with its values, and what is typed is answered', link)
     test('a question finds its calculator with the values in it', search)
     test('a lesson frames its calculators', lesson)
+    test('a lesson is written, tried, and opened from its link', () => writeLesson(driven, address))
     test('the one file answers from disk, and a saved one begins with its values', files)
     test('a recording is heard', recording)
     const mute = needed === undefined && process.env.CI === undefined

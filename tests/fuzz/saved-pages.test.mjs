@@ -8,7 +8,13 @@ import { parse } from 'node-html-parser'
 import { anyText, cases, holds } from './corpus.mjs'
 import { pageWith } from './page.mjs'
 
-const open = pageWith('screen/saved-page.ts', 'screen/settings.ts', 'screen/address.ts', 'screen/link.ts')
+const open = pageWith(
+  'screen/saved-page.ts',
+  'screen/save-page.ts',
+  'screen/settings.ts',
+  'screen/address.ts',
+  'screen/link.ts',
+)
 
 /** A page that is one file, with this text in its block. */
 function pageOf(text) {
@@ -79,7 +85,7 @@ holds('a page that is saved begins with what was on the screen', cases('links'),
   const served = open({ fetch: async () => ({ ok: true, text: async () => HTML }) })
   const settings = { decimal: 'comma', length: 'foot', mains: '60', language: 'en' }
   const now = { hash, settings, theme: 'dark', working: true }
-  const saved = await served.savedPage.savedPage(now)
+  const saved = await served.savePage.savedPage(now)
   const scripts = parse(saved).querySelectorAll('script')
   assert.equal(scripts.length, 2)
   const { page } = pageOf(scripts[0].rawText)

@@ -22,6 +22,7 @@ test('a module is in one piece alone', async () => {
     'more.js',
     'search.js',
     'stage.js',
+    'teach.js',
   ])
   const where = new Map()
   for (const [name, modules] of pieces) {
@@ -35,6 +36,8 @@ test('a module is in one piece alone', async () => {
   const place = end => [...where].find(([file]) => file.endsWith(end))?.[1]
   assert.equal(place('www/src/screen/store.ts'), 'www/generated/main.js')
   assert.equal(place('www/src/answer/answer.tsx'), 'www/generated/main.js')
+  assert.equal(place('www/src/lesson/player.tsx'), 'www/generated/lesson.js')
+  assert.equal(place('www/src/lesson/edit/editor.tsx'), 'www/generated/teach.js')
   assert.equal(place('www/src/plot/plots.tsx'), 'www/generated/more.js')
   assert.equal(place('www/src/printout/printout.tsx'), 'www/generated/more.js')
 })

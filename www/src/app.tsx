@@ -7,7 +7,6 @@ import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { Header, WholePage } from './header'
 import { List } from './start/list'
-import { BeginningNotice, DamagedNotice, Notice } from './notice'
 import { NotOpened } from './not-opened'
 import { RefusedNotice } from './refused'
 import { Steps } from './fields/steps'
@@ -50,10 +49,10 @@ export function App() {
       <main id="main" ref={main} tabIndex={-1}>
         {!embed && <Update />}
         {!embed && <RefusedNotice />}
-        <DamagedNotice />
-        {!embed && <BeginningNotice />}
+        {more && <more.DamagedNotice />}
+        {more && !embed && <more.BeginningNotice />}
         {embed && <NotOpened />}
-        {!coming && <Notice />}
+        {more && !coming && <more.Notice />}
         {coming ? (
           <Coming />
         ) : known !== undefined ? (

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { Description, Reading } from '../generated/contract'
 import styles from '../styles/compact.css'
+import { wear } from './base/wear'
 import { Stale } from './answer/answer'
 import { Compare } from './answer/compare'
 import { Further } from './answer/further'
@@ -26,9 +27,7 @@ import { isChanged } from './screen/shown'
 import { useStore } from './screen/store'
 
 // With the script, so that no other screen waits for them.
-const sheet = new CSSStyleSheet()
-sheet.replaceSync(styles)
-document.adoptedStyleSheets.push(sheet)
+wear(styles)
 
 interface Properties {
   readonly description: Description

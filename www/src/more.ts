@@ -8,6 +8,7 @@ import { useUndoKeys } from './base/undo-keys'
 import { useMedia } from './base/use-media'
 import { Compact } from './compact'
 import { askStage } from './engine/stage'
+import { BeginningNotice, DamagedNotice } from './kept-notices'
 import { Glance } from './answer/glance'
 import { showRowBar } from './answer/row-bar'
 import { Reference } from './look-up/reference'
@@ -17,6 +18,7 @@ import { Settings } from './settings-panel'
 import { KeepRig } from './start/keep-rig'
 import { Share } from './share/share'
 import { LateScreen } from './late-screens'
+import { Notice } from './notice'
 import { offerGear } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
@@ -25,11 +27,14 @@ import { listenForPrinter } from './printout/paper'
 export const more = {
   About,
   Asked,
+  BeginningNotice,
   ChooseFile,
   Compact,
+  DamagedNotice,
   Glance,
   KeepRig,
   LateScreen,
+  Notice,
   Reference,
   Rest,
   Seen,

@@ -1,12 +1,9 @@
-import { useEffect, useState } from 'preact/hooks'
 import { Copy } from './base/copy'
 import { descriptionOf } from './screen/descriptions'
 import { isHidden } from './screen/embed'
 import { entryOf } from './engine/entries'
-import { damaged, dropDamaged, whenDamaged } from './base/kept'
 import { isHiding, isLong, LONGEST } from './base/limit'
 import { isLate, split, type Filling } from './screen/link'
-import { noteBeginning, unreadBeginning } from './screen/saved-page'
 import { useStore } from './screen/store'
 import { forget } from './screen/screen'
 import { say } from './base/words'
@@ -14,38 +11,6 @@ import { say } from './base/words'
 /** At most this many pieces of a text are shown, and of each this many characters; a copy has all of it. */
 const SHOWN = 12
 const LETTERS = 400
-
-/** What this browser had kept and nobody can read any more, with its text. */
-export function DamagedNotice() {
-  const [pieces, setPieces] = useState(damaged)
-  useEffect(() => {
-    const look = () => setPieces(damaged())
-    look()
-    return whenDamaged(look)
-  }, [])
-  if (pieces.length === 0) return null
-  return (
-    <Box
-      message={say('kept-damaged')}
-      pieces={pieces}
-      onForget={() => {
-        dropDamaged()
-        setPieces([])
-      }}
-    />
-  )
-}
-
-/** What a saved page was to begin with and nobody can read, with its text. */
-export function BeginningNotice() {
-  const [text, setText] = useState(unreadBeginning)
-  if (text === null) return null
-  const letGo = () => {
-    noteBeginning({ unread: undefined })
-    setText(null)
-  }
-  return <Box message={say('saved-unread')} pieces={[text]} onForget={letGo} />
-}
 
 /** What of a link could not be used or written, with its text, so that nothing is lost. */
 export function Notice() {
@@ -145,7 +110,8 @@ interface Properties {
   readonly onForget?: () => void
 }
 
-function Box({ message, pieces, whole, onForget }: Properties) {
+/** What cannot be used, with its text to copy. */
+export function Box({ message, pieces, whole, onForget }: Properties) {
   return (
     <div class="notice" role="alert">
       <p>{message}</p>

@@ -2,6 +2,7 @@
 
 import { h, render } from 'preact'
 import styles from '../../styles/stage/row-bar.css'
+import { wear } from '../base/wear'
 import { writeStage } from '../screen/link'
 import { seenRow, seeRow } from '../screen/row'
 import { useStore } from '../screen/store'
@@ -32,9 +33,7 @@ function RowBar() {
 /** Puts the bars above whatever the page shows. */
 export function showRowBar(): void {
   if ('lesson' in document.documentElement.dataset) return
-  const sheet = new CSSStyleSheet()
-  sheet.replaceSync(styles)
-  document.adoptedStyleSheets.push(sheet)
+  wear(styles)
   const bar = document.createElement('div')
   document.getElementById('main')?.before(bar)
   render([h(RowBar, null), h(RigBar, null)], bar)

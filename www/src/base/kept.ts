@@ -1,9 +1,9 @@
 // What the page keeps in this browser, a text for each key. Where the browser
 // refuses, it lasts as long as the page is open.
 
-import { isRecord, isText } from './shape'
+import { areTexts, isRecord, isText } from './shape'
 
-export { isRecord, isText }
+export { areTexts, isRecord, isText }
 
 const PREFIX = 'stageohm.'
 /** Under this key lies what could not be read, until the reader lets it go. */
@@ -40,7 +40,7 @@ export function loadList<T>(key: string, isGood: (item: unknown) => item is T): 
   const good = items.filter(isGood)
   if (value === items && good.length === items.length) return good
   // A text that is not as the page writes it may say more than what was made of it.
-  const isOurs = value === items && JSON.stringify(items) === raw
+  const isOurs = value === items && written(items) === raw
   setAside(key, raw, isOurs ? JSON.stringify(items.filter(item => !isGood(item))) : raw, good)
   return good
 }
@@ -89,10 +89,6 @@ export function whenRefused(listener: () => void): () => void {
   }
 }
 
-export function areTexts(value: unknown): value is string[] {
-  return Array.isArray(value) && value.every(isText)
-}
-
 /** Calls `listener` when another tab kept something under a key. */
 export function whenKeptElsewhere(key: string, listener: () => void): void {
   addEventListener('storage', event => event.key === PREFIX + key && listener())
@@ -104,6 +100,15 @@ function parsed(raw: string): unknown {
   } catch {
     // Not even a text of ours.
     return undefined
+  }
+}
+
+/** What is nested too deep to be written is none of ours. */
+function written(value: unknown): string | null {
+  try {
+    return JSON.stringify(value)
+  } catch {
+    return null
   }
 }
 

@@ -4,6 +4,9 @@
 
 import { unpacked } from './packed'
 
+/** The scripts that are on their way: WebKit forgets one that stands nowhere before it tells that it has come. */
+const underWay = new Set<HTMLScriptElement>()
+
 /** Runs the script of this element; one that does not come may be asked for again. */
 export async function runPart(id: string): Promise<void> {
   const source = document.getElementById(id)
@@ -14,10 +17,11 @@ export async function runPart(id: string): Promise<void> {
   await new Promise<void>((done, failed) => {
     script.onerror = () => failed(new Error(`${id} did not come`))
     script.onload = () => done()
+    underWay.add(script)
     document.head.append(script)
     // A copy of the page that somebody keeps is to be as it was.
     script.remove()
     // What stands in the script itself has run by now.
     if (script.src === '') done()
-  })
+  }).finally(() => underWay.delete(script))
 }

@@ -20,6 +20,8 @@ export interface LessonAddress {
   readonly view: string
   /** What a learner hands in, packed; empty where nothing is. */
   readonly result?: string
+  /** What it says of the seed where that is none; empty where there is nothing to tell. */
+  readonly odd?: string
 }
 
 /** In place of a lesson: the file that was opened last, which is too long for an address. */
@@ -30,13 +32,17 @@ export const COLLECT = 'collect'
 export const LONGEST_UNPACKED = 65_536
 
 const MOST_SEED = 2 ** 32 - 1
+/** So much is told of what cannot be read. */
+const LONGEST_ODD = 40
 
 export function readLessonAddress(rest: string): LessonAddress {
   const [path, query] = split(rest, '?')
   const said = new Map(query.split('&').map(piece => split(piece, '=')))
+  const seed = number(said.get('seed'), MOST_SEED)
   return {
     what: path.replace(/^\//, ''),
-    seed: number(said.get('seed'), MOST_SEED),
+    seed,
+    odd: seed === null ? (said.get('seed') ?? '').slice(0, LONGEST_ODD) : '',
     step: number(said.get('step'), MOST_SEED),
     view: said.get('view') ?? '',
     result: said.get('result') ?? '',

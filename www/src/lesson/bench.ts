@@ -47,7 +47,28 @@ export function workingOf(state: LessonState, at: number, settings: Settings): r
   return answer({ ...questionOf(state, step, dealt, settings), working: true }).report?.working ?? []
 }
 
-function questionOf(state: LessonState, step: LessonStep, dealt: DealtStep, settings: Settings): Question {
+/** Whether a value that a lesson names reads the same as what is in a field already. */
+export function isThere(
+  of: Pick<LessonState, 'lesson' | 'dealt'>,
+  at: number,
+  field: string,
+  value: string,
+  settings: Settings,
+): boolean {
+  const [step, dealt] = [of.lesson.steps[at], of.dealt.steps[at]]
+  if (step === undefined || dealt === undefined || dealt.calculator === '') return false
+  const textOf = (values: Texts) =>
+    answer({ ...questionOf(of, step, { ...dealt, values }, settings), brief: true }).fields[field]?.text
+  const now = textOf(dealt.values)
+  return now !== undefined && now === textOf({ ...dealt.values, [field]: value })
+}
+
+function questionOf(
+  state: Pick<LessonState, 'lesson'>,
+  step: LessonStep,
+  dealt: DealtStep,
+  settings: Settings,
+): Question {
   const rig = rigOf(state, step)
   const { texts } = translate(dealt.calculator, { texts: dealt.values, want: null }, written(rig), settings)
   return {
@@ -62,7 +83,7 @@ function questionOf(state: LessonState, step: LessonStep, dealt: DealtStep, sett
   }
 }
 
-function rigOf({ lesson }: LessonState, step: LessonStep): LessonRig {
+function rigOf({ lesson }: Pick<LessonState, 'lesson'>, step: LessonStep): LessonRig {
   return step.rig ?? lesson.rig
 }
 
@@ -74,6 +95,12 @@ function written({ mains }: LessonRig): Settings {
 export function readingOf(bench: Bench | null, id: string): Reading | undefined {
   const { headline = [], further = [] } = bench?.answer.report ?? {}
   return [...headline, ...further].find(reading => reading.id === id)
+}
+
+/** What a reading that is asked for is called; nothing for decibels, whose names may tell a loss from a gain. */
+export function askedName(bench: Bench | null, id: string): string {
+  const reading = readingOf(bench, id)
+  return reading === undefined || reading.unit === 'decibel' ? '' : reading.name
 }
 
 export function plotOf(bench: Bench | null, id: string): Plot | undefined {

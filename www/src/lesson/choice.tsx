@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { DealtStep, LessonResponse, Way } from '../../generated/contract'
 import { say } from '../base/words'
+import { bound } from './bound'
 import { respond } from './lesson-state'
 import { MoveButtons } from './move-buttons'
 import type { Asked } from './step'
@@ -39,17 +40,19 @@ export function ChoiceAnswer({ dealt, response }: Asked) {
         {ways.map(({ id, name }, place) => (
           <li key={id} data-way={id} data-dragged={dragged === id}>
             <span class="lesson-grip" aria-hidden="true" onPointerDown={() => drag(id)} />
-            <span class="lesson-way">{name}</span>
-            <MoveButtons
-              name={name}
-              at={place}
-              of={ways.length}
-              button={way => `lesson-${way}-${id}`}
-              onMove={(to, button) => {
-                pressed.current = button
-                move(id, to)
-              }}
-            />
+            <span class="lesson-way">{bound(name)}</span>
+            <span class="lesson-moves">
+              <MoveButtons
+                name={name}
+                at={place}
+                of={ways.length}
+                button={way => `lesson-${way}-${id}`}
+                onMove={(to, button) => {
+                  pressed.current = button
+                  move(id, to)
+                }}
+              />
+            </span>
           </li>
         ))}
       </ol>

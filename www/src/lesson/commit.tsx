@@ -22,6 +22,7 @@ const SURE = ['1', '2', '3'] as const
 /** How sure the learner is, then the answer counts; what is wrong with it is said, and it does not. */
 export function Commit({ step, dealt, response, children }: Asked & { readonly children: ComponentChildren }) {
   const [problem, setProblem] = useState<Marked['problem']>(null)
+  const [isWarned, setWarned] = useState(false)
   // It was about what stood there before.
   const { text, decade, curve, parts, case: named, order, sure } = response
   useEffect(() => setProblem(null), [text, decade, curve, parts, named, order, sure])
@@ -30,8 +31,15 @@ export function Commit({ step, dealt, response, children }: Asked & { readonly c
       setProblem({ message: say('lesson-say-sure'), offers: [] })
       return
     }
-    // As the ways stand on the screen, whoever leaves them so.
-    if (step.kind === 'choice' && order.length === 0) respond({ order: ordered(dealt, response).map(({ id }) => id) })
+    if (step.kind === 'choice' && order.length === 0) {
+      // As they were shuffled they are hardly meant, unless one insists.
+      if (!isWarned) {
+        setWarned(true)
+        setProblem({ message: say('lesson-order-first'), offers: [] })
+        return
+      }
+      respond({ order: ordered(dealt, response).map(({ id }) => id) })
+    }
     const problem = await commit()
     setProblem(problem)
   }

@@ -1,28 +1,30 @@
 import type { Reading, Settings, Unit } from '../../generated/contract'
 import { print, printing } from '../base/unit'
 
-/** The decades that are offered for a unit; what else there is has those of a number. */
+/** The decades that are offered for a unit, few enough for a phone; what else there is has those of a number. */
 const USUAL: Partial<Record<Unit, readonly [number, number]>> = {
   ohm: [0, 7],
   hertz: [0, 6],
   farad: [-12, -5],
   henry: [-6, 1],
   volt: [-6, 2],
-  ampere: [-9, 1],
-  watt: [-9, 2],
-  second: [-9, 0],
+  ampere: [-6, 1],
+  watt: [-6, 2],
+  second: [-7, 0],
   metre: [-1, 4],
 }
 const OF_NUMBERS = [-3, 4] as const
 
-/** The powers of ten to choose from: wide around what is right, so that they do not give it away. */
+/**
+ * The powers of ten to choose from: those of the unit. What lies elsewhere has as many, one
+ * set beside the other, so that what is right may stand anywhere among them.
+ */
 export function decadesOf({ unit, value }: Reading): number[] {
   const [first, last] = USUAL[unit] ?? OF_NUMBERS
+  const count = last - first + 1
   const right = value === null || value === 0 ? first : Math.floor(Math.log10(Math.abs(value)))
-  // One that lies outside is not to be the end of the list either.
-  const from = right < first ? right - 2 : first
-  const to = right > last ? right + 2 : last
-  return Array.from({ length: to - from + 1 }, (_, at) => from + at)
+  const from = first + count * Math.floor((right - first) / count)
+  return Array.from({ length: count }, (_, at) => from + at)
 }
 
 /** Of units that take a prefix; those of others stand behind the number of a reading. */

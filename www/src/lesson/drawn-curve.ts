@@ -1,7 +1,7 @@
 // A curve that is drawn by hand: points along a band, rising.
 
 import { tickStep } from 'd3-array'
-import type { Axis, LessonResponse, LessonStep, Plot } from '../../generated/contract'
+import { constants, type Axis, type LessonResponse, type LessonStep, type Plot } from '../../generated/contract'
 import { heightAt } from '../plot/trace'
 
 export type Points = LessonResponse['curve']
@@ -12,10 +12,32 @@ const STOPS = 6
 const COLUMNS = 48
 
 /** The empty axes to draw on: the band that counts, and more height than the answer takes. */
-export function axesOf({ x, y }: Plot, step: LessonStep): { readonly x: Axis; readonly y: Axis } {
+export function axesOf({ x, y, traces }: Plot, step: LessonStep): { readonly x: Axis; readonly y: Axis } {
   const [from, to] = [hertz(step.from) ?? x.from, hertz(step.to) ?? x.to]
-  const band = to > from && x.from <= from && to <= x.to ? { from, to } : {}
-  return { x: { ...x, ...band }, y: wider(y) }
+  const band = to > from && x.from <= from && to <= x.to ? { from, to } : x
+  const heights = traces.flatMap(trace =>
+    trace.y.filter((height, at) => Number.isFinite(height) && isWithin(trace.x[at] ?? NaN, band)),
+  )
+  return {
+    x: { ...x, from: band.from, to: band.to },
+    y: constants.levels.includes(y.unit) && !y.log ? levelsOf(y, heights) : wider(y),
+  }
+}
+
+function isWithin(value: number, { from, to }: Pick<Axis, 'from' | 'to'>): boolean {
+  return value >= from && value <= to
+}
+
+/** Most levels are drawn between these: the fewer there are, the better a finger keeps to the tolerance, dB. */
+const LEVELS = { from: -40, to: 20 }
+/** Those that leave them have an axis that ends at multiples of so much, dB. */
+const ROUND = 20
+
+/** The axis for a level: the same for nearly all curves, so that it tells nothing of them. */
+function levelsOf(axis: Axis, heights: readonly number[]): Axis {
+  if (heights.every(height => isWithin(height, LEVELS))) return { ...axis, ...LEVELS }
+  const to = ROUND * Math.ceil(axis.to / ROUND)
+  return { ...axis, from: Math.min(ROUND * Math.floor(axis.from / ROUND), to - LEVELS.to + LEVELS.from), to }
 }
 
 /** The axis of a plot is as high as its curves: one that is wider, and round, does not give them away. */

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks'
+import type { Marked } from '../../generated/contract'
 import { AS_TYPED } from '../base/as-typed'
 import { fileName } from '../base/download'
 import { Save } from '../base/save'
@@ -6,11 +7,13 @@ import { say } from '../base/words'
 import { writeLesson } from '../screen/link'
 import { getState, isEmbedded, useStore } from '../screen/store'
 import { printOut } from '../share/print-out'
+import { finishHere, standingOf, useLaunched } from './launched'
 import { again, asks, go, type LessonState } from './lesson-state'
-import { pointsText, scoreOf } from './points'
+import { hasNoAnswer, pointsText, scoreOf } from './points'
 import { ResultCode } from './result-code'
 import { resultOf } from './result-file'
 import { keepLearner, learner } from './runs'
+import { stepTitle } from './title'
 
 /** A name has at most so many letters. */
 const LONGEST_NAME = 80
@@ -43,10 +46,30 @@ export function End({ state }: { readonly state: LessonState }) {
         </p>
       )}
       {score.answered < score.asked && <p>{say('lesson-left', { count: `${score.asked - score.answered}` })}</p>}
+      <FinishHere state={state} left={score.asked - score.answered} />
       <Steps state={state} />
       <Confidence state={state} />
       <HandIn state={state} />
     </section>
+  )
+}
+
+/** A learner can always finish, whatever a step asks. */
+function FinishHere({ state, left }: { readonly state: LessonState; readonly left: number }) {
+  const launched = useLaunched()
+  const isOpen = ['counts', 'unreached'].includes(standingOf(launched, state)) && !launched.isFinished
+  if (!launched.is || !isOpen || left === 0) return null
+  const finish = () => {
+    finishHere()
+    // The button is gone then.
+    document.getElementById('lesson-step')?.focus()
+  }
+  return (
+    <p>
+      <button type="button" class="chip" onClick={finish}>
+        {say(left === 1 ? 'lesson-launched-finish-one' : 'lesson-launched-finish', { count: `${left}` })}
+      </button>
+    </p>
   )
 }
 
@@ -72,7 +95,7 @@ function Steps({ state: { lesson, marked, responses } }: { readonly state: Lesso
             <tr key={at}>
               <th scope="row">
                 <button type="button" class="link" onClick={() => go(at)}>
-                  {step.title || `${at + 1}`}
+                  <bdi>{stepTitle(step, at)}</bdi>
                 </button>
               </th>
               <td>
@@ -89,11 +112,12 @@ function Steps({ state: { lesson, marked, responses } }: { readonly state: Lesso
   )
 }
 
-/** How much of what was said with each confidence was right. */
+/** How much of what was said with each confidence was right, whatever hints cost. */
 function Confidence({ state: { marked, responses } }: { readonly state: LessonState }) {
   const rows = [1, 2, 3].map(sure => {
-    const of = marked.filter((one, at) => one !== null && responses[at]?.sure === sure)
-    const right = of.reduce((sum, one) => sum + (one?.share ?? 0), 0)
+    const counts = (one: Marked | null) => one !== null && !hasNoAnswer(one.key)
+    const of = marked.filter((one, at) => counts(one) && responses[at]?.sure === sure)
+    const right = of.reduce((sum, one) => sum + (one?.before_hints ?? 0), 0)
     return { sure, count: of.length, share: of.length === 0 ? 0 : right / of.length }
   })
   if (rows.every(({ count }) => count === 0)) return null
@@ -116,9 +140,49 @@ function Confidence({ state: { marked, responses } }: { readonly state: LessonSt
 }
 
 function HandIn({ state }: { readonly state: LessonState }) {
-  const [name, setName] = useState(learner)
   const [refused, setRefused] = useState(false)
   const { lesson, seed } = state
+  const launched = useLaunched()
+  const { is, system, isFinished } = launched
+  const beforeAgain = is && system !== 'looking' ? `lesson-launched-again-${isFinished ? 'over' : 'practice'}` : null
+  // A learning system that keeps the answers has the result already.
+  const isKept = is && ['counts', 'finished'].includes(standingOf(launched, state)) && launched.refused === null
+  return (
+    <>
+      {!isKept && <Result state={state} />}
+      <div class="tools">
+        <button type="button" class="chip" onClick={() => setRefused(!printOut())}>
+          {say('lesson-print')}
+        </button>
+        <button
+          type="button"
+          class="chip"
+          aria-describedby={beforeAgain === null ? undefined : 'lesson-before-again'}
+          onClick={() => void again()}
+        >
+          {say('lesson-again')}
+        </button>
+        {!isEmbedded(getState()) && (
+          <a class="chip" href={writeLesson()}>
+            {say('lesson-all')}
+          </a>
+        )}
+        <span role="status">{refused && say('lesson-print-refused')}</span>
+      </div>
+      {beforeAgain !== null && (
+        <p class="hint" id="lesson-before-again">
+          {say(beforeAgain)}
+        </p>
+      )}
+      <p class="hint">{say('lesson-seed', { seed: `${seed}`, id: lesson.id, revision: `${lesson.revision}` })}</p>
+      {!is && <p class="hint">{say(state.kept ? 'lesson-nothing-sent' : 'lesson-not-kept')}</p>}
+    </>
+  )
+}
+
+/** The result as a file or a picture, under a name. */
+function Result({ state }: { readonly state: LessonState }) {
+  const [name, setName] = useState(learner)
   return (
     <>
       <label class="lesson-number lesson-name">
@@ -141,24 +205,10 @@ function HandIn({ state }: { readonly state: LessonState }) {
           name={say('lesson-save-result')}
           content={() => JSON.stringify(resultOf(state, name.trim()), null, 1)}
           type="application/json"
-          file={() => fileName(['result', lesson.id, name].map(inName).filter(Boolean), 'json')}
+          file={() => fileName(['result', state.lesson.id, name].map(inName).filter(Boolean), 'json')}
         />
         <ResultCode state={state} name={name.trim()} />
-        <button type="button" class="chip" onClick={() => setRefused(!printOut())}>
-          {say('lesson-print')}
-        </button>
-        <button type="button" class="chip" onClick={() => void again()}>
-          {say('lesson-again')}
-        </button>
-        {!isEmbedded(getState()) && (
-          <a class="chip" href={writeLesson()}>
-            {say('lesson-all')}
-          </a>
-        )}
-        <span role="status">{refused && say('lesson-print-refused')}</span>
       </div>
-      <p class="hint">{say('lesson-seed', { seed: `${seed}`, id: lesson.id, revision: `${lesson.revision}` })}</p>
-      <p class="hint">{say('lesson-nothing-sent')}</p>
     </>
   )
 }

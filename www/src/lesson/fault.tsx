@@ -1,9 +1,10 @@
-import { useEffect, useId, useState } from 'preact/hooks'
+import { useEffect, useId, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { Measured } from '../../generated/contract'
 import { say } from '../base/words'
 import { askStage } from '../engine/stage'
 import { getState, useStore } from '../screen/store'
 import { readingOf } from './bench'
+import { bound } from './bound'
 import { respond, type LessonState } from './lesson-state'
 import type { Asked } from './step'
 
@@ -25,7 +26,7 @@ export function FaultAnswer(asked: Asked) {
                 checked={response.case === place}
                 onChange={() => respond({ case: place })}
               />
-              <span>{step.cases[place]?.name}</span>
+              <span>{bound(step.cases[place]?.name ?? '')}</span>
             </label>
           ))}
         </div>
@@ -36,8 +37,18 @@ export function FaultAnswer(asked: Asked) {
 
 function Measurements({ state, at, step, bench, response: { measured } }: Asked) {
   const read = useMeasured(state, at, measured)
+  const table = useRef<HTMLTableElement>(null)
+  const asked = useRef('')
+  useLayoutEffect(() => {
+    if (!read.some(({ reading }) => reading === asked.current)) return
+    // The button went, and its focus with it: it goes to what stands in its place.
+    if (document.activeElement === document.body) {
+      table.current?.querySelector<HTMLElement>(`[data-reading="${CSS.escape(asked.current)}"] [tabindex]`)?.focus()
+    }
+    asked.current = ''
+  }, [read])
   return (
-    <table class="lesson-measures">
+    <table class="lesson-measures" ref={table}>
       <caption class="unseen">{say('lesson-measures')}</caption>
       <thead>
         <tr>
@@ -59,14 +70,17 @@ function Measurements({ state, at, step, bench, response: { measured } }: Asked)
                     type="button"
                     class="chip"
                     aria-label={say('lesson-measure-one', { reading: name })}
-                    onClick={() => !measured.includes(id) && respond({ measured: [...measured, id] })}
+                    onClick={() => {
+                      asked.current = id
+                      if (!measured.includes(id)) respond({ measured: [...measured, id] })
+                    }}
                   >
                     {say('lesson-measure')}
                   </button>
                 </td>
               ) : (
                 <>
-                  <td data-differs={one.text !== one.usual}>
+                  <td tabIndex={-1} data-differs={one.text !== one.usual}>
                     <strong>{one.text}</strong>
                   </td>
                   <td>{one.usual}</td>

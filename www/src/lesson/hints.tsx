@@ -1,5 +1,7 @@
+import { useLayoutEffect, useRef } from 'preact/hooks'
 import { say } from '../base/words'
 import { respond } from './lesson-state'
+import { SaidInline } from './said'
 
 /** What a hint costs and what all of them cost at most, in percent: as the core takes it off (`lesson/mark`). */
 const COST = 20
@@ -12,19 +14,33 @@ interface Properties {
 
 /** Hints, one after the other; what one costs is said before it is opened. */
 export function Hints({ hints, opened }: Properties) {
+  const list = useRef<HTMLOListElement>(null)
+  const isPressed = useRef(false)
+  useLayoutEffect(() => {
+    // The button goes with the last hint, which has the focus in its place.
+    if (isPressed.current && opened === hints.length) (list.current?.lastElementChild as HTMLElement | null)?.focus()
+    isPressed.current = false
+  }, [opened, hints])
   if (hints.length === 0) return null
   const cost = Math.min(COST, MOST - COST * opened)
   return (
     <div class="lesson-hints">
-      <ol aria-live="polite">
+      <ol ref={list} aria-live="polite">
         {hints.slice(0, opened).map((hint, index) => (
-          <li key={index}>
-            <strong>{say('lesson-hint', { number: `${index + 1}` })}</strong> {hint}
+          <li key={index} tabIndex={-1}>
+            <strong>{say('lesson-hint', { number: `${index + 1}` })}</strong> <SaidInline text={hint} />
           </li>
         ))}
       </ol>
       {opened < hints.length && (
-        <button type="button" class="chip" onClick={() => respond({ hints: opened + 1 })}>
+        <button
+          type="button"
+          class="chip"
+          onClick={() => {
+            isPressed.current = true
+            respond({ hints: opened + 1 })
+          }}
+        >
           {say('lesson-hint-open', { number: `${opened + 1}`, count: `${hints.length}` })}
           <span class="hint">
             {cost > 0 ? say('lesson-hint-cost', { percent: `${cost}` }) : say('lesson-hint-free')}

@@ -1,6 +1,6 @@
 // The lesson that is open: one state, for learner, trainer and packages alike.
 
-import type { Dealt, Lesson, LessonFlaw, LessonResponse, LessonStep, Marked } from '../../generated/contract'
+import type { Dealt, Lesson, LessonFlaw, LessonResponse, LessonStep, Marked, Settings } from '../../generated/contract'
 import { isLong } from '../base/limit'
 import { usePiece } from '../base/use-piece'
 import { askStage } from '../engine/stage'
@@ -8,9 +8,12 @@ import * as address from '../screen/address'
 import { writeLesson } from '../screen/link'
 import { DEFAULTS } from '../screen/settings'
 import { getState, isEmbedded, setState } from '../screen/store'
-import { readLessonAddress, writeLessonAddress } from './address'
+import { readLessonAddress, writeLessonAddress, type LessonAddress } from './address'
 import { translateWanted } from './bench'
-import { keepRun, runOf } from './runs'
+import { NO_RESPONSE, responseOf } from './response'
+import { keepRun, runOf, whenRunsChange, type Run } from './runs'
+
+export { NO_RESPONSE }
 
 export interface LessonState {
   /** The lesson as its address names it. */
@@ -18,6 +21,8 @@ export interface LessonState {
   readonly lesson: Lesson
   /** What is wrong with its file. */
   readonly flaws: readonly LessonFlaw[]
+  /** By what its text is known. */
+  readonly text: string
   readonly seed: number
   readonly dealt: Dealt
   /** The step on the screen, from 0 on; behind the last one stands the result. */
@@ -26,18 +31,10 @@ export interface LessonState {
   readonly responses: readonly LessonResponse[]
   /** What the committed ones are worth. */
   readonly marked: readonly (Marked | null)[]
-}
-
-export const NO_RESPONSE: LessonResponse = {
-  text: '',
-  decade: null,
-  curve: [],
-  parts: {},
-  measured: [],
-  case: null,
-  order: [],
-  sure: null,
-  hints: 0,
+  /** Whether the browser keeps it. */
+  readonly kept: boolean
+  /** What the link said of the seed, where nobody can read it. */
+  readonly odd: string
 }
 
 const ASKING = ['number', 'magnitude', 'curve', 'target', 'fault', 'choice']
@@ -74,21 +71,19 @@ export function newSeed(): number {
 
 /** Opens a lesson where this device left it, or where the address says. */
 export async function openLesson(
-  {
-    what,
-    seed: wanted,
-    step: at,
-  }: { readonly what: string; readonly seed: number | null; readonly step: number | null },
-  { lesson, flaws }: Pick<LessonState, 'lesson' | 'flaws'>,
+  { what, seed: wanted, step: at, odd = '' }: Pick<LessonAddress, 'what' | 'seed' | 'step' | 'odd'>,
+  { lesson, flaws, text }: Pick<LessonState, 'lesson' | 'flaws' | 'text'>,
 ): Promise<void> {
-  const run = runOf(lesson, wanted)
+  const { id, revision } = lesson
+  const run = runOf({ id, revision, text }, wanted)
   const seed = run?.seed ?? wanted ?? newSeed()
   const dealt = await askStage('lesson_deal', lesson, seed)
-  const responses = lesson.steps.map((_, step) => ({ ...NO_RESPONSE, ...run?.responses[step] }))
-  const opened = { what, lesson, flaws, seed, dealt, responses, marked: lesson.steps.map(() => null) }
+  const responses = lesson.steps.map((_, step) => responseOf(run?.responses[step]) ?? NO_RESPONSE)
+  const unmarked = lesson.steps.map(() => null)
+  const opened = { what, lesson, flaws, text, seed, dealt, responses, marked: unmarked, kept: true, odd }
   const isCommitted = (step: number) => run?.committed[step] === true
   const marked = await marks(opened, isCommitted)
-  state = { ...opened, marked, step: inside(lesson, at === null ? (run?.step ?? 0) : at - 1) }
+  state = { ...opened, marked, step: placeIn({ lesson, marked }, at === null ? (run?.step ?? 0) : at - 1) }
   follow('in place')
   for (const listener of [...listeners]) listener()
 }
@@ -118,8 +113,25 @@ function mark(of: Omit<LessonState, 'step'>, step: number): Promise<Marked | nul
   return askStage('lesson_mark', of.lesson, of.seed, step, { ...response, text }, settings)
 }
 
+/** How a number that is about to be answered is understood; empty where it is not. */
+export async function understood(
+  { lesson, seed, responses }: LessonState,
+  step: number,
+  settings: Settings,
+): Promise<string> {
+  const marked = await askStage('lesson_mark', lesson, seed, step, responses[step] ?? NO_RESPONSE, settings)
+  return marked?.problem === null ? marked.said_text : ''
+}
+
 function inside({ steps }: Lesson, step: number): number {
   return Math.min(Math.max(step, 0), steps.length)
+}
+
+/** The step at this place; instead of one far behind the last, the first that is left to be answered. */
+function placeIn({ lesson, marked }: Pick<LessonState, 'lesson' | 'marked'>, step: number): number {
+  if (step <= lesson.steps.length) return inside(lesson, step)
+  const left = lesson.steps.findIndex((one, at) => asks(one) && marked[at] === null)
+  return left === -1 ? lesson.steps.length : left
 }
 
 /** Puts something into the response to a step that is not committed yet. */
@@ -152,35 +164,65 @@ export async function commit(): Promise<Marked['problem']> {
 /** Goes to a step, which the way back of the browser leads back from. */
 export function go(step: number): void {
   if (state === null || inside(state.lesson, step) === state.step) return
-  change({ step: inside(state.lesson, step) })
+  // What was odd about the link was read by now.
+  change({ step: inside(state.lesson, step), odd: '' })
   keepNow()
   follow('step')
 }
 
 /** The address says another step. */
 export function gone(step: number): void {
-  if (state === null || inside(state.lesson, step) === state.step) return
-  change({ step: inside(state.lesson, step) })
-  keepNow()
+  if (state === null) return
+  const place = placeIn(state, step)
+  if (place !== state.step) {
+    change({ step: place })
+    keepNow()
+  }
+  if (place !== step) follow('in place')
 }
 
 /** The same lesson with other values, from its beginning. */
 export async function again(): Promise<void> {
   if (state === null) return
-  const { what, lesson, flaws } = state
-  await openLesson({ what, seed: newSeed(), step: 1 }, { lesson, flaws })
+  await openLesson({ what: state.what, seed: newSeed(), step: 1 }, state)
 }
 
 function keepNow(): void {
   if (state === null) return
-  const { lesson, seed, step, responses, marked } = state
-  keepRun({
+  const kept = keepRun(runFrom(state))
+  if (kept !== state.kept) change({ kept })
+}
+
+/** What is kept of a lesson, to go on from. */
+export function runFrom({ lesson, text, seed, step, responses, marked }: LessonState): Run {
+  return {
     id: lesson.id,
     revision: lesson.revision,
+    text,
     seed,
     step,
     responses: responses.map(one => (JSON.stringify(one) === JSON.stringify(NO_RESPONSE) ? null : one)),
     committed: marked.map(one => one !== null),
+  }
+}
+
+// What is committed in another tab is committed here.
+whenRunsChange(() => void takeCommitted())
+
+async function takeCommitted(): Promise<void> {
+  if (state === null) return
+  const { lesson, text, seed, responses, marked } = state
+  const run = runOf({ id: lesson.id, revision: lesson.revision, text }, seed)
+  const isNew = (step: number) => run?.committed[step] === true && marked[step] === null
+  if (!marked.some((_, step) => isNew(step))) return
+  const there = responses.map((one, step) => (isNew(step) ? (responseOf(run?.responses[step]) ?? one) : one))
+  const more = await marks({ ...state, responses: there }, isNew)
+  if (state.lesson !== lesson || state.seed !== seed) return
+  const before = state
+  const isTaken = (step: number) => before.marked[step] === null && (more[step] ?? null) !== null
+  change({
+    responses: before.responses.map((one, step) => (isTaken(step) ? (there[step] ?? one) : one)),
+    marked: before.marked.map((one, step) => (isTaken(step) ? (more[step] ?? null) : one)),
   })
 }
 

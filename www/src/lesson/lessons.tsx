@@ -8,56 +8,59 @@ import { gone, lessonState, markAgain, useLesson } from './lesson-state'
 import { LessonList } from './list'
 import { open, type Refused } from './opening'
 import { LaunchedNotice } from './launched-notice'
-import { useLaunched } from './launched'
+import { useLaunch, useLaunched } from './launched'
 import { Player } from './player'
-import { addressed, collected, viewOf } from './views'
+import { Taught, type Teach } from './taught'
+import { ToldOfOpening } from './told-of-opening'
+import { WayBack } from './way-back'
 
 /** The lessons that there are, or the one that the address has. */
 export function Lessons({ rest }: { readonly rest: string }) {
   const address = useMemo(() => readLessonAddress(rest), [rest])
+  useLaunch()
   const launched = useLaunched()
   const { what, result = '' } = address
-  if (what === COLLECT || result !== '') return <>{collected(result)}</>
-  const own = addressed(address)
-  if (own !== null) return <>{own}</>
+  if (what === COLLECT || result !== '') return <Taught show={({ Collect }) => <Collect result={result} />} />
+  if (address.view === 'edit') return <Taught show={({ Editor }) => <Editor address={address} />} />
   if (what === '') return <LessonList />
   if (!launched.isHere) return <Opening />
   return (
     <>
-      {launched.is && <LaunchedNotice launched={launched} />}
-      <Opened address={{ ...address, seed: address.seed ?? launched.seed }} />
+      {launched.is && <LaunchedNotice />}
+      {launched.system !== 'counts' && address.view === '' && <ToldOfOpening what={what} />}
+      <Opened address={{ ...address, seed: address.seed ?? launched.run?.seed ?? null }} />
+      {launched.wayBack && <WayBack />}
     </>
   )
 }
 
 /** A lesson, once it is open. */
 function Opened({ address }: { readonly address: LessonAddress }) {
-  const { what, seed, step, view } = address
+  const { what, seed, step, view, odd = '' } = address
   const newest = useRef(step)
   newest.current = step
-  const isOpen = useLesson(state => isOf(state, what, seed))
+  const isOpen = useLesson(state => isOf(state, what, seed, odd))
   const [refused, setRefused] = useState<Refused | null>(null)
   useEffect(() => {
     setRefused(null)
-    if (isOf(lessonState(), what, seed)) return
+    if (isOf(lessonState(), what, seed, odd)) return
     let isNewest = true
     const failed = (error: unknown): Refused => ({ why: say('lesson-failed', { why: String(error) }), text: what })
-    open({ what, seed, step: newest.current, view: '' }).then(
+    open({ what, seed, step: newest.current, view: '', odd }).then(
       refused => isNewest && setRefused(refused),
       (error: unknown) => isNewest && setRefused(failed(error)),
     )
     return () => {
       isNewest = false
     }
-  }, [what, seed])
+  }, [what, seed, odd])
   useEffect(() => {
-    if (step !== null && isOf(lessonState(), what, seed)) gone(step - 1)
-  }, [what, seed, step])
+    if (step !== null && isOf(lessonState(), what, seed, odd)) gone(step - 1)
+  }, [what, seed, odd, step])
   useMarks()
   if (refused !== null) return <NotOpened refused={refused} />
   if (!isOpen) return <Opening />
-  const View = viewOf(view)
-  return View === undefined ? <Player /> : <Live View={View} />
+  return view === '' ? <Player /> : <Live view={view} />
 }
 
 function Opening() {
@@ -70,13 +73,19 @@ function Opening() {
 }
 
 /** Another way to show the open lesson. */
-function Live({ View }: { readonly View: NonNullable<ReturnType<typeof viewOf>> }) {
+function Live({ view }: { readonly view: string }) {
   const state = useLesson(state => state)
-  return state === null ? null : <View state={state} />
+  if (state === null) return null
+  const shown = ({ opened }: Teach) => {
+    const View = Object.hasOwn(opened, view) ? opened[view] : undefined
+    return View === undefined ? <Player /> : <View state={state} />
+  }
+  return <Taught show={shown} />
 }
 
-function isOf(state: ReturnType<typeof lessonState>, what: string, seed: number | null): boolean {
-  return state !== null && state.what === what && (seed === null || state.seed === seed)
+function isOf(state: ReturnType<typeof lessonState>, what: string, seed: number | null, odd: string): boolean {
+  if (state === null || state.what !== what) return false
+  return (seed === null || state.seed === seed) && (odd === '' || state.odd === odd)
 }
 
 /** What is said of responses follows the reader's settings. */

@@ -7,10 +7,11 @@ import { EDITOR } from '../screen/lesson-drafts'
 import { writeLesson } from '../screen/link'
 import { getState, isEmbedded } from '../screen/store'
 import { COLLECT, writeLessonAddress } from './address'
-import { asks } from './lesson-state'
+import { asks, lessonState } from './lesson-state'
 import { addressOf, type Refused } from './opening'
 import { runOf } from './runs'
 import { shipped, type Shipped } from './shipped'
+import { textOf } from './text-hash'
 import { TrainerLinks } from './trainer-links'
 
 /** The lessons that ship, and the way to others. */
@@ -53,7 +54,7 @@ export function LessonList() {
           </div>
         )}
       </div>
-      <p class="hint">{say('lesson-nothing-sent')}</p>
+      <p class="hint">{say(lessonState()?.kept === false ? 'lesson-not-kept' : 'lesson-nothing-sent')}</p>
       <p class="hint">{say('lesson-can-be-read')}</p>
     </article>
   )
@@ -62,7 +63,7 @@ export function LessonList() {
 function ShippedItem({ lesson: { id, revision, title, minutes, file } }: { readonly lesson: Shipped }) {
   const steps = isRecord(file) && Array.isArray(file['steps']) ? file['steps'] : []
   const of = steps.filter(step => isRecord(step) && asks({ kind: `${step['kind']}` })).length
-  const done = runOf({ id, revision }, null)?.committed.filter(Boolean).length ?? 0
+  const done = runOf({ id, revision, text: textOf(file) }, null)?.committed.filter(Boolean).length ?? 0
   return (
     <li>
       <a href={writeLesson(writeLessonAddress({ what: id, seed: null, step: null, view: '' }))}>

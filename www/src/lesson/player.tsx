@@ -3,26 +3,30 @@ import { say } from '../base/words'
 import { getState, isEmbedded, useStore } from '../screen/store'
 import { End } from './end'
 import { asks, go, useLesson, type LessonState } from './lesson-state'
+import { isOwn } from './opening'
 import { pointsText, scoreOf } from './points'
 import { StepView } from './step'
+import { titleOf } from './title'
 import { TrainerLinks } from './trainer-links'
 
 /** The open lesson, for a learner: one step at a time. */
 export function Player() {
   const state = useLesson(state => state)
   const article = useRef<HTMLElement>(null)
-  useNewStep(article, state?.step ?? 0)
+  useNewStep(article, state === null ? '' : placeOf(state))
   if (state === null) return null
   const { lesson, step, seed } = state
   const isEnd = step >= lesson.steps.length
   return (
     <article ref={article} class="lesson" lang={lesson.language || undefined}>
       <header class="lesson-head">
-        <h1 tabIndex={-1}>{lesson.title}</h1>
+        <h1 tabIndex={-1} dir="auto">
+          {titleOf(lesson)}
+        </h1>
         <Progress state={state} />
       </header>
       {step === 0 && <Flaws state={state} />}
-      {isEnd ? <End state={state} /> : <StepView key={`${seed} ${step}`} state={state} at={step} />}
+      {isEnd ? <End state={state} /> : <StepView key={placeOf(state)} state={state} at={step} />}
       <nav class="lesson-ways" aria-label={say('lesson-ways')}>
         {step > 0 && (
           <button type="button" class="chip" onClick={() => go(step - 1)}>
@@ -35,9 +39,16 @@ export function Player() {
           </button>
         )}
       </nav>
-      {(step === 0 || isEnd) && !isEmbedded(getState()) && <TrainerLinks what={state.what} seed={seed} />}
+      {(step === 0 || isEnd) && isOwn(state) && !isEmbedded(getState()) && (
+        <TrainerLinks what={state.what} seed={seed} />
+      )}
     </article>
   )
+}
+
+/** Each step of each run is another place. */
+function placeOf({ seed, step }: LessonState): string {
+  return `${seed} ${step}`
 }
 
 function nextOf({ lesson, step, marked }: LessonState): string {
@@ -80,16 +91,16 @@ function Flaws({ state: { flaws } }: { readonly state: LessonState }) {
 }
 
 /** The heading of a new step has the focus, which reads it out, and the step begins at the top of the screen. */
-function useNewStep(article: { readonly current: HTMLElement | null }, step: number): void {
-  const last = useRef(step)
+function useNewStep(article: { readonly current: HTMLElement | null }, place: string): void {
+  const last = useRef(place)
   useLayoutEffect(() => {
     // What had the focus while the lesson was opened is gone.
     if (document.activeElement === document.body) article.current?.querySelector('h1')?.focus()
   }, [article])
   useLayoutEffect(() => {
-    if (last.current === step) return
-    last.current = step
+    if (last.current === place) return
+    last.current = place
     article.current?.querySelector<HTMLElement>('[data-focus]')?.focus({ preventScroll: true })
     article.current?.scrollIntoView({ block: 'start' })
-  }, [article, step])
+  }, [article, place])
 }

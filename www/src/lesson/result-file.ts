@@ -8,7 +8,8 @@ import { NO_RESPONSE } from './lesson-state'
 interface ResultFile {
   readonly stageohm: 'lesson-result'
   readonly version: 1
-  readonly lesson: { readonly id: string; readonly revision: number }
+  /** `text` is by what the text of the lesson is known. */
+  readonly lesson: { readonly id: string; readonly revision: number; readonly text: string }
   readonly seed: number
   readonly name: string
   /** By step; nothing where nothing was committed. */
@@ -16,11 +17,11 @@ interface ResultFile {
   readonly points: readonly (number | null)[]
 }
 
-export function resultOf({ lesson, seed, responses, marked }: LessonState, name: string): ResultFile {
+export function resultOf({ lesson, text, seed, responses, marked }: LessonState, name: string): ResultFile {
   return {
     stageohm: 'lesson-result',
     version: 1,
-    lesson: { id: lesson.id, revision: lesson.revision },
+    lesson: { id: lesson.id, revision: lesson.revision, text },
     seed,
     name,
     responses: marked.map((one, step) => (one === null ? null : saidOf(responses[step] ?? NO_RESPONSE))),

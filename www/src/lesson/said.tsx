@@ -2,6 +2,7 @@ import type { LookUpEntry } from '../../generated/contract'
 import { entryOf } from '../engine/entries'
 import { useStore } from '../screen/store'
 import { Term } from '../term/term-name'
+import { bound } from './bound'
 
 /** A text of a lesson: paragraphs with what is stressed, and terms that open what they mean. */
 export function Said({ text }: { readonly text: string }) {
@@ -10,7 +11,7 @@ export function Said({ text }: { readonly text: string }) {
     <>
       {paragraphs.map((paragraph, index) => (
         <p key={index}>
-          <Inline text={paragraph} />
+          <SaidInline text={paragraph} />
         </p>
       ))}
     </>
@@ -20,8 +21,10 @@ export function Said({ text }: { readonly text: string }) {
 /** `*so*` and `[[term]]`, or `[[term|as it reads here]]`. */
 const PIECES = /\*([^*\n]+)\*|\[\[([\w-]+)(?:\|([^\]\n]+))?\]\]/g
 
-function Inline({ text }: { readonly text: string }) {
+/** The same within a line. */
+export function SaidInline({ text: written }: { readonly text: string }) {
   const settings = useStore(state => state.settings)
+  const text = bound(written)
   const pieces = []
   let end = 0
   for (const found of text.matchAll(PIECES)) {

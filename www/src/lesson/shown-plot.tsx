@@ -23,12 +23,18 @@ function curvesOf({ traces }: Plot): Curve[] {
   }))
 }
 
+/** Between stems there is no room for what is written at them; the finger and the numbers tell it. */
+function withRoom(plot: Plot): Plot {
+  return plot.x.discrete && plot.x.names.length === 0 ? { ...plot, markers: [] } : plot
+}
+
 /** A plot of a lesson, by eye, by finger, by keys and in numbers. */
-export function ShownPlot({ plot }: { readonly plot: Plot }) {
+export function ShownPlot({ plot: whole }: { readonly plot: Plot }) {
   const settings = useStore(state => state.settings)
   const [ref, width, line] = useSize()
   const [at, setAt] = useState<number | null>(null)
   const id = useId()
+  const plot = useMemo(() => withRoom(whole), [whole])
   const curves = useMemo(() => curvesOf(plot), [plot])
   const frame = useMemo(() => frameOf(plot, [], width, line, settings), [plot, width, line, settings])
   const read = at === null ? null : readAt(at, { plot, curves, ranges: [], frame, settings })

@@ -17,6 +17,7 @@ import { RigPicture } from './rig-picture'
 import { Said } from './said'
 import { ShownPlot } from './shown-plot'
 import { TargetAnswer } from './target'
+import { stepTitle } from './title'
 
 /** What an input of a step has to know. */
 export interface Asked {
@@ -55,8 +56,8 @@ export function StepView({ state, at }: Properties) {
   const Answer = ANSWERS[step.kind]
   return (
     <section class="lesson-step" data-kind={step.kind} data-committed={marked !== null} aria-labelledby="lesson-step">
-      <h2 id="lesson-step" tabIndex={-1} data-focus>
-        {step.title}
+      <h2 id="lesson-step" tabIndex={-1} data-focus dir="auto">
+        {stepTitle(step, at)}
       </h2>
       <div class="lesson-text">
         <Said text={step.text} />

@@ -15,14 +15,21 @@ interface Properties {
 /** The ways to a lesson for whoever teaches it. */
 export function TrainerLinks({ what, seed, now = '' }: Properties) {
   const views = ['', ...VIEWS].filter(view => view !== now && (view !== '' || now !== ''))
-  return (
-    <p class="lesson-trainer">
-      {now === '' && <span class="hint">{say('lesson-trainer')}</span>}
+  const links = (
+    <p>
       {views.map(view => (
         <a key={view} href={writeLesson(writeLessonAddress({ what, seed, step: null, view }))}>
           {say(`lesson-view-${view === '' ? 'learner' : view}`)}
         </a>
       ))}
     </p>
+  )
+  // A learner has no use for them, a trainer who is on one of them has.
+  if (now !== '') return <div class="lesson-trainer">{links}</div>
+  return (
+    <details class="lesson-trainer">
+      <summary>{say('lesson-trainer')}</summary>
+      {links}
+    </details>
   )
 }

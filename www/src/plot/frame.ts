@@ -54,7 +54,7 @@ const LEAST = 16
 const ROW = 2.75
 const BARS_AT = 1.88
 
-/** The frame that holds a plot and those of the held values; where there is little room, a low one. */
+/** The frame that holds a plot and those of the held values; where there is little room, a low one, and none higher than it may be. */
 export function frameOf(
   plot: Framed,
   others: readonly Framed[],
@@ -62,10 +62,11 @@ export function frameOf(
   line: number,
   settings: Settings,
   low = false,
+  most = Infinity,
 ): Frame {
   return plot.x.names.length > 0
     ? rowsOf(plot, others, width, line, settings)
-    : curvesOf(plot, others, width, line, settings, heightOf(width, line, low))
+    : curvesOf(plot, others, width, line, settings, Math.min(heightOf(width, line, low), most))
 }
 
 function heightOf(width: number, line: number, low: boolean): number {

@@ -2,7 +2,8 @@
 // first. Calculators add steps to it; the editor does the rest.
 
 import type { Lesson, LessonRig, LessonStep } from '../../generated/contract'
-import { isRecord, isText, keep, loadList, whenKeptElsewhere } from '../base/kept'
+import { keep, loadList, whenKeptElsewhere } from '../base/kept'
+import { areTexts, fits, isDeep, isRecord, isText, type Check } from '../base/shape'
 import { writeLesson } from './link'
 import { DEFAULTS } from './settings'
 
@@ -101,9 +102,52 @@ export function written(mains: LessonRig['mains']) {
   return { ...DEFAULTS, mains }
 }
 
+const listOf =
+  (isOne: Check): Check =>
+  value =>
+    Array.isArray(value) && value.every(isOne)
+const byName =
+  (isOne: Check): Check =>
+  value =>
+    isRecord(value) && Object.values(value).every(isOne)
+const orNothing =
+  (isOne: Check): Check =>
+  value =>
+    value === null || isOne(value)
+const isNumber: Check = value => typeof value === 'number'
+const isTyped: Check = value => isText(value) || isNumber(value)
+
+const VALUES = byName(isText)
+const RIG: Check = value =>
+  fits({ calculator: isText, mains: isText, values: VALUES })(value) &&
+  isRecord(value) &&
+  ['calculator', 'mains', 'values'].every(key => key in value)
+const VARIANTS = byName(
+  fits({ title: isText, text: isText, because: isText, note: isText, hints: areTexts, names: areTexts }),
+)
+const NAMED = listOf(fits({ name: isText, values: VALUES }))
+
+const STEP: Record<keyof DraftStep, Check> = {
+  ...{ kind: isText, title: isText, text: isText, because: isText, note: isText, reading: isText, plot: isText },
+  ...{ trace: isText, good: isText, none: isText, from: isText, to: isText, best: isText },
+  ...{ hints: areTexts, open: areTexts, given: areTexts, measures: areTexts },
+  ...{ points: isTyped, budget: orNothing(isTyped), rig: orNothing(RIG), values: VALUES, variants: VARIANTS },
+  ...{ cases: NAMED, ways: NAMED, limits: listOf(fits({ reading: isText, least: isText, most: isText })) },
+  drawer: listOf(fits({ name: isText, field: isText, value: isText, cost: isTyped })),
+}
+
+const LESSON: Record<keyof DraftLesson, Check> = {
+  ...{ stageohm: isText, version: isNumber, id: isText, revision: isNumber, engine: isText, language: isText },
+  ...{ title: isText, by: isText, licence: isText, note: isText, minutes: isTyped, pass: isTyped },
+  ...{ rig: RIG, variants: VARIANTS },
+  draw: byName(fits({ of: areTexts, from: isText, to: isText, series: isText })),
+  steps: listOf(step => fits(STEP)(step) && isRecord(step) && isText(step['kind'])),
+}
+
+/** Whether all that is read of a draft is of its shape: what is unfinished about it is another matter. */
 function isDraft(value: unknown): value is Draft {
   if (!isRecord(value) || !isRecord(value['lesson']) || !isText(value['saved'])) return false
   const { id, revision, steps } = value['lesson']
-  const areSteps = Array.isArray(steps) && steps.every(step => isRecord(step) && isText(step['kind']))
-  return isText(id) && typeof revision === 'number' && areSteps
+  const isThere = isText(id) && isNumber(revision) && Array.isArray(steps)
+  return isThere && fits(LESSON)(value['lesson']) && !isDeep(value)
 }

@@ -6,7 +6,6 @@ import type { Settings } from '../../generated/contract'
 import { isRecord } from '../base/kept'
 import { isLong } from '../base/limit'
 import type { Theme } from './theme'
-import { unstick } from '../base/start-watch'
 
 export interface Beginning {
   /** The address of a screen, from its `#` on. */
@@ -86,43 +85,17 @@ export function noteBeginning(now: Partial<Beginning>): void {
   if (block === null) return
   // A link that is too long to be read is nothing to begin with.
   const long = now.hash !== undefined && isLong(now.hash)
-  block.textContent = write({ ...beginning(), ...now, ...(long ? { hash: '' } : {}) })
+  block.textContent = writeBlock({ ...beginning(), ...now, ...(long ? { hash: '' } : {}) })
 }
 
-/** The whole page as one file that begins with this screen. */
-export async function savedPage(now: Beginning): Promise<string> {
-  if (isOneFile()) return ownText(now)
-  const response = await fetch('stageohm.html')
-  if (!response.ok) throw new Error(`stageohm.html: ${response.status}`)
-  const text = await response.text()
-  const filled = text.replace(
-    new RegExp(`(<script id="${BLOCK}"[^>]*>)[^<]*`),
-    (_, start: string) => `${start}${write(now)}`,
-  )
-  if (filled === text) throw new Error(`stageohm.html has no ${BLOCK}`)
-  return filled
-}
-
-/** This page, which is one file, from what the browser holds of it. */
-function ownText(now: Beginning): string {
-  const copy = document.documentElement.cloneNode(true) as HTMLElement
-  delete copy.dataset['theme']
-  delete copy.dataset['lesson']
-  delete copy.dataset['started']
-  delete copy.dataset['elsewhere']
-  const start = copy.querySelector<HTMLElement>('#start')
-  if (start !== null) unstick(start)
-  copy.querySelector('#chosen-colour')?.remove()
+/** Puts back into a copy of the page what was seen before anything was drawn. */
+export function undraw(copy: HTMLElement): void {
   const page = copy.querySelector<HTMLElement>(`#${PAGE}`)
   delete page?.dataset['drawn']
   page?.replaceChildren(...before.map(node => node.cloneNode(true)))
-  const block = copy.querySelector(`#${BLOCK}`)
-  if (block !== null) block.textContent = write(now)
-  // The parser would move a last line into the page, one more each time.
-  return `<!doctype html>\n${copy.outerHTML}`
 }
 
 /** Nothing in it may look like a tag to the parser of the page. */
-function write(begin: object): string {
+export function writeBlock(begin: object): string {
   return JSON.stringify(begin).replaceAll('<', '\\u003c')
 }

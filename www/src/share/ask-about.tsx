@@ -1,11 +1,13 @@
 import { useState } from 'preact/hooks'
 import type { LessonRig, Plot } from '../../generated/contract'
+import { visible } from '../base/visible'
 import { say } from '../base/words'
 import { answer } from '../engine/engine'
 import { shownDescription } from '../screen/descriptions'
 import { drafts, editorAt, keepDraft, newLesson, withStep, written, type DraftStep } from '../screen/lesson-drafts'
 import { embedOf, getState, useStore } from '../screen/store'
 import { tidy, translate } from '../screen/translate'
+import { givenByDefault, questionOf } from './told-by-default'
 
 /** The calculator on the screen with a value for every field, as a lesson writes them. */
 export function shownRig(): LessonRig | null {
@@ -22,12 +24,6 @@ export function shownRig(): LessonRig | null {
   return { calculator, mains, values: { ...texts, ...Object.fromEntries(printed) } }
 }
 
-/** What was typed on this screen is what a learner has to be told. */
-function givenNow(): string[] {
-  const { good } = getState()
-  return Object.keys(good?.texts ?? {}).filter(id => good?.fields[id]?.active === true)
-}
-
 interface Added {
   readonly step: number
   readonly title: string
@@ -37,10 +33,11 @@ function addStep(step: DraftStep): Added | null {
   const rig = shownRig()
   if (rig === null) return null
   const [draft = { lesson: newLesson(), saved: '' }] = drafts()
-  const given = givenNow()
-  const lesson = withStep(draft.lesson, rig, given.length === 0 ? step : { ...step, given })
+  const given = givenByDefault(rig, step)
+  const asked = { ...step, text: questionOf(step) }
+  const lesson = withStep(draft.lesson, rig, given.length === 0 ? asked : { ...asked, given })
   keepDraft({ ...draft, lesson })
-  return { step: lesson.steps.length, title: lesson.title ?? '' }
+  return { step: lesson.steps.length, title: visible(lesson.title ?? '') }
 }
 
 interface Properties {

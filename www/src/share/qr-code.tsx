@@ -1,5 +1,8 @@
 import { encode } from 'uqr'
 
+/** So many bytes fit the largest code at the least correction (ISO/IEC 18004). */
+export const MOST_BYTES = 2953
+
 /** A code as the path of its dark squares, in squares; its quiet zone included. */
 export interface QrPath {
   readonly path: string

@@ -1,6 +1,7 @@
 // What the script of the stage leaves to the page: see use-stage.tsx.
 
 import styles from '../../styles/stage.css'
+import { wear } from '../base/wear'
 import { setState } from '../screen/store'
 import { FromGear } from './gear/from-gear'
 import { openLastShow } from './show/opening'
@@ -8,10 +9,7 @@ import { Stage } from './stage'
 
 export const stage = { Stage, openLastShow }
 
-// Put on by the script, so that no policy and no element of the page has to know of them.
-const sheet = new CSSStyleSheet()
-sheet.replaceSync(styles)
-document.adoptedStyleSheets.push(sheet)
+wear(styles)
 
 setState({ gear: { FromGear } })
 Object.assign(globalThis, { stageohmStage: stage })

@@ -3,17 +3,20 @@ import { ChooseFile } from '../../base/choose-file'
 import { Save } from '../../base/save'
 import { csvOf } from '../../base/csv'
 import { fileName } from '../../base/download'
+import { visible } from '../../base/visible'
 import { say } from '../../base/words'
 import * as address from '../../screen/address'
 import { writeLesson } from '../../screen/link'
 import { setState, useStore } from '../../screen/store'
 import { COLLECT, LONGEST_UNPACKED, unpack, writeLessonAddress } from '../address'
+import { titleOf } from '../title'
 import { ChooseFiles } from './choose-files'
 import { addHandedIn, handedIn, keepHandedIn, LARGEST, whenHandedInElsewhere, type HandedIn } from './handed-in'
 import { addLesson, knownLessons } from './known-lessons'
 import { collect, type Collected } from './mark-again'
 import { csvRows } from './results-csv'
 import { ResultsTable } from './results-table'
+import { statementsOf } from './results-xapi'
 import { Summary } from './summary'
 
 /** The results that learners handed in, marked again here. */
@@ -21,9 +24,11 @@ export function Collect({ result }: { readonly result: string }) {
   const [all, setAll] = useState(handedIn)
   const [told, tell] = useState('')
   const [lessons, setLessons] = useState(0)
+  const [isKept, setKept] = useState(true)
   const collected = useCollected(all, lessons)
   const add = (more: readonly HandedIn[]) => {
-    const there = addHandedIn(more)
+    const { there, kept } = addHandedIn(more)
+    setKept(kept)
     tell(say('lesson-collect-added', { count: `${more.length - there}`, there: `${there}` }))
     setAll(handedIn())
   }
@@ -39,18 +44,20 @@ export function Collect({ result }: { readonly result: string }) {
         isEmpty={all.length === 0}
         onFiles={files => void Promise.all(files.map(read)).then(add)}
         onLesson={file =>
-          void addLesson(file).then(why => {
+          void addLesson(file).then(({ why, kept }) => {
             tell(why === '' ? say('lesson-collect-lesson-there') : why)
+            if (!kept) setKept(false)
             setLessons(lessons + 1)
           })
         }
         onClear={() => {
-          keepHandedIn([])
+          setKept(keepHandedIn([]))
           setAll([])
           tell('')
         }}
       />
       <p role="status">{collected === null ? say('lesson-collect-marking') : told}</p>
+      <div role="status">{!isKept && <p class="notice">{say('lesson-collect-not-kept')}</p>}</div>
       {collected !== null && <NotRead collected={collected} />}
       {groups.map(([group, rows]) => (
         <section key={group} class="lesson-results">
@@ -60,7 +67,7 @@ export function Collect({ result }: { readonly result: string }) {
         </section>
       ))}
       <p class="hint">{say('lesson-collect-forge')}</p>
-      <p class="hint">{say('lesson-collect-kept')}</p>
+      {isKept && <p class="hint">{say('lesson-collect-kept')}</p>}
     </article>
   )
 }
@@ -81,12 +88,20 @@ function Tools({ collected, isEmpty, onFiles, onLesson, onClear }: ToolsProperti
       <ChooseFiles name={say('lesson-collect-open')} accept=".json,application/json" onFiles={onFiles} />
       <ChooseFile name={say('lesson-collect-lesson')} accept=".json,application/json" onFile={onLesson} />
       {collected !== null && !isEmpty && (
-        <Save
-          name={say('lesson-collect-csv')}
-          content={() => csvOf(csvRows(collected), settings)}
-          type="text/csv"
-          file={() => fileName(['results'], 'csv')}
-        />
+        <>
+          <Save
+            name={say('lesson-collect-csv')}
+            content={() => csvOf(csvRows(collected), settings)}
+            type="text/csv"
+            file={() => fileName(['results'], 'csv')}
+          />
+          <Save
+            name={say('lesson-collect-xapi')}
+            content={() => JSON.stringify(statementsOf(collected), null, 1)}
+            type="application/json"
+            file={() => fileName(['results', 'xapi'], 'json')}
+          />
+        </>
       )}
       {!isEmpty && (
         <button
@@ -111,7 +126,7 @@ function Tools({ collected, isEmpty, onFiles, onLesson, onClear }: ToolsProperti
 function grouped(rows: Collected['rows']): [string, Collected['rows']][] {
   const groups = new Map<string, Collected['rows']>()
   for (const row of rows) {
-    const of = `${row.result.id} ${row.result.revision}`
+    const of = `${row.result.id} ${row.result.revision} ${row.text}`
     groups.set(of, [...(groups.get(of) ?? []), row])
   }
   return [...groups]
@@ -120,7 +135,8 @@ function grouped(rows: Collected['rows']): [string, Collected['rows']][] {
 function headingOf(row: Collected['rows'][number] | undefined): string {
   if (row === undefined) return ''
   const { id, revision } = row.result
-  return say('lesson-collect-of', { title: row.lesson?.title ?? id, revision: `${revision}` })
+  const title = row.lesson === null ? visible(id) || say('lesson-untitled') : titleOf(row.lesson)
+  return say('lesson-collect-of', { title, revision: `${revision}` })
 }
 
 /** What cannot be read as a result, each with why. */
@@ -132,7 +148,9 @@ function NotRead({ collected: { unread } }: { readonly collected: Collected }) {
       <ul>
         {unread.map(({ source, why }, index) => (
           <li key={index} data-why={why}>
-            <strong dir="auto">{source === '' ? say('lesson-collect-code') : source}</strong>{' '}
+            <strong dir="auto">
+              {visible(source) || say(source === '' ? 'lesson-collect-code' : 'lesson-collect-file')}
+            </strong>{' '}
             {say(`lesson-collect-${why}`)}
           </li>
         ))}

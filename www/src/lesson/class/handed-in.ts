@@ -20,20 +20,27 @@ export function handedIn(): HandedIn[] {
   return loadList(KEY, isHandedIn)
 }
 
-/** Adds what is not there yet: the same file under the same name is one; how many of those were there is answered. */
-export function addHandedIn(more: readonly HandedIn[]): number {
+export interface Added {
+  /** How many of those were there already. */
+  readonly there: number
+  /** Whether the browser took the others. */
+  readonly kept: boolean
+}
+
+/** Adds what is not there yet: the same file under the same name is one. */
+export function addHandedIn(more: readonly HandedIn[]): Added {
   const all = handedIn()
   const before = all.length
   for (const one of more) {
     if (!all.some(other => other.text === one.text && other.source === one.source && other.size === one.size))
       all.push(one)
   }
-  keep(KEY, all)
-  return more.length - (all.length - before)
+  return { kept: keepHandedIn(all), there: more.length - (all.length - before) }
 }
 
-export function keepHandedIn(all: readonly HandedIn[]): void {
-  keep(KEY, all)
+/** Answers whether the browser took it. */
+export function keepHandedIn(all: readonly HandedIn[]): boolean {
+  return keep(KEY, all)
 }
 
 /** Calls `listener` when a code was opened in another tab. */

@@ -8,11 +8,12 @@ import { writeLesson } from '../../screen/link'
 import { getState } from '../../screen/store'
 import { readLessonAddress, writeLessonAddress } from '../address'
 import type { Deed } from './keys'
+import { isUncovered, type Uncovered } from './uncovered'
 
 /** What is on the wall. */
 export interface OnWall {
   readonly step: number
-  readonly revealed: boolean
+  readonly uncovered: Uncovered
 }
 
 const WALL = 'stageohm:class-wall'
@@ -41,8 +42,8 @@ export function useNotesWindow(wall: OnWall, deeds: Readonly<Record<Deed, () => 
     addEventListener('message', hear)
     return () => removeEventListener('message', hear)
   }, [])
-  const { step, revealed } = wall
-  useEffect(() => tell(other.current, { step, revealed }), [step, revealed])
+  const { step, uncovered } = wall
+  useEffect(() => tell(other.current, { step, uncovered }), [step, uncovered])
   const openNotes = () => {
     other.current = window.open(notesAddress(), 'stageohm-notes', 'width=520,height=720')
     setRefused(other.current === null)
@@ -66,8 +67,8 @@ export function useWall(): { readonly wall: OnWall | null; readonly lead: (deed:
   useEffect(() => {
     const hear = ({ data, source, origin }: MessageEvent<unknown>) => {
       if (!isRecord(data) || data['type'] !== WALL || source !== opener || !isOurs(origin)) return
-      const { step, revealed } = data
-      if (typeof step === 'number' && typeof revealed === 'boolean') setWall({ step, revealed })
+      const { step, uncovered } = data
+      if (typeof step === 'number' && isUncovered(uncovered)) setWall({ step, uncovered })
     }
     addEventListener('message', hear)
     lead(HELLO)

@@ -1,11 +1,15 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks'
+import type { LessonStep } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { go, type LessonState } from '../lesson-state'
+import { titleOf } from '../title'
 import { TrainerLinks } from '../trainer-links'
 import { areKeysOn, keepKeysOn, useKeys, type Deed } from './keys'
 import { NoteText } from './note-text'
 import { useNotesWindow } from './notes-window'
+import { revealName } from './reveal-name'
 import { Slide, useMeasurements } from './slide'
+import { after, isCovered, type Uncovered } from './uncovered'
 
 interface Properties {
   readonly state: LessonState
@@ -15,23 +19,24 @@ interface Properties {
 export function Projector({ state }: Properties) {
   const { lesson, step, seed } = state
   const at = Math.min(step, lesson.steps.length - 1)
-  const [revealed, setRevealed] = useState<readonly number[]>([])
+  const [seen, setSeen] = useState<Readonly<Record<number, Uncovered>>>({})
   const [notes, setNotes] = useState(false)
   const [blank, setBlank] = useState(false)
   const [keys, setKeys] = useState(areKeysOn)
   const measured = useMeasurements(state)
   const heading = useRef<HTMLElement>(null)
-  const isRevealed = revealed.includes(at)
-  useEffect(() => setRevealed([]), [lesson, seed])
+  const uncovered = seen[at] ?? 'nothing'
+  const asked = lesson.steps[at]
+  useEffect(() => setSeen({}), [lesson, seed])
   const deeds: Record<Deed, () => void> = {
     back: () => go(Math.max(at - 1, 0)),
     next: () => go(Math.min(at + 1, lesson.steps.length - 1)),
-    reveal: () => setRevealed(isRevealed ? revealed.filter(one => one !== at) : [...revealed, at]),
+    reveal: () => asked !== undefined && isCovered(asked) && setSeen({ ...seen, [at]: after(uncovered, asked) }),
     notes: () => setNotes(!notes),
     blank: () => setBlank(!blank),
   }
   useKeys(keys, deeds)
-  const { openNotes, refused } = useNotesWindow({ step: at, revealed: isRevealed }, deeds)
+  const { openNotes, refused } = useNotesWindow({ step: at, uncovered }, deeds)
   const last = useRef(at)
   useLayoutEffect(() => {
     if (last.current === at) return
@@ -42,10 +47,12 @@ export function Projector({ state }: Properties) {
   return (
     <article ref={heading} class="lesson-class" lang={lesson.language || undefined}>
       <header>
-        <h1 tabIndex={-1}>{lesson.title}</h1>
+        <h1 tabIndex={-1} dir="auto">
+          {titleOf(lesson)}
+        </h1>
         <p>{say('lesson-step-of', { step: `${at + 1}`, steps: `${lesson.steps.length}` })}</p>
       </header>
-      <Slide key={`${seed} ${at}`} state={state} at={at} revealed={isRevealed} measured={measured[at] ?? []} />
+      <Slide key={`${seed} ${at}`} state={state} at={at} uncovered={uncovered} measured={measured[at] ?? []} />
       {notes && (
         <aside class="lesson-note" aria-label={say('lesson-note')}>
           <NoteText state={state} at={at} withKey={false} />
@@ -53,8 +60,9 @@ export function Projector({ state }: Properties) {
       )}
       <Ways
         at={at}
-        most={lesson.steps.length}
-        pressed={{ reveal: isRevealed, notes }}
+        steps={lesson.steps}
+        uncovered={uncovered}
+        notes={notes}
         deeds={deeds}
         onNotes={openNotes}
         keys={keys}
@@ -69,8 +77,10 @@ export function Projector({ state }: Properties) {
 
 interface WaysProperties {
   readonly at: number
-  readonly most: number
-  readonly pressed: { readonly reveal: boolean; readonly notes: boolean }
+  readonly steps: readonly LessonStep[]
+  readonly uncovered: Uncovered
+  /** Whether notes are shown. */
+  readonly notes: boolean
   readonly deeds: Readonly<Record<Deed, () => void>>
   readonly onNotes: () => void
   readonly keys: boolean
@@ -78,13 +88,21 @@ interface WaysProperties {
 }
 
 /** Every key has a button. */
-function Ways({ at, most, pressed, deeds, onNotes, keys, onKeys }: WaysProperties) {
+function Ways({ at, steps, uncovered, notes, deeds, onNotes, keys, onKeys }: WaysProperties) {
+  const step = steps[at]
   return (
     <nav class="lesson-class-ways" aria-label={say('lesson-ways')}>
       <Way deed="back" mark="←" isOff={at === 0} deeds={deeds} keys={keys} />
-      <Way deed="reveal" mark={say('lesson-key-space')} deeds={deeds} keys={keys} pressed={pressed.reveal} />
-      <Way deed="next" mark="→" isOff={at === most - 1} deeds={deeds} keys={keys} />
-      <Way deed="notes" mark="N" deeds={deeds} keys={keys} pressed={pressed.notes} />
+      <Way
+        deed="reveal"
+        name={step && revealName(uncovered, step)}
+        mark={say('lesson-key-space')}
+        isOff={step === undefined || !isCovered(step)}
+        deeds={deeds}
+        keys={keys}
+      />
+      <Way deed="next" mark="→" isOff={at === steps.length - 1} deeds={deeds} keys={keys} />
+      <Way deed="notes" mark="N" deeds={deeds} keys={keys} pressed={notes} />
       <button type="button" class="chip" onClick={onNotes}>
         {say('lesson-notes-window')}
       </button>
@@ -106,6 +124,8 @@ function Ways({ at, most, pressed, deeds, onNotes, keys, onKeys }: WaysPropertie
 
 interface WayProperties {
   readonly deed: Deed
+  /** What it says, where that is not always the same. */
+  readonly name?: string | undefined
   /** The key that does it too. */
   readonly mark: string
   readonly deeds: Readonly<Record<Deed, () => void>>
@@ -114,7 +134,7 @@ interface WayProperties {
   readonly pressed?: boolean
 }
 
-function Way({ deed, mark, deeds, keys, isOff = false, pressed }: WayProperties) {
+function Way({ deed, name, mark, deeds, keys, isOff = false, pressed }: WayProperties) {
   return (
     <button
       type="button"
@@ -124,7 +144,7 @@ function Way({ deed, mark, deeds, keys, isOff = false, pressed }: WayProperties)
       aria-pressed={pressed}
       onClick={() => !isOff && deeds[deed]()}
     >
-      {say(`lesson-class-${deed}`)}
+      {name ?? say(`lesson-class-${deed}`)}
       {keys && <kbd aria-hidden="true">{mark}</kbd>}
     </button>
   )

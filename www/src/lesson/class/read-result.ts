@@ -2,16 +2,20 @@
 
 import type { LessonResponse } from '../../../generated/contract'
 import { isRecord, isText } from '../../base/shape'
-import { NO_RESPONSE } from '../lesson-state'
+import { responseOf } from '../response'
 import { LARGEST, type HandedIn } from './handed-in'
 
 export interface Result {
   readonly id: string
   readonly revision: number
+  /** By what the text of its lesson is known; empty where it does not say it, as earlier versions did not. */
+  readonly text: string
   readonly seed: number
   readonly name: string
-  /** By step; nothing where nothing was committed. */
+  /** By step; nothing where nothing was committed, or it is no response. */
   readonly responses: readonly (LessonResponse | null)[]
+  /** Whether something in it is no response. */
+  readonly unreadable: boolean
   /** What it says that they were worth. */
   readonly points: readonly (number | null)[]
 }
@@ -38,18 +42,21 @@ export function readResult({ text, size }: HandedIn): Result | Why {
   if (version > VERSION) return 'newer'
   if (!isRecord(lesson) || !isText(lesson['id']) || !isWhole(lesson['revision'], MOST_SEED)) return 'damaged'
   if (!isWhole(seed, MOST_SEED) || !isText(name) || !areResponses(responses)) return 'damaged'
-  const said = Array.isArray(points) ? points : []
+  const said: unknown[] = Array.isArray(points) ? points : []
+  const read = responses.map(responseOf)
   return {
     id: lesson['id'],
     revision: lesson['revision'],
+    text: isText(lesson['text']) ? lesson['text'] : '',
     seed,
     name: name.trim().slice(0, LONGEST_NAME),
-    responses: responses.map(one => (one === null ? null : { ...NO_RESPONSE, ...one })),
+    responses: read,
+    unreadable: read.some((one, at) => one === null && responses[at] !== null),
     points: responses.map((_, at) => (Number.isFinite(said[at]) ? Number(said[at]) : null)),
   }
 }
 
-function areResponses(value: unknown): value is (Partial<LessonResponse> | null)[] {
+function areResponses(value: unknown): value is (Record<string, unknown> | null)[] {
   return Array.isArray(value) && value.length <= MOST_STEPS && value.every(one => one === null || isRecord(one))
 }
 

@@ -47,7 +47,10 @@ function cellsOf(row: Row, asked: readonly number[]): Cell[] {
   ]
 }
 
+/** What spreadsheets begin a formula with, also behind what they trim or nobody sees, and as wide letters. */
+const FORMULA = /^[\s\p{C}]*[=+\-@＝＋－＠]|^[\t\r\n]/u
+
 /** What somebody else wrote is no formula of a spreadsheet. */
-function plain(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text
+export function plain(text: string): string {
+  return FORMULA.test(text) ? `'${text}` : text
 }

@@ -1,9 +1,11 @@
 import { useState } from 'preact/hooks'
+import { visible } from '../../base/visible'
 import { Wide } from '../../base/wide'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { asks } from '../lesson-state'
 import { pointsText } from '../points'
+import { stepTitle } from '../title'
 import type { Row } from './mark-again'
 import { noteText, sureText } from './row-text'
 
@@ -33,7 +35,7 @@ export function ResultsTable({ rows }: { readonly rows: readonly Row[] }) {
             ))}
             <th scope="col">{say('lesson-collect-passed')}</th>
             {asked.map(at => (
-              <th key={at} scope="col" title={steps[at]?.title}>
+              <th key={at} scope="col" title={stepTitle(steps[at], at)}>
                 {say('lesson-collect-step', { step: `${at + 1}` })}
               </th>
             ))}
@@ -63,7 +65,7 @@ function Learner({ row, asked }: { readonly row: Row; readonly asked: readonly n
   return (
     <tr data-notes={notes.join(' ')}>
       <th scope="row" dir="auto">
-        {result.name || say('lesson-collect-nameless')}
+        <bdi>{visible(result.name) || say('lesson-collect-nameless')}</bdi>
       </th>
       <td>{result.seed}</td>
       <td>{lesson === null ? '–' : say('lesson-total', total)}</td>

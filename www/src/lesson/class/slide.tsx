@@ -1,40 +1,49 @@
 import { useEffect, useState } from 'preact/hooks'
-import type { Measured, StepCheck } from '../../../generated/contract'
+import type { LessonStep, Measured, StepCheck } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState, useStore } from '../../screen/store'
-import { benchOf, plotOf, readingOf } from '../bench'
+import { benchOf, plotOf, readingOf, type Bench } from '../bench'
 import { Given } from '../given'
 import { asks, type LessonState } from '../lesson-state'
 import { prepare, type Prepared } from '../paper/prepared'
 import { EmptyAxes } from '../paper/empty-axes'
 import { PaperRig } from '../paper/paper-rig'
-import { Question } from '../paper/question'
+import { Measurements, Offered, Wanted } from '../paper/question'
 import { keyPlot, KeyText } from '../paper/answer-sheet'
 import { Said } from '../said'
 import { ShownPlot } from '../shown-plot'
+import { stepTitle } from '../title'
+import type { Uncovered } from './uncovered'
+import { useFit } from './use-fit'
 
 interface Properties {
   readonly state: LessonState
   readonly at: number
-  readonly revealed: boolean
+  readonly uncovered: Uncovered
   readonly measured: readonly Measured[]
 }
 
-/** One step on a wall: what is asked, and once it is revealed what is right. */
-export function Slide({ state, at, revealed, measured }: Properties) {
+/** One step on a wall: what is asked beside what there is to choose from, and then what is right. */
+export function Slide({ state, at, uncovered, measured }: Properties) {
   const settings = useStore(state => state.settings)
   const step = state.lesson.steps[at]
-  const dealt = state.dealt.steps[at]
   const bench = benchOf(state, at, settings)
-  if (step === undefined || dealt === undefined) return null
+  const fit = useFit(`${at} ${uncovered}`)
+  if (step === undefined) return null
   const reading = asks(step) || step.reading === '' ? undefined : readingOf(bench, step.reading)
-  const plot = asks(step) ? (revealed ? keyPlot(step, bench) : undefined) : plotOf(bench, step.plot)
+  const plot = asks(step) ? keyPlot(step, bench) : plotOf(bench, step.plot)
   return (
-    <section class="lesson-slide" data-kind={step.kind} data-revealed={revealed} aria-labelledby="lesson-slide">
+    <section
+      ref={fit}
+      class="lesson-slide"
+      data-kind={step.kind}
+      data-uncovered={uncovered}
+      aria-labelledby="lesson-slide"
+    >
       <div class="lesson-slide-asked">
         <h2 id="lesson-slide" tabIndex={-1}>
-          {step.title}
+          {stepTitle(step, at)}
         </h2>
         <div class="lesson-text">
           <Said text={step.text} />
@@ -45,28 +54,61 @@ export function Slide({ state, at, revealed, measured }: Properties) {
             {reading.name}: <strong>{reading.text}</strong>
           </p>
         )}
-        <Question step={step} dealt={dealt} bench={bench} measured={measured} />
-        {step.kind === 'choice' && (
-          <ul class="lesson-slide-ways">
-            {dealt.ways.map(({ id, name }) => (
-              <li key={id}>{name}</li>
-            ))}
-          </ul>
-        )}
+        {step.kind !== 'target' && <Wanted step={step} bench={bench} />}
+        {/* Beside a plot there is more room for words than below it. */}
+        {uncovered === 'answer' && plot !== undefined && <Because step={step} />}
       </div>
       <div class="lesson-slide-shown" aria-live="polite">
-        {revealed && <Key state={state} at={at} />}
-        {plot !== undefined && <ShownPlot key={plot.id} plot={plot} />}
-        {revealed && step.because !== '' && (
-          <div class="lesson-text lesson-because">
-            <h3>{say('lesson-because')}</h3>
-            <Said text={step.because} />
-          </div>
+        {step.kind === 'target' && <Wanted step={step} bench={bench} />}
+        {uncovered === 'answer' ? (
+          <>
+            <Key state={state} at={at} />
+            {step.kind === 'fault' && <Measurements measured={measured} isMeasured />}
+            {plot === undefined ? <Because step={step} /> : <ShownPlot key={plot.id} plot={plot} />}
+          </>
+        ) : (
+          <Choices state={state} at={at} step={step} bench={bench} measured={measured} uncovered={uncovered} />
         )}
-        {!revealed && step.kind === 'curve' && <EmptyAxes step={step} bench={bench} />}
-        {!revealed && <PaperRig bench={bench} given={step.given} />}
       </div>
     </section>
+  )
+}
+
+interface HalfProperties extends Omit<Properties, 'uncovered'> {
+  readonly step: LessonStep
+  readonly bench: Bench | null
+}
+
+/** What a class has to choose from or to draw on, and the picture of the rig. */
+function Choices({ state, at, step, bench, measured, uncovered }: HalfProperties & Pick<Properties, 'uncovered'>) {
+  const dealt = state.dealt.steps[at]
+  const plot = asks(step) ? undefined : plotOf(bench, step.plot)
+  if (dealt === undefined) return null
+  return (
+    <>
+      <Offered step={step} dealt={dealt} bench={bench} measured={measured} isMeasured={uncovered !== 'nothing'} />
+      {step.kind === 'choice' && (
+        <ul class="lesson-slide-ways">
+          {dealt.ways.map(({ id, name }) => (
+            <li key={id}>{name}</li>
+          ))}
+        </ul>
+      )}
+      {plot !== undefined && <ShownPlot key={plot.id} plot={plot} />}
+      {step.kind === 'curve' && <EmptyAxes step={step} bench={bench} />}
+      <PaperRig bench={bench} given={step.given} />
+    </>
+  )
+}
+
+/** Why it is so. */
+function Because({ step: { because } }: Pick<HalfProperties, 'step'>) {
+  if (because === '') return null
+  return (
+    <div class="lesson-text lesson-because">
+      <h3>{say('lesson-because')}</h3>
+      <Said text={because} />
+    </div>
   )
 }
 

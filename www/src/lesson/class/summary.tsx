@@ -1,13 +1,12 @@
-import type { LessonFinding } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { asks } from '../lesson-state'
-import type { Row } from './mark-again'
-
-/** Findings that tell of nothing to talk about. */
-const RIGHT: readonly string[] = ['right', 'all-limits']
+import { stepTitle } from '../title'
+import { eachOnce, type Row } from './mark-again'
+import { mistakesOf, type Mistake } from './mistakes'
 
 /** What a class made of each step: how much of it was right, and what went wrong most often. */
-export function Summary({ rows }: { readonly rows: readonly Row[] }) {
+export function Summary({ rows: all }: { readonly rows: readonly Row[] }) {
+  const rows = eachOnce(all)
   const lesson = rows[0]?.lesson ?? null
   if (lesson === null) return null
   return (
@@ -18,18 +17,23 @@ export function Summary({ rows }: { readonly rows: readonly Row[] }) {
           if (!asks(step)) return null
           const marked = rows.flatMap(row => row.marked[at] ?? [])
           const right = marked.reduce((sum, { share }) => sum + share, 0)
-          const common = commonest(marked.flatMap(({ findings }) => findings))
+          const common = commonest(
+            rows.flatMap(({ marked, result }) => {
+              const own = marked[at] ?? null
+              return own === null ? [] : mistakesOf(step, own, result.responses[at] ?? null)
+            }),
+          )
           return (
             <li key={at} value={at + 1}>
-              <strong>{step.title}</strong>{' '}
+              <strong dir="auto">{stepTitle(step, at)}</strong>{' '}
               {say('lesson-collect-right', {
                 count: `${marked.length}`,
                 of: `${rows.length}`,
                 percent: `${marked.length === 0 ? 0 : Math.round((100 * right) / marked.length)}`,
               })}
               {common !== null && (
-                <p data-finding={common.finding.id}>
-                  {say('lesson-collect-commonest', { count: `${common.count}`, finding: common.finding.text })}
+                <p data-mistake={common.mistake.id}>
+                  {say('lesson-collect-commonest', { count: `${common.count}`, mistake: common.mistake.text })}
                 </p>
               )}
             </li>
@@ -40,10 +44,9 @@ export function Summary({ rows }: { readonly rows: readonly Row[] }) {
   )
 }
 
-/** The kind of finding that there are most of, with one of them for its words. */
-function commonest(all: readonly LessonFinding[]): { readonly finding: LessonFinding; readonly count: number } | null {
-  const wrong = all.filter(({ id }) => !RIGHT.includes(id))
-  const counted = wrong.map(finding => ({ finding, count: wrong.filter(({ id }) => id === finding.id).length }))
+/** The mistake that most made. */
+function commonest(all: readonly Mistake[]): { readonly mistake: Mistake; readonly count: number } | null {
+  const counted = all.map(mistake => ({ mistake, count: all.filter(({ id }) => id === mistake.id).length }))
   return counted.reduce<(typeof counted)[number] | null>(
     (most, one) => (most === null || one.count > most.count ? one : most),
     null,

@@ -6,8 +6,9 @@ import { askStage } from '../../engine/stage'
 import { readPlace } from '../../screen/link'
 import { BLOCK } from '../../screen/saved-page'
 import { getState } from '../../screen/store'
-import { readLessonAddress, unpack } from '../address'
-import type { Refused } from '../opening'
+import { FILE, readLessonAddress, unpack } from '../address'
+import { lastFile, type Refused } from '../opening'
+import { readLesson } from '../read-lesson'
 import { shipped } from '../shipped'
 import { draftOf, takeIn } from './draft'
 
@@ -41,6 +42,11 @@ async function bringPage(text: string): Promise<Refused | null> {
 export async function bringAddress(what: string): Promise<Refused | null> {
   const own = shipped.find(({ id }) => id === what)
   if (own !== undefined) return bringRead(own.file, '')
+  // The file that is open, which is too long for an address.
+  if (what === FILE) {
+    const text = lastFile()
+    return text === null ? { why: say('lesson-file-gone'), text: '' } : bringText(text)
+  }
   const unpacked = await unpack(what)
   return 'why' in unpacked ? { why: say(`lesson-link-${unpacked.why}`), text: what } : bringText(unpacked.text)
 }
@@ -56,12 +62,12 @@ async function bringText(text: string): Promise<Refused | null> {
 }
 
 async function bringRead(file: unknown, text: string): Promise<Refused | null> {
-  const { lesson, flaws } = await askStage('lesson_read', file, getState().settings)
+  const { lesson, flaws } = await readLesson(file)
   const why = flaws.map(({ text }) => text).join(' ')
   if (lesson === null) return { why, text }
   takeIn(draftOf(lesson))
   // What is only unfinished is told beside its step; what is not there any more, here.
-  const again = await askStage('lesson_read', draftOf(lesson), getState().settings)
+  const again = await readLesson(draftOf(lesson))
   const still = again.flaws.map(({ text }) => text)
   const lost = flaws.filter(({ text }) => !still.includes(text))
   return lost.length === 0

@@ -46,7 +46,14 @@ let state: Writing | null = null
 const listeners = new Set<() => void>()
 
 function writing(): Writing {
-  return (state ??= begin(drafts()[0] ?? { lesson: newLesson(), saved: '' }))
+  return (state ??= beginNewest())
+}
+
+/** What was worked on last; kept once more, which tells whether it is. */
+function beginNewest(): Writing {
+  const [newest] = drafts()
+  if (newest === undefined) return begin({ lesson: newLesson(), saved: '' })
+  return { ...begin(newest), kept: keepDraft(newest) }
 }
 
 function begin({ lesson, saved }: Draft): Writing {
@@ -123,7 +130,7 @@ export function letGo(id: string): void {
   dropDraft(id)
   if (writing().lesson.id !== id) return
   merging = null
-  put(begin(drafts()[0] ?? { lesson: newLesson(), saved: '' }))
+  put(beginNewest())
 }
 
 let merging: string | null = null

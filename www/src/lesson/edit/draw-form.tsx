@@ -11,9 +11,15 @@ const NEW: DrawRange = { of: [], from: '', to: '', series: 'E12' }
 /** What a seed deals, by field. */
 export function DrawForm() {
   const lesson = useDraft(({ lesson }) => lesson)
-  const offers = offersOf(lesson.rig)
   const draw = lesson.draw ?? {}
-  const fields = offers?.description.fields ?? []
+  // A step with a rig of its own is dealt fields of that one, too.
+  const offers = [lesson.rig, ...lesson.steps.map(({ rig }) => rig)]
+    .map(rig => offersOf(rig))
+    .filter(one => one !== null)
+  const all = offers.flatMap(({ description, values }) =>
+    description.fields.map(({ id, name }) => ({ id, name, values })),
+  )
+  const fields = [...new Map([...all].reverse().map(field => [field.id, field])).values()].reverse()
   const put = (id: string, part: Partial<DrawRange>, merge: string | null) =>
     editHead(
       { draw: { ...draw, [id]: { ...NEW, ...draw[id], ...part } } },
@@ -35,7 +41,7 @@ export function DrawForm() {
         name={say('lesson-edit-draw-add')}
         value=""
         among={fields.filter(({ id }) => !Object.hasOwn(draw, id))}
-        onChange={id => id !== '' && put(id, { of: [offers?.values[id] ?? ''] }, null)}
+        onChange={id => id !== '' && put(id, { of: [fields.find(field => field.id === id)?.values[id] ?? ''] }, null)}
       />
     </div>
   )

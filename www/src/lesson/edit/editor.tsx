@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import { ByHand } from '../../base/by-hand'
 import { ChooseFile } from '../../base/choose-file'
+import { visible } from '../../base/visible'
 import { say } from '../../base/words'
 import * as address from '../../screen/address'
 import { drafts, EDITOR } from '../../screen/lesson-drafts'
@@ -26,16 +27,18 @@ export function Editor({ address: { what, step } }: { readonly address: LessonAd
   useEffect(() => {
     if (what === DRAFT || what === '') openNewest(step)
     else
-      void bringAddress(what).then(refused => {
-        setRefused(refused)
-        toDraft()
-      })
+      void bringAddress(what)
+        .catch(notBrought)
+        .then(refused => {
+          setRefused(refused)
+          toDraft()
+        })
   }, [what, step])
   useUndoKeys(way => (way === 'undo' ? undo() : redo()))
   return (
     <article class="lesson-edit">
       <h1 tabIndex={-1}>{say('lesson-edit')}</h1>
-      <Bar onFile={file => void bringFile(file).then(setRefused)} />
+      <Bar onFile={file => void bringFile(file).catch(notBrought).then(setRefused)} />
       <div role="alert">
         {refused !== null && (
           <div class="notice">
@@ -59,6 +62,11 @@ export function Editor({ address: { what, step } }: { readonly address: LessonAd
       <TakeAlong />
     </article>
   )
+}
+
+/** What keeps anything from being read is told, whatever it is. */
+function notBrought(error: unknown): Refused {
+  return { why: say('lesson-failed', { why: String(error) }), text: '' }
 }
 
 /** What was taken in is a draft from now on: opened again, its address brings it as it is then. */
@@ -110,7 +118,7 @@ function Which() {
       >
         {all.map(({ lesson: { id, title } }) => (
           <option key={id} value={id}>
-            {title || say('lesson-edit-untitled')}
+            {visible(title ?? '') || say('lesson-edit-untitled')}
           </option>
         ))}
       </select>
@@ -132,7 +140,7 @@ function LetGo() {
   }
   return (
     <span class="tools" role="group" aria-label={say('lesson-edit-let-go')}>
-      <span>{say('lesson-edit-let-go-sure', { title: title || say('lesson-edit-untitled') })}</span>
+      <span>{say('lesson-edit-let-go-sure', { title: visible(title ?? '') || say('lesson-edit-untitled') })}</span>
       <button
         type="button"
         class="chip"
@@ -162,7 +170,7 @@ function HeadChoice() {
   const flaws = useDraft(({ read }) => read.flaws).filter(({ step }) => step === null)
   return (
     <button type="button" class="edit-choose edit-head" aria-current={chosen === null} onClick={() => choose(null)}>
-      <span>{title || say('lesson-edit-untitled')}</span>
+      <span dir="auto">{visible(title ?? '') || say('lesson-edit-untitled')}</span>
       <span class="hint">
         {say('lesson-edit-head')}
         {flaws.length > 0 && (

@@ -177,19 +177,23 @@ export function Rows<T>({ name, rows, onChange, empty, add, row }: RowsPropertie
 
 interface ChecksProperties {
   readonly name: string
+  /** What is chosen, in short; how many where nothing is said. */
+  readonly told?: string
+  readonly hint?: string
   readonly among: readonly Option[]
   readonly chosen: readonly string[]
   readonly onChange: (chosen: string[]) => void
 }
 
 /** Several of many. */
-export function Checks({ name, among, chosen, onChange }: ChecksProperties) {
+export function Checks({ name, told, hint, among, chosen, onChange }: ChecksProperties) {
   const all = [...among, ...chosen.filter(id => among.every(one => one.id !== id)).map(id => ({ id, name: id }))]
   return (
     <details class="edit-fold">
       <summary>
-        {name} <span class="hint">{say('lesson-edit-chosen', { count: `${chosen.length}` })}</span>
+        {name} <span class="hint">{told ?? say('lesson-edit-chosen', { count: `${chosen.length}` })}</span>
       </summary>
+      {hint !== undefined && <p class="hint">{hint}</p>}
       <ul class="edit-checks">
         {all.map(({ id, name }) => (
           <li key={id}>

@@ -6,20 +6,22 @@ interface Needs {
   readonly reading: boolean
   readonly plot: boolean
   readonly credit: boolean
+  /** Whether feedback tells what a field would have to be for the answer that was given. */
+  readonly back: boolean
 }
 
 const NEEDS: Readonly<Record<string, Needs>> = {
-  read: { reading: true, plot: true, credit: false },
-  number: { reading: true, plot: false, credit: true },
-  magnitude: { reading: true, plot: false, credit: false },
-  curve: { reading: false, plot: true, credit: true },
-  choice: { reading: false, plot: false, credit: false },
-  target: { reading: false, plot: false, credit: false },
-  fault: { reading: false, plot: true, credit: false },
+  read: { reading: true, plot: true, credit: false, back: false },
+  number: { reading: true, plot: false, credit: true, back: true },
+  magnitude: { reading: true, plot: false, credit: false, back: false },
+  curve: { reading: false, plot: true, credit: true, back: true },
+  choice: { reading: false, plot: false, credit: false, back: false },
+  target: { reading: false, plot: false, credit: false, back: false },
+  fault: { reading: false, plot: true, credit: false, back: false },
 }
 
 export function needsOf(kind: string): Needs {
-  return NEEDS[kind] ?? { reading: false, plot: false, credit: false }
+  return NEEDS[kind] ?? { reading: false, plot: false, credit: false, back: false }
 }
 
 export function isAsking(kind: string): boolean {

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { LessonRig } from '../../../generated/contract'
 import { choices, Segments } from '../../base/segments'
+import { visible } from '../../base/visible'
 import { toldOfCalculators, say } from '../../base/words'
 import { written } from '../../screen/lesson-drafts'
 import { fresh, readPlace, writePlace } from '../../screen/link'
@@ -87,7 +88,7 @@ function differing({ calculator, mains, values }: LessonRig) {
 
 function look(step: number | null): void {
   const { lesson } = getDraft()
-  const title = lesson.title || say('lesson-edit-untitled')
+  const title = visible(lesson.title ?? '') || say('lesson-edit-untitled')
   const of =
     step === null
       ? say('lesson-edit-rig-of', { title })

@@ -86,25 +86,27 @@ function Item({ step, at, of, chosen, dragged, flaws, onDrag, onMove }: ItemProp
           {flaws > 0 && <strong class="edit-flawed"> · {say('lesson-edit-flawed', { count: `${flaws}` })}</strong>}
         </span>
       </button>
-      <MoveButtons name={title} at={at} of={of} button={way => `edit-${way}-${key}`} onMove={onMove} />
-      <button
-        type="button"
-        class="lesson-move"
-        aria-label={say('lesson-edit-copy', { step: title })}
-        title={say('lesson-edit-copy', { step: title })}
-        onClick={() => put(at + 1, 0, { ...step })}
-      >
-        <Icon path="M8 8h11v12H8zM5 16V4h11" />
-      </button>
-      <button
-        type="button"
-        class="lesson-move"
-        aria-label={say('lesson-edit-delete', { step: title })}
-        title={say('lesson-edit-delete', { step: title })}
-        onClick={() => put(at, 1)}
-      >
-        <Icon path="M5 7h14M10 7V4h4v3M7 7l1 13h8l1-13M10.5 10.5v6.5M13.5 10.5v6.5" />
-      </button>
+      <span class="edit-acts">
+        <MoveButtons name={title} at={at} of={of} button={way => `edit-${way}-${key}`} onMove={onMove} />
+        <button
+          type="button"
+          class="lesson-move"
+          aria-label={say('lesson-edit-copy', { step: title })}
+          title={say('lesson-edit-copy', { step: title })}
+          onClick={() => put(at + 1, 0, { ...step })}
+        >
+          <Icon path="M8 8h11v12H8zM5 16V4h11" />
+        </button>
+        <button
+          type="button"
+          class="lesson-move"
+          aria-label={say('lesson-edit-delete', { step: title })}
+          title={say('lesson-edit-delete', { step: title })}
+          onClick={() => put(at, 1)}
+        >
+          <Icon path="M5 7h14M10 7V4h4v3M7 7l1 13h8l1-13M10.5 10.5v6.5M13.5 10.5v6.5" />
+        </button>
+      </span>
     </li>
   )
 }
@@ -124,7 +126,7 @@ function put(at: number, instead: number, ...steps: DraftStep[]): void {
 }
 
 /** Opens the form of a step, and brings it on the screen where it stands below the list. */
-function openForm(key: string): void {
+export function openForm(key: string): void {
   choose(key)
   requestAnimationFrame(() => {
     const heading = document.getElementById('edit-form')

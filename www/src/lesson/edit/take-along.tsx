@@ -6,9 +6,9 @@ import { Save } from '../../base/save'
 import { say } from '../../base/words'
 import { whole } from '../../screen/address'
 import { writeLesson } from '../../screen/link'
-import { savedPage } from '../../screen/saved-page'
+import { savedPage } from '../../screen/save-page'
 import { getState } from '../../screen/store'
-import { QrPicture, qrPath } from '../../share/qr-code'
+import { MOST_BYTES, QrPicture, qrPath } from '../../share/qr-code'
 import { SavePage } from '../../share/save-page'
 import { pack, writeLessonAddress } from '../address'
 import { getDraft, handOut, toHandOut, useDraft } from './draft'
@@ -23,6 +23,8 @@ export function TakeAlong() {
   const [refused, setRefused] = useState(false)
   const hash = packed === null || packed.data === null ? null : hashOf(packed.data)
   const link = hash === null || isLong(hash) ? null : whole(hash)
+  // A saved page begins with the address, too.
+  const isTooLong = packed !== null && link === null
   const play = async () => {
     const data = await pack(JSON.stringify(handOut()))
     setRefused(data === null)
@@ -41,14 +43,17 @@ export function TakeAlong() {
           type="application/json"
           file={() => fileName([lesson.id], 'json')}
         />
-        <SavePage label={say('lesson-edit-save-page')} page={page} file={() => fileName([lesson.id], 'html')} />
+        {!isTooLong && (
+          <SavePage label={say('lesson-edit-save-page')} page={page} file={() => fileName([lesson.id], 'html')} />
+        )}
       </div>
       {refused && (
         <p class="problem" role="alert">
-          {say('lesson-edit-link-none')}
+          {say('lesson-edit-try-none')}
         </p>
       )}
-      {link === null ? packed !== null && <p class="notice">{say('lesson-edit-link-none')}</p> : <Link link={link} />}
+      {isTooLong && <p class="notice">{say('lesson-edit-link-none', { open: say('lesson-open-file') })}</p>}
+      {link !== null && <Link link={link} />}
       <p class="hint">{say('lesson-edit-revision', { id: lesson.id, revision: `${lesson.revision}` })}</p>
     </section>
   )
@@ -56,36 +61,36 @@ export function TakeAlong() {
 
 function Link({ link }: { readonly link: string }) {
   const [shown, setShown] = useState(false)
-  const code = shown ? qrPath(link) : null
+  const fits = link.length <= MOST_BYTES
+  const code = shown && fits ? qrPath(link) : null
   return (
     <>
       <p>
         {say('lesson-edit-link-length', { count: `${link.length}` })}
+        {!fits && ` ${say('lesson-edit-qr-long')}`}
         {link.length > LONG_LINK && ` ${say('lesson-edit-link-long')}`}
       </p>
       <div class="tools">
         <span class="tools" onClickCapture={() => void handOut()}>
           <Copy text={() => link} name={say('share-copy')} />
         </span>
-        <button
-          type="button"
-          class="chip"
-          aria-expanded={shown}
-          onClick={() => {
-            handOut()
-            setShown(!shown)
-          }}
-        >
-          {say('qr')}
-        </button>
+        {fits && (
+          <button
+            type="button"
+            class="chip"
+            aria-expanded={shown}
+            onClick={() => {
+              handOut()
+              setShown(!shown)
+            }}
+          >
+            {say('qr')}
+          </button>
+        )}
       </div>
-      {shown && (
+      {code !== null && (
         <figure class="qr">
-          {code === null ? (
-            <p>{say('lesson-edit-qr-long')}</p>
-          ) : (
-            <QrPicture code={code} name={say('lesson-edit-qr-picture')} />
-          )}
+          <QrPicture code={code} name={say('lesson-edit-qr-picture')} />
           {!/^https?:/.test(link) && <figcaption>{say('qr-file')}</figcaption>}
         </figure>
       )}

@@ -1,5 +1,6 @@
 // What a package says of itself, by the standard that it follows.
 
+import { decimal, iri, languageTag } from '../../../launch/named'
 import { escaped } from './escaped'
 
 /** What there is to say of a lesson. */
@@ -8,13 +9,16 @@ export interface Told {
   readonly revision: number
   readonly title: string
   readonly language: string
-  /** The share of the points that passes. */
-  readonly pass: number
+  /** The share of the points that passes; nothing where there are none to be had. */
+  readonly pass: number | null
   /** The files of the package beside this one. */
   readonly files: readonly string[]
 }
 
 export type Standard = 'scorm12' | 'scorm2004' | 'cmi5'
+
+/** SCORM 1.2 has no longer title, in characters. */
+const LONGEST_TITLE = 200
 
 /** The name of the manifest, and the manifest. */
 export function manifest(standard: Standard, told: Told): readonly [string, string] {
@@ -25,7 +29,12 @@ export function manifest(standard: Standard, told: Told): readonly [string, stri
   ]
 }
 
-function scorm12({ id, revision, title, pass, files }: Told): string {
+function scorm12({ id, revision, pass, files, ...told }: Told): string {
+  const title = escaped(
+    Array.from(titleOf({ id, ...told }))
+      .slice(0, LONGEST_TITLE)
+      .join(''),
+  )
   return `<manifest identifier="${name(id)}" version="${revision}"
     xmlns="http://www.imsproject.org/xsd/imscp_rootv1p1p2"
     xmlns:adlcp="http://www.adlnet.org/xsd/adlcp_rootv1p2"
@@ -37,11 +46,10 @@ function scorm12({ id, revision, title, pass, files }: Told): string {
   </metadata>
   <organizations default="organization">
     <organization identifier="organization">
-      <title>${escaped(title)}</title>
+      <title>${title}</title>
       <item identifier="item" identifierref="resource">
-        <title>${escaped(title)}</title>
-        <adlcp:masteryscore>${Math.round(pass * 100)}</adlcp:masteryscore>
-      </item>
+        <title>${title}</title>
+${pass === null ? '' : `        <adlcp:masteryscore>${share(100 * pass, 2)}</adlcp:masteryscore>\n`}      </item>
     </organization>
   </organizations>
   <resources>
@@ -53,7 +61,8 @@ ${fileList(files)}
 `
 }
 
-function scorm2004({ id, revision, title, pass, files }: Told): string {
+function scorm2004({ id, revision, pass, files, ...told }: Told): string {
+  const title = escaped(titleOf({ id, ...told }))
   return `<manifest identifier="${name(id)}" version="${revision}"
     xmlns="http://www.imsglobal.org/xsd/imscp_v1p1"
     xmlns:adlcp="http://www.adlnet.org/xsd/adlcp_v1p3"
@@ -66,16 +75,11 @@ function scorm2004({ id, revision, title, pass, files }: Told): string {
   </metadata>
   <organizations default="organization">
     <organization identifier="organization">
-      <title>${escaped(title)}</title>
+      <title>${title}</title>
       <item identifier="item" identifierref="resource">
-        <title>${escaped(title)}</title>
+        <title>${title}</title>
         <imsss:sequencing>
-          <imsss:objectives>
-            <imsss:primaryObjective objectiveID="primary" satisfiedByMeasure="true">
-              <imsss:minNormalizedMeasure>${pass}</imsss:minNormalizedMeasure>
-            </imsss:primaryObjective>
-          </imsss:objectives>
-          <imsss:deliveryControls completionSetByContent="true" objectiveSetByContent="true"/>
+${pass === null ? '' : objective(pass)}          <imsss:deliveryControls completionSetByContent="true" objectiveSetByContent="true"/>
         </imsss:sequencing>
       </item>
     </organization>
@@ -89,14 +93,24 @@ ${fileList(files)}
 `
 }
 
+function objective(pass: number): string {
+  return `          <imsss:objectives>
+            <imsss:primaryObjective objectiveID="primary" satisfiedByMeasure="true">
+              <imsss:minNormalizedMeasure>${share(pass, 7)}</imsss:minNormalizedMeasure>
+            </imsss:primaryObjective>
+          </imsss:objectives>
+`
+}
+
 function cmi5({ id, title, language, pass }: Told): string {
-  const text = `<langstring lang="${escaped(language || 'und')}">${escaped(title)}</langstring>`
+  const text = `<langstring lang="${languageTag(language)}">${escaped(titleOf({ id, title }))}</langstring>`
+  const mastery = pass === null ? '' : ` masteryScore="${share(pass, 7)}"`
   return `<courseStructure xmlns="https://w3id.org/xapi/profiles/cmi5/v1/CourseStructure.xsd">
-  <course id="urn:stageohm:course:${name(id)}">
+  <course id="${iri('course', id)}">
     <title>${text}</title>
     <description>${text}</description>
   </course>
-  <au id="urn:stageohm:lesson:${name(id)}" moveOn="CompletedOrPassed" masteryScore="${pass}" launchMethod="AnyWindow">
+  <au id="${iri('lesson', id)}" moveOn="CompletedOrPassed"${mastery} launchMethod="AnyWindow">
     <title>${text}</title>
     <description>${text}</description>
     <url>index.html</url>
@@ -109,7 +123,17 @@ function fileList(files: readonly string[]): string {
   return files.map(file => `      <file href="${escaped(file)}"/>`).join('\n')
 }
 
+/** A lesson without a title is called by its name. */
+function titleOf({ id, title }: Pick<Told, 'id' | 'title'>): string {
+  return title.trim() === '' ? name(id) : title
+}
+
 /** A name as XML has it (NCName), of whatever the lesson calls itself. */
 function name(id: string): string {
   return `lesson-${id.replace(/[^A-Za-z0-9._-]/g, '-')}`
+}
+
+/** A share in so many digits, and never more than it is: who has just enough has passed. */
+function share(share: number, digits: number): string {
+  return decimal(Math.floor(share * 10 ** digits + 1e-6) / 10 ** digits)
 }

@@ -5,9 +5,10 @@ import { say } from '../../base/words'
 import { isLong } from '../../base/limit'
 import { writeLesson } from '../../screen/link'
 import { DEFAULTS } from '../../screen/settings'
-import { savedPage } from '../../screen/saved-page'
+import { savedPage } from '../../screen/save-page'
 import { pack, writeLessonAddress } from '../address'
-import type { LessonState } from '../lesson-state'
+import { asks, type LessonState } from '../lesson-state'
+import { titleOf } from '../title'
 import type { Standard } from './manifest'
 import { packed } from './package'
 
@@ -30,22 +31,33 @@ export function PackageView({ state }: { readonly state: LessonState }) {
   return (
     <article class="lesson">
       <h1 tabIndex={-1}>{say('lesson-package')}</h1>
-      <p>{say('lesson-package-intro', { title: state.lesson.title })}</p>
-      <ul class="lesson-standards">
-        {STANDARDS.map(standard => (
-          <li key={standard}>
-            <button type="button" class="chip" data-standard={standard} onClick={() => void save(standard)}>
-              {say(`lesson-package-${standard}`)}
-            </button>
-            <span class="hint">{say(`lesson-package-${standard}-hint`)}</span>
-          </li>
-        ))}
-      </ul>
+      <p>{say('lesson-package-intro', { title: titleOf(state.lesson) })}</p>
+      {isPassable(state) ? (
+        <ul class="lesson-standards">
+          {STANDARDS.map(standard => (
+            <li key={standard}>
+              <button type="button" class="chip" data-standard={standard} onClick={() => void save(standard)}>
+                {say(`lesson-package-${standard}`)}
+              </button>
+              <span class="hint">{say(`lesson-package-${standard}-hint`)}</span>
+            </li>
+          ))}
+        </ul>
+      ) : (
+        <p class="problem" role="alert">
+          {say('lesson-package-no-pass')}
+        </p>
+      )}
       <p role="status">{said}</p>
       <p class="hint">{say('lesson-package-what')}</p>
       <p class="hint">{say('lesson-package-none')}</p>
     </article>
   )
+}
+
+/** Whether somebody can fail: where no share of the points has to be reached, everybody passes. */
+function isPassable({ lesson: { steps, pass } }: LessonState): boolean {
+  return pass > 0 || !steps.some(asks)
 }
 
 /** The bytes of a package; nothing where the lesson is too long to be opened by an address. */
@@ -56,7 +68,8 @@ async function packageOf({ lesson }: LessonState, standard: Standard): Promise<U
   const address = `${writeLesson(writeLessonAddress({ what, seed: null, step: null, view: '' }))}?lesson&launched`
   if (isLong(address)) return null
   const page = await savedPage({ hash: '', settings: DEFAULTS, theme: 'system', working: false })
-  const { id, revision, title, language, pass } = lesson
+  const { id, revision, title, language, steps } = lesson
+  const pass = steps.some(step => asks(step) && step.points > 0) ? lesson.pass : null
   const unreached = say('lesson-package-unreached')
   return packed(standard, { id, revision, title, language, pass, text, address, page, unreached })
 }

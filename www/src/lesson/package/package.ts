@@ -2,6 +2,7 @@
 // calculator in its one file, so that nothing is fetched from anywhere else.
 
 import { strToU8, zipSync } from 'fflate'
+import { languageTag } from '../../../launch/named'
 import launchers from '../../../generated/launchers.json'
 import { escaped } from './escaped'
 import { manifest, type Standard, type Told } from './manifest'
@@ -38,7 +39,7 @@ export function packed(
 /** The page that a learning system opens. */
 function launchPage({ title, language }: Pick<Told, 'title' | 'language'>, address: string, unreached: string): string {
   return `<!doctype html>
-<html lang="${escaped(language || 'en')}">
+<html lang="${languageTag(language)}">
   <head>
     <meta charset="utf-8">
     <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -53,7 +54,7 @@ function launchPage({ title, language }: Pick<Told, 'title' | 'language'>, addre
     </style>
   </head>
   <body>
-    <p role="alert" hidden data-unreached="${escaped(unreached)}"></p>
+    <p role="alert" lang="en" hidden data-unreached="${escaped(unreached)}"></p>
     <iframe title="${escaped(title)}" sandbox="allow-scripts allow-downloads allow-popups" data-src="stageohm.html${escaped(address)}"></iframe>
     <script src="launch.js"></script>
   </body>

@@ -1,14 +1,18 @@
-import type { LessonKey, LessonStep, Plot, StepCheck } from '../../../generated/contract'
+import type { ComponentChildren } from 'preact'
+import type { Lesson, LessonKey, LessonStep, Plot, Reading, Settings, StepCheck } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { benchOf, plotOf, readingOf, type Bench } from '../bench'
 import { axesOf } from '../drawn-curve'
 import { quantityText } from '../decades'
-import { asks } from '../lesson-state'
+import { asks, type LessonState } from '../lesson-state'
 import { pointsText } from '../points'
 import { Said } from '../said'
+import { drawnOf } from './drawn'
+import { titleOf } from '../title'
 import { Paged } from './paged'
 import type { Prepared } from './prepared'
+import { StepHeading } from './step-heading'
 import { PlotOnPaper } from './shown-on-paper'
 import { Working } from './working'
 import { pointsOf } from './worksheet'
@@ -21,26 +25,55 @@ interface Properties {
 
 /** What is right on one worksheet, how it is found and what to say to it, for the trainer. */
 export function AnswerSheet({ sheet, working }: Properties) {
-  const settings = useStore(state => state.settings)
   const { state, checks } = sheet
   const { lesson } = state
   return (
     <Paged
       state={state}
       foot={say('lesson-for-trainer')}
-      head={
-        <>
-          <p class="lesson-for-trainer">{say('lesson-for-trainer')}</p>
-          <h2>{lesson.title}</h2>
-          <p>{say('lesson-sheet-worth', { points: pointsText(pointsOf(lesson.steps), settings) })}</p>
-          <Note text={lesson.note} />
-        </>
-      }
+      head={<TrainerHead lesson={lesson} dealt={<Drawn state={state} />} />}
     >
       {lesson.steps.map((step, at) => (
         <Step key={at} sheet={sheet} at={at} step={step} check={checks?.[at]} working={working} />
       ))}
     </Paged>
+  )
+}
+
+interface HeadProperties {
+  readonly lesson: Lesson
+  /** What the seed dealt. */
+  readonly dealt?: ComponentChildren
+}
+
+/** What stands above all that only the trainer is to read. */
+export function TrainerHead({ lesson, dealt }: HeadProperties) {
+  const settings = useStore(state => state.settings)
+  return (
+    <>
+      <p class="lesson-for-trainer">{say('lesson-for-trainer')}</p>
+      <h2 dir="auto">{titleOf(lesson)}</h2>
+      <p>{say('lesson-sheet-worth', { points: pointsText(pointsOf(lesson.steps), settings) })}</p>
+      {dealt}
+      <Note text={lesson.note} />
+    </>
+  )
+}
+
+/** What was dealt, with its names: also what learners are not told. */
+function Drawn({ state }: { readonly state: LessonState }) {
+  const settings = useStore(state => state.settings)
+  const drawn = drawnOf(state, settings)
+  if (drawn.length === 0) return null
+  return (
+    <dl class="lesson-given" aria-label={say('lesson-dealt')}>
+      {drawn.map(({ id, name, text }) => (
+        <div key={id} data-field={id}>
+          <dt>{name}</dt>
+          <dd>{text}</dd>
+        </div>
+      ))}
+    </dl>
   )
 }
 
@@ -58,23 +91,33 @@ function Step({ sheet: { state }, at, step, check, working }: StepProperties) {
   const plot = isAsked ? keyPlot(step, bench) : undefined
   return (
     <section class="lesson-sheet-step" data-step={at + 1} data-kind={step.kind}>
-      <h3>
-        {`${at + 1}. ${step.title}`}
-        {isAsked && (
-          <span class="hint">{say('lesson-sheet-worth', { points: pointsText(step.points, settings) })}</span>
+      <div class="lesson-sheet-top">
+        <StepHeading step={step} at={at} />
+        {isAsked && <KeyText step={step} bench={bench} keyOf={key} />}
+        {check?.doubt && (
+          <p class="lesson-doubt">
+            {say(`lesson-doubt-${check.doubt}`)} {check.why}
+          </p>
         )}
-      </h3>
-      {isAsked && <KeyText step={step} bench={bench} keyOf={key} />}
-      {check?.doubt && <p class="lesson-doubt">{say(`lesson-doubt-${check.doubt}`)}</p>}
+      </div>
       {plot !== undefined && <PlotOnPaper plot={plot} id={`answers-${state.seed}-${at}`} />}
       {working && key !== null && <Working state={state} at={at} />}
-      {step.because !== '' && (
+      <Because step={step} />
+    </section>
+  )
+}
+
+/** Why it is so, and what the trainer is told of it. */
+export function Because({ step: { because, note } }: Pick<StepProperties, 'step'>) {
+  return (
+    <>
+      {because !== '' && (
         <div class="lesson-text">
-          <Said text={step.because} />
+          <Said text={because} />
         </div>
       )}
-      <Note text={step.note} />
-    </section>
+      <Note text={note} />
+    </>
   )
 }
 
@@ -92,18 +135,30 @@ export function KeyText({ step, bench, keyOf: key }: KeyProperties) {
   const settings = useStore(state => state.settings)
   if (key === null) return <p class="lesson-key">{say('lesson-no-key')}</p>
   const asked = readingOf(bench, step.reading)?.name ?? plotOf(bench, step.plot)?.title ?? ''
-  const reading = readingOf(bench, step.reading)
-  const [from, to] = (key.full ?? []).map(value => reading && quantityText(value, reading, settings))
+  const bounds = boundsOf(key, readingOf(bench, step.reading), settings)
   return (
     <p class="lesson-key">
       {ASKED.includes(step.kind) && asked !== '' && `${asked}: `}
-      {key.text !== '' && (
-        <strong>{step.kind === 'target' ? say('lesson-key-parts', { parts: key.text }) : key.text}</strong>
-      )}{' '}
-      {from !== undefined && to !== undefined && say('lesson-full-credit', { from, to })}
+      {key.text !== '' && <strong>{keyWords(step, key)}</strong>} {bounds !== null && say('lesson-full-credit', bounds)}
       {step.kind === 'curve' && step.good !== '' && say('lesson-curve-credit', { good: step.good })}
     </p>
   )
+}
+
+/** What is right; of parts there may be other sets that do. */
+export function keyWords({ kind }: Pick<LessonStep, 'kind'>, { text }: LessonKey): string {
+  return kind === 'target' && text !== '' ? say('lesson-key-parts', { parts: text }) : text
+}
+
+/** From and to where a number has full credit. */
+export function boundsOf(
+  { full }: LessonKey,
+  reading: Reading | undefined,
+  settings: Settings,
+): { readonly from: string; readonly to: string } | null {
+  if (full === null || reading === undefined) return null
+  const [from, to] = full
+  return { from: quantityText(from, reading, settings), to: quantityText(to, reading, settings) }
 }
 
 /** The curve that is asked for, on the axes that learners draw on. */

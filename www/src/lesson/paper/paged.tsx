@@ -5,6 +5,7 @@ import { writeLesson } from '../../screen/link'
 import { QrPicture, qrPath, type QrPath } from '../../share/qr-code'
 import { FILE, writeLessonAddress } from '../address'
 import type { LessonState } from '../lesson-state'
+import { titleOf } from '../title'
 
 /** A code of more squares needs a larger picture for a phone to read it from paper. */
 const FEW_SQUARES = 77
@@ -13,6 +14,8 @@ const MOST_SQUARES = 153
 
 interface Properties {
   readonly state: LessonState
+  /** The last seed, where it is for all from that of the state on. */
+  readonly last?: number | undefined
   /** What stands at the head. */
   readonly head: ComponentChildren
   readonly foot: string
@@ -23,13 +26,13 @@ interface Properties {
  * A sheet whose foot stands on each of its pages: printers repeat the foot of a table,
  * and of a page they know nothing that changes from sheet to sheet.
  */
-export function Paged({ state, head, foot, children }: Properties) {
+export function Paged({ state, last, head, foot, children }: Properties) {
   return (
     <table class="lesson-sheet" role="presentation" data-seed={state.seed}>
       <tfoot>
         <tr>
           <td>
-            <Foot state={state} name={foot} />
+            <Foot state={state} last={last} name={foot} />
           </td>
         </tr>
       </tfoot>
@@ -45,15 +48,16 @@ export function Paged({ state, head, foot, children }: Properties) {
   )
 }
 
-function Foot({ state, name }: { readonly state: LessonState; readonly name: string }) {
+function Foot({ state, last, name }: Pick<Properties, 'state' | 'last'> & { readonly name: string }) {
   const { lesson, seed } = state
-  const code = codeOf(state)
+  const code = last === undefined ? codeOf(state) : null
+  const seeds = last === undefined ? `${seed}` : `${seed} – ${last}`
   return (
     <div class="lesson-foot">
       <p>
-        {[name, lesson.title].filter(Boolean).join(' · ')}
+        {[name, titleOf(lesson)].filter(Boolean).join(' · ')}
         <br />
-        {say('lesson-seed', { seed: `${seed}`, id: lesson.id, revision: `${lesson.revision}` })}
+        {say('lesson-seed', { seed: seeds, id: lesson.id, revision: `${lesson.revision}` })}
         {lesson.by !== '' && ` · ${[lesson.by, lesson.licence].filter(Boolean).join(', ')}`}
       </p>
       {code !== null && (

@@ -29,7 +29,8 @@ export async function prepare(
   withKeys: boolean,
 ): Promise<Prepared> {
   const dealt = await askStage('lesson_deal', lesson, seed)
-  const state = { what, lesson, flaws, seed, dealt, step: 0, responses: [], marked: lesson.steps.map(() => null) }
+  const opened = { what, lesson, flaws, text: '', seed, dealt, kept: true, odd: '' }
+  const state = { ...opened, step: 0, responses: [], marked: lesson.steps.map(() => null) }
   const measure = (at: number, id: string) => askStage('lesson_measure', lesson, seed, at, id, settings)
   const measured = lesson.steps.map(async (step, at) => {
     const read = await Promise.all(step.kind === 'fault' ? step.measures.map(id => measure(at, id)) : [])

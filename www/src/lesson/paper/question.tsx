@@ -1,6 +1,6 @@
 import type { DealtStep, LessonStep, Measured } from '../../../generated/contract'
 import { say } from '../../base/words'
-import { fieldOf, plotOf, readingOf, type Bench } from '../bench'
+import { askedName, fieldOf, plotOf, type Bench } from '../bench'
 import { LimitText, partName } from '../target'
 
 /** What a question on paper or on a wall has to know. */
@@ -9,27 +9,43 @@ export interface AskedOnPaper {
   readonly dealt: DealtStep
   readonly bench: Bench | null
   readonly measured: readonly Measured[]
+  /** Whether measurements are told: paper cannot measure, and a wall waits. */
+  readonly isMeasured: boolean
 }
 
-/** What is asked, to be read: a reading, a drawer with its limits, measurements, ways. */
-export function Question(asked: AskedOnPaper) {
-  const { step, bench } = asked
+/** What is asked for: a reading, a plot, limits to keep. */
+export function Wanted({ step, bench }: Pick<AskedOnPaper, 'step' | 'bench'>) {
   switch (step.kind) {
     case 'number':
     case 'magnitude':
-      return <Wanted name={readingOf(bench, step.reading)?.name ?? ''} />
+      return <Named name={askedName(bench, step.reading)} />
     case 'curve':
-      return <Wanted name={plotOf(bench, step.plot)?.title ?? ''} />
+      return <Named name={plotOf(bench, step.plot)?.title ?? ''} />
     case 'target':
-      return <Drawer {...asked} />
-    case 'fault':
-      return <Measurements {...asked} />
+      return <Limits step={step} bench={bench} />
     default:
       return null
   }
 }
 
-function Wanted({ name }: { readonly name: string }) {
+/** What there is to choose from, and what was measured. */
+export function Offered(asked: AskedOnPaper) {
+  switch (asked.step.kind) {
+    case 'target':
+      return <Drawer {...asked} />
+    case 'fault':
+      return (
+        <>
+          <Measurements {...asked} />
+          <Cases {...asked} />
+        </>
+      )
+    default:
+      return null
+  }
+}
+
+function Named({ name }: { readonly name: string }) {
   return name === '' ? null : (
     <p class="lesson-wanted">
       <strong>{name}</strong>
@@ -37,54 +53,62 @@ function Wanted({ name }: { readonly name: string }) {
   )
 }
 
-function Drawer({ step: { drawer, limits, budget }, bench }: AskedOnPaper) {
+function Limits({ step: { limits, budget }, bench }: Pick<AskedOnPaper, 'step' | 'bench'>) {
   return (
-    <>
-      <ul class="lesson-limits" aria-label={say('lesson-limits')}>
-        {limits.map((limit, index) => (
-          <li key={index}>
-            <LimitText limit={limit} bench={bench} />
-          </li>
-        ))}
-        {budget !== null && <li>{say('lesson-budget', { budget: `${budget}` })}</li>}
-      </ul>
-      <ul class="lesson-boxes" aria-label={say('lesson-drawer')}>
-        {drawer.map(part => (
-          <li key={`${part.field} ${part.value}`}>
-            {fieldOf(bench, part.field).name}:{' '}
-            <strong>{say('lesson-part', { name: partName(part, bench), cost: `${part.cost}` })}</strong>
-          </li>
-        ))}
-      </ul>
-    </>
+    <ul class="lesson-limits" aria-label={say('lesson-limits')}>
+      {limits.map((limit, index) => (
+        <li key={index}>
+          <LimitText limit={limit} bench={bench} />
+        </li>
+      ))}
+      {budget !== null && <li>{say('lesson-budget', { budget: `${budget}` })}</li>}
+    </ul>
   )
 }
 
-/** What was measured: paper cannot, so it comes with all readings. */
-function Measurements({ step, dealt, measured }: AskedOnPaper) {
+function Drawer({ step: { drawer }, bench }: AskedOnPaper) {
+  return (
+    <ul class="lesson-boxes" aria-label={say('lesson-drawer')}>
+      {drawer.map(part => (
+        <li key={`${part.field} ${part.value}`}>
+          {fieldOf(bench, part.field).name}:{' '}
+          <strong>{say('lesson-part', { name: partName(part, bench), cost: `${part.cost}` })}</strong>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+/** What can be measured, with all readings once they are told. */
+export function Measurements({ measured, isMeasured }: Pick<AskedOnPaper, 'measured' | 'isMeasured'>) {
+  return (
+    <table class="lesson-measures">
+      <caption class="unseen">{say('lesson-measures')}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{say('lesson-measure-reading')}</th>
+          <th scope="col">{say('lesson-measure-is')}</th>
+          <th scope="col">{say('lesson-measure-usual')}</th>
+          <th scope="col">{say('lesson-measure-tells')}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {measured.map(({ reading, name, text, usual }) => (
+          <tr key={reading}>
+            <th scope="row">{name}</th>
+            <td>{isMeasured && text}</td>
+            <td>{usual}</td>
+            <td />
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+function Cases({ step, dealt }: AskedOnPaper) {
   return (
     <>
-      <table class="lesson-measures">
-        <caption class="unseen">{say('lesson-measures')}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{say('lesson-measure-reading')}</th>
-            <th scope="col">{say('lesson-measure-is')}</th>
-            <th scope="col">{say('lesson-measure-usual')}</th>
-            <th scope="col">{say('lesson-measure-tells')}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {measured.map(({ reading, name, text, usual }) => (
-            <tr key={reading}>
-              <th scope="row">{name}</th>
-              <td>{text}</td>
-              <td>{usual}</td>
-              <td />
-            </tr>
-          ))}
-        </tbody>
-      </table>
       <p class="lesson-wanted">
         <strong>{say('lesson-fault-name')}</strong>
       </p>

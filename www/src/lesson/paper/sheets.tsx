@@ -4,7 +4,9 @@ import { say } from '../../base/words'
 import { printOut } from '../../share/print-out'
 import type { LessonState } from '../lesson-state'
 import { TrainerLinks } from '../trainer-links'
+import { titleOf } from '../title'
 import { AnswerSheet } from './answer-sheet'
+import { ClassAnswers } from './class-answers'
 import { classSize } from './class-size'
 import { codeOf } from './paged'
 import { Seeds } from './seeds'
@@ -49,15 +51,19 @@ export function AnswerSheets({ state }: Properties) {
       count={count}
       onCount={setCount}
       tools={
-        <label class="lesson-check">
-          <input type="checkbox" checked={working} onChange={event => setWorking(event.currentTarget.checked)} />{' '}
-          {say('lesson-with-working')}
-        </label>
+        count === 1 && (
+          <label class="lesson-check">
+            <input type="checkbox" checked={working} onChange={event => setWorking(event.currentTarget.checked)} />{' '}
+            {say('lesson-with-working')}
+          </label>
+        )
       }
     >
-      {prepared.sheets.map(sheet => (
-        <AnswerSheet key={sheet.state.seed} sheet={sheet} working={working} />
-      ))}
+      {count === 1 ? (
+        prepared.sheets.map(sheet => <AnswerSheet key={sheet.state.seed} sheet={sheet} working={working} />)
+      ) : (
+        <ClassAnswers sheets={prepared.sheets} />
+      )}
     </Sheets>
   )
 }
@@ -79,7 +85,7 @@ function Sheets({ state, view, hint, prepared, count, onCount, tools, children }
   return (
     <article class="lesson-paper" data-view={view} data-done={isDone} lang={state.lesson.language || undefined}>
       <div class="lesson-paper-tools">
-        <h1 tabIndex={-1}>{`${say(`lesson-view-${view}`)}: ${state.lesson.title}`}</h1>
+        <h1 tabIndex={-1}>{`${say(`lesson-view-${view}`)}: ${titleOf(state.lesson)}`}</h1>
         <p class="hint">{hint}</p>
         {codeOf(state) === null && <p class="hint">{say('lesson-sheet-no-code')}</p>}
         <TrainerLinks what={state.what} seed={state.seed} now={view} />

@@ -1,32 +1,29 @@
 import { useMemo } from 'preact/hooks'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
-import { workingOf } from '../bench'
+import { benchOf, readingOf, workingOf } from '../bench'
 import type { LessonState } from '../lesson-state'
+import { inFewFigures, wayTo } from './way-to'
 
-/** Kinds whose answer is a number that is worked out. */
-const WORKED = ['number', 'magnitude', 'curve']
+/** Kinds whose answer is one number that is worked out. */
+const WORKED = ['number', 'magnitude']
 
-/** How the calculator finds it: formulas with their numbers; those of a rig that was told before are not told again. */
+/** How the calculator finds what is asked for: formulas with their numbers; nothing where it does not tell. */
 export function Working({ state, at }: { readonly state: LessonState; readonly at: number }) {
   const settings = useStore(state => state.settings)
-  const { lesson, dealt } = state
-  const isWorked = WORKED.includes(lesson.steps[at]?.kind ?? '')
-  const before = useMemo(() => {
-    const rig = (place: number) => JSON.stringify([dealt.steps[place]?.calculator, dealt.steps[place]?.values])
-    return lesson.steps.findIndex(({ kind }, place) => WORKED.includes(kind) && rig(place) === rig(at))
-  }, [lesson, dealt, at])
-  const steps = useMemo(
-    () => (isWorked && before === at ? workingOf(state, at, settings).filter(({ chain }) => !chain) : []),
-    [state, at, settings, isWorked, before],
-  )
-  if (!isWorked) return null
-  if (before < at) return <p class="hint">{say('lesson-working-above', { step: `${before + 1}` })}</p>
+  const steps = useMemo(() => {
+    const step = state.lesson.steps[at]
+    const isWorked = step !== undefined && WORKED.includes(step.kind)
+    const reading = isWorked ? readingOf(benchOf(state, at, settings), step.reading) : undefined
+    return reading === undefined ? [] : wayTo(reading, workingOf(state, at, settings))
+  }, [state, at, settings])
+  if (steps.length === 0) return null
   return (
-    <ol class="lesson-working">
+    <ol class="lesson-working" aria-label={say('lesson-working')}>
       {steps.map(({ name, formula, numbers, result }, index) => (
         <li key={index}>
-          {name}: {formula} = {numbers} = <strong>{result}</strong>
+          {name}: {formula} = {numbers !== result && `${inFewFigures(numbers)} = `}
+          <strong>{inFewFigures(result)}</strong>
         </li>
       ))}
     </ol>

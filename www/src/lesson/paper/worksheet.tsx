@@ -6,10 +6,12 @@ import { Given } from '../given'
 import { asks } from '../lesson-state'
 import { pointsText } from '../points'
 import { Said } from '../said'
+import { StepHeading } from './step-heading'
+import { titleOf } from '../title'
 import { Paged } from './paged'
 import { PaperRig } from './paper-rig'
 import type { Prepared } from './prepared'
-import { Question } from './question'
+import { Offered, Wanted } from './question'
 import { ShownOnPaper } from './shown-on-paper'
 import { Blanks } from './blanks'
 
@@ -25,7 +27,7 @@ export function Worksheet({ sheet }: { readonly sheet: Prepared }) {
       foot=""
       head={
         <>
-          <h2>{lesson.title}</h2>
+          <h2 dir="auto">{titleOf(lesson)}</h2>
           <p class="lesson-name-line">
             <span>{say('lesson-sheet-name')}</span>
             <span>{say('lesson-sheet-date')}</span>
@@ -60,18 +62,12 @@ interface StepProperties {
 }
 
 function Step({ sheet, at, step, bench, isNewRig }: StepProperties) {
-  const settings = useStore(state => state.settings)
   const dealt = sheet.state.dealt.steps[at]
   if (dealt === undefined) return null
-  const asked = { step, dealt, bench, measured: sheet.measured[at] ?? [] }
+  const asked = { step, dealt, bench, measured: sheet.measured[at] ?? [], isMeasured: true }
   return (
     <section class="lesson-sheet-step" data-step={at + 1} data-kind={step.kind}>
-      <h3>
-        {`${at + 1}. ${step.title}`}
-        {asks(step) && (
-          <span class="hint">{say('lesson-sheet-worth', { points: pointsText(step.points, settings) })}</span>
-        )}
-      </h3>
+      <StepHeading step={step} at={at} />
       <div class="lesson-text">
         <Said text={step.text} />
       </div>
@@ -79,7 +75,8 @@ function Step({ sheet, at, step, bench, isNewRig }: StepProperties) {
       {isNewRig && <PaperRig bench={bench} given={step.given} />}
       {asks(step) ? (
         <>
-          <Question {...asked} />
+          <Wanted {...asked} />
+          <Offered {...asked} />
           <Blanks {...asked} />
         </>
       ) : (
