@@ -37,12 +37,14 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
     let is_right = said_at == at;
     let is_alike = !is_right && alike(case.step, &case.bench, said, wrong);
     let name = |case: &FaultCase| Arg::Text(case.name.clone());
+    let measured = pairs(case, said, wrong, &case.response.measured);
+    let rows = rows(&measured);
     let finding = if is_right {
         case.found("right", &[])
     } else if is_alike {
         case.found("fault-alike", &[("said", name(said)), ("right", name(wrong))])
     } else {
-        contradiction(case, said, wrong)
+        contradiction(case, said, wrong, measured)
     };
     let mut findings = vec![finding];
     if case.response.measured.is_empty() {
@@ -52,23 +54,30 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
         share: if is_right { 1.0 } else { f64::from(u8::from(is_alike)) * 0.5 },
         key,
         findings,
-        rows: rows(case, said, wrong),
+        rows,
         plot: plot(case, said, wrong),
         ..Marked::default()
     }
 }
 
+/// Readings with what was said and with what is wrong, of those that the step offers.
+fn pairs(case: &Case, said: &FaultCase, wrong: &FaultCase, ids: &[String]) -> Vec<(Reading, Reading)> {
+    let [said, wrong] = [said, wrong].map(|fault| case.bench.with(&fault.values));
+    let of = |id: &String| Some((said.worded(id, case.settings)?, wrong.worded(id, case.settings)?));
+    ids.iter().filter(|id| case.step.measures.contains(id)).filter_map(of).collect()
+}
+
 /// What was measured, beside what it would read with what was said.
-fn rows(case: &Case, said: &FaultCase, wrong: &FaultCase) -> Vec<MarkedRow> {
-    let known = case.response.measured.iter().filter(|id| case.step.measures.contains(id));
-    let row = |id: &String| {
-        let of = |fault: &FaultCase| case.bench.with(&fault.values).worded(id, case.settings);
-        let (said, wrong) = (of(said)?, of(wrong)?);
-        let fits = said.text == wrong.text;
-        let (id, name) = (id.clone(), wrong.name);
-        Some(MarkedRow { id, name, is: wrong.text, other: said.text, fits, ..MarkedRow::default() })
+fn rows(measured: &[(Reading, Reading)]) -> Vec<MarkedRow> {
+    let row = |(said, wrong): &(Reading, Reading)| MarkedRow {
+        id: wrong.id.to_owned(),
+        name: wrong.name.clone(),
+        is: wrong.text.clone(),
+        other: said.text.clone(),
+        fits: said.text == wrong.text,
+        ..MarkedRow::default()
     };
-    known.filter_map(row).collect()
+    measured.iter().map(row).collect()
 }
 
 /// What differs by less is no argument, dB or as a ratio in dB (judgement).
@@ -76,19 +85,21 @@ const CLEAR: f64 = 1.0;
 
 /// A reading that would be another one with what was said: the one that differs the most of
 /// those that were measured, or else of all, where that is clear.
-fn contradiction(case: &Case, said: &FaultCase, wrong: &FaultCase) -> super::Finding {
-    let pair = |id: &String| {
-        let of = |fault: &FaultCase| case.bench.with(&fault.values).worded(id, case.settings);
-        Some((of(said)?, of(wrong)?)).filter(|(said, wrong)| said.text != wrong.text)
+fn contradiction(
+    case: &Case,
+    said: &FaultCase,
+    wrong: &FaultCase,
+    mut measured: Vec<(Reading, Reading)>,
+) -> super::Finding {
+    let differs = |(said, wrong): &(Reading, Reading)| said.text != wrong.text;
+    let mut all = pairs(case, said, wrong, &case.step.measures);
+    measured.retain(differs);
+    all.retain(differs);
+    let clearest = |pairs: &[(Reading, Reading)]| {
+        let apart = pairs.iter().map(|pair| (apart(&pair.0, &pair.1), pair));
+        apart.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|pair| pair.0 >= CLEAR).map(|(_, pair)| pair.clone())
     };
-    let measured = || case.response.measured.iter().filter(|id| case.step.measures.contains(id)).filter_map(pair);
-    let all = || case.step.measures.iter().filter_map(pair);
-    let clearest = |pairs: Vec<(Reading, Reading)>| {
-        let pairs = pairs.into_iter().map(|(said, wrong)| (apart(&said, &wrong), said, wrong));
-        pairs.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|pair| pair.0 >= CLEAR)
-    };
-    let clear = clearest(measured().collect()).or_else(|| clearest(all().collect()));
-    let clear = clear.map(|(_, said, wrong)| (said, wrong)).or_else(|| measured().chain(all()).next());
+    let clear = clearest(&measured).or_else(|| clearest(&all)).or_else(|| measured.into_iter().chain(all).next());
     let fault = ("said", Arg::Text(said.name.clone()));
     match clear {
         Some((said, wrong)) => case.found(

@@ -5,7 +5,7 @@ use crate::lesson::bench::Bench;
 use crate::lesson::file::{LessonStep, Limit, Part};
 use crate::named::Named;
 use crate::quantity::Unit;
-use crate::report::{Depth, Reading, Tone};
+use crate::report::{Depth, Reading, Report, Tone};
 use crate::words::{Arg, Message};
 
 /// What a line is worth that nobody would sign, however well it keeps the limits (judgement).
@@ -187,15 +187,16 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
     }
     let before = drawer.kept(&case.bench, &Set::default());
     let kept = drawer.kept(&case.bench, &set);
-    let (share, findings, rows) = (kept.share(&before), findings(case, &set, &kept), rows(case, &set, &kept));
+    let line = case.bench.with(&set.parts).worded_solution(case.settings);
+    let (share, findings) = (kept.share(&before), findings(case, &line, &kept));
+    let rows = line.map_or_else(|_| Vec::new(), |line| rows(case, &line, &kept));
     Marked { share, key, findings, rows, ..Marked::default() }
 }
 
 /// Each limit, with what the line reads; then each other trouble.
-fn rows(case: &Case, set: &Set, kept: &Kept) -> Vec<MarkedRow> {
-    let Ok(solution) = case.bench.with(&set.parts).worded_solution(case.settings) else { return Vec::new() };
+fn rows(case: &Case, line: &Report, kept: &Kept) -> Vec<MarkedRow> {
     let row = |id: &str, other: String, fits: bool| {
-        let reading = solution.reading(id);
+        let reading = line.reading(id);
         let name = reading.map_or_else(|| id.to_owned(), |reading| reading.name.clone());
         let is = reading.map_or_else(String::new, |reading| reading.text.clone());
         MarkedRow { id: id.to_owned(), name, is, other, fits, ..MarkedRow::default() }
@@ -211,7 +212,7 @@ fn rows(case: &Case, set: &Set, kept: &Kept) -> Vec<MarkedRow> {
         row(&limit.reading, other, *share >= 1.0)
     });
     let troubles = kept.troubles.iter().map(|id| {
-        let verdict = solution.reading(id).and_then(|reading| reading.verdict.as_ref());
+        let verdict = line.reading(id).and_then(|reading| reading.verdict.as_ref());
         row(id, verdict.map_or_else(String::new, |verdict| verdict.text.clone()), false)
     });
     limits.chain(troubles).collect()
@@ -241,22 +242,23 @@ pub(super) fn in_the_way(case: &Case) -> String {
     let kept = sets.into_iter().map(|set| (drawer.kept(&case.bench, &set), set));
     let closest = kept.max_by(|a, b| closeness(&a.0).total_cmp(&closeness(&b.0)));
     let Some((kept, set)) = closest else { return String::new() };
-    let said: Vec<_> = findings(case, &set, &kept).into_iter().map(|finding| finding.text).collect();
+    let line = case.bench.with(&set.parts).worded_solution(case.settings);
+    let said: Vec<_> = findings(case, &line, &kept).into_iter().map(|finding| finding.text).collect();
     said.join(" ")
 }
 
-fn findings(case: &Case, set: &Set, kept: &Kept) -> Vec<Finding> {
-    let bench = case.bench.with(&set.parts);
+/// What there is to say of a line, or of why it is none.
+fn findings(case: &Case, line: &Result<Report, String>, kept: &Kept) -> Vec<Finding> {
     if kept.is_all() {
         return vec![case.found("all-limits", &[])];
     }
-    let solution = match bench.worded_solution(case.settings) {
-        Ok(solution) => solution,
-        Err(why) => return vec![case.found("limit-apart", &[("why", Arg::Text(why))])],
+    let line = match line {
+        Ok(line) => line,
+        Err(why) => return vec![case.found("limit-apart", &[("why", Arg::Text(why.clone()))])],
     };
     let missed = case.step.limits.iter().zip(&kept.limits).filter(|(_, kept)| kept.0 < 1.0);
-    let missed = missed.map(|(limit, kept)| missed_limit(case, &bench, solution.reading(&limit.reading), limit, *kept));
-    let troubles = kept.troubles.iter().filter_map(|id| solution.reading(id)).map(|reading| {
+    let missed = missed.map(|(limit, kept)| missed_limit(case, line.reading(&limit.reading), limit, *kept));
+    let troubles = kept.troubles.iter().filter_map(|id| line.reading(id)).map(|reading| {
         let text = |text: &str| Arg::Text(text.to_owned());
         let why = reading.verdict.as_ref().map_or("", |verdict| &verdict.text);
         let args = [("reading", text(&reading.name)), ("is", text(&reading.text)), ("why", text(why))];
@@ -267,7 +269,6 @@ fn findings(case: &Case, set: &Set, kept: &Kept) -> Vec<Finding> {
 
 fn missed_limit(
     case: &Case,
-    bench: &Bench,
     reading: Option<&Reading>,
     limit: &Limit,
     (_, is, unit): (f64, Option<f64>, Unit),
@@ -275,7 +276,7 @@ fn missed_limit(
     let name = reading.map_or_else(|| limit.reading.clone(), |reading| reading.name.clone());
     let reading = ("reading", Arg::Text(name));
     let Some(is) = is else { return case.found("limit-nothing", &[reading]) };
-    let (least, most) = bounds(bench, limit, unit);
+    let (least, most) = bounds(&case.bench, limit, unit);
     let (id, bound) = match least.filter(|least| is < *least) {
         Some(least) => ("limit-low", least),
         None => ("limit-high", most.unwrap_or(is)),
