@@ -8,7 +8,7 @@ import { writeContract } from './contract.mjs'
 import { generated } from './folders.mjs'
 import { writeLaunchers } from './launchers.mjs'
 import { notices } from './notices.mjs'
-import { writeWords } from './page-words.mjs'
+import { ENGLISH, languages, writeWords } from './page-words.mjs'
 import { buildPieces } from './pieces.mjs'
 import { page, script } from './script.mjs'
 import { styleAsText } from './style-as-text.mjs'
@@ -32,8 +32,12 @@ const first = await build({
   entryPoints: ['www/src/early.ts', 'www/src/boot.ts', 'www/src/unpack.ts'],
   target: 'es2015',
 })
+const beside = languages()
+  .map(([code]) => code)
+  .filter(code => code !== ENGLISH)
 const others = await build({
   ...options,
+  define: { ...options.define, LANGUAGES: JSON.stringify(beside) },
   entryPoints: [
     'www/styles/all.css',
     'www/src/engine/worker.ts',

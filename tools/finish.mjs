@@ -2,12 +2,12 @@
 
 import { readFileSync, unlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { transformSync } from 'esbuild'
 import { parse } from 'node-html-parser'
 import { placeLate } from './late.mjs'
 import { placeServiceWorker } from './offline.mjs'
 import { hash, inScript, writeOneFile } from './one-file.mjs'
-import { placeEngines, severalOf } from './place-engines.mjs'
+import { languages } from './page-words.mjs'
+import { placeEngines, placeLanguages, severalOf, shortened } from './place-engines.mjs'
 import { placeStart } from './start-page.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
@@ -17,7 +17,8 @@ const page = parse(readFileSync(file, 'utf8'))
 placeLate(page, folder)
 await placeEngines(page, folder)
 placeGlue(page, folder)
-writeOneFile(parse(page.toString()), folder)
+for (const [code] of languages()) writeOneFile(parse(page.toString()), folder, code)
+placeLanguages(page, folder)
 // The one file may begin with another screen, which is not known before its end.
 placeStart(page)
 for (const script of ['early', 'boot']) placeInside(page, folder, script)
@@ -26,10 +27,7 @@ placeServiceWorker(folder)
 
 function placeGlue(page, folder) {
   const file = join(folder, page.querySelector('#engine-glue').getAttribute('src'))
-  const glue = severalOf(readFileSync(file, 'utf8'))
-  // Trunk's own way of making it small names things in another order each time, and the same page is to be the same bytes.
-  const minify = process.env.TRUNK_PROFILE === 'release'
-  writeFileSync(file, transformSync(glue, { minify, target: 'es2022' }).code)
+  writeFileSync(file, shortened(severalOf(readFileSync(file, 'utf8'), 'engineGlue')))
 }
 
 /** The scripts that say why a page does not start are part of the page, which may have got nothing else. */

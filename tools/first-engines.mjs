@@ -12,7 +12,7 @@ import { environment, output } from './command.mjs'
 import { root } from './folders.mjs'
 import { calculators } from './page-words.mjs'
 
-const TARGET = 'wasm32-unknown-unknown'
+export const TARGET = 'wasm32-unknown-unknown'
 /** As Trunk calls the whole engine, whose glue serves them all. */
 const NAME = 'stageohm-web'
 const built = join(process.env.CARGO_TARGET_DIR ?? join(root, 'target'), 'first')
@@ -42,7 +42,7 @@ async function build(id, path, lane) {
 }
 
 /** As Trunk has the whole engine made smaller. */
-function shrinking() {
+export function shrinking() {
   const page = parse(readFileSync(join(root, 'www', 'index.html'), 'utf8'))
   const engine = page.querySelector('link[rel=rust]')
   const [level, more] = ['data-wasm-opt', 'data-wasm-opt-params'].map(name => engine.getAttribute(name))

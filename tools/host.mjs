@@ -30,7 +30,7 @@ export function host(port, path) {
     setHeaders: (response, path) => {
       Object.entries(headers()).forEach(([name, value]) => response.setHeader(name, value))
       // It brings a policy of its own, with the hashes of its scripts.
-      if (path.endsWith('stageohm.html')) response.removeHeader('Content-Security-Policy')
+      if (/stageohm(-[a-z]+)?\.html$/.test(path)) response.removeHeader('Content-Security-Policy')
     },
   })
   const server = createServer((request, response) => {

@@ -7,8 +7,8 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { generated } from './folders.mjs'
 
-/** Screens with words and a script of their own. */
-export const screens = ['stage', 'fault', 'lesson']
+/** Pieces with words and a script of their own: those with a screen, and what makes an answer heard. */
+export const screens = ['stage', 'fault', 'lesson', 'hear']
 
 /** The elements of what the page runs itself; the worker is one for other threads. */
 export const parts = ['more', 'search', ...screens, 'teach', 'notices'].map(name => `${name}-source`)

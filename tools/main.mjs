@@ -8,8 +8,9 @@ import { mutants } from './mutants.mjs'
 import { pictures } from './pictures.mjs'
 import { serve } from './serve.mjs'
 import { test } from './test.mjs'
+import { words } from './words.mjs'
 
-const commands = { serve, test, bench, limits, mutants, fuzz, advisories, pictures }
+const commands = { serve, test, bench, limits, mutants, fuzz, words, advisories, pictures }
 
 const [name, ...args] = process.argv.slice(2)
 try {

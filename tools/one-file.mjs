@@ -5,6 +5,7 @@
 //   beside its files                       in the one file
 //   <link id="engine-wasm" href="….wasm">  <script id="engine-wasm" type="application/wasm"
 //                                            data-encoding="gzip">Base64</script>
+//   <link id="hear-wasm" href="….wasm">    the same
 //   <link id="engine-words" href="….ftl">  the same as text/plain; page-words,
 //                                            stage-words and fault-words too
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
@@ -14,7 +15,9 @@
 //   <link id="search-source" href="….js">  the same
 //   <link id="stage-source" href="….js">   the same
 //   <link id="fault-source" href="….js">   the same
+//   <link id="hear-source" href="….js">   the same
 //   <link id="notices-source" href="….js"> the same
+//   <link id="hear-glue" href="….js">      the same
 //   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
 //                                            and a script that runs it
 //   <script id="engine-glue" src="….js">   <script>the glue</script>
@@ -24,19 +27,22 @@
 
 import { createHash } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { extname, join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { generated } from './folders.mjs'
 import { parts, screens } from './late.mjs'
+import { ENGLISH, wordsIn } from './page-words.mjs'
 import { FIRST } from './place-engines.mjs'
 
 /** It has to travel by mail and on old sticks. */
-const LIMIT = 1_400_000
+const LIMIT = 1_500_000
 
-/** Writes the one file beside the files of the page that it is made of. */
-export function writeOneFile(page, folder) {
+/** Writes the one file of a language beside the files of the page that it is made of. */
+export function writeOneFile(page, folder, language) {
+  const html = page.querySelector('html')
+  for (const name of ['lang', 'data-languages']) html.setAttribute(name, language)
   const read = address => readFileSync(join(folder, address))
-  const text = address => read(address).toString().trim()
+  const textOf = address => read(address).toString().trim()
   const take = selector => {
     const element = page.querySelector(selector)
     element.remove()
@@ -51,20 +57,20 @@ export function writeOneFile(page, folder) {
   const icon = page.querySelector('link[rel=icon]')
   icon.setAttribute('href', `data:image/png;base64,${read(icon.getAttribute('href')).toString('base64')}`)
   const styles = page.querySelectorAll('link[rel=stylesheet]').map(link => {
-    const style = text(link.getAttribute('href'))
+    const style = textOf(link.getAttribute('href'))
     link.replaceWith(`<style media="${link.getAttribute('media') ?? 'all'}">${style}</style>`)
     return style
   })
   page.querySelectorAll(`link[id^=${FIRST}]`).forEach(link => link.remove())
-  const engine = packed(read(take('#engine-wasm')))
+  const engines = ['engine-wasm', 'hear-wasm'].map(id => [id, packed(read(take(`#${id}`)))])
   const words = ['page', ...screens, 'engine']
     .map(name => `${name}-words`)
-    .map(id => [id, packed(read(take(`#${id}`)))])
-  const glue = text(take('#engine-glue'))
-  const worker = inScript(`${glue}\n${text(take('#worker-source'))}`)
-  const late = parts.map(id => [id, inScript(text(take(`#${id}`)))])
-  const [early, boot] = ['#early', '#boot'].map(script => inScript(text(take(script))))
-  const main = inScript(text(take('#main-script')))
+    .map(id => [id, packed(wordsIn(`${id}${extname(take(`#${id}`))}`, language))])
+  const glue = textOf(take('#engine-glue'))
+  const worker = inScript(`${glue}\n${textOf(take('#worker-source'))}`)
+  const late = [...parts, 'hear-glue'].map(id => [id, inScript(textOf(take(`#${id}`)))])
+  const [early, boot] = ['#early', '#boot'].map(script => inScript(textOf(take(script))))
+  const main = inScript(textOf(take('#main-script')))
   const scripts = [glue, readFileSync(join(generated, 'unpack.js'), 'utf8').trim()].map(inScript)
 
   page
@@ -81,7 +87,9 @@ export function writeOneFile(page, folder) {
       'afterend',
       [
         '<script id="beginning" type="application/json">{}</script>',
-        `<script id="engine-wasm" type="application/wasm" data-encoding="gzip">${engine}</script>`,
+        ...engines.map(
+          ([id, engine]) => `<script id="${id}" type="application/wasm" data-encoding="gzip">${engine}</script>`,
+        ),
         ...words.map(([id, said]) => `<script id="${id}" type="text/plain" data-encoding="gzip">${said}</script>`),
         `<script id="worker-source" type="text/plain">${worker}</script>`,
         ...late.map(
@@ -92,11 +100,20 @@ export function writeOneFile(page, folder) {
       ].join('\n'),
     )
 
-  const html = page.toString()
-  if (/\s(src|href)=["']?\.?\//.test(html)) throw new Error('the one file still links to another')
-  const size = Buffer.byteLength(html)
+  const text = page.toString()
+  if (/\s(src|href)=["']?\.?\//.test(text)) throw new Error('the one file still links to another')
+  writeLimited(join(folder, nameOf(language)), text)
+}
+
+function writeLimited(file, text) {
+  const size = Buffer.byteLength(text)
   if (size > LIMIT) throw new Error(`the one file has ${size} bytes, and may have ${LIMIT}`)
-  writeFileSync(join(folder, 'stageohm.html'), html)
+  writeFileSync(file, text)
+}
+
+/** That of a language. */
+function nameOf(language) {
+  return language === ENGLISH ? 'stageohm.html' : `stageohm-${language}.html`
 }
 
 function packed(content) {

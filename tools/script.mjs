@@ -30,6 +30,7 @@ export const page = [
   { name: 'more', entry: 'www/src/more.ts', lends: true },
   { name: 'stage', entry: 'www/src/stage/stage-part.ts' },
   { name: 'fault', entry: 'www/src/fault/fault-part.ts' },
+  { name: 'hear', entry: 'www/src/hear/hear-part.ts' },
   { name: 'lesson', entry: 'www/src/lesson/part/lesson-part.ts', lends: true },
   { name: 'teach', entry: 'www/src/lesson/part/teach-part.ts' },
 ]

@@ -6,7 +6,7 @@ import { wordsIn } from './page-words.mjs'
 
 /** Puts it into the page. */
 export function placeStart(page) {
-  const { calculators, words } = JSON.parse(wordsIn('page.json'))
+  const { calculators, words } = JSON.parse(wordsIn('page-words.json'))
   page.querySelector('#page main').innerHTML = startPage(calculators, key => words[key])
 }
 

@@ -10,6 +10,11 @@ const steps = () => [
   ['The Rust is formatted', 'cargo', ['fmt', '--all', '--check']],
   ['The Rust has no warnings', 'cargo', clippy('--workspace', '--all-features')],
   ['The bindings have no warnings', 'cargo', clippy('--package', 'stageohm-web', '--target', 'wasm32-unknown-unknown')],
+  [
+    'What is heard has no warnings',
+    'cargo',
+    clippy('--package', 'stageohm-hear', '--target', 'wasm32-unknown-unknown'),
+  ],
   ['The core computes', 'cargo', ['test', '--locked', '--workspace']],
   [
     'The documentation of the core builds',

@@ -12,9 +12,9 @@ use stageohm::diagnosis::{
     Sound, StepOutcome,
 };
 use stageohm::lesson::{
-    Best, Case, Dealt, DealtStep, Doubt, Finding, Key, Lesson, LessonFlaw, LessonRig, LessonStep, Limit, Marked,
-    MarkedRow, Measured, Part as DrawerPart, Range, ReadLesson, Response, SeriesName, StepCheck, Variant, Way,
-    WayGiven,
+    Best, Case, Dealt, DealtStep, Doubt, Eye, EyeRow, Finding, Heard as EarHeard, Key, Lesson, LessonFlaw, LessonRig,
+    LessonStep, Limit, Marked, MarkedRow, Measured, Part as DrawerPart, Range, ReadLesson, Response, Seen as EarSeen,
+    SeriesName, Side as EarSide, Source as EarSource, StepCheck, Variant, Way, WayGiven,
 };
 use stageohm::listen::{
     Family, FamilyLikelihood, Heard, HeardBursts, HeardFile, HeardLine, HeardMains, HeardTone, Through,
@@ -25,8 +25,8 @@ use stageohm::look_up::{
 };
 use stageohm::quantity::Unit;
 use stageohm::report::{
-    Axis, Band, Because, Candidate, Diagram, Earth, EarthLoop, Link, Marker, Part, PartSymbol, Plot, Reading, Reason,
-    Report, Tone, Trace, Verdict,
+    Axis, Band, Because, Candidate, Diagram, Earth, EarthLoop, HumLine, Link, Marker, Part, PartSymbol, Plot, Reading,
+    Reason, Report, RigSound, Tone, Trace, Verdict,
 };
 use stageohm::seek::{Sought, SoughtFilling, SoughtValue};
 use stageohm::settings::{Decimal, Language, Length, Mains, Settings};
@@ -116,6 +116,8 @@ fn main() -> ExitCode {
         Candidate,
         Reason,
         Diagram,
+        RigSound,
+        HumLine,
         Part,
         PartSymbol,
         Earth,
@@ -220,6 +222,12 @@ fn main() -> ExitCode {
         LessonFlaw,
         Dealt,
         DealtStep,
+        EarHeard,
+        EarSeen,
+        EarSide,
+        EarSource,
+        Eye,
+        EyeRow,
         Way,
         Response,
         Marked,

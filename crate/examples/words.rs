@@ -1,16 +1,19 @@
-//! Writes the words of the page into a folder: `page.json` has those of the page
-//! itself and the name of every calculator, `stage.json` those of the stage, `fault.json` those of the finder of faults, `lesson.json` those of lessons,
-//! `whole.ftl` those of every answer, and `<calculator>.ftl` those that the answers of one calculator take.
+//! Writes the words of the page into a folder for each language: `page-words.json` has those of the
+//! page itself, the name of every calculator and the list of languages, `stage-words.json` those of
+//! the stage, `fault-words.json` those of the finder of faults, `lesson-words.json` those of lessons,
+//! `hear-words.json` those of what is heard,
+//! `engine-words.ftl` those of every answer, and `first-<calculator>-words.ftl` those that the answers
+//! of one calculator take. What a language lacks is there in English.
 //!
 //! ```sh
 //! cargo run --example words -- www/generated/words
 //! ```
 
-use serde_json::{Map, json};
+use serde_json::{Map, Value, json};
 use stageohm::answer::{describe, page_words};
 use stageohm::calculator::REGISTER;
-use stageohm::settings::Settings;
-use stageohm::words::Words;
+use stageohm::settings::{Language, Settings};
+use stageohm::words::{Gap, Words, gaps};
 use std::collections::BTreeMap;
 use std::io;
 use std::path::Path;
@@ -27,16 +30,23 @@ const BORROWED: &[(&str, &str)] =
     &[("box-or-straight", "whole-line"), ("box-or-straight", "level-chain"), ("whole-line", "level-chain")];
 
 /// Pieces of the page whose words come with them.
-const PIECES: &[&str] = &["stage", "fault", "lesson"];
+const PIECES: &[&str] = &["stage", "fault", "lesson", "hear"];
 
 /// The last line, so that a file that was cut short can be told.
 const END: &str = "# end\n";
 
 fn main() -> io::Result<()> {
     let folder = std::env::args().nth(1).ok_or_else(|| io::Error::other("which folder?"))?;
-    let folder = Path::new(&folder);
+    for language in Language::ALL {
+        write(*language, &Path::new(&folder).join(language.code()))?;
+    }
+    Ok(())
+}
+
+/// Writes the files of a language.
+fn write(language: Language, folder: &Path) -> io::Result<()> {
     std::fs::create_dir_all(folder)?;
-    let settings = Settings::default();
+    let settings = Settings { language, ..Settings::default() };
     let calculators: Vec<_> = describe(&settings)
         .into_iter()
         .map(|one| json!({ "id": one.id, "title": one.title, "purpose": one.purpose }))
@@ -45,18 +55,34 @@ fn main() -> io::Result<()> {
     let words = |wanted: &dyn Fn(&str) -> bool| -> Map<_, _> {
         said.iter().filter(|(key, _)| wanted(key)).map(|(key, text)| (key.to_owned(), json!(text))).collect()
     };
-    let page = json!({ "words": words(&|key| !PIECES.iter().any(|piece| of(key, piece))), "calculators": calculators });
-    std::fs::write(folder.join("page.json"), page.to_string())?;
+    let own = words(&|key| !PIECES.iter().any(|piece| of(key, piece)));
+    let page = json!({ "words": own, "calculators": calculators, "languages": languages() });
+    std::fs::write(folder.join("page-words.json"), page.to_string())?;
     for piece in PIECES {
         let said = json!({ "words": words(&|key| of(key, piece)) });
-        std::fs::write(folder.join(format!("{piece}.json")), said.to_string())?;
+        std::fs::write(folder.join(format!("{piece}-words.json")), said.to_string())?;
     }
-    std::fs::write(folder.join("whole.ftl"), written(|key, _| !of(key, "page")))?;
+    std::fs::write(folder.join("engine-words.ftl"), written(language, |key, _| !of(key, "page")))?;
     for calculator in REGISTER {
-        let words = written(|key, attribute| is_said_by(calculator.id, key, attribute));
-        std::fs::write(folder.join(format!("{}.ftl", calculator.id)), words)?;
+        let words = written(language, |key, attribute| is_said_by(calculator.id, key, attribute));
+        std::fs::write(folder.join(format!("first-{}-words.ftl", calculator.id)), words)?;
     }
     Ok(())
+}
+
+/// Every language: its code and own name, the decimal sign that its reader begins with, and how many
+/// of all messages are in English still.
+fn languages() -> Vec<Value> {
+    let english = Words::own(Language::English);
+    let all = english.messages().filter(|(_, _, text)| !text.is_empty()).count();
+    Language::ALL
+        .iter()
+        .map(|language| {
+            let missing = |gap: &Gap| matches!(gap, Gap::Missing(_));
+            let missing = gaps(&english, &Words::own(*language)).into_iter().filter(missing).count();
+            json!([language.code(), language.own_name(), language.first_decimal(), missing, all])
+        })
+        .collect()
 }
 
 /// Whether the answers of a calculator may say it.
@@ -75,8 +101,7 @@ fn of(key: &str, above: &str) -> bool {
 }
 
 /// The messages and attributes that are wanted, by key, in the syntax of the catalogue.
-fn written(wanted: impl Fn(&str, &str) -> bool) -> String {
-    let language = Settings::default().language;
+fn written(language: Language, wanted: impl Fn(&str, &str) -> bool) -> String {
     let some: BTreeMap<_, _> = Words::of(language)
         .messages()
         .filter(|(key, attribute, _)| wanted(key, attribute))

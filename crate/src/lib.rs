@@ -24,6 +24,8 @@ pub mod expression;
 mod fault;
 pub mod field;
 pub mod file;
+#[cfg(feature = "hear")]
+pub mod hear;
 pub mod lesson;
 pub mod listen;
 pub mod look_up;

@@ -48,15 +48,68 @@ pub enum Mains {
     Hz60,
 }
 
-/// The language of every word in a report.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
-pub enum Language {
-    /// English.
-    #[default]
-    #[serde(rename = "en")]
-    English,
+/// Hands every language of the page to a macro, one line each: its variant, its code (BCP 47),
+/// after which its file is named too, its own name, and the decimal sign that its reader begins
+/// with. The first is English, which stands in for what another lacks.
+macro_rules! with_languages {
+    ($with:ident) => {
+        $with! {
+            English, "en", "English", Point;
+            Spanish, "es", "Español", Comma;
+        }
+    };
 }
+#[cfg(feature = "words")]
+pub(crate) use with_languages;
+
+macro_rules! languages {
+    ($first:ident, $code:tt, $name:tt, $decimal:ident; $($other:ident, $others_code:tt, $others_name:tt, $others_decimal:ident;)*) => {
+        /// The language of every word in a report.
+        #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+        #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]
+        pub enum Language {
+            #[doc = $name]
+            #[default]
+            #[serde(rename = $code)]
+            $first,
+            $(
+                #[doc = $others_name]
+                #[serde(rename = $others_code)]
+                $other,
+            )*
+        }
+
+        impl Language {
+            /// Every language, English first.
+            pub const ALL: &[Self] = &[Self::$first, $(Self::$other),*];
+
+            /// Its code, as in a link.
+            pub const fn code(self) -> &'static str {
+                match self {
+                    Self::$first => $code,
+                    $(Self::$other => $others_code,)*
+                }
+            }
+
+            /// What it calls itself.
+            pub const fn own_name(self) -> &'static str {
+                match self {
+                    Self::$first => $name,
+                    $(Self::$other => $others_name,)*
+                }
+            }
+
+            /// The decimal sign that its reader begins with, who may choose the other.
+            pub const fn first_decimal(self) -> Decimal {
+                match self {
+                    Self::$first => Decimal::$decimal,
+                    $(Self::$other => Decimal::$others_decimal,)*
+                }
+            }
+        }
+    };
+}
+with_languages!(languages);
 
 /// How the reader wants numbers and words. Part of every request.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

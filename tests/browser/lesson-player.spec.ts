@@ -191,7 +191,7 @@ async function axe(page: Page): Promise<void> {
 const RULES = ['target-size']
 
 test('the list, a step to read, one that is not known and the result: nothing that axe finds', async ({ page }) => {
-  for (const hash of ['#1/lesson', stepOf('read'), stepOf('ear'), packed(sample, '?seed=1&step=9')]) {
+  for (const hash of ['#1/lesson', stepOf('read'), stepOf('taste'), packed(sample, '?seed=1&step=9')]) {
     await open(page, hash)
     await expect(page.locator('.lessons, .lesson-step')).toBeVisible()
     await axe(page)
@@ -204,7 +204,7 @@ test('terms open in place, what is stressed is, and a kind that is not known is 
   await expect(page.locator('.lesson-text > p')).toHaveCount(2)
   await page.locator('.lesson-text .term').click()
   await expect(page.locator('.term-text')).toContainText('loop')
-  await open(page, stepOf('ear'))
+  await open(page, stepOf('taste'))
   await expect(page.locator('.lesson-step')).toContainText('does not know this kind of step')
   await page.getByRole('button', { name: 'Result' }).click()
   await expect(page.locator('.lesson-end')).toBeVisible()

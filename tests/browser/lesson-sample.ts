@@ -98,7 +98,7 @@ export const sample = {
       ],
       because,
     },
-    { kind: 'ear', title: 'By ear', text: 'Which is which?', points: 1 },
+    { kind: 'taste', title: 'By taste', text: 'Which is which?', points: 1 },
   ],
 }
 

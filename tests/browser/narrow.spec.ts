@@ -1,12 +1,10 @@
 // No screen scrolls sideways on the narrowest phone, nor with letters twice as
 // large, nor in a language that is written from right to left.
 
-import type { Page } from '@playwright/test'
+import { beyond, WIDTH } from './beyond'
 import { descriptions } from './engine'
 import { expect, open, test } from './page'
 import { openWhole, screens } from './screens'
-
-const WIDTH = 360
 
 test.use({ viewport: { width: WIDTH, height: 740 } })
 
@@ -59,32 +57,3 @@ test('in landscape the answer is on the screen at once', async ({ page }) => {
     await page.evaluate(() => scrollTo(0, 0))
   }
 })
-
-/** What makes the page scroll sideways, or is cut off at its edge. */
-async function beyond(page: Page): Promise<string[]> {
-  if ((await page.locator('.headline').count()) > 0 && !page.url().includes('lesson')) {
-    await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight))
-    await expect(page.locator('.glance')).toBeVisible()
-  }
-  return page.evaluate(width => {
-    const { scrollWidth } = document.documentElement
-    // What scrolls alone may be wider, and so may a text that ends in dots.
-    const scrolls = (element: Element | null): boolean => {
-      if (element === null) return false
-      const { overflowX, textOverflow } = getComputedStyle(element)
-      const dotted =
-        textOverflow === 'ellipsis' && element.clientWidth > 2 * parseFloat(getComputedStyle(element).fontSize)
-      return dotted || /auto|scroll/.test(overflowX) || scrolls(element.parentElement)
-    }
-    const out = [...document.body.querySelectorAll('*')]
-      .filter(element => !(element instanceof SVGElement) || element instanceof SVGSVGElement)
-      .filter(
-        element =>
-          element.checkVisibility() &&
-          (({ left, right }) => left < -0.5 || right > width + 0.5)(element.getBoundingClientRect()),
-      )
-      .filter(element => !scrolls(element))
-      .map(element => element.outerHTML.slice(0, 200))
-    return scrollWidth > width ? [`scrolls to ${scrollWidth}`, ...out] : out
-  }, page.viewportSize()?.width ?? WIDTH)
-}

@@ -47,6 +47,8 @@ export async function firefox() {
     read: selector => frame.$eval(selector, element => element.textContent).catch(() => null),
     value: selector => frame.$eval(selector, element => element.value).catch(() => null),
     click: selector => frame.$eval(selector, element => element.click()),
+    // As a hand does: the browser lets sound start after nothing less.
+    press: async selector => (await frame.$(selector)).click(),
     type: async (selector, text) => {
       const field = await frame.$(selector)
       await field.click({ count: 3 })
@@ -105,6 +107,7 @@ export async function webkit() {
       read: selector => run(`return document.querySelector(${JSON.stringify(selector)})?.textContent ?? null`),
       value: selector => run(`return document.querySelector(${JSON.stringify(selector)})?.value ?? null`),
       click: selector => run(`document.querySelector(${JSON.stringify(selector)}).click()`),
+      press: async selector => (await find(selector)).click(),
       type: async (selector, text) => {
         const field = await find(selector)
         await field.clear()

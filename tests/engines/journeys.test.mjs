@@ -116,6 +116,24 @@ async function recording() {
   assert.equal(await driven.evaluate("document.querySelector('.listen-families li').dataset.family"), 'mains-odd')
 }
 
+/** A rig plays, the source alone after a press, and a key ends it. */
+async function rig() {
+  await driven.open('about:blank')
+  await driven.open(`${address}#1/pickup/lead_length=20_m`)
+  await until('the section', async () => (await driven.read('.hear summary')) !== null)
+  await until('the panel', async () => {
+    if ((await driven.read('.hear-switch')) === null) await driven.click('.hear summary')
+    return (await driven.read('.hear-switch')) !== null
+  })
+  const says = text => async () => (await driven.read('.hear-on')) === text
+  await driven.press('.hear-switch')
+  await until('this rig', says('You hear this rig.'))
+  await driven.press('.hear-switch')
+  await until('the source', says('You hear the source alone.'))
+  await driven.press('.hear-stop')
+  await until('silence', says('It is silent.'))
+}
+
 /** The spectrum of the microphone is drawn, and gone once it is off. */
 async function microphone([strongest, said]) {
   await openListening()
@@ -176,6 +194,7 @@ for (const [engine, start, program, needed, ...heard] of [
     test('the microphone is heard', { skip: mute ? 'it has nothing to put sound out to here' : false }, () =>
       microphone(heard),
     )
+    test('a rig is heard', { skip: mute ? 'it has nothing to put sound out to here' : false }, rig)
     test('after one visit it opens without a network', offline)
   })
 }

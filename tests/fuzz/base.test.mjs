@@ -99,7 +99,7 @@ holds(
 )
 
 holds('any word is said, known or not', texts, text, text => {
-  words.setWords({ words: { known: '{ $a } and { $b }' }, calculators: [] })
+  words.setWords({ words: { known: '{ $a } and { $b }' }, calculators: [], languages: [] })
   assert.equal(words.say(text), text)
   assert.equal(words.say('known', { a: text }), `${text} and { $b }`)
 })

@@ -14,6 +14,7 @@ const BROWSER = [
     'setTimeout',
     'clearTimeout',
     'window',
+    'navigator',
     'HTMLElement',
     'Element',
   ],
@@ -55,6 +56,7 @@ function idle() {
     setTimeout: () => 1,
     clearTimeout: none,
     window: {},
+    navigator: { languages: [] },
     HTMLElement: class {},
     Element: class {},
   }

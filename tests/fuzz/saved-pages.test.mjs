@@ -22,7 +22,11 @@ function pageOf(text) {
   const addresses = []
   const change = (_state, _title, address) => addresses.push(address)
   const page = open({
-    document: { getElementById: id => (id === 'beginning' ? block : null), addEventListener: () => undefined },
+    document: {
+      getElementById: id => (id === 'beginning' ? block : null),
+      addEventListener: () => undefined,
+      documentElement: { dataset: {} },
+    },
     history: { replaceState: change, pushState: change },
   })
   return { page, block, addresses }

@@ -40,9 +40,14 @@ export function renewedFiles(folder, mark = 'renewed', { main, only } = {}) {
   return filesIn(folder)
 }
 
-/** The names by which a version is kept: not what people edit, nor what answers a first visit. */
+/** The names by which a version is kept: not what people edit, nor what answers a first visit, nor other languages. */
 export function keptNames(files) {
-  return [...files.keys()].filter(name => !name.startsWith('lesson.') && !name.startsWith(FIRST))
+  return [...files.keys()].filter(
+    name =>
+      !name.startsWith('lesson.') &&
+      !name.startsWith(FIRST) &&
+      !/^(words-[a-z]+-|stageohm-[a-z]{2,3}\.html$)/.test(name),
+  )
 }
 
 /** What the build puts into names that change with each version. */

@@ -28,7 +28,7 @@ function small(id) {
   const [name] = readdirSync(dist).filter(name => new RegExp(`^first-${id}-[0-9a-f]{16}\\.wasm$`).test(name))
   const engine = globalThis.engineGlue()
   engine.initSync({ module: new WebAssembly.Module(readFileSync(join(dist, name))) })
-  assert.ok(engine.bring_words('en', wordsIn(`${id}.ftl`).toString()))
+  assert.ok(engine.bring_words('en', wordsIn(`first-${id}-words.ftl`).toString()))
   return engine
 }
 

@@ -31,6 +31,7 @@ const said = text => ({ ...open().response.NO_RESPONSE, text })
 const NO_RESPONSES = [
   ...[{ curve: 'x' }, { curve: [[1]] }, { curve: [[1, null]] }, { parts: 3 }, { parts: { load_r: 1 } }, { order: 'q' }],
   ...[{ measured: 7 }, { measured: [7] }, { text: 5 }, { decade: 'many' }, { case: -1 }, { case: 0.5 }, { sure: 4 }],
+  ...[{ heard: 'a' }, { heard: ['c'] }, { heard: [null] }, { seen: 'third' }, { seen: 1 }],
   ...[{ hints: -1 }, { hints: 'all' }, { curve: 'x', parts: 3, order: 'q', measured: 7 }, [], 'x', 7],
 ]
 

@@ -8,12 +8,16 @@
 //
 // `values`, `open`, `lock` and `hide` are written as in the address of a screen; in their
 // place `screen` may give a whole address from its `#` on. `title` is what screen
-// readers call the frame. What stands inside the element, such as a link, is shown
+// readers call the frame. `language` is the code of a language of the page; without it
+// the frame is in English. What stands inside the element, such as a link, is shown
 // until the calculator has opened, and in its place where it cannot: without this
 // script, or without a network, where a frame of another origin has no worker that
 // keeps it at hand.
 
 import type { HeightMessage } from '../src/screen/embed'
+
+/** Written in by the build: the languages beside English, each of which has a page of its own. */
+declare const LANGUAGES: readonly string[]
 
 const NAME = 'stageohm-calculator'
 const script = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : location.href
@@ -36,6 +40,7 @@ class StageohmCalculator extends HTMLElement {
     'hide',
     'working',
     'theme',
+    'language',
     'title',
   ]
   #frame: HTMLIFrameElement | null = null
@@ -74,7 +79,9 @@ class StageohmCalculator extends HTMLElement {
   /** A new frame each time, or each change would be a step in the history of the page. */
   #show(): void {
     if (!navigator.onLine) return
-    const address = new URL('stageohm.html', script)
+    const language = this.getAttribute('language') ?? ''
+    const isThere = LANGUAGES.includes(language)
+    const address = new URL(isThere ? `stageohm-${language}.html` : 'stageohm.html', script)
     address.hash = this.getAttribute('screen') ?? this.#screen()
     if (this.#frame?.src === address.href) {
       this.#frame.title = this.title

@@ -1,4 +1,4 @@
-import { files, own } from './names'
+import { files, filesToKeep, own } from './names'
 
 /**
  * Brings this version in whole. Each file has to be the one that was built: one
@@ -8,13 +8,13 @@ import { files, own } from './names'
  */
 export async function bringAll(): Promise<void> {
   const cache = await caches.open(own)
-  const missing = await Promise.all([...files.keys()].map(async file => ((await cache.match(file)) ? [] : [file])))
+  const missing = await Promise.all((await filesToKeep()).map(async file => ((await cache.match(file)) ? [] : [file])))
   await bring(missing.flat())
 }
 
 /** The same from the host again, whatever is kept. */
 export async function bringAnew(): Promise<void> {
-  await bring([...files.keys()])
+  await bring(await filesToKeep())
 }
 
 async function bring(addresses: readonly string[]): Promise<void> {

@@ -32,6 +32,24 @@ export function addressOf({ url }: { readonly url: string }): string {
   return address === new URL(INDEX, folder).href ? START : address
 }
 
+/** The folder of the words of a language, and its one file. */
+const LANGUAGE = /\/words-([a-z]{2,3})-[\da-f]+\/|\/stageohm-([a-z]{2,3})\.html$/
+const IN_USE = 'language'
+
+/** The files to keep: of other languages than English only those of the one in use. */
+export async function filesToKeep(): Promise<string[]> {
+  const inUse = await readNote(IN_USE)
+  return [...files.keys()].filter(file => {
+    const [, words, oneFile] = LANGUAGE.exec(file) ?? []
+    const language = words ?? oneFile
+    return language === undefined || language === inUse
+  })
+}
+
+export async function noteLanguage(language: string): Promise<void> {
+  if (language !== (await readNote(IN_USE))) await writeNote(IN_USE, language)
+}
+
 /** The caches of all versions, this one first. */
 export async function versions(): Promise<string[]> {
   const names = (await caches.keys()).filter(

@@ -4,11 +4,14 @@
 
 import { bringAll, bringAnew, direct, fetchBuilt } from './bring'
 import { answerEdited, bringEdited } from './edited'
-import { START, addressOf, edited, files, folder, own, scope, versions } from './names'
+import { START, addressOf, edited, files, folder, noteLanguage, own, scope, versions } from './names'
 import { beginTrial, hasFailed, isStranded, mayOpen, noteFailed, noteStarted, versionBefore } from './trial'
 
 /** What a page tells: the version that waits is wanted, or whether the page of these files started. */
-type Message = 'take-over' | { readonly started: readonly string[] } | { readonly failed: readonly string[] }
+type Message =
+  | 'take-over'
+  | { readonly started: readonly string[]; readonly language?: string }
+  | { readonly failed: readonly string[] }
 
 scope.addEventListener('install', event => event.waitUntil(install()))
 scope.addEventListener('activate', event => event.waitUntil(scope.clients.claim()))
@@ -39,6 +42,7 @@ async function install(): Promise<void> {
 async function hear(message: Message): Promise<void> {
   if (message === 'take-over') return scope.skipWaiting()
   if ('started' in message && areOurs(message.started)) {
+    if (message.language !== undefined) await noteLanguage(message.language)
     // It may have started from the network, past something that was kept and is broken or gone.
     await ((await hasFailed()) ? bringAnew() : bringAll())
     await noteStarted()

@@ -7,12 +7,9 @@ import { shownDescription } from './screen/descriptions'
 import { entryOf } from './engine/entries'
 import { Header, WholePage } from './header'
 import { List } from './start/list'
-import { NotOpened } from './not-opened'
-import { RefusedNotice } from './refused'
 import { Steps } from './fields/steps'
 import { isEmbedded, useStore } from './screen/store'
 import { isLate, type LatePlace } from './screen/link'
-import { Update } from './update'
 import { say } from './base/words'
 import { Missing } from './base/missing'
 import { useMore, type Later } from './use-more'
@@ -47,11 +44,7 @@ export function App() {
       )}
       {!embed && <Header later={later} />}
       <main id="main" ref={main} tabIndex={-1}>
-        {!embed && <Update />}
-        {!embed && <RefusedNotice />}
-        {more && <more.DamagedNotice />}
-        {more && !embed && <more.BeginningNotice />}
-        {embed && <NotOpened />}
+        {more && <more.PageNotices embed={embed} />}
         {more && !coming && <more.Notice />}
         {coming ? (
           <Coming />
@@ -68,7 +61,10 @@ export function App() {
         ) : embed ? (
           <WholePage />
         ) : (
-          <List>{more && <more.Share title={say('name')} name="page" />}</List>
+          <List>
+            {more && <more.Share title={say('name')} name="page" />}
+            {more && <more.OfflineLine />}
+          </List>
         )}
         {known !== undefined && !embed && <Steps key={known.id} />}
       </main>

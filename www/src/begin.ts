@@ -2,6 +2,7 @@
 // the first frame, or the page would flash in another theme, or as a whole page inside a
 // lesson; where a host forbids scripts in the page itself, main.ts makes up for it.
 
+import { beginLanguage, isElsewhere } from './base/language'
 import { peekTheme } from './screen/settings'
 import { THEMES, showTheme } from './screen/theme'
 import { watchStart } from './base/start-watch'
@@ -18,6 +19,7 @@ export function begin(): void {
   if (window.begun) return
   window.begun = true
   watchStart()
+  beginLanguage()
   fetchEarly()
   const { hash } = location
   markElsewhere()
@@ -28,7 +30,7 @@ export function begin(): void {
   showTheme(lesson ? (THEMES.find(theme => theme === wanted) ?? 'system') : peekTheme())
 }
 
-/** The page itself shows the start, which is hidden until the screen of another address is drawn. */
+/** The page itself shows the start in English, which is hidden until the screen of another address or language is drawn. */
 function markElsewhere(): void {
-  document.documentElement.toggleAttribute('data-elsewhere', location.hash.length > 1)
+  document.documentElement.toggleAttribute('data-elsewhere', location.hash.length > 1 || isElsewhere())
 }

@@ -18,6 +18,7 @@ import { Field } from './fields/field'
 import { Fixed } from './fields/fixed'
 import { Steps } from './fields/steps'
 import { WholePage } from './header'
+import { HearIt } from './hear/hear-it'
 import { Intro } from './intro'
 import { Plots } from './plot/plots'
 import { Rig } from './rig/rig'
@@ -76,6 +77,7 @@ export function Compact({ description, embed }: Properties) {
       )}
       <div class="foot">
         {answered && <Folded description={description} embed={embed} />}
+        {answered && <HearIt key={description.id} description={description} />}
         {open.length > 0 && <WayBack />}
       </div>
     </article>

@@ -8,7 +8,6 @@ import { startEngine } from './engine/engine'
 import { bringJson, EngineFileError } from './engine/engine-files'
 import { setWords, type PageWords } from './base/words'
 import { whenIdle } from './base/idle'
-import { keepAtHand } from './base/offline'
 import { clearPage } from './screen/saved-page'
 import { reportHeight } from './screen/embed'
 import { bringWhole, start } from './screen/opening'
@@ -29,7 +28,11 @@ Promise.all([bringJson<PageWords>('page-words').then(setWords), startEngine()])
     noteStarted()
     if (isEmbedded(getState())) reportHeight(page)
     // In the order in which the reader may miss it; what keeps the page at hand fetches all of it.
-    void new Promise<void>(whenIdle).then(wantMore).then(bringWhole).then(keepAtHand)
+    void new Promise<void>(whenIdle)
+      .then(wantMore)
+      .then(bringWhole)
+      .then(wantMore)
+      .then(more => more?.keepAtHand())
   })
   .catch((error: unknown) => {
     // A page that was saved without its files still looks alive: it is not.

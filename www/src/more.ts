@@ -4,11 +4,12 @@
 import { Asked } from './asked'
 import { beginAwake } from './awake'
 import { ChooseFile } from './base/choose-file'
+import { keepAtHand } from './base/offline'
+import { useDropped } from './base/use-dropped'
 import { useUndoKeys } from './base/undo-keys'
 import { useMedia } from './base/use-media'
 import { Compact } from './compact'
 import { askStage } from './engine/stage'
-import { BeginningNotice, DamagedNotice } from './kept-notices'
 import { Glance } from './answer/glance'
 import { showRowBar } from './answer/row-bar'
 import { Reference } from './look-up/reference'
@@ -16,9 +17,12 @@ import { Rest } from './rest'
 import { Seen } from './seen'
 import { Settings } from './settings-panel'
 import { KeepRig } from './start/keep-rig'
+import { OfflineLine } from './start/offline-line'
 import { Share } from './share/share'
 import { LateScreen } from './late-screens'
 import { Notice } from './notice'
+import { PageNotices } from './page-notices'
+import { wantHear } from './use-hear'
 import { offerGear } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
@@ -27,22 +31,25 @@ import { listenForPrinter } from './printout/paper'
 export const more = {
   About,
   Asked,
-  BeginningNotice,
   ChooseFile,
   Compact,
-  DamagedNotice,
   Glance,
   KeepRig,
   LateScreen,
+  OfflineLine,
   Notice,
+  PageNotices,
   Reference,
   Rest,
   Seen,
   Settings,
   Share,
   askStage,
+  keepAtHand,
+  useDropped,
   useMedia,
   useUndoKeys,
+  wantHear,
 }
 
 Object.assign(globalThis, { stageohmMore: more })

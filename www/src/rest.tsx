@@ -4,6 +4,7 @@ import { Further } from './answer/further'
 import { Sources } from './answer/sources'
 import { Tolerances } from './answer/tolerances'
 import { Working } from './answer/working'
+import { HearIt } from './hear/hear-it'
 import { embedOf, useStore } from './screen/store'
 import { AskAboutAll } from './share/ask-about'
 import { EmbedPanel } from './share/embed-panel'
@@ -14,6 +15,7 @@ export function Rest({ description }: { readonly description: Description }) {
   const inLesson = useStore(state => embedOf(state) !== null)
   return (
     <>
+      <HearIt key={description.id} description={description} />
       {description.tolerances && <Tolerances />}
       <Compare description={description} />
       <Further />

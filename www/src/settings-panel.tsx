@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import { canStayAwake, setAwake, wantsAwake } from './awake'
 import { Segments, choices } from './base/segments'
 import { say } from './base/words'
+import { LanguageChoice } from './language-choice'
 import { setSettings, setTheme } from './screen/choices'
 import { useStore } from './screen/store'
 import { THEMES } from './screen/theme'
@@ -13,6 +14,7 @@ export function Settings() {
   const theme = useStore(state => state.theme)
   return (
     <>
+      <LanguageChoice />
       <Segments
         name="decimal"
         legend={say('decimal')}

@@ -17,8 +17,8 @@ export interface Later {
 const piece = pieceOf<More>('more')
 
 /** Fetches it, or has tried. */
-export async function wantMore(): Promise<void> {
-  await piece.want().catch(() => undefined)
+export async function wantMore(): Promise<More | null> {
+  return piece.want().catch(() => null)
 }
 
 /** What comes after the first answer has been drawn, or at once where nothing is seen without it. */

@@ -21,7 +21,7 @@ use crate::network::a_weighting;
 use crate::part::{Cause, Component, Connection, GroundLoop, Spectrum};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels};
-use crate::report::{Earth, EarthLoop, HEARD, PartSymbol, Sheet, Tone, finite};
+use crate::report::{Earth, EarthLoop, HEARD, HumLine, PartSymbol, RigSound, Sheet, Tone, finite};
 use crate::words::Arg;
 use crate::working::ground_loop::{self as working, LoopSymbols};
 use std::f64::consts::TAU;
@@ -172,6 +172,15 @@ impl HumSources {
         self.spectrum.sum(|f| self.volts(connection, f), a_weighting)
     }
 
+    /// Every component re a signal, dBu.
+    fn sound(&self, connection: &Connection, signal: f64) -> RigSound {
+        let line = |part: &Component| {
+            let level = dbu(part.share * self.volts(connection, part.frequency));
+            HumLine { hz: part.frequency, db: level - signal }
+        };
+        RigSound { hum: self.spectrum.0.iter().map(line).collect(), ..RigSound::default() }
+    }
+
     /// The same as a level, dBu.
     fn level_a(&self, connection: &Connection) -> f64 {
         dbu(self.weighted(connection))
@@ -235,13 +244,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     warnings(sheet, &hum, &connection, current);
     plot(sheet, &hum, &connection, level, to_hum_a);
     draw(values, sheet, &hum, [level_a, to_hum_a, current])?;
+    sheet.sound(|| hum.sound(&connection, level + to_hum));
     if matches!(connection, Connection::Balanced { .. }) && level.is_finite() {
         link(values, sheet, &hum)?;
     }
-    sheet.source("source-shield");
-    sheet.source("source-aes48");
-    sheet.source("source-weighting");
-    sheet.source("source-practice");
+    for source in ["source-shield", "source-aes48", "source-weighting", "source-practice"] {
+        sheet.source(source);
+    }
     Ok(())
 }
 

@@ -31,7 +31,7 @@ use crate::network::{AUDIO_BAND, BLOCK, MIDBAND, OnePort, Path, ROOM, band_power
 use crate::part::{Between, Chain, LARGEST_AT, NoiseByPoint, Rig, Tap, Transformer};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu_of_square, power_ratio};
-use crate::report::{Marker, Sheet, Tone, Trace, finite};
+use crate::report::{Marker, RigSound, Sheet, Tone, Trace, finite};
 use crate::words::{Arg, Args, Message};
 use crate::working::Working;
 
@@ -288,7 +288,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let peak = sheet.working.step("peak_dbfs", "d_p", "p_6 - a_FS", Unit::DecibelFullScale)?;
     sheet.further("peak_dbfs", peak, Unit::DecibelFullScale, &[]);
     sheet.further("full_scale_level", full_scale, Unit::DecibelU, &[]);
-    signal_to_noise(values, sheet)?;
+    let snr = signal_to_noise(values, sheet)?;
+    sheet.sound(|| RigSound { hum: Vec::new(), noise: Some(-snr), headroom: margin });
     picture(sheet, &points, tightest, margin);
     draw(values, sheet, &rig, &points)?;
 
@@ -472,7 +473,7 @@ fn pad_for_headroom(values: &Values, sheet: &mut Sheet, chain: &Chain) -> Result
     sheet.working.step("least_pad", "a_h", &formula, Unit::Decibel).map(Some)
 }
 
-fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
+fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<f64, Fault> {
     let snr = sheet.working.step("snr", "S", "a_6 - 20*log10(U_C/U_0)", Unit::Decibel)?;
     let least = values.number(DISTANCE)?;
     let args = [("snr", Arg::Quantity(snr, Unit::Decibel)), ("least", Arg::Entry(least, Unit::Decibel))];
@@ -486,7 +487,7 @@ fn signal_to_noise(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     } else {
         sheet.verdict(Tone::Fine, "verdict-quiet", &args);
     }
-    Ok(())
+    Ok(snr)
 }
 
 /// Level, peaks and clip level at every point of the chain as bars, and the noise

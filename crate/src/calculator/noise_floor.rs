@@ -35,7 +35,7 @@ use crate::network::{
 use crate::part::{Chain, EquivalentNoise, Input, NoiseByCause, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::dbu_of_square;
-use crate::report::{Sheet, Tone};
+use crate::report::{RigSound, Sheet, Tone};
 use crate::words::Arg;
 use crate::working::Working;
 use std::ops::RangeInclusive;
@@ -210,6 +210,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         return Ok(());
     }
 
+    sheet.sound(|| RigSound { noise: Some(-snr), ..RigSound::default() });
     sheet.further("added", added, Unit::Decibel, &[]);
     sheet.further("signal", signal, Unit::DecibelU, &[]);
     sheet.further("gain", gain, Unit::Decibel, &[]);

@@ -18,7 +18,7 @@ use crate::network::{AUDIO_BAND, BOLTZMANN, ROOM, TwoPort, decibels_of_transfer,
 use crate::part::{LPad, Pad, Place};
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, decibels_of_power, ratio};
-use crate::report::{Sheet, Tone, span};
+use crate::report::{RigSound, Sheet, Tone, span};
 use crate::words::Arg;
 use crate::working::Working;
 
@@ -555,7 +555,9 @@ fn noise(sheet: &mut Sheet, ends: &Ends, exact: &Pad) -> Result<(), Fault> {
     sheet.further("noise", dbu(pad), Unit::DecibelU, &[]);
     sheet.further("noise_all", dbu(all), Unit::DecibelU, &[]);
     let level = sheet.working.value_of("E").re * sheet.working.value_of("H").re;
-    sheet.further("signal_to_noise", decibels(level / all), Unit::Decibel, &[]);
+    let distance = decibels(level / all);
+    sheet.further("signal_to_noise", distance, Unit::Decibel, &[]);
+    sheet.sound(|| RigSound { noise: Some(-distance), ..RigSound::default() });
     Ok(())
 }
 

@@ -10,6 +10,9 @@ use crate::report::{Depth, Plot, Reading, Report, Solution, Trace};
 use crate::settings::Settings;
 use crate::words::Message;
 
+/// The plot of decibels over the frequency that is also what is heard.
+pub(super) const RESPONSE: &str = "response";
+
 /// Texts by field, with others over them.
 pub(super) fn over(mut texts: Named<String>, others: &Named<String>) -> Named<String> {
     for (field, text) in others.iter() {
@@ -99,6 +102,11 @@ impl Bench {
         let is_it = |one: &&Trace<Message>| if trace.is_empty() { !one.reference } else { one.id == trace };
         let trace = plot.traces.iter().find(is_it).cloned()?;
         Some((plot, trace))
+    }
+
+    /// What is heard of it: its response, or that trace of it.
+    pub(super) fn heard_trace(&self, trace: &str) -> Option<(Plot<Message>, Trace<Message>)> {
+        self.trace(RESPONSE, trace)
     }
 
     /// A number field of the calculator.

@@ -3,7 +3,7 @@
 
 use super::deal::{Dealt, DealtStep};
 use super::file::{Lesson, LessonStep};
-use super::mark::{Drawer, Key, Set, alike, bench_of, decade_of, in_the_way, is_flat, key, ties};
+use super::mark::{Drawer, Key, Set, alike, bench_of, decade_of, hardly_heard, in_the_way, is_flat, key, ties};
 use super::task::{Kind, slacks};
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
@@ -100,6 +100,7 @@ fn doubt(lesson: &Lesson, dealt: &Dealt, (at, step): (usize, &LessonStep), key: 
             (0..step.cases.len()).any(is_alike).then_some(Doubt::Boundary)
         }
         Kind::Choice => ties(key).then_some(Doubt::Boundary),
+        Kind::Ear => hardly_heard(step, &bench).then_some(Doubt::Boundary),
         Kind::Read | Kind::Unknown => None,
     }
 }

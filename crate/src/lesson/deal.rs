@@ -2,6 +2,7 @@
 
 use super::bench::{Bench, over};
 use super::file::{Lesson, LessonStep, Range};
+use super::task::{Kind, trials};
 use crate::calculator::Calculator;
 use crate::catalogue::Series;
 use crate::field::Number;
@@ -10,7 +11,7 @@ use crate::numeric::Draws;
 use crate::quantity::write_entry;
 use crate::report::Depth;
 use crate::settings::Settings;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A lesson as a seed deals it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -43,6 +44,26 @@ pub struct DealtStep {
     #[serde(skip)]
     #[cfg_attr(feature = "typescript", ts(skip))]
     pub wrong: Option<usize>,
+    /// Nor which rig X is, trial by trial.
+    #[serde(skip)]
+    #[cfg_attr(feature = "typescript", ts(skip))]
+    pub x: Vec<Side>,
+    /// Nor of which rig the first of the two curves is that a step by ear shows to the eye.
+    #[serde(skip)]
+    #[cfg_attr(feature = "typescript", ts(skip))]
+    pub first: Side,
+}
+
+/// One of the two rigs of a step by ear.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(rename = "EarSide"))]
+#[serde(rename_all = "lowercase")]
+pub enum Side {
+    /// The first way of the step.
+    #[default]
+    A,
+    /// The second one.
+    B,
 }
 
 /// A way to do it.
@@ -65,6 +86,11 @@ pub(super) fn draws(seed: u32, name: &str) -> Draws {
 /// A place below `count`.
 pub(super) fn place(draws: &mut Draws, count: usize) -> usize {
     ((draws.share() * count as f64) as usize).min(count.saturating_sub(1))
+}
+
+/// One of two, each as likely whatever came before: who counts knows nothing of the next.
+fn side(draws: &mut Draws) -> Side {
+    if draws.share() < 0.5 { Side::A } else { Side::B }
 }
 
 /// Places below `count` in an order of their own.
@@ -119,11 +145,15 @@ fn dealt_step(lesson: &Lesson, step: &LessonStep, at: usize, seed: u32, drawn: &
     let values = over(values, &step.values);
     let wrong = place(&mut draws(seed, &format!("case {at}")), step.cases.len());
     let mut order = draws(seed, &format!("order {at}"));
+    let mut x = draws(seed, &format!("x {at}"));
+    let trials = if Kind::of(step) == Kind::Ear { trials(step) } else { 0 };
     let ways = ways(step, || Bench::of(&rig.calculator, values.clone(), rig.settings()));
     DealtStep {
         calculator: rig.calculator.clone(),
         ways: shuffled(&mut order, ways.len()).into_iter().map(|way| ways[way].clone()).collect(),
         cases: shuffled(&mut order, step.cases.len()),
+        x: (0..trials).map(|_| side(&mut x)).collect(),
+        first: side(&mut draws(seed, &format!("eye {at}"))),
         wrong: (!step.cases.is_empty()).then_some(wrong),
         values,
     }

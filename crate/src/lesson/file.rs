@@ -161,12 +161,21 @@ pub struct LessonStep {
     pub budget: Option<f64>,
     /// What may be wrong with the rig; a seed says which is.
     pub cases: Vec<Case>,
-    /// Readings that can be measured.
+    /// Readings that can be measured; by ear those that tell the two rigs apart.
     pub measures: Vec<String>,
-    /// The ways to put in order; those that the calculator ranks where none are named.
+    /// The ways to put in order; those that the calculator ranks where none are named. By ear
+    /// the two rigs, A and B.
     pub ways: Vec<WayGiven>,
     /// Which end of the reading is the best.
     pub best: Best,
+    /// What the two rigs of a step by ear are heard with.
+    pub source: Source,
+    /// So many times X is to be named; as usual where it is not said.
+    pub trials: Option<u8>,
+    /// So many of them right are full credit; what guessing seldom reaches where it is not said.
+    pub enough: Option<u8>,
+    /// Whether the rigs are heard as loud as they are, and not alike.
+    pub as_it_is: bool,
     /// The same in other languages.
     #[cfg_attr(feature = "typescript", ts(type = "Record<string, LessonVariant>"))]
     pub variants: Named<Variant>,
@@ -234,6 +243,22 @@ pub enum Best {
     Least,
     /// The most.
     Most,
+}
+
+/// What the two rigs of a step by ear are heard with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(rename = "EarSource"))]
+#[serde(rename_all = "lowercase")]
+pub enum Source {
+    /// A plucked bass.
+    #[default]
+    Bass,
+    /// A plucked guitar.
+    Guitar,
+    /// A chord of a keyboard.
+    Keys,
+    /// Noise shaped like speech.
+    Speech,
 }
 
 /// A lesson or a step in another language.

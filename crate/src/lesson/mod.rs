@@ -12,13 +12,16 @@ mod read;
 mod references;
 mod schema;
 mod task;
+mod told;
 
 pub use check::{Doubt, StepCheck, check};
-pub use deal::{Dealt, DealtStep, Way, deal};
+pub use deal::{Dealt, DealtStep, Side, Way, deal};
 pub use file::{
-    Best, Case, Lesson, LessonRig, LessonStep, Limit, Part, Range, STEPS_MOST, SeriesName, TEXT_LONGEST, VERSION,
-    Variant, WayGiven,
+    Best, Case, Lesson, LessonRig, LessonStep, Limit, Part, Range, STEPS_MOST, SeriesName, Source, TEXT_LONGEST,
+    VERSION, Variant, WayGiven,
 };
-pub use mark::{Finding, Key, Marked, MarkedRow, Measured, Response, mark, measure};
+pub use mark::{
+    Eye, EyeRow, Finding, Heard, Key, Marked, MarkedRow, Measured, Response, Seen, eye, mark, measure, x_of,
+};
 pub use read::{LessonFlaw, ReadLesson, read_lesson};
 pub use schema::SCHEMA;

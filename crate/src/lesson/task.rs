@@ -1,6 +1,6 @@
 //! What kinds of steps there are, and what each of them needs.
 
-use super::bench::{Bench, over};
+use super::bench::{Bench, RESPONSE, over};
 use super::file::{Lesson, LessonStep};
 use crate::file::Flaw;
 use crate::quantity::Unit;
@@ -23,6 +23,8 @@ pub(super) enum Kind {
     Fault,
     /// Ways in their order.
     Choice,
+    /// Which of two rigs is heard.
+    Ear,
     /// One that is not known here.
     Unknown,
 }
@@ -37,6 +39,7 @@ impl Kind {
             "target" => Self::Target,
             "fault" => Self::Fault,
             "choice" => Self::Choice,
+            "ear" => Self::Ear,
             _ => Self::Unknown,
         }
     }
@@ -118,6 +121,38 @@ pub(super) fn credit(off: f64, good: f64, none: f64) -> f64 {
     if none > good { ((none - off) / (none - good)).clamp(0.0, 1.0) } else { 0.0 }
 }
 
+/// So often X is to be named by ear, from the least to the most. Four right of four are guessed
+/// once in sixteen, which is too often to mean anything; more than sixteen tire the ear (judgement).
+pub(super) const TRIALS: std::ops::RangeInclusive<u8> = 5..=16;
+/// And so often where a step does not say.
+const TRIALS_USUAL: u8 = 8;
+
+/// So often X is to be named.
+pub(super) fn trials(step: &LessonStep) -> u8 {
+    step.trials.filter(|trials| TRIALS.contains(trials)).unwrap_or(TRIALS_USUAL)
+}
+
+/// How likely guessing is to name at least so many right (binomial, each as likely as not).
+pub(super) fn guessed(right: u8, trials: u8) -> f64 {
+    let mut ways = 1_u64;
+    let mut reach = 0_u64;
+    for got in 0..=u64::from(trials) {
+        if got >= u64::from(right) {
+            reach += ways;
+        }
+        ways = ways * (u64::from(trials) - got) / (got + 1);
+    }
+    reach as f64 / 2_f64.powi(trials.into())
+}
+
+/// So many right are full credit: what the step says, or what guessing reaches at most once in
+/// twenty.
+pub(super) fn enough(step: &LessonStep) -> u8 {
+    let trials = trials(step);
+    let seldom = (0..=trials).find(|right| guessed(*right, trials) <= 0.05).unwrap_or(trials);
+    step.enough.filter(|enough| *enough <= trials && 2 * enough > trials).unwrap_or(seldom)
+}
+
 /// What a step lacks for its kind, before anything is dealt.
 pub(super) fn flaw_of(lesson: &Lesson, step: &LessonStep) -> Option<Flaw> {
     let flaw = |key| Flaw::new("steps", None, key);
@@ -153,8 +188,32 @@ pub(super) fn flaw_of(lesson: &Lesson, step: &LessonStep) -> Option<Flaw> {
                 |id| missing("measures", id),
             )
         }
+        Kind::Ear => flaw_of_ear(step, &bench, has),
         Kind::Choice if step.ways.is_empty() && solution.ranking.len() < 2 => Some(flaw("empty-list").at("ways")),
         Kind::Choice if !step.ways.is_empty() && !has(&step.reading) => missing("reading", &step.reading),
         _ => None,
     }
+}
+
+/// What a step by ear lacks: two rigs that differ in something that can be heard or told.
+fn flaw_of_ear(step: &LessonStep, bench: &Bench, has: impl Fn(&str) -> bool) -> Option<Flaw> {
+    let flaw = |key| Flaw::new("steps", None, key);
+    let unread = step.measures.iter().find(|measure| !has(measure));
+    if let Some(id) = unread {
+        return Some(flaw("no-reading").at("measures").with("text", id));
+    }
+    let is_heard = bench.heard_trace(&step.trace).is_some();
+    if step.ways.len() != 2 {
+        return Some(flaw("two-rigs").at("ways"));
+    }
+    if !(step.plot.is_empty() || step.plot == RESPONSE) || !is_heard && step.measures.is_empty() {
+        let plot = if step.plot.is_empty() { RESPONSE } else { &step.plot };
+        return Some(flaw("no-reading").at("plot").with("text", plot));
+    }
+    if step.trials.is_some_and(|trials| !TRIALS.contains(&trials)) {
+        let (least, most) = (TRIALS.start().to_string(), TRIALS.end().to_string());
+        return Some(flaw("trials").at("trials").with("least", &least).with("most", &most));
+    }
+    let is_other = step.enough.is_some_and(|said| said != enough(step));
+    is_other.then(|| flaw("enough").at("enough").with("trials", &trials(step).to_string()))
 }

@@ -1,7 +1,7 @@
 //! The spectra of overlapping blocks of samples.
 
-use super::transform::Transform;
 use crate::Complex64;
+use crate::numeric::Transform;
 use std::f64::consts::TAU;
 
 /// How many bins of noise go into one, with the window used here: the sum of its squares re

@@ -26,7 +26,6 @@ mod mains;
 mod recording;
 mod template;
 mod tones;
-mod transform;
 mod warp;
 mod wide;
 

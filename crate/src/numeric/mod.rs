@@ -21,6 +21,7 @@ mod interpolate;
 mod root;
 mod samples;
 mod shares;
+mod transform;
 
 pub use draws::Draws;
 pub use highest::highest;
@@ -28,3 +29,4 @@ pub use interpolate::interpolate;
 pub use root::bracketed_root;
 pub use samples::{Extremes, Samples};
 pub use shares::shares;
+pub(crate) use transform::Transform;

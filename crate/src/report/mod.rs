@@ -21,6 +21,7 @@ mod plot;
 mod reading;
 mod response_plot;
 mod sheet;
+mod sound;
 mod treble;
 mod wording;
 
@@ -33,6 +34,7 @@ pub use response_plot::Drawn;
 pub(crate) use response_plot::{finite, span};
 pub(crate) use sheet::Made;
 pub use sheet::{Depth, Sheet};
+pub use sound::{HumLine, RigSound};
 pub(crate) use treble::{HEARD, treble, way};
 
 use crate::words::Message;
@@ -72,6 +74,8 @@ pub struct Report<T = String> {
     pub ranking: Vec<Candidate<T>>,
     /// The rig that was solved, as a line diagram; nothing where there is none to draw.
     pub diagram: Option<Diagram<T>>,
+    /// What can be heard beside the response; nothing where no calculator knows of it.
+    pub sound: Option<RigSound>,
 }
 
 impl<T> Default for Report<T> {
@@ -89,6 +93,7 @@ impl<T> Default for Report<T> {
             links: Vec::new(),
             ranking: Vec::new(),
             diagram: None,
+            sound: None,
         }
     }
 }

@@ -1,7 +1,9 @@
 //! The sheet on which a calculator writes its answer.
 
 use super::reading::GAIN;
-use super::{Axis, Because, Candidate, Diagram, Link, Marker, Plot, Reading, Solution, Told, Tone, Trace, Verdict};
+use super::{
+    Axis, Because, Candidate, Diagram, Link, Marker, Plot, Reading, RigSound, Solution, Told, Tone, Trace, Verdict,
+};
 use crate::catalogue::tolerance::PartKind;
 use crate::fault::Fault;
 use crate::field::Filling;
@@ -286,6 +288,16 @@ impl Sheet {
     /// Draws the rig.
     pub(crate) fn diagram(&mut self, diagram: Diagram<Message>) {
         self.solution.diagram = Some(diagram);
+    }
+
+    /// Says what can be heard beside the response.
+    pub(crate) fn sound(&mut self, sound: impl FnOnce() -> RigSound) {
+        if self.wants_all_words() {
+            let RigSound { mut hum, noise, headroom } = sound();
+            hum.retain(|line| line.db.is_finite());
+            let finite = |level: Option<f64>| level.filter(|level| level.is_finite());
+            self.solution.sound = Some(RigSound { hum, noise: finite(noise), headroom: finite(headroom) });
+        }
     }
 
     /// Adds a plot; its title is the word `<id>`, its summary `<id>.summary`.

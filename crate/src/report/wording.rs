@@ -23,6 +23,7 @@ impl Solution {
             links: self.links.into_iter().map(|link| link.worded(settings)).collect(),
             ranking: self.ranking.into_iter().map(|candidate| candidate.worded(settings)).collect(),
             diagram: self.diagram.map(|diagram| diagram.map(say)),
+            sound: self.sound,
         }
     }
 }

@@ -1,10 +1,11 @@
 //! The message catalogue: every word that a reader sees.
 //!
 //! A language is one file in the syntax of Fluent (`key = text with { $name }`,
-//! attributes on indented lines, `#` comments), of which this reader knows the
-//! part that the catalogue uses: no terms, selectors or functions. The full
-//! Fluent library was weighed and left out: it adds 59 KB of compressed
-//! WebAssembly, more than a third of what the whole page may weigh.
+//! attributes on indented lines, `#` comments, `{ $count -> [one] … *[other] … }`),
+//! of which this reader knows the part that the catalogue uses: no terms or
+//! functions. The full Fluent library was weighed and left out: it adds 59 KB of
+//! compressed WebAssembly, more than a third of what the whole page may weigh.
+//! What a language lacks is said in English.
 //!
 //! A program has the words in itself. A page leaves the feature `words` out and
 //! brings them in files of their own ([`Words::bring`]), so that a first visit
@@ -25,31 +26,61 @@
 //! assert_eq!(words.fill(pattern, &[most], &Settings::default()), "more than 1.5\u{a0}kΩ");
 //! ```
 
+#[cfg(feature = "words")]
+mod gap;
 mod message;
 
+#[cfg(feature = "words")]
+pub use gap::{Gap, gaps};
 pub use message::Message;
 
 use crate::quantity::{SHOWN, Unit, write, write_entry, write_within};
+#[cfg(feature = "words")]
+use crate::settings::with_languages;
 use crate::settings::{Language, Settings};
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-/// The file of a language, where it is compiled in.
-const fn included(language: Language) -> &'static str {
-    match language {
-        #[cfg(feature = "words")]
-        Language::English => include_str!("en.ftl"),
-        #[cfg(not(feature = "words"))]
-        Language::English => "",
-    }
-}
+#[cfg(feature = "words")]
+macro_rules! files {
+    ($($variant:ident, $code:tt, $name:tt, $decimal:ident;)*) => {
+        /// The file of a language.
+        const fn included(language: Language) -> &'static str {
+            match language {
+                $(Language::$variant => {
+                    include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/src/words/", $code, ".ftl"))
+                })*
+            }
+        }
 
-/// The words of each language, parsed once.
-static ENGLISH: OnceLock<Words> = OnceLock::new();
+        /// Where the words of a language are, parsed once.
+        fn place(language: Language) -> &'static OnceLock<Words> {
+            match language {
+                $(Language::$variant => {
+                    static PLACE: OnceLock<Words> = OnceLock::new();
+                    &PLACE
+                })*
+            }
+        }
+    };
+}
+#[cfg(feature = "words")]
+with_languages!(files);
+
+/// A page has the words of one language, whichever is asked for.
+#[cfg(not(feature = "words"))]
+fn place(_: Language) -> &'static OnceLock<Words> {
+    static PLACE: OnceLock<Words> = OnceLock::new();
+    &PLACE
+}
 
 /// Room for so many keys, so that the map is made in one go.
 const KEYS: usize = 1700;
+
+/// The attribute of what something is called besides, by which it is found.
+#[cfg(feature = "words")]
+const ALSO: &str = "also";
 
 /// What is put into a message at a `{ $name }`.
 #[derive(Clone, Debug, PartialEq)]
@@ -104,23 +135,54 @@ impl Words {
     /// The words of a language: those compiled in, or those that were brought. Where
     /// there are none, a text shows its key.
     pub fn of(language: Language) -> &'static Self {
-        Self::place(language).get_or_init(|| Self::parse(included(language)))
+        place(language).get_or_init(|| Self::compiled(language))
+    }
+
+    /// Those compiled in, with English where they have nothing.
+    #[cfg(feature = "words")]
+    fn compiled(language: Language) -> Self {
+        let mut words = Self::own(language);
+        if language == Language::English {
+            return words;
+        }
+        for (key, pattern) in Self::own(Language::English).messages {
+            let own = words.messages.entry(key).or_default();
+            if own.text.is_empty() {
+                own.text.clone_from(&pattern.text);
+            }
+            for (attribute, text) in pattern.attributes {
+                match own.attributes.iter_mut().find(|(known, _)| *known == attribute) {
+                    // What English calls it finds it too.
+                    Some((_, also)) if attribute == ALSO => *also = format!("{also}, {text}, {}", pattern.text).into(),
+                    Some(_) => {}
+                    None => own.attributes.push((attribute, text)),
+                }
+            }
+        }
+        words
+    }
+
+    /// Whoever brings words has completed them.
+    #[cfg(not(feature = "words"))]
+    fn compiled(_: Language) -> Self {
+        Self { messages: HashMap::new() }
+    }
+
+    /// What the file of a language has itself, for checks.
+    #[cfg(feature = "words")]
+    pub fn own(language: Language) -> Self {
+        Self::parse(included(language))
     }
 
     /// Takes the words of a language from a text in the syntax of the catalogue. They
     /// are there until the program ends. Returns whether they were taken: only the
     /// first are, and none after [`Words::of`] was asked.
     pub fn bring(language: Language, text: String) -> bool {
-        Self::place(language).set(Self::parse(text.leak())).is_ok()
+        place(language).set(Self::parse(text.leak())).is_ok()
     }
 
-    fn place(language: Language) -> &'static OnceLock<Self> {
-        match language {
-            Language::English => &ENGLISH,
-        }
-    }
-
-    fn parse(source: &'static str) -> Self {
+    /// Those of a file in the syntax of the catalogue.
+    pub fn parse(source: &'static str) -> Self {
         let mut messages: HashMap<&str, Pattern> = HashMap::with_capacity(KEYS);
         let (mut key, mut message) = ("", Pattern::default());
         for line in source.lines() {
@@ -188,44 +250,88 @@ impl Words {
     /// Puts arguments into a pattern.
     pub fn fill(&self, pattern: &str, args: Args, settings: &Settings) -> String {
         let mut text = String::with_capacity(pattern.len() + 16);
+        self.put(&mut text, pattern, args, settings);
+        text
+    }
+
+    /// The same behind a text.
+    fn put(&self, text: &mut String, pattern: &str, args: Args, settings: &Settings) {
         let mut rest = pattern;
         while let Some((before, after)) = rest.split_once('{') {
             text.push_str(before);
-            let Some((name, behind)) = after.split_once('}') else {
+            let Some((inside, behind)) = braced(after) else {
                 text.push('{');
                 rest = after;
                 continue;
             };
-            let name = name.trim().trim_start_matches('$');
-            match args.iter().find(|(key, _)| *key == name) {
-                Some((_, Arg::Quantity(value, unit))) => text.push_str(&write(*value, *unit, SHOWN, settings)),
-                Some((_, Arg::Figures(value, unit, digits))) => {
-                    text.push_str(&write(*value, *unit, *digits, settings));
-                }
-                Some((_, Arg::Entry(value, unit))) => text.push_str(&write_entry(*value, *unit, settings)),
-                Some((_, Arg::AtMost(value, unit))) => {
-                    text.push_str(&write_within(*value, *unit, f64::floor, SHOWN, settings));
-                }
-                Some((_, Arg::AtLeast(value, unit))) => {
-                    text.push_str(&write_within(*value, *unit, f64::ceil, SHOWN, settings));
-                }
-                Some((_, Arg::Key(key))) => text.push_str(&self.text(key, &[], settings)),
-                Some((_, Arg::Text(value))) => text.push_str(value),
-                Some((_, Arg::Messages(messages))) => {
-                    let texts: Vec<_> = messages.iter().map(|message| message.text(settings)).collect();
-                    text.push_str(&texts.join(", "));
-                }
-                None => {
-                    text.push_str("{ $");
-                    text.push_str(name);
-                    text.push_str(" }");
-                }
-            }
             rest = behind;
+            let (name, variants) = inside.split_once("->").unwrap_or((inside, ""));
+            let start = text.len();
+            self.put_argument(text, name.trim().trim_start_matches('$'), args, settings);
+            // What a selector chooses stands in place of the value that it chooses by.
+            if let Some(variant) = chosen(variants, text.get(start..).unwrap_or_default()) {
+                text.truncate(start);
+                self.put(text, variant, args, settings);
+            }
         }
         text.push_str(rest);
-        text
     }
+
+    /// Puts an argument as it is printed behind a text; one that is missing shows its name.
+    fn put_argument(&self, text: &mut String, name: &str, args: Args, settings: &Settings) {
+        match args.iter().find(|(key, _)| *key == name) {
+            Some((_, Arg::Quantity(value, unit))) => text.push_str(&write(*value, *unit, SHOWN, settings)),
+            Some((_, Arg::Figures(value, unit, digits))) => text.push_str(&write(*value, *unit, *digits, settings)),
+            Some((_, Arg::Entry(value, unit))) => text.push_str(&write_entry(*value, *unit, settings)),
+            Some((_, Arg::AtMost(value, unit))) => {
+                text.push_str(&write_within(*value, *unit, f64::floor, SHOWN, settings));
+            }
+            Some((_, Arg::AtLeast(value, unit))) => {
+                text.push_str(&write_within(*value, *unit, f64::ceil, SHOWN, settings));
+            }
+            Some((_, Arg::Key(key))) => text.push_str(&self.text(key, &[], settings)),
+            Some((_, Arg::Text(value))) => text.push_str(value),
+            Some((_, Arg::Messages(messages))) => {
+                let texts: Vec<_> = messages.iter().map(|message| message.text(settings)).collect();
+                text.push_str(&texts.join(", "));
+            }
+            None => {
+                text.push_str("{ $");
+                text.push_str(name);
+                text.push_str(" }");
+            }
+        }
+    }
+}
+
+/// What stands up to the bracket that closes, and what behind it.
+fn braced(text: &str) -> Option<(&str, &str)> {
+    let mut open = 1_usize;
+    let end = text.bytes().position(|byte| {
+        open += usize::from(byte == b'{');
+        open -= usize::from(byte == b'}');
+        open == 0
+    })?;
+    Some((text.get(..end)?, text.get(end + 1..)?))
+}
+
+/// The variant of a value: the one of its name, `one` for a single thing, or else the
+/// one with the star. In a variant a square bracket begins the next.
+fn chosen<'a>(variants: &'a str, value: &str) -> Option<&'a str> {
+    let (mut other, mut is_other) = (None, false);
+    for piece in variants.split('[').map(str::trim) {
+        let bare = piece.strip_suffix('*').unwrap_or(piece);
+        if let Some((key, text)) = bare.split_once(']') {
+            if key == value || (key == "one" && value == "1") {
+                return Some(text.trim());
+            }
+            if is_other {
+                other = Some(text.trim());
+            }
+        }
+        is_other = bare.len() < piece.len();
+    }
+    other
 }
 
 #[cfg(test)]
@@ -241,6 +347,34 @@ mod tests {
         assert_eq!(words.text("b", &[], &settings), "late");
         assert_eq!(words.text("missing", &[], &settings), "missing");
         assert_eq!(words.text("a", &[], &settings), "one { $x } two");
+    }
+
+    /// One thing and several, by the words of the language; a variant has its own placeables.
+    #[test]
+    fn plurals() {
+        let file = "left = { $count ->\n    [one] falta { $count } metro\n    [0] nada\n   *[other] faltan { $count } metros, { $what }\n } ya\n";
+        let words = Words::parse(file);
+        let left = |count: Arg| {
+            let args = [("count", count), ("what", Arg::Text("más".to_owned()))];
+            words.text("left", &args, &Settings::default())
+        };
+        assert_eq!(left(Arg::Text("1".to_owned())), "falta 1 metro ya");
+        assert_eq!(left(Arg::Text("2".to_owned())), "faltan 2 metros, más ya");
+        assert_eq!(left(Arg::Text("0".to_owned())), "nada ya");
+        // A selector without its argument takes the variant for all else.
+        assert_eq!(words.text("left", &[], &Settings::default()), "faltan { $count } metros, { $what } ya");
+        assert_eq!(words.fill("{ $x -> [one] a }", &[("x", Arg::Text("2".to_owned()))], &Settings::default()), "2");
+    }
+
+    /// What a language lacks is English, never a key.
+    #[test]
+    fn completed_by_english() {
+        for language in Language::ALL {
+            let words = Words::of(*language);
+            for (key, attribute, _) in Words::own(Language::English).messages() {
+                assert!(words.pattern(key, attribute).is_some_and(|text| !text.is_empty()), "{key}.{attribute}");
+            }
+        }
     }
 
     /// Each kind of argument as a reader sees it; a limit that is named is never past itself.

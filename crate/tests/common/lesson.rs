@@ -6,10 +6,11 @@ use stageohm::lesson::{Dealt, Lesson, Marked, Response, deal, mark, read_lesson}
 use stageohm::settings::Settings;
 
 /// The lessons that ship, by identifier.
-pub const SHIPPED: [(&str, &str); 3] = [
+pub const SHIPPED: [(&str, &str); 4] = [
     ("passive-bass", include_str!("../../lessons/passive-bass.json")),
     ("hum", include_str!("../../lessons/hum.json")),
     ("levels", include_str!("../../lessons/levels.json")),
+    ("by-ear", include_str!("../../lessons/by-ear.json")),
 ];
 
 /// The file of a lesson that ships.

@@ -93,6 +93,7 @@ fn is_a(kind: &Value, part: &Value) -> bool {
         "string" => part.is_string(),
         "object" => part.is_object(),
         "array" => part.is_array(),
+        "boolean" => part.is_boolean(),
         "null" => part.is_null(),
         "number" => part.is_number(),
         "integer" => part.as_f64().is_some_and(|value| value.fract() == 0.0),

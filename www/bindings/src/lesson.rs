@@ -14,6 +14,16 @@ pub fn lesson_read(file: JsValue, settings: JsValue) -> Result<JsValue, JsError>
     give(&lesson::read_lesson(&take(file)?, &take(settings)?))
 }
 
+/// A lesson in the language of its reader, where its file has that.
+///
+/// # Errors
+/// Where `lesson` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn lesson_told(lesson: JsValue, language: &str) -> Result<JsValue, JsError> {
+    whole()?;
+    give(&take::<Lesson>(lesson)?.told(language))
+}
+
 /// What a seed deals.
 ///
 /// # Errors
@@ -56,6 +66,27 @@ pub fn lesson_measure(
     whole()?;
     let lesson: Lesson = take(lesson)?;
     give(&lesson::measure(&lesson, &lesson::deal(&lesson, seed), step, reading, &take(settings)?))
+}
+
+/// Which of its two rigs the X of a step by ear is in a trial, from 0 on.
+///
+/// # Errors
+/// Where `lesson` is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn lesson_x(lesson: JsValue, seed: u32, step: usize, trial: usize) -> Result<JsValue, JsError> {
+    whole()?;
+    give(&lesson::x_of(&lesson::deal(&take(lesson)?, seed), step, trial))
+}
+
+/// What the two rigs of a step by ear look like, without their names.
+///
+/// # Errors
+/// Where an argument is not of the shape of the contract.
+#[wasm_bindgen]
+pub fn lesson_eye(lesson: JsValue, seed: u32, step: usize, settings: JsValue) -> Result<JsValue, JsError> {
+    whole()?;
+    let lesson: Lesson = take(lesson)?;
+    give(&lesson::eye(&lesson, &lesson::deal(&lesson, seed), step, &take(settings)?))
 }
 
 /// What is right for each step, and what is doubtful about it: for the trainer.

@@ -2,7 +2,7 @@ import type { Reading, ReadingSpread, Verdict } from '../../generated/contract'
 import { memo } from '../base/memo'
 import { beginBackwards } from './ask-backwards'
 import { BecauseView } from './formula'
-import { CopyValue } from '../base/copy'
+import { CopyValue } from '../base/copy-value'
 import { TermName } from '../term/term-name'
 import { say } from '../base/words'
 

@@ -2,6 +2,7 @@
 // from it that a new version waits. A page in a frame of its own origin or from
 // a file can have none, and does not need it.
 
+import { language } from './language'
 import { ownFiles } from './start-watch'
 
 let waiting: ServiceWorker | null = null
@@ -88,7 +89,7 @@ async function install(): Promise<void> {
 /** The version that is in use is known to start: the one before it can go. */
 async function tellStarted(): Promise<void> {
   const { active } = await navigator.serviceWorker.ready
-  active?.postMessage({ started: ownFiles() })
+  active?.postMessage({ started: ownFiles(), language })
 }
 
 /** Calls `listener` once a new version waits. */

@@ -2,6 +2,7 @@
 // when it is one saved file. The page's elements tell.
 
 import { unpacked } from '../base/packed'
+import { language, noteMissed } from '../base/language'
 import { runPart } from '../base/part'
 
 /** A file of an engine is missing, or not whole. */
@@ -28,14 +29,16 @@ const END = '# end'
 /** The engine of a name, compiled, and its words. */
 export async function bringEngine(name: string): Promise<Made> {
   const [module, words] = await Promise.all([
-    bring(`${name}-wasm`, compileStreaming, bytes => WebAssembly.compile(bytes)),
-    bring(`${name}-words`, response => response.text(), decoded).then(words => {
-      if (!words.trimEnd().endsWith(END)) throw new EngineFileError(fileOf(`${name}-words`), 'cut short')
-      return words
-    }),
+    bringModule(`${name}-wasm`),
+    bringWords(`${name}-words`, whole),
     bringGlue(),
   ])
   return { module, words }
+}
+
+/** The compiled module of an element. */
+export async function bringModule(id: string): Promise<WebAssembly.Module> {
+  return bring(id, compileStreaming, bytes => WebAssembly.compile(bytes))
 }
 
 /** The glue comes with the page; where it did not, it is asked for again. */
@@ -45,13 +48,38 @@ async function bringGlue(): Promise<void> {
   if (!isThere()) throw new EngineFileError(fileOf(GLUE), 'did not come')
 }
 
-/** What a file of JSON holds. */
-export async function bringJson<T>(id: string): Promise<T> {
-  return bring(
-    id,
-    response => response.json() as Promise<T>,
-    async bytes => JSON.parse(decoded(bytes)) as T,
-  )
+function whole(words: string): string {
+  if (!words.trimEnd().endsWith(END)) throw new Error('cut short')
+  return words
+}
+
+/** What a file of words in JSON holds. */
+export function bringJson<T>(id: string): Promise<T> {
+  return bringWords(id, text => JSON.parse(text) as T)
+}
+
+/** Words in the language of the reader; where they do not come, those of the page itself stand in. */
+async function bringWords<T>(id: string, read: (text: string) => T): Promise<T> {
+  const bringFrom = (element: HTMLElement | null, address?: string) =>
+    bring(
+      id,
+      async response => read(await response.text()),
+      bytes => read(decoded(bytes)),
+      element,
+      address,
+    )
+  const element = document.getElementById(id)
+  // In the one file a second language stands beside the first.
+  const own = document.getElementById(`${language}.${id}`)
+  const standIn = element?.dataset['own']
+  if (own === null && standIn === undefined) return bringFrom(element)
+  try {
+    return await bringFrom(own ?? element)
+  } catch {
+    const words = await bringFrom(element, standIn)
+    noteMissed(id === 'page-words')
+    return words
+  }
 }
 
 /** What is in an element's file, from its response or from what is packed in the page. */
@@ -59,11 +87,12 @@ async function bring<T>(
   id: string,
   fromResponse: (response: Response) => Promise<T>,
   fromBytes: (bytes: ArrayBuffer) => Promise<T> | T,
+  element = document.getElementById(id),
+  address?: string,
 ): Promise<T> {
-  const element = document.getElementById(id)
   try {
     if (!(element instanceof HTMLLinkElement)) return await fromBytes(await unpacked(element))
-    const response = await fetch(element.href)
+    const response = await fetch(address ?? element.href)
     if (!response.ok) throw new Error(`${response.status}`)
     return await fromResponse(response)
   } catch (error) {

@@ -6,6 +6,8 @@ import type {
   Decoded,
   Description,
   Dialect,
+  EarEye,
+  EarSide,
   FaultAnswer,
   FaultQuestion,
   GroundMap,
@@ -45,9 +47,12 @@ export interface Engine {
   translate(question: Question, settings: Settings): Translation
   seek(text: string, settings: Settings): Sought
   lesson_read(file: unknown, settings: Settings): ReadLesson
+  lesson_told(lesson: Lesson, language: string): Lesson
   lesson_deal(lesson: Lesson, seed: number): Dealt
   lesson_mark(lesson: Lesson, seed: number, step: number, response: LessonResponse, settings: Settings): Marked | null
   lesson_measure(lesson: Lesson, seed: number, step: number, reading: string, settings: Settings): Measured | null
+  lesson_x(lesson: Lesson, seed: number, step: number, trial: number): EarSide | null
+  lesson_eye(lesson: Lesson, seed: number, step: number, settings: Settings): EarEye | null
   lesson_check(lesson: Lesson, seed: number, settings: Settings): StepCheck[]
   fault_find(question: FaultQuestion): FaultAnswer
   listen_hear(samples: Float32Array, rate: number, through: Through): Heard
@@ -70,6 +75,7 @@ export interface Engine {
 export function started({ module, words }: Made): Engine {
   const engine = engineGlue()
   engine.initSync({ module })
+  // The engine has the words of one language, whichever it is.
   engine.bring_words('en', words)
   return engine
 }

@@ -4,6 +4,7 @@ import { KEPT_MOST, type Answer, type Attempt, type Order } from '../../launch/m
 import type { LessonKey, LessonResponse, LessonStep, Marked, Way } from '../../generated/contract'
 import { isRecord, isText } from '../base/shape'
 import { pack, unpack } from './address'
+import { earKey, earText } from './ear-words'
 import type { LessonState } from './lesson-state'
 import { hasNoAnswer, scoreOf } from './points'
 import { NO_RESPONSE, responseOf } from './response'
@@ -96,7 +97,7 @@ export function answerOf({ at, step, ways, response, marked }: Answering): Answe
     step: at + 1,
     title: cut(step.title),
     response: responseText(response, step).slice(0, LONGEST_TEXT),
-    right: key.text.slice(0, LONGEST_TEXT),
+    right: (step.kind === 'ear' ? earKey(response, key) : key.text).slice(0, LONGEST_TEXT),
     number: isNumber ? { said: significant(said), right: right.map(significant) } : null,
     order: step.kind === 'choice' ? orderOf(ways, response, key) : null,
     credit: of === 0 && hasNoAnswer(key) ? null : share,
@@ -122,6 +123,8 @@ function responseText(response: LessonResponse, { kind, cases }: LessonStep): st
       return Object.entries(response.parts)
         .map(([field, value]) => `${field}=${value}`)
         .join(' ')
+    case 'ear':
+      return earText(response)
     case 'fault':
       return cases[response.case ?? -1]?.name ?? ''
     default:

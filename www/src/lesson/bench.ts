@@ -2,13 +2,14 @@
 
 import type {
   Answer,
-  Description,
   DealtStep,
+  Description,
   LessonRig,
   LessonStep,
   Plot,
   Question,
   Reading,
+  Report,
   Settings,
   Step,
 } from '../../generated/contract'
@@ -38,6 +39,14 @@ export function benchOf(state: LessonState, at: number, settings: Settings): Ben
   }
   known.set(dealt, { settings, bench })
   return bench
+}
+
+/** What the calculator of a step says with other texts in some fields. */
+export function reportWith(state: LessonState, at: number, texts: Texts, settings: Settings): Report | null {
+  const [step, dealt] = [state.lesson.steps[at], state.dealt.steps[at]]
+  if (step === undefined || dealt === undefined || dealt.calculator === '') return null
+  const values = { ...dealt.values, ...texts }
+  return answer(questionOf(state, step, { ...dealt, values }, settings)).report
 }
 
 /** How the calculator comes to what it says of the rig of a step. */

@@ -24,8 +24,8 @@ export function Commit({ step, dealt, response, children }: Asked & { readonly c
   const [problem, setProblem] = useState<Marked['problem']>(null)
   const [isWarned, setWarned] = useState(false)
   // It was about what stood there before.
-  const { text, decade, curve, parts, case: named, order, sure } = response
-  useEffect(() => setProblem(null), [text, decade, curve, parts, named, order, sure])
+  const { text, decade, curve, parts, case: named, order, heard, seen, sure } = response
+  useEffect(() => setProblem(null), [text, decade, curve, parts, named, order, heard, seen, sure])
   const commitNow = async () => {
     if (sure === null) {
       setProblem({ message: say('lesson-say-sure'), offers: [] })

@@ -7,6 +7,7 @@ import { useStore } from '../screen/store'
 import { plotOf, readingOf, translateWanted, wholeOf } from './bench'
 import { bound } from './bound'
 import { decadeText } from './decades'
+import { earKey, earText } from './ear-words'
 import { MarkedRows } from './marked-rows'
 import { hasNoAnswer, pointsText } from './points'
 import { Said } from './said'
@@ -126,6 +127,8 @@ function saidOf({ state, at, step, bench, response, marked }: Properties, settin
       if (!hasCost(step)) return parts
       return `${parts} (${say('lesson-cost', { cost: `${costOf(step.drawer, response.parts)}` })})`
     }
+    case 'ear':
+      return earText(response)
     case 'fault':
       return bound(step.cases[response.case ?? -1]?.name ?? '')
     default:
@@ -134,8 +137,9 @@ function saidOf({ state, at, step, bench, response, marked }: Properties, settin
 }
 
 /** What was right, in words: an order stands below, and of parts every set does that meets the limits. */
-function keyOf({ step, bench }: Asked, key: LessonKey): string {
+function keyOf({ step, bench, response }: Asked, key: LessonKey): string {
   if (step.kind === 'choice') return ''
+  if (step.kind === 'ear') return earKey(response, key)
   if (step.kind !== 'target') return bound(key.text)
   const parts = takenOf(step.drawer, key.parts).map(part => partName(part, bench))
   return parts.length === 0 ? key.text : say('lesson-one-set', { parts: parts.join(PLUS) })

@@ -1,6 +1,7 @@
 // The lesson that is open: one state, for learner, trainer and packages alike.
 
 import type { Dealt, Lesson, LessonFlaw, LessonResponse, LessonStep, Marked, Settings } from '../../generated/contract'
+import { language } from '../base/language'
 import { isLong } from '../base/limit'
 import { usePiece } from '../base/use-piece'
 import { askStage } from '../engine/stage'
@@ -37,7 +38,7 @@ export interface LessonState {
   readonly odd: string
 }
 
-const ASKING = ['number', 'magnitude', 'curve', 'target', 'fault', 'choice']
+const ASKING = ['number', 'magnitude', 'curve', 'target', 'fault', 'choice', 'ear']
 /** Seeds that are dealt here are short enough to be read out. */
 const SEEDS = 99_999
 
@@ -72,8 +73,9 @@ export function newSeed(): number {
 /** Opens a lesson where this device left it, or where the address says. */
 export async function openLesson(
   { what, seed: wanted, step: at, odd = '' }: Pick<LessonAddress, 'what' | 'seed' | 'step' | 'odd'>,
-  { lesson, flaws, text }: Pick<LessonState, 'lesson' | 'flaws' | 'text'>,
+  { lesson: read, flaws, text }: Pick<LessonState, 'lesson' | 'flaws' | 'text'>,
 ): Promise<void> {
+  const lesson = await askStage('lesson_told', read, language)
   const { id, revision } = lesson
   const run = runOf({ id, revision, text }, wanted)
   const seed = run?.seed ?? wanted ?? newSeed()

@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks'
 import { ByHand } from '../base/by-hand'
 import { ChooseFile } from '../base/choose-file'
+import { language } from '../base/language'
 import { isRecord } from '../base/shape'
-import { say } from '../base/words'
+import { say, toldOfLanguages } from '../base/words'
 import { EDITOR } from '../screen/lesson-drafts'
 import { writeLesson } from '../screen/link'
 import { getState, isEmbedded } from '../screen/store'
@@ -60,20 +61,28 @@ export function LessonList() {
   )
 }
 
-function ShippedItem({ lesson: { id, revision, title, minutes, file } }: { readonly lesson: Shipped }) {
+function ShippedItem({ lesson: { id, revision, title, language: told, minutes, file } }: { readonly lesson: Shipped }) {
   const steps = isRecord(file) && Array.isArray(file['steps']) ? file['steps'] : []
   const of = steps.filter(step => isRecord(step) && asks({ kind: `${step['kind']}` })).length
   const done = runOf({ id, revision, text: textOf(file) }, null)?.committed.filter(Boolean).length ?? 0
   return (
     <li>
       <a href={writeLesson(writeLessonAddress({ what: id, seed: null, step: null, view: '' }))}>
-        <span class="title">{title}</span>
+        <span class="title" lang={told}>
+          {title}
+        </span>
         <span class="hint">
           {say('lesson-minutes', { minutes: `${minutes}` })}
+          {told !== language && ` · ${say('lesson-language', { language: nameOf(told) })}`}
           {done > 0 && ` · ${say('lesson-so-far', { done: `${done}`, of: `${of}` })}`}
         </span>
       </a>
       <TrainerLinks what={id} seed={null} />
     </li>
   )
+}
+
+/** A language by its own name. */
+function nameOf(language: string): string {
+  return toldOfLanguages().find(([code]) => code === language)?.[1] ?? language
 }

@@ -9,6 +9,7 @@ type Properties = Asked & { readonly marked: Marked }
 export function MarkedRows({ step, response, marked: { rows } }: Properties) {
   if (rows.length === 0) return null
   if (step.kind === 'choice') return <Order rows={rows} />
+  if (step.kind === 'ear') return <Differences rows={rows} />
   const fault = bound(step.cases[response.case ?? -1]?.name ?? '')
   const heads =
     step.kind === 'fault'
@@ -45,6 +46,32 @@ export function MarkedRows({ step, response, marked: { rows } }: Properties) {
                 </td>
               </>
             )}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+/** How two rigs differ, band by band and reading by reading. */
+function Differences({ rows }: { readonly rows: readonly MarkedRow[] }) {
+  return (
+    <table class="lesson-measures lesson-rows">
+      <caption class="unseen">{say('lesson-ear-differences')}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{say('lesson-measure-reading')}</th>
+          <th scope="col">{say('lesson-ear-letter-a')}</th>
+          <th scope="col">{say('lesson-ear-letter-b')}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ id, name, is, other, fits }) => (
+          // What is alike is neither right nor wrong.
+          <tr key={id} data-alike={fits}>
+            <th scope="row">{name}</th>
+            <td colSpan={other === '' ? 2 : 1}>{is}</td>
+            {other !== '' && <td>{other}</td>}
           </tr>
         ))}
       </tbody>

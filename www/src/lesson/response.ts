@@ -12,6 +12,8 @@ export const NO_RESPONSE: LessonResponse = {
   measured: [],
   case: null,
   order: [],
+  heard: [],
+  seen: null,
   sure: null,
   hints: 0,
 }
@@ -27,6 +29,8 @@ const SHAPE: { readonly [Key in keyof LessonResponse]: (value: unknown) => boole
   measured: areTexts,
   case: value => value === null || isWhole(value, 0),
   order: areTexts,
+  heard: value => Array.isArray(value) && value.every(one => one === 'a' || one === 'b' || one === 'skip'),
+  seen: value => value === null || value === 'first' || value === 'second' || value === 'alike',
   sure: value => value === null || value === 1 || value === 2 || value === 3,
   hints: value => isWhole(value, 0),
 }

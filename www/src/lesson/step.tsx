@@ -6,6 +6,7 @@ import { benchOf, plotOf, readingOf, type Bench } from './bench'
 import { ChoiceAnswer } from './choice'
 import { Commit } from './commit'
 import { CurveAnswer } from './curve'
+import { EarAnswer } from './ear'
 import { FaultAnswer } from './fault'
 import { Given } from './given'
 import { Hints } from './hints'
@@ -36,6 +37,7 @@ const ANSWERS: Readonly<Record<string, FunctionComponent<Asked>>> = {
   target: TargetAnswer,
   fault: FaultAnswer,
   choice: ChoiceAnswer,
+  ear: EarAnswer,
 }
 
 interface Properties {

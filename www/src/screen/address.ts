@@ -4,6 +4,7 @@
 // What a reload cuts off then is handed to the page that it opens.
 
 import { isText } from '../base/kept'
+import { withoutLanguage } from '../base/language'
 import { isLong } from '../base/limit'
 import { noteBeginning } from './saved-page'
 
@@ -25,7 +26,7 @@ let even = 0
 
 /** The whole address of a screen, from that which is written behind its `#`. */
 export function whole(hash: string): string {
-  return location.href.replace(/#.*/, '') + hash
+  return withoutLanguage(location.href.replace(/#.*/, '')) + hash
 }
 
 /** What was written or opened last; nothing where that is too long to be read. */

@@ -23,10 +23,12 @@ type Open<T> = { readonly [Key in keyof T]?: T[Key] | undefined }
 export type Typed = number | string
 
 /** A step as it is written: what is left open is as the core has it. */
-export type DraftStep = Open<Omit<LessonStep, 'kind' | 'points' | 'budget'>> & {
+export type DraftStep = Open<Omit<LessonStep, 'kind' | 'points' | 'budget' | 'trials' | 'enough'>> & {
   readonly kind: string
   readonly points?: Typed | undefined
   readonly budget?: Typed | null | undefined
+  readonly trials?: Typed | null | undefined
+  readonly enough?: Typed | null | undefined
 }
 
 /** A lesson as it is written. */
@@ -115,6 +117,7 @@ const orNothing =
   value =>
     value === null || isOne(value)
 const isNumber: Check = value => typeof value === 'number'
+const isFlag: Check = value => typeof value === 'boolean'
 const isTyped: Check = value => isText(value) || isNumber(value)
 
 const VALUES = byName(isText)
@@ -133,6 +136,7 @@ const STEP: Record<keyof DraftStep, Check> = {
   ...{ hints: areTexts, open: areTexts, given: areTexts, measures: areTexts },
   ...{ points: isTyped, budget: orNothing(isTyped), rig: orNothing(RIG), values: VALUES, variants: VARIANTS },
   ...{ cases: NAMED, ways: NAMED, limits: listOf(fits({ reading: isText, least: isText, most: isText })) },
+  ...{ source: isText, trials: orNothing(isTyped), enough: orNothing(isTyped), as_it_is: isFlag },
   drawer: listOf(fits({ name: isText, field: isText, value: isText, cost: isTyped })),
 }
 

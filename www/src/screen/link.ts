@@ -9,6 +9,8 @@
 //   #1/lesson…, of which the lessons read the rest (www/src/lesson/address.ts)
 //   #1/?find=<text>
 //
+// Behind any of them `language=es` may stand, which www/src/base/language.ts reads; none is ever written.
+//
 // No more than LONGEST characters of it are read, and no more are written.
 //
 // A value set is `field=text&field=text` and names only fields that differ from
@@ -22,6 +24,7 @@
 
 import { constants, type Link, type Settings } from '../../generated/contract'
 import { withHidden, type Embed } from './embed'
+import { withoutLanguage } from '../base/language'
 import { isLong } from '../base/limit'
 import { DEFAULTS, readSettings, writeSettings } from './settings'
 import { THEMES } from './theme'
@@ -140,7 +143,9 @@ export function isLate(place: Place): place is LatePlace {
 
 export function readPlace(hash: string): Place {
   // Half a character, which a file may have, is none to a browser's address either.
-  const raw = hash.replace(/^#/, '').replace(/\p{Cs}/gu, '\ufffd')
+  const raw = withoutLanguage(hash)
+    .replace(/^#/, '')
+    .replace(/\p{Cs}/gu, '\ufffd')
   if (raw === '') return START
   const unread: Place = { kind: 'unread', raw }
   if (isLong(raw)) return unread

@@ -7,6 +7,7 @@ import { leave, refresh, settle, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
 import { note, setSettings, setTheme } from './choices'
 import { descriptionOf } from './descriptions'
+import { saysOther, withoutLanguage } from '../base/language'
 import { withHidden, type Embed } from './embed'
 import { readPlace, START, type Place } from './link'
 import { beginning } from './saved-page'
@@ -46,7 +47,7 @@ export function start(): void {
   if (beginning()['working'] === true) setState({ working: true })
   open(readPlace(hash))
   note({ hash })
-  address.listen(hash => open(readPlace(hash)))
+  address.listen(hash => (saysOther(hash) ? location.reload() : open(readPlace(hash))))
   addEventListener('online', () => {
     if (getState().whole === 'missing') void bringWhole()
   })
@@ -68,6 +69,8 @@ function followPreferences(): void {
 /** The address wins over what a saved page begins with, even where it says no more than `#`. */
 function startHash(): string {
   const { hash } = beginning()
+  const plain = withoutLanguage(location.hash)
+  if (plain !== location.hash) address.begin(plain)
   if (location.href.includes('#') || typeof hash !== 'string' || hash === '') return location.hash
   address.begin(hash)
   return hash

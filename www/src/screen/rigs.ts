@@ -1,5 +1,6 @@
 // Rigs that the reader gave a name: screens that this device keeps until they are removed.
 
+import { language } from '../base/language'
 import { isText, keep, loadList } from '../base/kept'
 import { isLong } from '../base/limit'
 import { isVisit, type Visit } from './at-hand'
@@ -24,7 +25,7 @@ export function nameOf(typed: string): string {
 export function rigs(): Rig[] {
   return kept()
     .filter(({ hash }) => !isLong(hash))
-    .sort((a, b) => a.name.localeCompare(b.name))
+    .sort((a, b) => a.name.localeCompare(b.name, language))
 }
 
 export function rigOf(name: string): Rig | undefined {

@@ -1,20 +1,37 @@
 // The page as one file, as somebody saves it; what it says of itself then is in saved-page.ts.
 
+import { language, LANGUAGES } from '../base/language'
 import { unstick } from '../base/start-watch'
 import { BLOCK, isOneFile, undraw, writeBlock, type Beginning } from './saved-page'
 
-/** The whole page as one file that begins with this screen. */
-export async function savedPage(now: Beginning): Promise<string> {
+/** The whole page as one file that begins with this screen; the words of another language come along on request. */
+export async function savedPage(now: Beginning, second = ''): Promise<string> {
   if (isOneFile()) return ownText(now)
-  const response = await fetch('stageohm.html')
-  if (!response.ok) throw new Error(`stageohm.html: ${response.status}`)
-  const text = await response.text()
+  const own = await oneFileIn(language)
+  const text = withLanguages(own, second, second === '' ? '' : await oneFileIn(second))
   const filled = text.replace(
     new RegExp(`(<script id="${BLOCK}"[^>]*>)[^<]*`),
     (_, start: string) => `${start}${writeBlock(now)}`,
   )
-  if (filled === text) throw new Error(`stageohm.html has no ${BLOCK}`)
+  if (filled === text) throw new Error(`the one file has no ${BLOCK}`)
   return filled
+}
+
+/** The one file of a language, from beside this page. */
+async function oneFileIn(code: string): Promise<string> {
+  const name = code === 'en' ? 'stageohm.html' : `stageohm-${code}.html`
+  const response = await fetch(name)
+  if (!response.ok) throw new Error(`${name}: ${response.status}`)
+  return response.text()
+}
+
+/** Says that it is saved, in which language, and puts in the words of the second from its own file. */
+function withLanguages(text: string, second: string, other: string): string {
+  const named = text.replace(/(data-languages="[^"]*)"/, `${second === '' ? '$1' : `$1 ${second}`}" data-saved`)
+  const words = [...other.matchAll(/<script id="[a-z]+-words"[^>]*>[^<]*<\/script>/g)].map(([element]) =>
+    element.replace('id="', `id="${second}.`),
+  )
+  return words.length === 0 ? named : named.replace('<script id="worker-source"', `${words.join('\n')}\n$&`)
 }
 
 /** This page, which is one file, from what the browser holds of it. */
@@ -24,6 +41,9 @@ function ownText(now: Beginning): string {
   delete copy.dataset['lesson']
   delete copy.dataset['started']
   delete copy.dataset['elsewhere']
+  copy.lang = language
+  copy.dataset['languages'] = [language, ...LANGUAGES.filter(code => code !== language)].join(' ')
+  copy.dataset['saved'] = ''
   const start = copy.querySelector<HTMLElement>('#start')
   if (start !== null) unstick(start)
   copy.querySelector('#chosen-colour')?.remove()

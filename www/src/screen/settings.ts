@@ -2,12 +2,17 @@
 // lets us keep it, and lasts as long as the page is open where it does not.
 
 import type { Settings } from '../../generated/contract'
+import { language } from '../base/language'
+import { toldOfLanguages } from '../base/words'
 import { isRecord, keepChoice, load, peek, whenKeptElsewhere } from '../base/kept'
 import { beginning, isSaved } from './saved-page'
 import { THEMES, type Theme } from './theme'
 
-/** The settings of a link that names none. */
-export const DEFAULTS: Settings = { decimal: 'point', length: 'metre', mains: '50', language: 'en' }
+/** The settings of a link that names none; its words are those of whoever opens it. */
+export const DEFAULTS: Settings = {
+  ...{ decimal: 'point', length: 'metre', mains: '50' },
+  language: language as Settings['language'],
+}
 
 export interface Preferences {
   readonly settings: Settings
@@ -33,10 +38,12 @@ function preferencesOf(kept: Record<string, unknown> | null): Preferences {
     // A saved page is to look as it did when it was saved.
     return chosen(begun) ?? chosen(kept ?? {}) ?? (known[0] as T)
   }
+  // Who has chosen no decimal sign begins with that of the language.
+  const [, , decimal = 'point'] = toldOfLanguages().find(([code]) => code === language) ?? []
   return {
     settings: {
       ...DEFAULTS,
-      decimal: one('decimal', ['point', 'comma']),
+      decimal: one('decimal', decimal === 'comma' ? ['comma', 'point'] : ['point', 'comma']),
       length: one('length', ['metre', 'foot']),
       mains: one('mains', ['50', '60']),
     },

@@ -50,7 +50,7 @@ export function Share({ title, name, children }: Properties) {
 }
 
 /** The page as one file, which opens on this screen. */
-function pageAsShown(): Promise<string> {
+function pageAsShown(second: string): Promise<string> {
   const { settings, theme, working } = getState()
-  return savedPage({ hash: currentHash(), settings, theme, working })
+  return savedPage({ hash: currentHash(), settings, theme, working }, second)
 }

@@ -1,3 +1,4 @@
+import { language } from '../base/language'
 import type { ComponentChildren } from 'preact'
 import { useMemo } from 'preact/hooks'
 import type { Description, LookUpEntry } from '../../generated/contract'
@@ -11,7 +12,6 @@ import { search } from '../screen/screen'
 import { useStore } from '../screen/store'
 import { Finder } from './finder'
 import { calculatorItem, type Item } from './found'
-import { OfflineLine } from './offline-line'
 import { Put } from './put'
 import { Rigs } from './rigs'
 
@@ -56,7 +56,6 @@ export function List({ children }: { readonly children: ComponentChildren }) {
           </ul>
           {isWhole ? <LookUps entries={entriesFor(settings)} /> : <Coming />}
           {children}
-          <OfflineLine />
           <p class="hint">
             <a href={writeAbout()}>{say('about')}</a>
           </p>
@@ -140,11 +139,13 @@ function LookUps({ entries }: { readonly entries: readonly LookUpEntry[] }) {
               <h3>{say(`kinds-${kind}`)}</h3> <span class="count">{some.length}</span>
             </summary>
             <ul>
-              {(kind === 'term' ? some.sort((a, b) => a.title.localeCompare(b.title)) : some).map(({ id, title }) => (
-                <li key={id}>
-                  <a href={writeEntry(id)}>{title}</a>
-                </li>
-              ))}
+              {(kind === 'term' ? some.sort((a, b) => a.title.localeCompare(b.title, language)) : some).map(
+                ({ id, title }) => (
+                  <li key={id}>
+                    <a href={writeEntry(id)}>{title}</a>
+                  </li>
+                ),
+              )}
             </ul>
           </details>
         )

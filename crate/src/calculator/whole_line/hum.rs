@@ -24,11 +24,12 @@ use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
 use crate::field::transformer::WINDING_C;
 use crate::network::{MIDBAND, Node, OnePort, Path, a_weighting};
 use crate::part::{
-    BalancedLine, Between, Cause, Chain, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig, SecondEarth,
-    Spectrum, StarArm, Stray, WorstLine,
+    BalancedLine, Between, Cause, Chain, Component, Connection, Drive, EarthStar, GroundLoop, Receiver, Rig,
+    SecondEarth, Spectrum, StarArm, Stray, WorstLine,
 };
 use crate::quantity::Unit;
 use crate::quantity::level::{dbu, decibels, power_ratio};
+use crate::report::HumLine;
 use crate::words::Arg;
 use crate::working::Working;
 use crate::working::ground_loop::{LoopSymbols, closed, driven, leakage_z};
@@ -386,6 +387,15 @@ impl Loops {
     /// What the first lead's shield puts in series with the signal, Ω.
     pub(crate) fn lead_r(&self) -> f64 {
         self.star.source.filter(|_| self.in_lead).map_or(0.0, |source| source.shield_r)
+    }
+
+    /// The lines of the hum re a signal at the console's input, dBu.
+    pub(super) fn lines(&self, chain: &Chain, signal: f64) -> Vec<HumLine> {
+        let line = |part: &Component| {
+            let [lead, run, stray, _] = self.component(chain, part.frequency);
+            HumLine { hz: part.frequency, db: dbu(part.share * (lead + run + stray)) - signal }
+        };
+        self.spectrum.0.iter().filter(|_| self.hums()).map(line).collect()
     }
 
     /// All components together, beside the signal `a_S`.

@@ -27,7 +27,7 @@ use crate::network::{AUDIO_BAND, BLOCK, MIDBAND, Path, ROOM, Response, band_powe
 use crate::part::{Between, Chain, ChainNoise, NoiseByPoint, PhantomFeed, Rig};
 use crate::quantity::Unit;
 use crate::quantity::level::decibels;
-use crate::report::HEARD;
+use crate::report::{HEARD, RigSound};
 use crate::words::Arg;
 use crate::working::Working;
 
@@ -284,6 +284,15 @@ impl Line {
     /// each re its own plateau, dB.
     pub(crate) fn loss(&self, frequency: f64) -> f64 {
         lost(&self.alone, &self.chain, self.tone.place, frequency)
+    }
+
+    /// What can be heard of it beside its response.
+    pub(crate) fn sound(&self) -> RigSound {
+        RigSound {
+            hum: self.loops.lines(&self.chain, self.signal.signal),
+            noise: Some(-self.signal.snr),
+            headroom: Some(self.margin),
+        }
     }
 
     /// Whether it is a case for an electrician first.

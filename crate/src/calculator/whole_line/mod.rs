@@ -365,6 +365,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         ],
         Some(&found),
     );
+    sheet.sound(|| line.sound());
     picture(sheet, &line.points, line.tightest, Some(line.margin));
     if sheet.wants_all_words() {
         let drawn = diagram::drawn(values, &line, sheet)?;

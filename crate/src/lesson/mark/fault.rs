@@ -111,7 +111,7 @@ fn contradiction(
 }
 
 /// How far apart two readings are, dB; without end where one of them has no value, or another sign.
-fn apart(a: &Reading, b: &Reading) -> f64 {
+pub(super) fn apart<T>(a: &Reading<T>, b: &Reading<T>) -> f64 {
     match (a.value, b.value) {
         (Some(x), Some(y)) if a.unit.is_level() => (x - y).abs(),
         (Some(x), Some(y)) if x / y > 0.0 => decibels(x / y).abs(),

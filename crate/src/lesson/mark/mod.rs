@@ -2,6 +2,7 @@
 
 mod choice;
 mod curve;
+mod ear;
 mod fault;
 mod magnitude;
 mod number;
@@ -9,12 +10,14 @@ mod target;
 
 pub(super) use choice::ties;
 pub(super) use curve::is_flat;
+pub(super) use ear::hardly_heard;
+pub use ear::{Eye, EyeRow, eye, x_of};
 pub(super) use fault::alike;
 pub(super) use magnitude::decade_of;
 pub(super) use target::{Drawer, Set};
 
 use super::bench::Bench;
-use super::deal::{Dealt, DealtStep};
+use super::deal::{Dealt, DealtStep, Side};
 use super::file::{Lesson, LessonStep};
 use super::task::Kind;
 use crate::ask::Problem;
@@ -50,10 +53,49 @@ pub struct Response {
     pub case: Option<usize>,
     /// Ways in order, the best first, by their identifiers.
     pub order: Vec<String>,
+    /// What X was said to be, trial by trial.
+    pub heard: Vec<Heard>,
+    /// What was seen instead, by who does not listen.
+    pub seen: Option<Seen>,
     /// How sure the learner was, from 1 to 3.
     pub sure: Option<u8>,
     /// How many hints were opened.
     pub hints: usize,
+}
+
+/// What X was said to be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(rename = "EarHeard"))]
+#[serde(rename_all = "lowercase")]
+pub enum Heard {
+    /// The first rig.
+    A,
+    /// The second one.
+    B,
+    /// Neither: no difference is heard.
+    Skip,
+}
+
+impl From<Side> for Heard {
+    fn from(side: Side) -> Self {
+        match side {
+            Side::A => Self::A,
+            Side::B => Self::B,
+        }
+    }
+}
+
+/// Which of two curves without names is that of A.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typescript", derive(ts_rs::TS), ts(rename = "EarSeen"))]
+#[serde(rename_all = "lowercase")]
+pub enum Seen {
+    /// The first one.
+    First,
+    /// The second one.
+    Second,
+    /// Nobody can say: they are alike.
+    Alike,
 }
 
 /// What a response is worth.
@@ -125,6 +167,10 @@ pub struct Key {
     pub case: Option<usize>,
     /// Points of a curve.
     pub curve: Vec<(f64, f64)>,
+    /// What X was, trial by trial; a skip where nothing is to be heard.
+    pub heard: Vec<Heard>,
+    /// Which of the two curves is that of A.
+    pub seen: Option<Seen>,
 }
 
 /// Something to say of a response.
@@ -219,6 +265,7 @@ pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, sett
         Kind::Target => target::mark,
         Kind::Fault => fault::mark,
         Kind::Choice => choice::mark,
+        Kind::Ear => ear::mark,
         Kind::Read | Kind::Unknown => return None,
     };
     // What has no answer is nobody's mistake: it is told, and counts for nothing.
@@ -245,6 +292,7 @@ fn key_of(case: &Case) -> Option<Key> {
         Kind::Target => target::key(case),
         Kind::Fault => fault::key(case),
         Kind::Choice => choice::key(case),
+        Kind::Ear => ear::key(case),
         Kind::Read | Kind::Unknown => None,
     }
 }

@@ -1,5 +1,6 @@
-import { useEffect, useId, useRef, useState } from 'preact/hooks'
+import { useId, useState } from 'preact/hooks'
 import { ChooseFile } from '../../base/choose-file'
+import { useDropped } from '../../base/use-dropped'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { LONGEST } from './recording'
@@ -8,26 +9,7 @@ import type { Opened } from './use-recording'
 
 /** Chooses a recording; one that is dropped on the page is taken too. */
 export function ChooseRecording({ onFile }: { readonly onFile: (file: File) => void }) {
-  const taken = useRef(onFile)
-  taken.current = onFile
-  useEffect(() => {
-    const over = (event: DragEvent) => {
-      // The browser would leave the page for it.
-      if (event.dataTransfer?.types.includes('Files') === true) event.preventDefault()
-    }
-    const drop = (event: DragEvent) => {
-      const [file] = event.dataTransfer?.files ?? []
-      if (file === undefined || event.defaultPrevented) return
-      event.preventDefault()
-      taken.current(file)
-    }
-    document.addEventListener('dragover', over)
-    document.addEventListener('drop', drop)
-    return () => {
-      document.removeEventListener('dragover', over)
-      document.removeEventListener('drop', drop)
-    }
-  }, [])
+  useDropped(onFile)
   return <ChooseFile name={say('fault-listen-file')} accept="audio/*,.wav" onFile={onFile} />
 }
 

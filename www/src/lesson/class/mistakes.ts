@@ -36,6 +36,15 @@ export function mistakesOf(step: LessonStep, marked: Marked, response: LessonRes
       if (named === undefined || marked.key.case === place) return []
       return [{ id: `fault ${place}`, text: say('lesson-often-fault', { name: named }) }]
     }
+    case 'ear':
+      return share === 1
+        ? []
+        : [
+            {
+              id: 'ear',
+              text: say(`lesson-often-ear${findings.some(({ id }) => id === 'ear-imagined') ? '-imagined' : ''}`),
+            },
+          ]
     case 'number':
       return told.length > 0 || share === 1 ? told : offOf(marked)
     default:

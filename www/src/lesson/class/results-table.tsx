@@ -1,3 +1,4 @@
+import { language } from '../../base/language'
 import { useState } from 'preact/hooks'
 import { visible } from '../../base/visible'
 import { Wide } from '../../base/wide'
@@ -92,7 +93,7 @@ export function isPassed({ lesson, points, of }: Row): boolean {
 }
 
 function sorted(rows: readonly Row[], order: Order): Row[] {
-  const byName = (a: Row, b: Row) => a.result.name.localeCompare(b.result.name)
+  const byName = (a: Row, b: Row) => a.result.name.localeCompare(b.result.name, language)
   const orders = {
     name: byName,
     seed: (a: Row, b: Row) => a.result.seed - b.result.seed || byName(a, b),

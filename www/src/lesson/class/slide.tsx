@@ -4,6 +4,7 @@ import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState, useStore } from '../../screen/store'
 import { benchOf, plotOf, readingOf, type Bench } from '../bench'
+import { useEye } from '../ear-eye'
 import { Given } from '../given'
 import { asks, type LessonState } from '../lesson-state'
 import { prepare, type Prepared } from '../paper/prepared'
@@ -83,10 +84,11 @@ interface HalfProperties extends Omit<Properties, 'uncovered'> {
 function Choices({ state, at, step, bench, measured, uncovered }: HalfProperties & Pick<Properties, 'uncovered'>) {
   const dealt = state.dealt.steps[at]
   const plot = asks(step) ? undefined : plotOf(bench, step.plot)
+  const eye = useEye(state, at)
   if (dealt === undefined) return null
   return (
     <>
-      <Offered step={step} dealt={dealt} bench={bench} measured={measured} isMeasured={uncovered !== 'nothing'} />
+      <Offered {...{ step, dealt, bench, measured, eye }} isMeasured={uncovered !== 'nothing'} />
       {step.kind === 'choice' && (
         <ul class="lesson-slide-ways">
           {dealt.ways.map(({ id, name }) => (

@@ -212,10 +212,12 @@ export function lean<T extends object>(whole: T): T {
 
 /** The lesson of a file that was read, without what the core says where nothing is said. */
 export function draftOf(lesson: Lesson): DraftLesson {
-  const step = ({ best, points, ...others }: Lesson['steps'][number]): DraftStep => ({
+  const step = ({ best, points, source, as_it_is, ...others }: Lesson['steps'][number]): DraftStep => ({
     ...lean(others),
     ...(points === 0 ? {} : { points }),
     ...(best === 'least' ? {} : { best }),
+    ...(source === 'bass' ? {} : { source }),
+    ...(as_it_is ? { as_it_is } : {}),
   })
   const rig = lesson.rig.calculator === '' ? undefined : lesson.rig
   return { ...lean({ ...lesson, rig }), steps: lesson.steps.map(step) }

@@ -10,7 +10,7 @@ import { ValueInput, ValuesForm } from './values-form'
 const asNumber = (value: unknown) => value as number
 
 /** The readings of the rig that are numbers, with what they are now. */
-function numbersOf({ offers }: Pick<Formed, 'offers'>) {
+export function numbersOf({ offers }: Pick<Formed, 'offers'>) {
   return (offers?.readings ?? [])
     .filter(({ value }) => value !== null)
     .map(({ id, name, text }) => ({ id, name: `${name}: ${text}` }))
@@ -112,7 +112,7 @@ interface NamedProperties extends Pick<Formed, 'offers'> {
 }
 
 /** Values of the rig under a name. */
-function Named({ one, put, offers, name }: NamedProperties) {
+export function Named({ one, put, offers, name }: NamedProperties) {
   const values = one.values ?? {}
   return (
     <div class="edit-named">

@@ -1,6 +1,6 @@
 // The kinds of steps that are written here, and what each of them asks of its author.
 
-export const KINDS = ['read', 'number', 'magnitude', 'curve', 'choice', 'target', 'fault'] as const
+export const KINDS = ['read', 'number', 'magnitude', 'curve', 'choice', 'target', 'fault', 'ear'] as const
 
 interface Needs {
   readonly reading: boolean
@@ -17,6 +17,7 @@ const NEEDS: Readonly<Record<string, Needs>> = {
   curve: { reading: false, plot: true, credit: true, back: true },
   choice: { reading: false, plot: false, credit: false, back: false },
   target: { reading: false, plot: false, credit: false, back: false },
+  ear: { reading: false, plot: false, credit: false, back: false },
   fault: { reading: false, plot: true, credit: false, back: false },
 }
 

@@ -4,6 +4,7 @@ import { editStep, keyOf, putRig, useDraft } from './draft'
 import { FieldsForm } from './fields-form'
 import { Flaws } from './flaws'
 import { LongText, NumberInput, Rows, Select, TextInput } from './inputs'
+import { EarForm } from './ear-form'
 import { ChoiceForm, CurveForm, FaultForm, PlotSelect, ReadingSelect, TargetForm } from './kind-forms'
 import { isAsking, KINDS, needsOf } from './kinds'
 import { offersOf, type Offers } from './offers'
@@ -52,6 +53,7 @@ export function StepForm({ step, at }: { readonly step: DraftStep; readonly at: 
       {kind === 'choice' && <ChoiceForm {...formed} />}
       {kind === 'target' && <TargetForm {...formed} />}
       {kind === 'fault' && <FaultForm {...formed} />}
+      {kind === 'ear' && <EarForm {...formed} />}
       <FieldsForm {...formed} />
       {isAsking(kind) && <Answered {...formed} />}
       <LongText name={say('lesson-edit-note')} value={step.note ?? ''} onChange={note => put({ note })} />

@@ -22,7 +22,8 @@ export function notesOf(lesson: Lesson, rows: readonly (readonly StepCheck[])[])
   const dealt = Object.keys(lesson.draw).filter(id => differs(lesson.draw[id]))
   const same = lesson.steps.map(
     (step, at) =>
-      step.kind !== 'fault' &&
+      // By seed another thing is wrong, or X another rig.
+      !['fault', 'ear'].includes(step.kind) &&
       (reaching(lesson, step, dealt).length === 0 || isOneAnswer(rows.map(row => row[at]?.key?.value ?? null))),
   )
   const asking = lesson.steps.flatMap((step, at) => (asks(step) ? [at] : []))

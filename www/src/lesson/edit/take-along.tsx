@@ -118,10 +118,10 @@ function hashOf(what: string): string {
 }
 
 /** The page as one file, which begins with this lesson. */
-async function page(): Promise<string> {
+async function page(second: string): Promise<string> {
   const data = await pack(JSON.stringify(handOut()))
   const hash = data === null ? null : hashOf(data)
   if (hash === null || isLong(hash)) throw new Error(`${getDraft().lesson.id} is too long`)
   const { settings, theme } = getState()
-  return savedPage({ hash, settings, theme, working: false })
+  return savedPage({ hash, settings, theme, working: false }, second)
 }

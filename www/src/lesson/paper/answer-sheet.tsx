@@ -146,7 +146,9 @@ export function KeyText({ step, bench, keyOf: key }: KeyProperties) {
 }
 
 /** What is right; of parts there may be other sets that do. */
-export function keyWords({ kind }: Pick<LessonStep, 'kind'>, { text }: LessonKey): string {
+export function keyWords({ kind }: Pick<LessonStep, 'kind'>, { text, seen }: LessonKey): string {
+  // Paper and a wall ask the eye.
+  if (kind === 'ear') return seen === null ? '' : say(`lesson-ear-seen-${seen}`)
   return kind === 'target' && text !== '' ? say('lesson-key-parts', { parts: text }) : text
 }
 

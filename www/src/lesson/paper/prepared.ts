@@ -1,7 +1,7 @@
 // What goes on the sheets of a class: by seed what is dealt, what is measured, and for the
 // trainer what is right.
 
-import type { Measured, Settings, StepCheck } from '../../../generated/contract'
+import type { EarEye, Measured, Settings, StepCheck } from '../../../generated/contract'
 import { askStage } from '../../engine/stage'
 import type { LessonState } from '../lesson-state'
 
@@ -10,6 +10,8 @@ export interface Prepared {
   readonly state: LessonState
   /** By step what the measurements read, of which paper has none. */
   readonly measured: readonly (readonly Measured[])[]
+  /** By step what two rigs look like without their names. */
+  readonly eyes: readonly (EarEye | null)[]
   /** By step what is right; nothing on a sheet for learners. */
   readonly checks: readonly StepCheck[] | null
 }
@@ -36,6 +38,9 @@ export async function prepare(
     const read = await Promise.all(step.kind === 'fault' ? step.measures.map(id => measure(at, id)) : [])
     return read.filter(one => one !== null)
   })
+  const eyes = lesson.steps.map((step, at) =>
+    step.kind === 'ear' ? askStage('lesson_eye', lesson, seed, at, settings) : null,
+  )
   const checks = withKeys ? await askStage('lesson_check', lesson, seed, settings) : null
-  return { state, measured: await Promise.all(measured), checks }
+  return { state, measured: await Promise.all(measured), eyes: await Promise.all(eyes), checks }
 }

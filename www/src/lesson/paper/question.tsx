@@ -1,7 +1,11 @@
-import type { DealtStep, LessonStep, Measured } from '../../../generated/contract'
+import { useId } from 'preact/hooks'
+import type { DealtStep, EarEye, LessonStep, Measured } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { askedName, fieldOf, plotOf, type Bench } from '../bench'
+import { SEEN } from '../ear-words'
+import { EyeRows, RigNames } from '../ear-eye'
 import { LimitText, partName } from '../target'
+import { PlotOnPaper } from './shown-on-paper'
 
 /** What a question on paper or on a wall has to know. */
 export interface AskedOnPaper {
@@ -9,6 +13,8 @@ export interface AskedOnPaper {
   readonly dealt: DealtStep
   readonly bench: Bench | null
   readonly measured: readonly Measured[]
+  /** What two rigs look like without their names. */
+  readonly eye: EarEye | null
   /** Whether measurements are told: paper cannot measure, and a wall waits. */
   readonly isMeasured: boolean
 }
@@ -33,6 +39,8 @@ export function Offered(asked: AskedOnPaper) {
   switch (asked.step.kind) {
     case 'target':
       return <Drawer {...asked} />
+    case 'ear':
+      return asked.eye === null ? null : <TwoRigs step={asked.step} eye={asked.eye} />
     case 'fault':
       return (
         <>
@@ -115,6 +123,26 @@ function Cases({ step, dealt }: AskedOnPaper) {
       <ul class="lesson-boxes">
         {dealt.cases.map(place => (
           <li key={place}>{step.cases[place]?.name}</li>
+        ))}
+      </ul>
+    </>
+  )
+}
+
+/** Two rigs without their names, one of which is A: paper is silent. */
+function TwoRigs({ step, eye }: { readonly step: LessonStep; readonly eye: EarEye }) {
+  const id = useId()
+  return (
+    <>
+      <RigNames step={step} />
+      {eye.plot !== null && <PlotOnPaper plot={eye.plot} id={id} />}
+      <EyeRows rows={eye.rows} />
+      <p class="lesson-wanted">
+        <strong>{say('lesson-ear-which')}</strong>
+      </p>
+      <ul class="lesson-boxes">
+        {SEEN.map(seen => (
+          <li key={seen}>{say(`lesson-ear-seen-${seen}`)}</li>
         ))}
       </ul>
     </>

@@ -64,7 +64,14 @@ interface StepProperties {
 function Step({ sheet, at, step, bench, isNewRig }: StepProperties) {
   const dealt = sheet.state.dealt.steps[at]
   if (dealt === undefined) return null
-  const asked = { step, dealt, bench, measured: sheet.measured[at] ?? [], isMeasured: true }
+  const asked = {
+    step,
+    dealt,
+    bench,
+    measured: sheet.measured[at] ?? [],
+    eye: sheet.eyes[at] ?? null,
+    isMeasured: true,
+  }
   return (
     <section class="lesson-sheet-step" data-step={at + 1} data-kind={step.kind}>
       <StepHeading step={step} at={at} />

@@ -97,10 +97,10 @@ export function noteSaved(): void {
 }
 
 /** The whole page as one file that opens with this show. */
-export async function pageWithShow(): Promise<string> {
+export async function pageWithShow(second: string): Promise<string> {
   const { settings, theme, working } = getState()
   await flush()
   const { id, base } = getKeeping()
   const show = { id, number: base?.number ?? 1, kept: keptNow() }
-  return savedPage({ hash: writeStage(), settings, theme, working, show })
+  return savedPage({ hash: writeStage(), settings, theme, working, show }, second)
 }

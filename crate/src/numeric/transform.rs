@@ -8,27 +8,27 @@ use std::f64::consts::TAU;
 /// samples go as one complex number. Own, because a library that plans for every length
 /// weighs twenty times as much where it is downloaded.
 #[derive(Debug)]
-pub(super) struct Transform {
+pub(crate) struct Transform {
     /// exp(−j·2π·k/length) for the first half of a turn.
     turns: Vec<Complex64>,
 }
 
 impl Transform {
     /// For the greatest power of two up to `length`, and 4 at least.
-    pub(super) fn new(length: usize) -> Self {
+    pub(crate) fn new(length: usize) -> Self {
         let length = (1_usize << length.max(4).ilog2()) as f64;
         let turn = |k: usize| Complex64::cis(-TAU * k as f64 / length);
         Self { turns: (0..length as usize / 2).map(turn).collect() }
     }
 
     /// How many samples it transforms.
-    pub(super) fn length(&self) -> usize {
+    pub(crate) fn length(&self) -> usize {
         2 * self.turns.len()
     }
 
     /// The spectrum from zero up to below half the sample rate: Σ x·exp(−j·2π·k·i/length).
     /// Samples that are missing count as 0.
-    pub(super) fn of(&self, samples: impl IntoIterator<Item = f64>) -> Vec<Complex64> {
+    pub(crate) fn of(&self, samples: impl IntoIterator<Item = f64>) -> Vec<Complex64> {
         let half = self.turns.len();
         let mut samples = samples.into_iter();
         let mut next = || samples.next().unwrap_or(0.0);
@@ -44,7 +44,8 @@ impl Transform {
             .collect()
     }
 
-    fn complex(&self, values: &mut [Complex64]) {
+    /// The spectrum of so many complex values as half of its length, in their place.
+    pub(crate) fn complex(&self, values: &mut [Complex64]) {
         let count = values.len();
         let unused = usize::BITS - count.ilog2();
         for i in 0..count {

@@ -1,0 +1,288 @@
+// Hearing an answer: nothing before the press, two rigs in turn, and all that ends it.
+
+import AxeBuilder from '@axe-core/playwright'
+import type { Locator, Page } from '@playwright/test'
+import { expect, input, open, setting, test } from './page'
+import { allForms, type Form } from './places'
+import { oddHum, silence, wav } from './sounds'
+
+// A lead of so many metres takes treble that is heard.
+const PICKUP = '#1/pickup/lead_length=20_m'
+const HELD = `${PICKUP}/lead_length=2_m`
+const LOOP = '#1/ground-loop'
+/** What starts it starts at -30 dBFS: its peaks reach no further than this of full scale. */
+const LOUDEST = 10 ** (-1 / 20)
+
+interface Watched {
+  readonly contexts: AudioContext[]
+  readonly out: AnalyserNode[]
+}
+
+/** Keeps what is opened, and listens to what is joined to the way out. */
+async function watchSound(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const watched: Watched = { contexts: [], out: [] }
+    Object.assign(window, { watched })
+    window.AudioContext = class extends AudioContext {
+      constructor(options?: AudioContextOptions) {
+        super(options)
+        watched.contexts.push(this)
+      }
+    }
+    const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode, ...rest: number[]) => AudioNode
+    Object.assign(AudioNode.prototype, {
+      connect(this: AudioNode, to: AudioNode, ...rest: number[]) {
+        if (to instanceof AudioDestinationNode) {
+          const listener = new AnalyserNode(this.context, { fftSize: 32_768, smoothingTimeConstant: 0 })
+          connect.call(this, listener)
+          watched.out.push(listener)
+        }
+        return connect.call(this, to, ...rest)
+      },
+    })
+  })
+}
+
+/** The highest peak and the rms value of the last two thirds of a second. */
+function heard(page: Page): Promise<{ peak: number; rms: number }> {
+  return page.evaluate(() => {
+    const { out } = (window as unknown as { watched: Watched }).watched
+    let [peak, power] = [0, 0]
+    for (const node of out) {
+      const samples = new Float32Array(node.fftSize)
+      node.getFloatTimeDomainData(samples)
+      for (const sample of samples) {
+        peak = Math.max(peak, Math.abs(sample))
+        power += (sample * sample) / samples.length
+      }
+    }
+    return { peak, rms: Math.sqrt(power) }
+  })
+}
+
+/** How much of what is heard lies above so many hertz, in decibels of all of it. */
+function above(page: Page, hz: number): Promise<number> {
+  return page.evaluate(hz => {
+    const { out } = (window as unknown as { watched: Watched }).watched
+    let [all, high] = [0, 0]
+    for (const node of out) {
+      const levels = new Float32Array(node.frequencyBinCount)
+      node.getFloatFrequencyData(levels)
+      levels.forEach((level, bin) => {
+        const power = 10 ** (level / 10)
+        all += power
+        if ((bin * node.context.sampleRate) / node.fftSize > hz) high += power
+      })
+    }
+    return 10 * Math.log10(high / all)
+  }, hz)
+}
+
+const opened = (page: Page) =>
+  page.evaluate(() => (window as unknown as { watched: Watched }).watched.contexts.map(({ state }) => state))
+
+const section = (page: Page) => page.locator('.hear')
+const big = (page: Page) => section(page).locator('.hear-switch')
+const play = (page: Page) => section(page).locator('.hear-play')
+const said = (page: Page) => section(page).locator('.hear-on')
+
+async function openSection(page: Page, hash: string, form: Form = 'served'): Promise<Locator> {
+  await watchSound(page)
+  await open(page, hash, form)
+  await section(page).locator('summary').first().click()
+  await expect(section(page)).toContainText('For headphones only')
+  return section(page)
+}
+
+async function start(page: Page): Promise<void> {
+  await big(page).click()
+  await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
+  await expect.poll(async () => (await heard(page)).peak).toBeGreaterThan(1e-3)
+}
+
+async function expectSilence(page: Page): Promise<void> {
+  await expect(play(page)).toHaveAttribute('data-sounding', 'silent')
+  await expect.poll(() => opened(page)).not.toContain('running')
+}
+
+for (const form of allForms) {
+  test(`nothing sounds or is opened before the press, and the press plays, ${form}`, async ({ page }) => {
+    await openSection(page, PICKUP, form)
+    expect(await opened(page)).toEqual([])
+    await expect(big(page)).toHaveText('Play this rig')
+    await start(page)
+    expect((await heard(page)).peak).toBeLessThanOrEqual(LOUDEST)
+    await expect(said(page)).toHaveText('You hear this rig.')
+    await section(page).getByRole('button', { name: 'Stop' }).click()
+    await expectSilence(page)
+    await expect(said(page)).toHaveText('It is silent.')
+  })
+}
+
+test('one press goes to the other rig, as loud and with its own treble; so does a key', async ({ page }) => {
+  await openSection(page, HELD)
+  await section(page).getByLabel('Source').selectOption('speech')
+  await start(page)
+  // Noise is steady once it has faded in.
+  await page.waitForTimeout(3000)
+  const [here, dark] = [await heard(page), await above(page, 3000)]
+  await big(page).click()
+  await expect(said(page)).toContainText('You hear the kept rig: ')
+  await expect(said(page)).toContainText('2')
+  await page.waitForTimeout(1500)
+  const [there, bright] = [await heard(page), await above(page, 3000)]
+  // Loudness is not rms: they come near it.
+  expect(Math.abs(20 * Math.log10(there.rms / here.rms))).toBeLessThan(3)
+  expect(bright - dark).toBeGreaterThan(3)
+  await page.locator('body').press('x')
+  await expect(said(page)).toHaveText('You hear this rig.')
+  // Not while a text is typed, nor once it is switched off.
+  await input(page, 'lead_length').press('x')
+  await expect(said(page)).toHaveText('You hear this rig.')
+  await section(page).getByLabel('The X key').uncheck()
+  await page.locator('body').press('x')
+  await expect(said(page)).toHaveText('You hear this rig.')
+})
+
+test('as it is, the softer one is told', async ({ page }) => {
+  await openSection(page, HELD)
+  await start(page)
+  await expect(section(page)).toContainText(/brought up by .+ dB|equally loud/)
+  await section(page).getByText('As it is').click()
+  await expect(section(page)).toContainText(/ dB softer|equally loud/)
+  await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
+})
+
+test('without a kept rig it is the source alone', async ({ page }) => {
+  await openSection(page, PICKUP)
+  await start(page)
+  await big(page).click()
+  await expect(said(page)).toHaveText('You hear the source alone.')
+})
+
+test('hum has its figure beside it, and can be left out', async ({ page }) => {
+  await openSection(page, LOOP)
+  const hum = section(page).locator('[data-added="hum"]')
+  await expect(hum).toContainText(/This rig: hum [\d.]+ dB below the signal/)
+  await expect(section(page)).toContainText('do not show 50 Hz')
+  await start(page)
+  await hum.getByRole('checkbox').uncheck()
+  await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
+})
+
+test('the volume only goes down', async ({ page }) => {
+  await openSection(page, PICKUP)
+  await section(page).getByLabel('Source').selectOption('speech')
+  await start(page)
+  await page.waitForTimeout(3000)
+  const before = await heard(page)
+  const volume = section(page).getByLabel('Volume')
+  await volume.press('End')
+  await expect(volume).toHaveValue('0')
+  await volume.fill('-20')
+  await page.waitForTimeout(1500)
+  expect(20 * Math.log10((await heard(page)).rms / before.rms)).toBeCloseTo(-20, 0)
+})
+
+const ENDS: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
+  Escape: page => page.locator('body').press('Escape'),
+  'a page out of sight': page =>
+    page.evaluate(() => {
+      Object.defineProperty(document, 'hidden', { configurable: true, get: () => true })
+      document.dispatchEvent(new Event('visibilitychange'))
+    }),
+  'an output that goes away': page =>
+    page.evaluate(() => (window as unknown as { watched: Watched }).watched.contexts[0]?.suspend()),
+}
+
+for (const [what, end] of Object.entries(ENDS)) {
+  test(`${what} stops it, and it can be played again`, async ({ page }) => {
+    await openSection(page, PICKUP)
+    await start(page)
+    await end(page)
+    await expectSilence(page)
+    if (what !== 'Escape') await expect(section(page).getByRole('alert')).not.toBeEmpty()
+    await big(page).click()
+    await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
+  })
+}
+
+const LEAVES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
+  'another calculator': page => page.evaluate(() => (location.hash = '#1/transformer')),
+  'the start': page => page.evaluate(() => (location.hash = '')),
+  'closing the section': page => section(page).locator('summary').first().click(),
+}
+
+for (const [what, leave] of Object.entries(LEAVES)) {
+  test(`${what} ends it`, async ({ page }) => {
+    await openSection(page, PICKUP)
+    await start(page)
+    await leave(page)
+    await expect.poll(() => opened(page)).toEqual(['closed'])
+  })
+}
+
+test('audio that is refused or not there is said', async ({ page }) => {
+  await page.addInitScript(() => {
+    Object.assign(window, { AudioContext: undefined, webkitAudioContext: undefined })
+  })
+  await open(page, PICKUP)
+  await section(page).locator('summary').first().click()
+  await big(page).click()
+  await expect(section(page).getByRole('alert')).toContainText('Open the page in another browser')
+  await expect(play(page)).toHaveAttribute('data-sounding', 'silent')
+})
+
+test('a recording is played; one that cannot be is said, and the bass plays', async ({ page }) => {
+  await openSection(page, PICKUP)
+  const choose = (name: string, buffer: Buffer) =>
+    section(page).locator('input[type=file]').setInputFiles({ name, mimeType: 'audio/wav', buffer })
+  await choose('line.wav', wav(oddHum(100), 2))
+  await expect(section(page).getByLabel('Source')).toContainText('Recording: line.wav')
+  await start(page)
+  const problem = section(page).getByRole('alert')
+  await choose('text.wav', Buffer.from('no sound'))
+  await expect(problem).toContainText('cannot read the recording')
+  await expect(section(page).getByLabel('Source')).toHaveValue('bass')
+  await choose('silent.wav', silence(2))
+  await start(page).catch(() => undefined)
+  await expect(problem).toContainText('silent')
+  await choose('long.wav', silence(40))
+  await big(page).click()
+  await expect(problem).toContainText('longer than 30')
+})
+
+test('no section where there is nothing to hear', async ({ page }) => {
+  await open(page, '#1/levels')
+  await expect(page.getByRole('heading', { name: 'Share' })).toBeAttached()
+  await expect(section(page)).toHaveCount(0)
+})
+
+test('in a compact frame it plays too', async ({ page }) => {
+  await openSection(page, '#1/pickup?lesson&open=load_r,lead_length')
+  await start(page)
+})
+
+for (const [width, height, theme] of [
+  [360, 740, 'dark'],
+  [1440, 900, 'light'],
+  [360, 740, 'stage'],
+] as const) {
+  test(`for everyone, ${width} pixels wide, ${theme}`, async ({ page }) => {
+    await page.setViewportSize({ width, height })
+    await watchSound(page)
+    await open(page, HELD)
+    await setting(page, theme)
+    await section(page).locator('summary').first().click()
+    await start(page)
+    const { violations } = await new AxeBuilder({ page }).include('.hear').analyze()
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
+    const low = await section(page)
+      .locator('button:visible, select, .choices label, .switch')
+      .evaluateAll(all => all.filter(one => one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML))
+    expect(low).toEqual([])
+    await page.keyboard.press('Escape')
+    await expectSilence(page)
+  })
+}

@@ -1,0 +1,256 @@
+// A step by ear: nothing is heard before it is pressed, X is named against chance, and who does
+// not listen answers by eye. Sound is stood in for: what the page asks of it is written down.
+
+import AxeBuilder from '@axe-core/playwright'
+import { readFileSync } from 'node:fs'
+import type { Page } from '@playwright/test'
+import type { EarHeard, Lesson, LessonResponse } from '../../www/generated/contract'
+import { lesson } from './engine'
+import { expect, open, test } from './page'
+
+const SEED = 1
+const file = JSON.parse(readFileSync(new URL('../../crate/lessons/by-ear.json', import.meta.url), 'utf8')) as Lesson
+const checks = lesson({ lesson: file, seed: SEED }).steps
+/** The lead of three metres or of fifteen, and the copper that nobody hears. */
+const LEAD = 0
+const COPPER = 3
+
+const stepOf = (at: number) => `#1/lesson/by-ear?seed=${SEED}&step=${at + 1}`
+
+function keyOf(at: number) {
+  const key = checks[at]?.key
+  if (!key) throw new Error(`step ${at} has no key`)
+  return key
+}
+
+function marked(at: number, response: Partial<LessonResponse>) {
+  const one = lesson({
+    lesson: file,
+    seed: SEED,
+    responses: file.steps.map((_, step) => (step === at ? response : null)),
+  }).marked[at]
+  if (!one) throw new Error('not marked')
+  return one
+}
+
+/** Puts a sound in the place of the page's own that writes down what it is asked. */
+async function standIn(page: Page, fails = false): Promise<void> {
+  await page.route(/stand-in\.js$/, route => route.fulfill({ contentType: 'text/javascript', body: '' }))
+  await page.route(/stand-in\.wasm$/, route =>
+    // The least module that there is: its magic number and its version.
+    route.fulfill({ contentType: 'application/wasm', body: Buffer.from([0, 97, 115, 109, 1, 0, 0, 0]) }),
+  )
+  await page.addInitScript(fails => {
+    const calls: unknown[][] = []
+    class Hearing {
+      playing = false
+      constructor() {
+        if (fails) throw 'hear-none'
+        calls.push(['made'])
+      }
+      source(kind: string) {
+        calls.push(['source', kind])
+      }
+      sides(a: { response: { db: number[] } | null }, b: { response: { db: number[] } | null }, ways: object) {
+        calls.push(['sides', a.response?.db.length ?? 0, b.response?.db.length ?? 0, ways])
+      }
+      play(side: string) {
+        this.playing = true
+        calls.push(['play', side])
+      }
+      switchTo(side: string) {
+        calls.push(['switch', side])
+      }
+      stop() {
+        this.playing = false
+        calls.push(['stop'])
+      }
+      volume(db: number) {
+        calls.push(['volume', db])
+      }
+      onStopped() {}
+      free() {
+        this.playing = false
+        calls.push(['free'])
+      }
+    }
+    Object.assign(globalThis, { heardCalls: calls, hearGlue: () => ({ initSync: () => undefined, Hearing }) })
+    document.addEventListener('DOMContentLoaded', () => {
+      for (const [id, href] of [
+        ['hear-wasm', './stand-in.wasm'],
+        ['hear-glue', './stand-in.js'],
+      ] as const) {
+        document.getElementById(id)?.remove()
+        document.head.append(Object.assign(document.createElement('link'), { id, rel: 'later', href }))
+      }
+    })
+  }, fails)
+}
+
+const calls = (page: Page) =>
+  page.evaluate(() => (globalThis as unknown as { heardCalls: [string, ...unknown[]][] }).heardCalls)
+const count = async (page: Page, name: string) => (await calls(page)).filter(([call]) => call === name).length
+const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).click()
+
+async function nameAll(page: Page, heard: readonly EarHeard[]): Promise<void> {
+  const names = { a: 'X is A', b: 'X is B', skip: 'I hear no difference' }
+  for (const one of heard) await press(page, names[one])
+}
+
+async function commit(page: Page): Promise<void> {
+  await page.getByRole('radio', { name: 'fairly sure' }).check()
+  await press(page, 'Commit')
+}
+
+test('nothing sounds before it is pressed; A, B and X are one switch, and Stop and Escape stop it', async ({
+  page,
+}) => {
+  await standIn(page)
+  await open(page, stepOf(LEAD))
+  await expect(page.locator('.lesson-ear-caution')).toContainText('never the PA')
+  await expect(page.locator('[data-sounding]')).toHaveAttribute('data-sounding', 'silent')
+  expect(await calls(page)).toEqual([])
+  await press(page, 'A')
+  await expect(page.locator('[data-sounding]')).toHaveText('You hear A.')
+  const ways = { matched: true, hum: true, noise: true, clipping: true }
+  const [made, source, sides, volume, play] = await calls(page)
+  expect([made, source, volume, play]).toEqual([['made'], ['source', 'guitar'], ['volume', 0], ['play', 'a']])
+  expect(sides?.[1]).toBeGreaterThan(100)
+  expect(sides?.[2]).toBe(sides?.[1])
+  expect(sides?.[3]).toEqual(ways)
+  await press(page, 'B')
+  await page.keyboard.press('x')
+  await expect(page.locator('[data-sounding]')).toHaveText('You hear X.')
+  const [x] = keyOf(LEAD).heard
+  expect((await calls(page)).slice(5)).toEqual([
+    ['switch', 'b'],
+    ['switch', x],
+  ])
+  await page.keyboard.press('Escape')
+  await expect(page.locator('[data-sounding]')).toHaveText('Silent.')
+  expect(await count(page, 'stop')).toBe(1)
+  await press(page, 'X')
+  await expect(page.locator('[data-sounding]')).toHaveText('You hear X.')
+  await press(page, 'Stop')
+  expect(await count(page, 'stop')).toBe(2)
+  // One sound is made, and given back with the step.
+  await press(page, 'Skip')
+  await expect.poll(() => count(page, 'free')).toBe(1)
+  expect(await count(page, 'made')).toBe(1)
+})
+
+test('X is another one in each trial, and stops with it', async ({ page }) => {
+  await standIn(page)
+  await open(page, stepOf(LEAD))
+  const played = []
+  for (const is of keyOf(LEAD).heard) {
+    await press(page, 'X')
+    await expect(page.locator('[data-sounding]')).toHaveText('You hear X.')
+    played.push((await calls(page)).filter(([call]) => call === 'play').at(-1)?.[1])
+    await nameAll(page, [is])
+    await expect(page.locator('[data-sounding]')).toHaveText('Silent.')
+  }
+  expect(played).toEqual(keyOf(LEAD).heard)
+  await expect(page.locator('.lesson-ear-trial')).toBeFocused()
+  await expect(page.getByRole('button', { name: 'X', exact: true })).toBeDisabled()
+})
+
+test('what is named is worth what the core says, with the chance of guessing it', async ({ page }) => {
+  const heard = keyOf(LEAD).heard.map((one, at) => (at === 0 ? (one === 'a' ? 'b' : 'a') : one)) satisfies EarHeard[]
+  const { points, of, findings, rows } = marked(LEAD, { heard })
+  expect(points).toBe(of)
+  await standIn(page)
+  await open(page, stepOf(LEAD))
+  await commit(page)
+  await expect(page.getByRole('alert')).toContainText('Name X in every trial')
+  await nameAll(page, heard.slice(0, 3))
+  await press(page, 'Undo')
+  await nameAll(page, heard.slice(2))
+  await commit(page)
+  const judged = page.locator('.lesson-judged')
+  await expect(judged.locator('h3').first()).toContainText(`Points: ${points} of ${of}`)
+  await expect(judged.locator('.lesson-findings li')).toHaveText(findings.map(({ text }) => text))
+  await expect(judged).toContainText('Guessing does as well once in 28 runs')
+  await expect(judged.locator('[data-row="key"] dd')).toHaveText(keyOf(LEAD).text)
+  await expect(judged.locator('.lesson-rows tbody tr')).toHaveCount(rows.length)
+  for (const id of ['one', 'other']) await expect(judged.locator(`path[data-trace="${id}"]`)).toBeAttached()
+})
+
+test('before it is committed, nothing on the page tells X', async ({ page }) => {
+  await standIn(page)
+  await open(page, stepOf(LEAD))
+  await press(page, 'X')
+  await expect(page.locator('[data-sounding]')).toHaveText('You hear X.')
+  const [x] = keyOf(LEAD).heard
+  const html = await page.content()
+  expect(html).not.toContain(keyOf(LEAD).text)
+  // The switch says X, whichever it is.
+  await expect(page.locator('.lesson-ear-switch [aria-pressed="true"]')).toHaveText(['X'])
+  expect(await page.locator(`[data-side="${x}"]`).count()).toBe(0)
+})
+
+test('who hears no difference where there is none has full points', async ({ page }) => {
+  const heard = Array.from({ length: 8 }, () => 'skip') satisfies EarHeard[]
+  const { points, of } = marked(COPPER, { heard })
+  expect(points).toBe(of)
+  await standIn(page)
+  await open(page, stepOf(COPPER))
+  await nameAll(page, heard)
+  await commit(page)
+  await expect(page.locator('.lesson-judged')).toContainText('There is nothing to hear here')
+  await expect(page.locator('.lesson-judged h3').first()).toContainText(`Points: ${points} of ${of}`)
+})
+
+test('where there is no sound it is said, and by eye it is worth as much', async ({ page }) => {
+  const { seen } = keyOf(LEAD)
+  const { points, of } = marked(LEAD, { seen })
+  expect(points).toBe(of)
+  await standIn(page, true)
+  await open(page, stepOf(LEAD))
+  await press(page, 'A')
+  await expect(page.locator('[data-sounding]')).toContainText('Answer by eye instead')
+  await press(page, 'By eye instead')
+  const plot = page.locator('.lesson-ear .lesson-plot')
+  await expect(plot.locator('path[data-trace="one"]')).toBeAttached()
+  await expect(plot).toContainText('Rig 1')
+  await page.getByRole('radio', { name: seen === 'first' ? 'Rig 1 is A' : 'Rig 2 is A' }).check()
+  await commit(page)
+  await expect(page.locator('.lesson-judged h3').first()).toContainText(`Points: ${points} of ${of}`)
+})
+
+test('what is answered stays over a reload', async ({ page }) => {
+  await standIn(page)
+  await open(page, stepOf(LEAD))
+  await nameAll(page, keyOf(LEAD).heard)
+  await commit(page)
+  await expect(page.locator('.lesson-judged')).toBeVisible()
+  await page.reload()
+  await expect(page.locator('.lesson-judged')).toContainText('once in 256 runs')
+})
+
+for (const width of [360, 1440]) {
+  test(`${width} px: all of it can be reached, and is large enough for a thumb`, async ({ page }) => {
+    await page.setViewportSize({ width, height: 740 })
+    await standIn(page)
+    await open(page, stepOf(LEAD))
+    await expect(page.locator('.lesson-ear-switch')).toBeVisible()
+    const { violations } = await new AxeBuilder({ page }).analyze()
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
+    for (const button of await page.locator('.lesson-ear button').all()) {
+      expect((await button.boundingBox())?.height).toBeGreaterThanOrEqual(44)
+    }
+  })
+}
+
+test('on paper two curves without names ask the eye, and the answer sheet tells which', async ({ page }) => {
+  await open(page, `#1/lesson/by-ear?seed=${SEED}&view=sheet`)
+  const sheet = page.locator('.lesson-sheet-step[data-step="1"]')
+  await expect(sheet).toContainText('Which one is A?')
+  await expect(sheet.locator('path[data-trace]')).toHaveCount(2)
+  await open(page, `#1/lesson/by-ear?seed=${SEED}&view=answers`)
+  await expect(page.locator('.lesson-sheet-step[data-step="1"] .lesson-key')).toContainText(
+    keyOf(LEAD).seen === 'first' ? 'Rig 1 is A' : 'Rig 2 is A',
+  )
+  await expect(page.locator('.lesson-sheet-step[data-step="4"] .lesson-key')).toContainText('cannot be told apart')
+})

@@ -1,0 +1,106 @@
+// The two rigs of a step, to be listened to. Which of them X is, the core is asked once X is
+// pressed, and nothing on the page keeps it.
+
+import type { EarSide, LessonStep, Report, Settings } from '../../generated/contract'
+import { askStage } from '../engine/stage'
+import { getState } from '../screen/store'
+import { wantHear, type Hearing, type HearingSide, type RigSound } from '../use-hear'
+import { reportWith } from './bench'
+import type { LessonState } from './lesson-state'
+import type { Asked } from './step'
+
+export type Which = EarSide | 'x'
+
+export type Sounding =
+  | { readonly kind: 'silent' | 'opening' }
+  | { readonly kind: 'playing'; readonly which: Which }
+  /** It cannot be had, or the output went away. */
+  | { readonly kind: 'none' | 'lost' }
+
+/** What is heard of a report. */
+const RESPONSE = 'response'
+
+export class EarPlayer {
+  #hearing: Hearing | null = null
+  #decibels = 0
+  /** The newest press counts, whatever came back late. */
+  #press = 0
+  readonly #tell: (sounding: Sounding) => void
+
+  constructor(tell: (sounding: Sounding) => void) {
+    this.#tell = tell
+  }
+
+  async play(which: Which, asked: Asked, trial: number): Promise<void> {
+    const mine = ++this.#press
+    if (this.#hearing === null) this.#tell({ kind: 'opening' })
+    try {
+      const hearing = await this.#open(asked)
+      const { lesson, seed } = asked.state
+      const side = which === 'x' ? await askStage('lesson_x', lesson, seed, asked.at, trial) : which
+      if (mine !== this.#press || side === null) return
+      if (hearing.playing) hearing.switchTo(side)
+      else hearing.play(side)
+      this.#tell({ kind: 'playing', which })
+    } catch {
+      if (mine !== this.#press) return
+      this.free()
+      this.#tell({ kind: 'none' })
+    }
+  }
+
+  async #open({ state, at, step }: Asked): Promise<Hearing> {
+    const { Hearing } = await wantHear()
+    if (this.#hearing !== null) return this.#hearing
+    const hearing = new Hearing()
+    this.#hearing = hearing
+    hearing.source(step.source)
+    const [a, b] = sidesOf(state, at, step, getState().settings)
+    hearing.sides(a, b, { matched: !step.as_it_is, hum: true, noise: true, clipping: true })
+    hearing.volume(this.#decibels)
+    hearing.onStopped(() => {
+      if (this.#hearing !== hearing) return
+      this.#press++
+      this.#tell({ kind: 'lost' })
+      // It is still telling; the next press opens what output there is then.
+      setTimeout(() => this.#hearing === hearing && this.free())
+    })
+    return hearing
+  }
+
+  get isPlaying(): boolean {
+    return this.#hearing?.playing === true
+  }
+
+  /** What could not be heard stays told. */
+  stop(): void {
+    this.#press++
+    if (!this.isPlaying) return
+    this.#hearing?.stop()
+    this.#tell({ kind: 'silent' })
+  }
+
+  volume(db: number): void {
+    this.#decibels = db
+    this.#hearing?.volume(db)
+  }
+
+  free(): void {
+    this.#press++
+    this.#hearing?.free()
+    this.#hearing = null
+  }
+}
+
+/** A and B as they are heard. */
+function sidesOf(state: LessonState, at: number, step: LessonStep, settings: Settings): [HearingSide, HearingSide] {
+  const side = (way: number) => sideOf(reportWith(state, at, step.ways[way]?.values ?? {}, settings), step.trace)
+  return [side(0), side(1)]
+}
+
+function sideOf(report: Report | null, trace: string): HearingSide {
+  const plot = report?.plots.find(({ id }) => id === RESPONSE)
+  const heard = plot?.traces.find(({ id, reference }) => (trace === '' ? !reference : id === trace))
+  const { sound = null } = (report ?? {}) as { readonly sound?: RigSound | null }
+  return { response: heard === undefined ? null : { hz: heard.x, db: heard.y }, sound }
+}

@@ -1,0 +1,44 @@
+import { useEffect, useState } from 'preact/hooks'
+import { takeEscape } from '../base/escape'
+import { wantHear } from '../use-hear'
+import { EarPlayer, type Sounding, type Which } from './ear-player'
+import type { Asked } from './step'
+
+export interface Ear {
+  readonly sounding: Sounding
+  readonly play: (which: Which) => void
+  readonly stop: () => void
+  readonly volume: (db: number) => void
+}
+
+/** The rigs of a step, to be listened to while it is on the screen. */
+export function useEar(asked: Asked, trial: number): Ear {
+  const [sounding, setSounding] = useState<Sounding>({ kind: 'silent' })
+  const [player] = useState(() => new EarPlayer(setSounding))
+  useEffect(() => {
+    // The engine is there before the first press, if the network lets it.
+    wantHear().catch(() => undefined)
+    const look = () => document.hidden && player.stop()
+    const byEscape = (event: KeyboardEvent) => {
+      if (player.isPlaying && takeEscape(event)) player.stop()
+    }
+    document.addEventListener('visibilitychange', look)
+    const leave = () => player.stop()
+    addEventListener('pagehide', leave)
+    document.addEventListener('keydown', byEscape, true)
+    return () => {
+      document.removeEventListener('visibilitychange', look)
+      removeEventListener('pagehide', leave)
+      document.removeEventListener('keydown', byEscape, true)
+      player.free()
+    }
+  }, [player])
+  // The next X is another one, and is not heard before it is asked for.
+  useEffect(() => () => player.stop(), [player, trial])
+  return {
+    sounding,
+    play: which => void player.play(which, asked, trial),
+    stop: () => player.stop(),
+    volume: db => player.volume(db),
+  }
+}
