@@ -121,7 +121,7 @@ for (const form of allForms) {
 
 test('one press goes to the other rig, as loud and with its own treble; so does a key', async ({ page }) => {
   await openSection(page, HELD)
-  await section(page).getByLabel('Source').selectOption('speech')
+  await section(page).getByLabel('Source', { exact: true }).selectOption('speech')
   await start(page)
   // Noise is steady once it has faded in.
   await page.waitForTimeout(3000)
@@ -147,9 +147,9 @@ test('one press goes to the other rig, as loud and with its own treble; so does 
 test('as it is, the softer one is told', async ({ page }) => {
   await openSection(page, HELD)
   await start(page)
-  await expect(section(page)).toContainText(/brought up by .+ dB|equally loud/)
+  await expect(section(page)).toContainText(/brought up by .+\sdB|equally loud/)
   await section(page).getByText('As it is').click()
-  await expect(section(page)).toContainText(/ dB softer|equally loud/)
+  await expect(section(page)).toContainText(/\sdB softer|equally loud/)
   await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
 })
 
@@ -163,7 +163,7 @@ test('without a kept rig it is the source alone', async ({ page }) => {
 test('hum has its figure beside it, and can be left out', async ({ page }) => {
   await openSection(page, LOOP)
   const hum = section(page).locator('[data-added="hum"]')
-  await expect(hum).toContainText(/This rig: hum [\d.]+ dB below the signal/)
+  await expect(hum).toContainText(/This rig: hum [\d.]+\sdB below the signal/)
   await expect(section(page)).toContainText('do not show 50 Hz')
   await start(page)
   await hum.getByRole('checkbox').uncheck()
@@ -172,7 +172,7 @@ test('hum has its figure beside it, and can be left out', async ({ page }) => {
 
 test('the volume only goes down', async ({ page }) => {
   await openSection(page, PICKUP)
-  await section(page).getByLabel('Source').selectOption('speech')
+  await section(page).getByLabel('Source', { exact: true }).selectOption('speech')
   await start(page)
   await page.waitForTimeout(3000)
   const before = await heard(page)
@@ -238,12 +238,12 @@ test('a recording is played; one that cannot be is said, and the bass plays', as
   const choose = (name: string, buffer: Buffer) =>
     section(page).locator('input[type=file]').setInputFiles({ name, mimeType: 'audio/wav', buffer })
   await choose('line.wav', wav(oddHum(100), 2))
-  await expect(section(page).getByLabel('Source')).toContainText('Recording: line.wav')
+  await expect(section(page).getByLabel('Source', { exact: true })).toContainText('Recording: line.wav')
   await start(page)
   const problem = section(page).getByRole('alert')
   await choose('text.wav', Buffer.from('no sound'))
   await expect(problem).toContainText('cannot read the recording')
-  await expect(section(page).getByLabel('Source')).toHaveValue('bass')
+  await expect(section(page).getByLabel('Source', { exact: true })).toHaveValue('bass')
   await choose('silent.wav', silence(2))
   await start(page).catch(() => undefined)
   await expect(problem).toContainText('silent')

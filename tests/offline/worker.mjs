@@ -169,7 +169,7 @@ export class Worker {
 export function pageOf(files) {
   const page = files.get('index.html').toString()
   const named = [...page.matchAll(/(?:src|href)="?(?:\.\/)?([\w./-]+\.\w+)/g)].map(([, name]) => name)
-  return named.filter(name => !name.startsWith(FIRST)).map(name => ORIGIN + name)
+  return named.filter(name => files.has(name) && !name.startsWith(FIRST)).map(name => ORIGIN + name)
 }
 
 /** The first bytes, and then nothing, for ever. */
