@@ -148,7 +148,7 @@ test('as it is, the softer one is told', async ({ page }) => {
   await openSection(page, HELD)
   await start(page)
   await expect(section(page)).toContainText(/brought up by .+\sdB|equally loud/)
-  await section(page).getByText('As it is').click()
+  await section(page).getByText('As it is', { exact: true }).click()
   await expect(section(page)).toContainText(/\sdB softer|equally loud/)
   await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
 })
