@@ -10,7 +10,7 @@ import { oddHum, silence, wav } from './sounds'
 const PICKUP = '#1/pickup/lead_length=20_m'
 const HELD = `${PICKUP}/lead_length=2_m`
 const LOOP = '#1/ground-loop'
-/** What starts it starts at -30 dBFS: its peaks reach no further than this of full scale. */
+/** Its peaks reach no further than the limiter lets them, of full scale. */
 const LOUDEST = 10 ** (-1 / 20)
 
 interface Watched {
@@ -84,7 +84,7 @@ const opened = (page: Page) =>
 const section = (page: Page) => page.locator('.hear')
 const big = (page: Page) => section(page).locator('.hear-switch')
 const play = (page: Page) => section(page).locator('.hear-play')
-const said = (page: Page) => section(page).locator('.hear-on')
+const said = (page: Page) => section(page).getByRole('status')
 
 async function openSection(page: Page, hash: string, form: Form = 'served'): Promise<Locator> {
   await watchSound(page)
@@ -148,7 +148,7 @@ test('as it is, the softer one is told', async ({ page }) => {
   await openSection(page, HELD)
   await start(page)
   await expect(section(page)).toContainText(/brought up by .+\sdB|equally loud/)
-  await section(page).getByText('As it is', { exact: true }).click()
+  await section(page).getByRole('radio', { name: 'As it is' }).check()
   await expect(section(page)).toContainText(/\sdB softer|equally loud/)
   await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
 })
@@ -222,16 +222,30 @@ for (const [what, leave] of Object.entries(LEAVES)) {
   })
 }
 
-test('audio that is refused or not there is said', async ({ page }) => {
-  await page.addInitScript(() => {
-    Object.assign(window, { AudioContext: undefined, webkitAudioContext: undefined })
+const REFUSALS = [
+  ['not there', 'Open the page in another browser'],
+  ['refused', 'Allow sound for this page'],
+] as const
+
+for (const [what, told] of REFUSALS) {
+  test(`audio that is ${what} is said, with what to do`, async ({ page }) => {
+    await page.addInitScript(what => {
+      const { AudioContext } = window
+      Reflect.deleteProperty(window, 'AudioContext')
+      if (what === 'not there') return
+      const refused = function () {
+        throw new DOMException('', 'NotAllowedError')
+      }
+      refused.prototype = AudioContext.prototype
+      Object.assign(window, { AudioContext: refused })
+    }, what)
+    await open(page, PICKUP)
+    await section(page).locator('summary').first().click()
+    await big(page).click()
+    await expect(section(page).getByRole('alert')).toContainText(told)
+    await expect(play(page)).toHaveAttribute('data-sounding', 'silent')
   })
-  await open(page, PICKUP)
-  await section(page).locator('summary').first().click()
-  await big(page).click()
-  await expect(section(page).getByRole('alert')).toContainText('Open the page in another browser')
-  await expect(play(page)).toHaveAttribute('data-sounding', 'silent')
-})
+}
 
 test('a recording is played; one that cannot be is said, and the bass plays', async ({ page }) => {
   await openSection(page, PICKUP)
@@ -259,7 +273,11 @@ test('no section where there is nothing to hear', async ({ page }) => {
 })
 
 test('in a compact frame it plays too', async ({ page }) => {
-  await openSection(page, '#1/pickup?lesson&open=load_r,lead_length')
+  await watchSound(page)
+  await open(page, '#1/pickup?lesson&open=load_r,lead_length')
+  await page.locator('.folded > summary').click()
+  await section(page).locator('summary').first().click()
+  await expect(section(page)).toContainText('For headphones only')
   await start(page)
 })
 

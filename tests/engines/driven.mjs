@@ -107,7 +107,11 @@ export async function webkit() {
       read: selector => run(`return document.querySelector(${JSON.stringify(selector)})?.textContent ?? null`),
       value: selector => run(`return document.querySelector(${JSON.stringify(selector)})?.value ?? null`),
       click: selector => run(`document.querySelector(${JSON.stringify(selector)}).click()`),
-      press: async selector => (await find(selector)).click(),
+      press: async selector => {
+        const pressed = await find(selector)
+        await driver.executeScript("arguments[0].scrollIntoView({ block: 'center' })", pressed)
+        await pressed.click()
+      },
       type: async (selector, text) => {
         const field = await find(selector)
         await field.clear()

@@ -117,7 +117,7 @@ async function recording() {
 }
 
 /** A rig plays, the source alone after a press, and a key ends it. */
-async function rig() {
+async function rigHeard() {
   await driven.open('about:blank')
   await driven.open(`${address}#1/pickup/lead_length=20_m`)
   await until('the section', async () => (await driven.read('.hear summary')) !== null)
@@ -194,7 +194,7 @@ for (const [engine, start, program, needed, ...heard] of [
     test('the microphone is heard', { skip: mute ? 'it has nothing to put sound out to here' : false }, () =>
       microphone(heard),
     )
-    test('a rig is heard', { skip: mute ? 'it has nothing to put sound out to here' : false }, rig)
+    test('a rig is heard', { skip: mute ? 'it has nothing to put sound out to here' : false }, rigHeard)
     test('after one visit it opens without a network', offline)
   })
 }

@@ -77,7 +77,6 @@ export function Compact({ description, embed }: Properties) {
       )}
       <div class="foot">
         {answered && <Folded description={description} embed={embed} />}
-        {answered && <HearIt key={description.id} description={description} />}
         {open.length > 0 && <WayBack />}
       </div>
     </article>
@@ -175,6 +174,7 @@ function Folded({ description, embed }: Properties) {
           <Ranking />
           <Rig />
           <Plots description={description} part="others" />
+          <HearIt key={description.id} description={description} />
           {description.tolerances && <Tolerances />}
           <Compare description={description} />
           <Further />

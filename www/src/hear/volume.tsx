@@ -20,7 +20,9 @@ export function Volume({ value, onChange }: Properties) {
   return (
     <div class="hear-volume">
       <label for={id}>{say('hear-volume')}</label>
-      <output for={id}>{text}</output>
+      <span class="hear-volume-now" aria-hidden="true">
+        {text}
+      </span>
       <input
         id={id}
         type="range"
