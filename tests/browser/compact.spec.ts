@@ -9,8 +9,6 @@ import { expect, field, input, open, test, unfold } from './page'
 
 /** What a frame may take at most, in pixels. */
 const MOST = 700
-/** What the narrowest one may: there what can be heard has a row of its own. */
-const MOST_NARROW = 740
 
 const FRAMES = {
   pickup: '#1/pickup/load_r=140k&lead_length=6_m?lesson&open=load_r,lead_length',
@@ -30,7 +28,7 @@ for (const [name, hash] of Object.entries(FRAMES)) {
       const plots = answer(name, {}).report?.plots.length ?? 0
       await expect(page.locator('.plot svg')).toHaveCount(Math.min(plots, 1))
       const height = await page.locator('#page').evaluate(element => element.getBoundingClientRect().height)
-      expect(height, `${width} wide`).toBeLessThanOrEqual(width < 360 ? MOST_NARROW : MOST)
+      expect(height, `${width} wide`).toBeLessThanOrEqual(MOST)
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
       // What can hurt someone is in sight.
       const cautions = answer(name, {}).report?.cautions ?? []
