@@ -37,7 +37,7 @@ test('a module is in one piece alone', async () => {
   const place = end => [...where].find(([file]) => file.endsWith(end))?.[1]
   assert.equal(place('www/src/screen/store.ts'), 'www/generated/main.js')
   assert.equal(place('www/src/answer/answer.tsx'), 'www/generated/main.js')
-  assert.equal(place('www/src/use-hear.ts'), 'www/generated/more.js')
+  assert.equal(place('www/src/engine/hearing.ts'), 'www/generated/more.js')
   assert.equal(place('www/src/hear/player.ts'), 'www/generated/hear.js')
   assert.equal(place('www/src/lesson/player.tsx'), 'www/generated/lesson.js')
   assert.equal(place('www/src/lesson/edit/editor.tsx'), 'www/generated/teach.js')

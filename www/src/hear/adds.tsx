@@ -1,6 +1,6 @@
 import { say } from '../base/words'
 import { useStore } from '../screen/store'
-import type { HearingWays } from '../use-hear'
+import type { HearingWays } from '../engine/hearing'
 import { addedTexts, type Added } from './figures'
 import type { Rig } from './rigs'
 

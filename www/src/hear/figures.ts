@@ -3,7 +3,7 @@
 import type { Settings } from '../../generated/contract'
 import { print, printing } from '../base/unit'
 import { say } from '../base/words'
-import type { HearingSide, HeardSides } from '../use-hear'
+import type { HearingSide, HeardSides } from '../engine/hearing'
 import type { Rig } from './rigs'
 import { humOf } from './sides'
 

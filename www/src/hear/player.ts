@@ -8,7 +8,7 @@ import {
   type HearingWays,
   type HeardSides,
   type SideName,
-} from '../use-hear'
+} from '../engine/hearing'
 import { LARGEST, type Source } from './source'
 import { isOfRecording, whyOf, type Why } from './why'
 

@@ -5,7 +5,7 @@ import type { Description, Report } from '../../generated/contract'
 import { say } from '../base/words'
 import { setNames } from '../plot/curves'
 import { useStore } from '../screen/store'
-import type { HearingSide } from '../use-hear'
+import type { HearingSide } from '../engine/hearing'
 import { ALONE, sideOf } from './sides'
 
 export interface Rig {

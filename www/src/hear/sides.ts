@@ -1,7 +1,7 @@
 // What of a report is heard.
 
 import type { Report } from '../../generated/contract'
-import type { HearingSide, RigSound } from '../use-hear'
+import type { HearingSide, RigSound } from '../engine/hearing'
 
 /** The plot whose first curve of its own is what a rig does to the tone. */
 const RESPONSE = 'response'

@@ -1,4 +1,4 @@
-import type { HearSource } from '../use-hear'
+import type { HearSource } from '../engine/hearing'
 
 export const MADE = ['bass', 'guitar', 'keys', 'speech'] as const satisfies readonly HearSource[]
 

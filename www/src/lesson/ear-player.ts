@@ -4,7 +4,7 @@
 import type { EarSide, LessonStep, Report, Settings } from '../../generated/contract'
 import { askStage } from '../engine/stage'
 import { getState } from '../screen/store'
-import { wantHear, type Hearing, type HearingSide, type RigSound } from '../use-hear'
+import { wantHear, type Hearing, type HearingSide, type RigSound } from '../engine/hearing'
 import { reportWith } from './bench'
 import type { LessonState } from './lesson-state'
 import type { Asked } from './step'

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
 import { takeEscape } from '../base/escape'
-import { wantHear } from '../use-hear'
+import { wantHear } from '../engine/hearing'
 import { EarPlayer, type Sounding, type Which } from './ear-player'
 import type { Asked } from './step'
 

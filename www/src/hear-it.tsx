@@ -1,11 +1,11 @@
 import { useCallback, useEffect, useState } from 'preact/hooks'
-import type { Description } from '../../generated/contract'
-import { Missing } from '../base/missing'
-import { say } from '../base/words'
-import { lateScreen } from '../late-screen'
-import { useStore } from '../screen/store'
-import type { hear } from './hear-part'
-import { isHeard } from './sides'
+import type { Description } from '../generated/contract'
+import { Missing } from './base/missing'
+import { say } from './base/words'
+import { lateScreen } from './late-screen'
+import { useStore } from './screen/store'
+import type { hear } from './hear/hear-part'
+import { isHeard } from './hear/sides'
 
 const wantPart = lateScreen<typeof hear>('hear')
 

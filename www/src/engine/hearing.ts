@@ -1,8 +1,8 @@
 // What makes rigs heard: its engine comes once it is wanted.
 
-import type { RigSound } from '../generated/contract'
-import { runPart } from './base/part'
-import { bringModule } from './engine/engine-files'
+import type { RigSound } from '../../generated/contract'
+import { runPart } from '../base/part'
+import { bringModule } from './engine-files'
 
 export type { RigSound }
 
