@@ -15,7 +15,8 @@ const FILES: &[(Language, &str)] = &[
     (Language::Spanish, include_str!("../src/words/es.ftl")),
 ];
 
-/// A selector inside another, a term or a function is none of those that the catalogue uses.
+/// A selector inside another, a term or a function is none of those that the catalogue uses;
+/// the variant for all else stands last.
 fn is_used(pattern: &Pattern<&str>, inside: bool) -> bool {
     pattern.elements.iter().all(|element| match element {
         PatternElement::TextElement { value } => !(inside && value.contains(['[', ']'])),
@@ -25,6 +26,7 @@ fn is_used(pattern: &Pattern<&str>, inside: bool) -> bool {
         PatternElement::Placeable { expression: Expression::Select { selector, variants } } => {
             !inside
                 && matches!(selector, InlineExpression::VariableReference { .. })
+                && variants.last().is_some_and(|last| last.default)
                 && variants.iter().all(|variant| is_used(&variant.value, true))
         }
     })

