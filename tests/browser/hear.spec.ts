@@ -247,23 +247,45 @@ for (const [what, told] of REFUSALS) {
   })
 }
 
-test('a recording is played; one that cannot be is said, and the bass plays', async ({ page }) => {
+const chooseFile = (page: Page, name: string, buffer: Buffer) =>
+  section(page).locator('input[type=file]').setInputFiles({ name, mimeType: 'audio/wav', buffer })
+const source = (page: Page) => section(page).getByLabel('Source', { exact: true })
+const problem = (page: Page) => section(page).getByRole('alert')
+
+const WRONG = [
+  ['text.wav', Buffer.from('no sound'), 'cannot read the recording'],
+  ['tick.wav', wav(oddHum(100), 0.08), /too short: it needs at least 1\ss/],
+  ['silent.wav', silence(2), 'silent'],
+  ['long.wav', silence(40), 'longer than 30'],
+] as const
+
+test('a recording is played, and goes on where another one is none', async ({ page }) => {
   await openSection(page, PICKUP)
-  const choose = (name: string, buffer: Buffer) =>
-    section(page).locator('input[type=file]').setInputFiles({ name, mimeType: 'audio/wav', buffer })
-  await choose('line.wav', wav(oddHum(100), 2))
-  await expect(section(page).getByLabel('Source', { exact: true })).toContainText('Recording: line.wav')
+  await chooseFile(page, 'line.wav', wav(oddHum(100), 2))
+  await expect(source(page)).toHaveValue('file')
+  await expect(source(page)).toContainText('Recording: line.wav')
   await start(page)
-  const problem = section(page).getByRole('alert')
-  await choose('text.wav', Buffer.from('no sound'))
-  await expect(problem).toContainText('cannot read the recording')
-  await expect(section(page).getByLabel('Source', { exact: true })).toHaveValue('bass')
-  await choose('silent.wav', silence(2))
-  await start(page).catch(() => undefined)
-  await expect(problem).toContainText('silent')
-  await choose('long.wav', silence(40))
-  await big(page).click()
-  await expect(problem).toContainText('longer than 30')
+  for (const [name, buffer, told] of WRONG) {
+    await chooseFile(page, name, buffer)
+    await expect(problem(page)).toContainText(told)
+    await expect(source(page)).toContainText('Recording: line.wav')
+    await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
+  }
+  expect((await heard(page)).peak).toBeGreaterThan(1e-3)
+})
+
+test('where a recording is none, the source chosen before it is back', async ({ page }) => {
+  await openSection(page, PICKUP)
+  await source(page).selectOption('keys')
+  for (const [name, buffer, told] of WRONG) {
+    await chooseFile(page, name, buffer)
+    await expect(source(page)).toHaveValue('file')
+    await big(page).click()
+    await expect(problem(page)).toContainText(told)
+    await expect(source(page)).toHaveValue('keys')
+    await expect(play(page)).toHaveAttribute('data-sounding', 'silent')
+  }
+  await start(page)
 })
 
 test('no section where there is nothing to hear', async ({ page }) => {

@@ -4,7 +4,8 @@ use std::f64::consts::FRAC_PI_2;
 
 /// The longest recording, s.
 pub const LONGEST: f64 = 30.0;
-/// The shortest, s: its loudness is that of blocks of 0.4 s.
+/// The shortest, s: what is left of it as a loop has several of the blocks of 0.4 s that
+/// its loudness is that of.
 const SHORTEST: f64 = 1.0;
 /// How long the end of a recording fades into its beginning, s.
 const CROSSED: f64 = 0.1;
@@ -14,8 +15,10 @@ const SILENT: f64 = 1e-4;
 /// Why a recording is no loop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NoLoop {
-    /// It is too short, or holds what is no number.
+    /// It holds what is no number.
     Unreadable,
+    /// It is shorter than [`SHORTEST`].
+    Short,
     /// It is longer than [`LONGEST`].
     Long,
     /// Nothing is in it.
@@ -32,14 +35,17 @@ pub fn loop_of(samples: &[f32], rate: f64) -> Result<Vec<f64>, NoLoop> {
     if samples.len() as f64 > LONGEST * rate + tenth {
         return Err(NoLoop::Long);
     }
-    let crossed = (CROSSED * rate) as usize;
-    let whole = (samples.len().saturating_sub(crossed) as f64 / tenth).floor();
-    if whole * tenth < SHORTEST * rate || samples.iter().any(|sample| !sample.is_finite()) {
+    if (samples.len() as f64) < SHORTEST * rate {
+        return Err(NoLoop::Short);
+    }
+    if samples.iter().any(|sample| !sample.is_finite()) {
         return Err(NoLoop::Unreadable);
     }
     if samples.iter().all(|sample| f64::from(sample.abs()) < SILENT) {
         return Err(NoLoop::Silent);
     }
+    let crossed = (CROSSED * rate) as usize;
+    let whole = (samples.len().saturating_sub(crossed) as f64 / tenth).floor();
     let length = (whole * tenth) as usize;
     let mut out: Vec<f64> = samples.iter().take(length).copied().map(f64::from).collect();
     // Of equal power: the two have nothing to do with each other.
@@ -71,8 +77,19 @@ mod tests {
     fn of_no_use() {
         assert_eq!(loop_of(&sine(31.0), 48e3), Err(NoLoop::Long));
         assert_eq!(loop_of(&vec![0.0; 96_000], 48e3), Err(NoLoop::Silent));
-        for bad in [vec![], vec![0.5; 4000], vec![f32::NAN; 96_000]] {
-            assert_eq!(loop_of(&bad, 48e3), Err(NoLoop::Unreadable));
+        assert_eq!(loop_of(&vec![f32::NAN; 96_000], 48e3), Err(NoLoop::Unreadable));
+    }
+
+    /// A second is enough at every rate, and what is left of it can be measured: BS.1770
+    /// takes blocks of 0.4 s.
+    #[test]
+    fn too_short() {
+        for rate in [44_100_u32, 48_000, 96_000] {
+            let of = |count: u32| loop_of(&vec![0.5; count as usize], f64::from(rate));
+            assert!(of(rate).unwrap().len() >= 2 * rate as usize * 4 / 10, "{rate}");
+            for count in [0, rate / 12, rate - 1] {
+                assert_eq!(of(count), Err(NoLoop::Short), "{count} at {rate}");
+            }
         }
     }
 }

@@ -37,6 +37,7 @@ pub(crate) fn loop_in(decoded: &AudioBuffer) -> Result<Vec<f64>, JsValue> {
     together.map_err(|why| {
         key(match why {
             NoLoop::Unreadable => "hear-recording",
+            NoLoop::Short => "hear-recording-short",
             NoLoop::Long => "hear-recording-long",
             NoLoop::Silent => "hear-recording-silent",
         })

@@ -1,4 +1,4 @@
-import { useCallback, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import type { Description } from '../../generated/contract'
 import { choices, Segments } from '../base/segments'
 import { say } from '../base/words'
@@ -9,14 +9,13 @@ import { Compared } from './compared'
 import { loudnessText } from './figures'
 import { isKeyOn, keepKeyOn, useSwitchKey } from './keys'
 import { useRigs, otherOf, type Against, type Rig } from './rigs'
-import type { Source } from './source'
 import { SourceChoice } from './source-choice'
 import { Switch } from './switch'
 import { useHearing } from './use-hearing'
+import { useSource } from './use-source'
 import { Volume } from './volume'
 
 const ALL: HearingWays = { matched: true, hum: true, noise: true, clipping: true }
-const FIRST: Source = { made: 'bass' }
 
 /** The rig on the screen and another one, to be heard in turn. */
 export function Panel({ description }: { readonly description: Description }) {
@@ -24,12 +23,11 @@ export function Panel({ description }: { readonly description: Description }) {
   const { now, others } = useRigs(description)
   const [against, setAgainst] = useState<Against | null>(null)
   const [ways, setWays] = useState(ALL)
-  const [source, setSource] = useState(FIRST)
   const [volume, setVolume] = useState(0)
   const [keyed, setKeyed] = useState(isKeyOn)
   const other = otherOf(others, against)
-  const onWrongRecording = useCallback(() => setSource(FIRST), [])
-  const hearing = useHearing({ a: now.side, b: other.side, ways, source, volume, onWrongRecording })
+  const { source, choose, reject } = useSource()
+  const hearing = useHearing({ a: now.side, b: other.side, ways, source, volume, onWrongRecording: reject })
   const { sounding, heard, why } = hearing
   const rigs: readonly [Rig, Rig] = [now, other]
   useSwitchKey(keyed && sounding.kind === 'playing', hearing.toggle)
@@ -43,7 +41,7 @@ export function Panel({ description }: { readonly description: Description }) {
         </p>
       )}
       <Compared others={others} other={other} onOther={setAgainst} />
-      <SourceChoice source={source} onSource={setSource} />
+      <SourceChoice source={source} onSource={choose} />
       <Segments
         name="hear-level"
         legend={say('hear-level')}

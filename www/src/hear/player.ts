@@ -20,7 +20,7 @@ export interface Asked {
   readonly source: Source
   /** Decibels from where it starts: nought or less. */
   readonly volume: number
-  readonly onWrongRecording: () => void
+  readonly onWrongRecording: (source: Source) => void
 }
 
 export type Sounding = { readonly kind: 'silent' | 'opening' } | { readonly kind: 'playing'; readonly side: SideName }
@@ -139,9 +139,13 @@ export class Player {
   async #give(hearing: Hearing, mine: number): Promise<boolean> {
     const { asked } = this
     if (this.#given?.source !== asked.source) {
-      if ('made' in asked.source) hearing.source(asked.source.made)
-      else await hearing.recording(await bytesOf(asked.source.file))
+      await this.#bring(hearing, asked.source, mine)
       if (mine !== this.#press) return false
+      if (asked.source !== this.asked.source) {
+        // Another one was chosen meanwhile, and what came last is not that.
+        this.#given = null
+        return this.#give(hearing, mine)
+      }
     }
     const heard = hearing.sides(asked.a, asked.b, asked.ways)
     this.#given = asked
@@ -149,13 +153,29 @@ export class Player {
     return true
   }
 
+  /** Gives the engine what is to be played. */
+  async #bring(hearing: Hearing, source: Source, mine: number): Promise<void> {
+    if ('made' in source) {
+      hearing.source(source.made)
+      return
+    }
+    try {
+      await hearing.recording(await bytesOf(source.file))
+    } catch (error) {
+      if (mine === this.#press && isOfRecording(whyOf(error))) this.asked.onWrongRecording(source)
+      throw error
+    }
+  }
+
   #fail(error: unknown): void {
     const why = whyOf(error)
+    // The engine keeps its source until a recording is one: what plays goes on.
+    if (isOfRecording(why) && this.#sounding.kind === 'playing') {
+      this.#tell({ why })
+      return
+    }
     this.stop(why)
-    if (isOfRecording(why)) this.asked.onWrongRecording()
-    else this.close()
-    // What was begun of the source may be half of it.
-    this.#given = null
+    if (!isOfRecording(why)) this.close()
   }
 
   #put(sounding: Sounding, why: Why | null): void {
