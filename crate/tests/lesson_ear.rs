@@ -71,7 +71,8 @@ fn chance_is_told() {
     assert_eq!(told(8, 7), seldom("7 of 8", "28"));
     assert_eq!(told(8, 6), often("6 of 8", "14"));
     assert_eq!(told(8, 5), often("5 of 8", "36"));
-    assert_eq!(told(8, 0), often("0 of 8", "100"));
+    assert_eq!(told(8, 1), often("1 of 8", "99"));
+    assert_eq!(told(8, 0), "None of 8 right.");
     assert_eq!(told(16, 12), seldom("12 of 16", "26"));
 }
 

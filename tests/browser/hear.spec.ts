@@ -288,6 +288,65 @@ test('where a recording is none, the source chosen before it is back', async ({ 
   await start(page)
 })
 
+test('one that begins in another tab of the page ends this one', async ({ page, context }) => {
+  await openSection(page, PICKUP)
+  await start(page)
+  const other = await context.newPage()
+  await openSection(other, PICKUP)
+  await start(other)
+  await expectSilence(page)
+  await expect(problem(page)).toContainText('another window or tab')
+  await expect(play(other)).toHaveAttribute('data-sounding', 'playing')
+  await start(page)
+  await expectSilence(other)
+})
+
+test('without a way to reach other tabs it plays all the same', async ({ page }) => {
+  await page.addInitScript(() => {
+    Object.assign(window, {
+      BroadcastChannel: function () {
+        throw new DOMException('', 'SecurityError')
+      },
+    })
+  })
+  await openSection(page, PICKUP)
+  await start(page)
+})
+
+test('sound that the browser holds back is said, with what to do, and comes with the next press', async ({ page }) => {
+  await page.addInitScript(() => {
+    const { AudioContext } = window
+    let times = 0
+    // As one does that lets nothing begin by itself: what asks it to stays open.
+    window.AudioContext = class extends AudioContext {
+      constructor(options?: AudioContextOptions) {
+        super(options)
+        if (times++ > 0) return
+        void this.suspend()
+        Object.assign(this, { resume: () => new Promise(() => undefined) })
+      }
+    }
+  })
+  await openSection(page, PICKUP)
+  await big(page).click()
+  await expect(problem(page)).toContainText('holds the sound back')
+  await expect(problem(page)).toContainText('Press Play again')
+  await expect(play(page)).toHaveAttribute('data-sounding', 'silent')
+  await expect.poll(() => opened(page)).toEqual(['closed'])
+  await start(page)
+  await expect(problem(page)).toHaveCount(0)
+})
+
+test('a difference that hardly anybody hears is told, and one that is heard is not', async ({ page }) => {
+  // A centimetre more of a lead is a picofarad or so.
+  await openSection(page, `${PICKUP}/lead_length=20.01_m`)
+  await start(page)
+  const told = section(page).locator('.hear-unheard')
+  await expect(told).toHaveText('Hardly anybody would hear a difference between the two.')
+  await section(page).getByLabel('Compare with').selectOption('flat')
+  await expect(told).toHaveCount(0)
+})
+
 test('no section where there is nothing to hear', async ({ page }) => {
   await open(page, '#1/levels')
   await expect(page.getByRole('heading', { name: 'Share' })).toBeAttached()

@@ -68,7 +68,9 @@ async function standIn(page: Page, fails = false): Promise<void> {
       volume(db: number) {
         calls.push(['volume', db])
       }
-      onStopped() {}
+      onStopped(told: (why: string) => void) {
+        Object.assign(globalThis, { tellStopped: told })
+      }
       free() {
         this.playing = false
         calls.push(['free'])
@@ -137,6 +139,58 @@ test('nothing sounds before it is pressed; A, B and X are one switch, and Stop a
   await press(page, 'Skip')
   await expect.poll(() => count(page, 'free')).toBe(1)
   expect(await count(page, 'made')).toBe(1)
+})
+
+const WHYS: readonly (readonly [string, (page: Page) => Promise<unknown>, string])[] = [
+  [
+    'a page out of sight',
+    page =>
+      page.evaluate(() => {
+        Object.defineProperty(document, 'hidden', { configurable: true, get: () => true })
+        document.dispatchEvent(new Event('visibilitychange'))
+      }),
+    'Silent: the page was out of sight.',
+  ],
+  [
+    'another tab that plays',
+    page =>
+      page.evaluate(() => {
+        const channel = new BroadcastChannel('stageohm-sound')
+        channel.postMessage(null)
+      }),
+    'Silent: another window or tab of this page began to play.',
+  ],
+  [
+    'a browser that holds it back',
+    page =>
+      page.evaluate(() => (globalThis as unknown as { tellStopped: (why: string) => void }).tellStopped('hear-held')),
+    'Silent: the browser holds the sound back. Press A, B or X again',
+  ],
+]
+
+for (const [what, end, told] of WHYS) {
+  test(`${what} ends it, and is told`, async ({ page }) => {
+    await standIn(page)
+    await open(page, stepOf(LEAD))
+    await press(page, 'A')
+    const status = page.locator('[data-sounding]')
+    await expect(status).toHaveText('You hear A.')
+    await end(page)
+    await expect(status).toContainText(told)
+    await press(page, 'B')
+    await expect(status).toHaveText('You hear B.')
+  })
+}
+
+test('the volume says its decibels, and only goes down', async ({ page }) => {
+  await standIn(page)
+  await open(page, stepOf(LEAD))
+  await press(page, 'A')
+  const volume = page.getByRole('slider', { name: 'Volume' })
+  await volume.fill('-12')
+  await expect(volume).toHaveAttribute('aria-valuetext', /12\sdB/)
+  expect((await calls(page)).at(-1)).toEqual(['volume', -12])
+  await expect(volume).toHaveAttribute('max', '0')
 })
 
 test('X is another one in each trial, and stops with it', async ({ page }) => {

@@ -23,6 +23,8 @@ import { LateScreen } from './late-screens'
 import { Notice } from './notice'
 import { PageNotices } from './page-notices'
 import { wantHear } from './engine/hearing'
+import { SoleSound } from './engine/sole-sound'
+import { Volume } from './hear/volume'
 import { offerGear } from './use-stage'
 import { About } from './start/about'
 import { listenForPrinter } from './printout/paper'
@@ -44,6 +46,8 @@ export const more = {
   Seen,
   Settings,
   Share,
+  SoleSound,
+  Volume,
   askStage,
   keepAtHand,
   useDropped,

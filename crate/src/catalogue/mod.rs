@@ -10,11 +10,13 @@
 //! assert_eq!(Series::E96.nearest(311.7), 309.0);
 //! ```
 
+mod difference;
 mod e_series;
 mod mark;
 pub mod phantom;
 pub mod tolerance;
 pub mod typical;
 
+pub use difference::UNHEARD;
 pub use e_series::Series;
 pub use mark::Mark;

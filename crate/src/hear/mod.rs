@@ -11,6 +11,7 @@
 //! Everything is a loop: responses are convolved around its end, and the lines of a hum
 //! moved to whole periods, so that it goes on without a seam.
 
+mod apart;
 mod convolve;
 mod impulse;
 mod instrument;
@@ -22,6 +23,7 @@ mod response;
 mod scene;
 mod speech;
 
+pub use apart::hardly_apart;
 pub use convolve::convolve;
 pub use impulse::{LENGTH, impulse};
 pub use instrument::Instrument;

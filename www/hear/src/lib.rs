@@ -12,13 +12,13 @@ mod watch;
 use player::Player;
 use serde::Serialize;
 use serde_wasm_bindgen::{Serializer, from_value};
-use stageohm::hear::{Instrument, SideHeard, render};
+use stageohm::hear::{Instrument, Side, SideHeard, hardly_apart, render};
 use std::cell::{RefCell, RefMut};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 use wasm_bindgen_futures::{JsFuture, future_to_promise, spawn_local};
-use watch::{Watch, lost, runs};
+use watch::{WAIT, Watch, lost, runs, waiting};
 
 /// A page has one thread and small needs: the standard allocator is larger and slower there.
 #[cfg(target_arch = "wasm32")]
@@ -42,6 +42,8 @@ struct Heard {
     a: SideHeard,
     b: SideHeard,
     seconds: f64,
+    /// Whether hardly anybody would hear a difference.
+    unheard: bool,
 }
 
 #[wasm_bindgen]
@@ -102,15 +104,17 @@ impl Hearing {
     /// Where the rigs are not of the shape of the contract, and where there is no memory
     /// for what is to be played.
     pub fn sides(&self, a: JsValue, b: JsValue, ways: JsValue) -> Result<JsValue, JsValue> {
-        let (a, b, ways) = (from_value(a)?, from_value(b)?, from_value(ways)?);
+        let (a, b, ways): (Side, Side, _) = (from_value(a)?, from_value(b)?, from_value(ways)?);
+        let rigs = [&a, &b];
         let mut player = self.player()?;
         let rate = player.rate();
         let mut source = self.source.try_borrow_mut().map_err(|_| busy())?;
         let kind = source.0;
         let samples = source.1.get_or_insert_with(|| kind.samples(rate));
-        let [a, b] = render(samples, rate, [&a, &b], ways);
+        let [a, b] = render(samples, rate, rigs, ways);
         player.bring([&a, &b]).map_err(|_| key("hear-refused"))?;
-        let heard = Heard { a: a.heard, b: b.heard, seconds: a.samples.len() as f64 / rate };
+        let unheard = hardly_apart(rigs, [a.heard.gain, b.heard.gain], ways);
+        let heard = Heard { a: a.heard, b: b.heard, seconds: a.samples.len() as f64 / rate, unheard };
         Ok(heard.serialize(&Serializer::new().serialize_missing_as_null(true))?)
     }
 
@@ -118,14 +122,27 @@ impl Hearing {
     ///
     /// # Errors
     /// `hear-nothing` where nothing has been rendered, `hear-refused` where the browser
-    /// has no sound.
+    /// has no sound. Who is told of an end is told `hear-held` where it does not begin.
     pub fn play(&self, side: &str) -> Result<(), JsValue> {
-        let resumed = self.player()?.play(number(side))?;
+        let (resumed, asked) = {
+            let mut player = self.player()?;
+            (player.play(number(side))?, player.asked)
+        };
         let player = Rc::clone(&self.player);
+        let is_newest = move |player: &RefCell<Player>| player.try_borrow().is_ok_and(|player| player.asked == asked);
+        let watched = Rc::clone(&player);
         spawn_local(async move {
             match JsFuture::from(resumed).await {
-                Ok(_) => runs(&player),
-                Err(_) => lost(&player, "hear-refused"),
+                Ok(_) => runs(&watched),
+                Err(_) if is_newest(&watched) => lost(&watched, "hear-refused"),
+                Err(_) => {}
+            }
+        });
+        // A browser that holds sound back says nothing: what it was asked for stays open.
+        spawn_local(async move {
+            let waited = JsFuture::from(waiting(WAIT)).await.is_ok();
+            if waited && is_newest(&player) && !player.try_borrow().is_ok_and(|player| player.runs) {
+                lost(&player, "hear-held");
             }
         });
         Ok(())

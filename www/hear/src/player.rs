@@ -16,7 +16,7 @@ const VOLUMES: (f64, f64) = (-40.0, 0.0);
 #[wasm_bindgen]
 extern "C" {
     #[wasm_bindgen(js_name = setTimeout)]
-    fn later(what: &js_sys::Function, ms: i32) -> i32;
+    pub(crate) fn later(what: &js_sys::Function, ms: i32) -> i32;
 }
 
 pub(crate) struct Player {
@@ -34,6 +34,8 @@ pub(crate) struct Player {
     /// Whether the sound has been on its way since it was last asked for: until then the
     /// browser may still be going to rest from before.
     pub(crate) runs: bool,
+    /// How often it has been asked for.
+    pub(crate) asked: u32,
     /// Whom to tell that the sound is gone.
     pub(crate) told: Option<js_sys::Function>,
 }
@@ -55,7 +57,19 @@ impl Player {
         };
         let (volume, whole) = made().map_err(|_| key("hear-refused"))?;
         let banks = [None, None];
-        Ok(Self { context, volume, whole, banks, bank: 0, side: 0, pair: None, leaving: None, runs: false, told: None })
+        Ok(Self {
+            context,
+            volume,
+            whole,
+            banks,
+            bank: 0,
+            side: 0,
+            pair: None,
+            leaving: None,
+            runs: false,
+            asked: 0,
+            told: None,
+        })
     }
 
     pub(crate) fn rate(&self) -> f64 {
@@ -105,6 +119,7 @@ impl Player {
 
     /// Plays from the beginning, out of silence.
     pub(crate) fn play(&mut self, side: usize) -> Result<js_sys::Promise, JsValue> {
+        self.asked = self.asked.wrapping_add(1);
         if self.pair.is_some() {
             self.switch_to(side)?;
         } else {

@@ -1,7 +1,7 @@
 //! Whether the sound still goes where it went: headphones that are pulled out must not
 //! leave it on a loudspeaker.
 
-use crate::player::Player;
+use crate::player::{Player, later};
 use std::cell::RefCell;
 use std::rc::{Rc, Weak};
 use wasm_bindgen::closure::Closure;
@@ -9,6 +9,17 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{EventTarget, window};
 
 type Shared = Rc<RefCell<Player>>;
+
+/// A sound that has not begun by then is held back, ms: an output that wakes up takes
+/// less (judgement).
+pub(crate) const WAIT: i32 = 1500;
+
+/// Comes after so many milliseconds.
+pub(crate) fn waiting(ms: i32) -> js_sys::Promise {
+    js_sys::Promise::new(&mut |done, _| {
+        later(&done, ms);
+    })
+}
 
 /// Listeners, for as long as it is kept.
 pub(crate) struct Watch {

@@ -39,7 +39,11 @@ export interface SideHeard {
   readonly peak: number
 }
 
-export type HeardSides = Readonly<Record<SideName, SideHeard>> & { readonly seconds: number }
+export type HeardSides = Readonly<Record<SideName, SideHeard>> & {
+  readonly seconds: number
+  /** Whether hardly anybody would hear a difference. */
+  readonly unheard: boolean
+}
 
 /** Two rigs that are played in turn; what it throws are keys of messages. */
 export interface Hearing {

@@ -1,9 +1,9 @@
 // What the two rigs add to the signal and how loud they are, in words.
 
 import type { Settings } from '../../generated/contract'
-import { print, printing } from '../base/unit'
 import { say } from '../base/words'
 import type { HearingSide, HeardSides } from '../engine/hearing'
+import { decibels } from './decibels'
 import type { Rig } from './rigs'
 import { humOf } from './sides'
 
@@ -11,10 +11,6 @@ export type Added = 'hum' | 'noise' | 'clipping'
 
 /** Less than this apart is equally loud, dB. */
 const ALIKE = 0.05
-
-export function decibels(value: number, settings: Settings): string {
-  return print(value, printing('decibel', 'dB', settings), settings)
-}
 
 /** What of it there is to say of a rig: so far below the signal, or so much that is left. */
 function addedBy(what: Added, { sound }: HearingSide): number | null {

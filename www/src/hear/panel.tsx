@@ -50,8 +50,9 @@ export function Panel({ description }: { readonly description: Description }) {
         onChoose={id => setWays({ ...ways, matched: id === 'matched' })}
       />
       {heard !== null && <p class="hint">{loudnessText(heard, rigs, ways.matched, settings)}</p>}
+      {heard !== null && heard.unheard && <p class="hear-unheard">{say('hear-unheard')}</p>}
       <Adds rigs={rigs} ways={ways} onWays={setWays} />
-      <Volume value={volume} onChange={setVolume} />
+      <Volume label={say('hear-volume')} value={volume} onChange={setVolume} />
       <KeyChoice on={keyed} onChange={setKeyed} />
     </div>
   )

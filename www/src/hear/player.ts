@@ -9,6 +9,7 @@ import {
   type HeardSides,
   type SideName,
 } from '../engine/hearing'
+import { SoleSound } from '../engine/sole-sound'
 import { LARGEST, type Source } from './source'
 import { isOfRecording, whyOf, type Why } from './why'
 
@@ -47,6 +48,7 @@ export class Player {
   #sounding: Sounding = UNPLAYED.sounding
   /** The newest press counts, whatever comes back late. */
   #press = 0
+  readonly #sole = new SoleSound(() => this.stop('hear-elsewhere'))
 
   constructor(asked: Asked, tell: (change: Partial<Played>) => void) {
     this.asked = asked
@@ -69,6 +71,7 @@ export class Player {
       await painted()
       if (mine !== this.#press || !(await this.#give(hearing, mine))) return
       hearing.volume(this.asked.volume)
+      this.#sole.begin()
       hearing.play('a')
       this.#put({ kind: 'playing', side: 'a' }, null)
     } catch (error) {
@@ -89,6 +92,7 @@ export class Player {
 
   stop(why: Why | null = null): void {
     this.#press++
+    this.#sole.end()
     this.#hearing?.stop()
     this.#put({ kind: 'silent' }, why)
   }
@@ -119,6 +123,7 @@ export class Player {
   /** Gives the output back. */
   close(): void {
     this.#press++
+    this.#sole.end()
     this.#hearing?.free()
     this.#hearing = null
     this.#given = null

@@ -1,16 +1,13 @@
 // Why there is no sound, by the keys of what is said of it.
 
-const OF_RECORDING = [
-  'hear-recording',
-  'hear-recording-short',
-  'hear-recording-long',
-  'hear-recording-silent',
-] as const
+const OF_RECORDING = ['hear-recording', 'hear-recording-short', 'hear-recording-long', 'hear-recording-silent'] as const
 
 const WHYS = [
   ...OF_RECORDING,
   'hear-none',
   'hear-refused',
+  'hear-held',
+  'hear-elsewhere',
   'hear-nothing',
   'hear-lost',
   'hear-interrupted',

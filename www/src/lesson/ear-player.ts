@@ -4,6 +4,7 @@
 import type { EarSide, LessonStep, Report, Settings } from '../../generated/contract'
 import { askStage } from '../engine/stage'
 import { getState } from '../screen/store'
+import { SoleSound } from '../engine/sole-sound'
 import { wantHear, type Hearing, type HearingSide, type RigSound } from '../engine/hearing'
 import { reportWith } from './bench'
 import type { LessonState } from './lesson-state'
@@ -11,11 +12,14 @@ import type { Asked } from './step'
 
 export type Which = EarSide | 'x'
 
+/** Why it is silent, where nobody stopped it. */
+type Stopped = 'hidden' | 'elsewhere' | 'held' | 'lost'
+
 export type Sounding =
   | { readonly kind: 'silent' | 'opening' }
   | { readonly kind: 'playing'; readonly which: Which }
-  /** It cannot be had, or the output went away. */
-  | { readonly kind: 'none' | 'lost' }
+  /** It cannot be had, or it ended. */
+  | { readonly kind: 'none' | Stopped }
 
 /** What is heard of a report. */
 const RESPONSE = 'response'
@@ -26,6 +30,7 @@ export class EarPlayer {
   /** The newest press counts, whatever came back late. */
   #press = 0
   readonly #tell: (sounding: Sounding) => void
+  readonly #sole = new SoleSound(() => this.stop('elsewhere'))
 
   constructor(tell: (sounding: Sounding) => void) {
     this.#tell = tell
@@ -40,7 +45,10 @@ export class EarPlayer {
       const side = which === 'x' ? await askStage('lesson_x', lesson, seed, asked.at, trial) : which
       if (mine !== this.#press || side === null) return
       if (hearing.playing) hearing.switchTo(side)
-      else hearing.play(side)
+      else {
+        this.#sole.begin()
+        hearing.play(side)
+      }
       this.#tell({ kind: 'playing', which })
     } catch {
       if (mine !== this.#press) return
@@ -58,10 +66,11 @@ export class EarPlayer {
     const [a, b] = sidesOf(state, at, step, getState().settings)
     hearing.sides(a, b, { matched: !step.as_it_is, hum: true, noise: true, clipping: true })
     hearing.volume(this.#decibels)
-    hearing.onStopped(() => {
+    hearing.onStopped(why => {
       if (this.#hearing !== hearing) return
       this.#press++
-      this.#tell({ kind: 'lost' })
+      this.#sole.end()
+      this.#tell({ kind: why === 'hear-held' ? 'held' : 'lost' })
       // It is still telling; the next press opens what output there is then.
       setTimeout(() => this.#hearing === hearing && this.free())
     })
@@ -73,11 +82,12 @@ export class EarPlayer {
   }
 
   /** What could not be heard stays told. */
-  stop(): void {
+  stop(kind: 'silent' | Stopped = 'silent'): void {
     this.#press++
+    this.#sole.end()
     if (!this.isPlaying) return
     this.#hearing?.stop()
-    this.#tell({ kind: 'silent' })
+    this.#tell({ kind })
   }
 
   volume(db: number): void {
@@ -87,6 +97,7 @@ export class EarPlayer {
 
   free(): void {
     this.#press++
+    this.#sole.end()
     this.#hearing?.free()
     this.#hearing = null
   }

@@ -1,6 +1,7 @@
-import { useId, useLayoutEffect, useRef, useState } from 'preact/hooks'
+import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { EarHeard } from '../../generated/contract'
 import { say } from '../base/words'
+import { Volume } from '../hear/volume'
 import { ByEye, RigNames } from './ear-eye'
 import { respond } from './lesson-state'
 import type { Asked } from './step'
@@ -11,8 +12,6 @@ const LISTENED: readonly Which[] = ['a', 'b', 'x']
 const NAMED: readonly EarHeard[] = ['a', 'b', 'skip']
 /** So often X is named where a step does not say, as the core has it. */
 const TRIALS = 8
-/** It only goes down, dB. */
-const QUIETEST = -40
 
 /** A, B and X to listen to, and X to name; or the same question for the eye. */
 export function EarAnswer(asked: Asked) {
@@ -83,7 +82,7 @@ function ByEar(asked: Asked) {
 
 /** One switch between three, of which two are the same. */
 function Listening({ ear, isDone }: { readonly ear: Ear; readonly isDone: boolean }) {
-  const id = useId()
+  const [volume, setVolume] = useState(0)
   const { sounding } = ear
   return (
     <>
@@ -106,18 +105,14 @@ function Listening({ ear, isDone }: { readonly ear: Ear; readonly isDone: boolea
       <p role="status" data-sounding={sounding.kind}>
         {told(sounding)}
       </p>
-      <div class="lesson-ear-volume">
-        <label for={id}>{say('lesson-ear-volume')}</label>
-        <input
-          id={id}
-          type="range"
-          min={QUIETEST}
-          max={0}
-          step={1}
-          defaultValue="0"
-          onInput={event => ear.volume(Number(event.currentTarget.value))}
-        />
-      </div>
+      <Volume
+        label={say('lesson-ear-volume')}
+        value={volume}
+        onChange={value => {
+          setVolume(value)
+          ear.volume(value)
+        }}
+      />
       <p class="hint">{say('lesson-ear-keys')}</p>
     </>
   )

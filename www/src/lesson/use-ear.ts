@@ -18,12 +18,12 @@ export function useEar(asked: Asked, trial: number): Ear {
   useEffect(() => {
     // The engine is there before the first press, if the network lets it.
     wantHear().catch(() => undefined)
-    const look = () => document.hidden && player.stop()
+    const look = () => document.hidden && player.stop('hidden')
     const byEscape = (event: KeyboardEvent) => {
       if (player.isPlaying && takeEscape(event)) player.stop()
     }
     document.addEventListener('visibilitychange', look)
-    const leave = () => player.stop()
+    const leave = () => player.stop('hidden')
     addEventListener('pagehide', leave)
     document.addEventListener('keydown', byEscape, true)
     return () => {

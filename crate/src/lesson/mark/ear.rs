@@ -3,6 +3,7 @@
 
 use super::fault::apart as readings_apart;
 use super::{Case, Finding, Heard, Key, Marked, MarkedRow, Seen, bench_of};
+use crate::catalogue::UNHEARD;
 use crate::lesson::bench::Bench;
 use crate::lesson::deal::{Dealt, Side};
 use crate::lesson::file::{Lesson, LessonStep};
@@ -21,9 +22,7 @@ const TO: f64 = 12_500.0;
 const PLACES: usize = 97;
 /// Where the lowest of three bands ends, and where the highest begins, Hz (judgement).
 const BANDS: [(&str, f64, f64); 3] = [("low", FROM, 250.0), ("mid", 250.0, 2000.0), ("high", 2000.0, TO)];
-/// What differs by less cannot be heard, dB, and what differs by more can (judgement, after
-/// what is known of just noticeable differences of level and of broad changes of a response).
-const UNHEARD: f64 = 0.5;
+/// What differs by more than this can be heard, dB (judgement, as [`UNHEARD`]).
 const HEARD: f64 = 1.0;
 /// So seldom guessing is told as once in so many, and else in percent.
 const SELDOM: f64 = 0.1;
@@ -213,10 +212,15 @@ fn against_chance(case: &Case, right: u8) -> Finding {
     let chance = guessed(right, of);
     let count = |count: f64| Arg::Text(format!("{count:.0}"));
     let args = [("right", count(right.into())), ("of", count(of.into()))];
-    if chance <= SELDOM {
+    // Guessing always does as well as none.
+    if right == 0 {
+        case.found("ear-none", &args)
+    } else if chance <= SELDOM {
         case.found("ear-seldom", &[&args[..], &[("times", count(1.0 / chance))]].concat())
     } else {
-        case.found("ear-chance", &[&args[..], &[("percent", count(100.0 * chance))]].concat())
+        // Rounded up it would be always.
+        let percent = (100.0 * chance).min(99.0);
+        case.found("ear-chance", &[&args[..], &[("percent", count(percent))]].concat())
     }
 }
 
