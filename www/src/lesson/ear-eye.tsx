@@ -6,6 +6,7 @@ import { useStore } from '../screen/store'
 import { bound } from './bound'
 import { SEEN } from './ear-words'
 import { respond, type LessonState } from './lesson-state'
+import { ReadingsTable } from './readings-table'
 import { ShownPlot } from './shown-plot'
 import type { Asked } from './step'
 
@@ -56,25 +57,10 @@ export function ByEye({ state, at, response }: Asked) {
 export function EyeRows({ rows }: { readonly rows: readonly EarEyeRow[] }) {
   if (rows.length === 0) return null
   return (
-    <table class="lesson-measures">
-      <caption class="unseen">{say('lesson-measures')}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{say('lesson-measure-reading')}</th>
-          <th scope="col">{say('lesson-ear-rig-first')}</th>
-          <th scope="col">{say('lesson-ear-rig-second')}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ id, name, first, second }) => (
-          <tr key={id}>
-            <th scope="row">{name}</th>
-            <td>{first}</td>
-            <td>{second}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <ReadingsTable
+      heads={[say('lesson-ear-rig-first'), say('lesson-ear-rig-second')]}
+      rows={rows.map(({ id, name, first, second }) => ({ id, name, cells: [first, second] }))}
+    />
   )
 }
 

@@ -4,6 +4,7 @@ import { say } from '../../base/words'
 import { askedName, fieldOf, plotOf, type Bench } from '../bench'
 import { SEEN } from '../ear-words'
 import { EyeRows, RigNames } from '../ear-eye'
+import { ReadingsTable } from '../readings-table'
 import { LimitText, partName } from '../target'
 import { PlotOnPaper } from './shown-on-paper'
 
@@ -90,27 +91,14 @@ function Drawer({ step: { drawer }, bench }: AskedOnPaper) {
 /** What can be measured, with all readings once they are told. */
 export function Measurements({ measured, isMeasured }: Pick<AskedOnPaper, 'measured' | 'isMeasured'>) {
   return (
-    <table class="lesson-measures">
-      <caption class="unseen">{say('lesson-measures')}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{say('lesson-measure-reading')}</th>
-          <th scope="col">{say('lesson-measure-is')}</th>
-          <th scope="col">{say('lesson-measure-usual')}</th>
-          <th scope="col">{say('lesson-measure-tells')}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {measured.map(({ reading, name, text, usual }) => (
-          <tr key={reading}>
-            <th scope="row">{name}</th>
-            <td>{isMeasured && text}</td>
-            <td>{usual}</td>
-            <td />
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <ReadingsTable
+      heads={[say('lesson-measure-is'), say('lesson-measure-usual'), say('lesson-measure-tells')]}
+      rows={measured.map(({ reading, name, text, usual }) => ({
+        id: reading,
+        name,
+        cells: [isMeasured ? text : '', usual, ''],
+      }))}
+    />
   )
 }
 
