@@ -51,7 +51,12 @@ fn a_wanted_value_is_written_in_the_way_of_its_new_reader() {
         // What its writer was asked to choose between, the reader is asked too.
         ("pickup", "peak", "3.125 kHz", COMMA, POINT, Some("3,125 kHz")),
         ("pickup", "peak", "1,234 kHz", POINT, COMMA_FEET, Some("1.234 kHz")),
-        ("pickup", "peak", "3.5 kHz", POINT, COMMA, None),
+        // What both would read is written with the sign of its reader.
+        ("pickup", "peak", "3.5 kHz", POINT, COMMA, Some("3,5 kHz")),
+        ("pickup", "peak", "3,5 kHz", COMMA, POINT, Some("3.5 kHz")),
+        ("pickup", "peak", "3.5 kHz", POINT, FEET, None),
+        // It has that sign already, whatever its writer's is.
+        ("pickup", "peak", "3,5 kHz", POINT, COMMA, None),
         ("pickup", "peak", "3.125 kHz", POINT, FEET, None),
         ("pickup", "total_c", "470", POINT, COMMA_FEET, None),
         ("levels", "dbu", "+4 dBu", POINT, COMMA, None),
@@ -94,6 +99,9 @@ fn a_field_keeps_its_meaning() {
         ("pickup", "lead_length", "6 m", POINT, COMMA_FEET, None),
         ("pickup", "lead_c", "100", POINT, FEET, Some("30.48 pF/ft")),
         ("pickup", "load_r", "4k7", POINT, COMMA_FEET, None),
+        ("whole-line", "current", "0.2 A", POINT, COMMA, Some("0,2 A")),
+        ("whole-line", "current", "0,2 A", COMMA, POINT, Some("0.2 A")),
+        ("pickup", "load_r", "2.2k", POINT, COMMA, Some("2,2k")),
         ("pickup", "load_r", "12 pigs", POINT, COMMA_FEET, None),
         // Too long a lead to compute with is as long to everybody.
         ("pickup", "lead_length", "99000", POINT, FEET, Some("324803 ft")),

@@ -97,17 +97,17 @@ for (const form of allForms) {
     await setting(page, 'feet')
     await expect(page.getByLabel('to be')).toHaveValue('65.6168 ft')
     await expectFound(page, found)
-    // To a reader with a comma this is the same: four digits are no group.
+    // Whoever reads with a comma sees one.
     await setting(page, '1,5 comma')
-    await expect(page.getByLabel('to be')).toHaveValue('65.6168 ft')
+    await expect(page.getByLabel('to be')).toHaveValue('65,6168 ft')
     await expectFound(page, found)
-    await expect(page).toHaveURL(/in=comma,foot&want=longest_loss:65\.6168_ft&field=limit$/)
+    await expect(page).toHaveURL(/in=comma,foot&want=longest_loss:65,6168_ft&field=limit$/)
     await page.evaluate(() => location.reload())
-    await expect(page.getByLabel('to be')).toHaveValue('65.6168 ft')
+    await expect(page.getByLabel('to be')).toHaveValue('65,6168 ft')
     await expectFound(page, found)
     // A length that says its unit is as long in metres.
     await setting(page, 'metres')
-    await expect(page.getByLabel('to be')).toHaveValue('65.6168 ft')
+    await expect(page.getByLabel('to be')).toHaveValue('65,6168 ft')
     await expectFound(page, found)
   })
 }

@@ -9,7 +9,7 @@ use crate::field::{Kind, Values};
 use crate::named::Named;
 use crate::quantity::{Unit, write_entry};
 use crate::report::Depth;
-use crate::settings::Settings;
+use crate::settings::{Decimal, Settings};
 use serde::Serialize;
 
 /// What of a question has to be written in another way.
@@ -24,8 +24,8 @@ pub struct Translation {
 }
 
 /// How to write a question for a reader with the settings `to`, so that it asks
-/// the same. A text that means the same to both stays as it was typed, and so does
-/// one that means nothing to the one who wrote it.
+/// the same. A text that means the same to both stays as it was typed but for its
+/// decimal sign, and one that means nothing to the one who wrote it stays as it is.
 pub fn translate(question: &Question, to: &Settings) -> Translation {
     Calculator::find(&question.calculator).map_or_else(Translation::default, |known| translate_for(known, question, to))
 }
@@ -39,6 +39,7 @@ pub fn translate_for(calculator: &Calculator, question: &Question, to: &Settings
     }
     let (values, _) = Values::read(calculator, &question.values, from);
     let (writer, reader) = (Reader::new(calculator, from), Reader::new(calculator, to));
+    let foreign = (from.decimal != to.decimal).then(|| sign(from.decimal));
     for field in calculator.fields {
         let entry = question.values.get(field.id);
         match (&field.kind, entry) {
@@ -54,8 +55,8 @@ pub fn translate_for(calculator: &Calculator, question: &Question, to: &Settings
                     Some((value.ok()??, unit))
                 };
                 let write = |(value, unit)| number.written(value, unit, to);
-                if let Some(text) = rewritten(text, |text| meaning(&writer, text), |text| meaning(&reader, text), write)
-                {
+                let (meant, read) = (|text: &str| meaning(&writer, text), |text: &str| meaning(&reader, text));
+                if let Some(text) = rewritten(text, foreign, meant, read, write) {
                     translation.values.insert(field.id, text);
                 }
             }
@@ -67,7 +68,7 @@ pub fn translate_for(calculator: &Calculator, question: &Question, to: &Settings
         let unit = unit_of(calculator, &wanted.reading, &values, from)?;
         let meaning = |settings: &Settings, text: &str| Some((read_wanted(text, unit, settings).ok()?, unit));
         let write = |(value, unit)| write_entry(value, unit, to);
-        rewritten(text, |text| meaning(from, text), |text| meaning(to, text), write)
+        rewritten(text, foreign, |text| meaning(from, text), |text| meaning(to, text), write)
     });
     translation
 }
@@ -85,9 +86,11 @@ type Meaning = (f64, Unit);
 
 /// The text that means to a reader what this one means to its writer; nothing
 /// where that is the text itself, or where it means nothing. What is open to its
-/// writer, such as 1.234 under a decimal comma, stays open.
+/// writer, such as 1.234 under a decimal comma, stays open. A decimal sign that is
+/// `foreign` to the reader becomes the reader's own.
 fn rewritten(
     text: &str,
+    foreign: Option<char>,
     meant: impl Fn(&str) -> Option<Meaning>,
     read: impl Fn(&str) -> Option<Meaning>,
     write: impl Fn(Meaning) -> String,
@@ -97,13 +100,21 @@ fn rewritten(
         return (read(text).is_some() && read(&open).is_none()).then_some(open);
     };
     let same = |text: &str| read(text).is_some_and(|(value, unit)| unit == meaning.1 && is_near(value, meaning.0));
+    let swapped = || Some(with_other_signs(text)).filter(|text| same(text));
     if same(text) {
-        return None;
+        return if foreign.is_some_and(|sign| text.contains(sign)) { swapped() } else { None };
     }
     // What is printed may not have all the digits that were typed.
     let written = typed(&write(meaning));
-    let swapped = || Some(with_other_signs(text)).filter(|text| same(text));
     Some(if same(&written) { written } else { swapped().unwrap_or(written) })
+}
+
+/// What stands before the decimals.
+fn sign(decimal: Decimal) -> char {
+    match decimal {
+        Decimal::Point => '.',
+        Decimal::Comma => ',',
+    }
 }
 
 /// The same text with the other decimal sign.
