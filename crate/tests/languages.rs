@@ -102,6 +102,12 @@ fn a_search_needs_no_accents() {
         let sought = seek(text, &spanish);
         sought.fillings.into_iter().map(|filling| (filling.calculator, filling.values)).collect::<Vec<_>>()
     };
+    // The word beside a number says which field is meant, however it is written.
+    for text in ["tirada 30 m, cable 6 m", "Tiradas: 30 m, CABLES: 6 m"] {
+        let cued = filled(text).into_iter().find(|(calculator, _)| *calculator == "box-or-straight");
+        let (lead, run) = (("lead_length", "6 m".to_owned()), ("run_length", "30 m".to_owned()));
+        assert_eq!(cued.map(|(_, values)| values), Some(vec![lead, run]), "{text}");
+    }
     let english = seek("passive bass 6 m", &Settings::default());
     let english: Vec<_> = english.fillings.into_iter().map(|filling| (filling.calculator, filling.values)).collect();
     assert!(!english.is_empty());

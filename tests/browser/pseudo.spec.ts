@@ -39,7 +39,7 @@ function pseudo(text: string): string {
 }
 
 /** What is read by the program and not by people. */
-const READ = /^(find-idle|find-alike|ask-text-no-noun)$/
+const READ = /^(find-idle|find-alike|find-endings|ask-text-no-noun)$/
 
 async function usePseudo(page: Page): Promise<void> {
   await page.route(/-words-[0-9a-f]{16}\.json$/, async route => {

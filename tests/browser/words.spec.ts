@@ -34,3 +34,28 @@ test('no view has words of its own', () => {
   const words = [...source.matchAll(/>\s*([A-Z]?[a-z]+(?: [a-z]+)+[.!?]?)\s*<\//g)].map(([, text]) => text)
   expect(words).toEqual([])
 })
+
+test('the invented show has its words, and in English those of its file', () => {
+  const show = JSON.parse(read('crate/examples/show.json')) as Record<string, unknown>
+  const rows = ['gear', 'power', 'equipment', 'links', 'lines'].flatMap(list =>
+    (show[list] as Record<string, string>[]).flatMap(row =>
+      ['name', 'note', 'measured'].flatMap(field => {
+        const key = `stage-invented-${list}-${row['id']}${field === 'name' ? '' : `-${field}`}`
+        return field in row ? [[key, row[field]] as const] : []
+      }),
+    ),
+  )
+  const file = new Map<string, unknown>([
+    ...rows,
+    ...['name', 'notes'].map(key => [`stage-invented-${key}`, show[key]] as const),
+    // Of which there is none in the file.
+    ['stage-invented-words', 'invented'],
+  ])
+  const catalogue = new Map(
+    [...read('crate/src/words/en.ftl').matchAll(/^page-(stage-invented-[\w-]+) = (.+)$/gm)].map(([, key, text]) => [
+      key,
+      text,
+    ]),
+  )
+  expect(Object.fromEntries(catalogue)).toEqual(Object.fromEntries(file))
+})

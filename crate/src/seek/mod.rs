@@ -202,8 +202,7 @@ impl Asked<'_> {
         let takes = |number: &Number, stretch: &Stretch| self.reads(calculator, number, &stretch.text);
         let named = |open: &[Open], stretch: &Stretch, beside: &str| {
             let cues = words_of(beside);
-            let is_cue = |cue: &str| cues.iter().any(|word| word.eq_ignore_ascii_case(cue.trim()));
-            open.iter().position(|(_, number, also)| takes(number, stretch) && also.split(',').any(is_cue))
+            open.iter().position(|(_, number, also)| takes(number, stretch) && longest(also, &cues).is_some())
         };
         // “Lead 6 m, run 30 m” or “6 m lead, 30 m run”: as most of them are written.
         let count = |beside: fn(&Stretch) -> &str| {

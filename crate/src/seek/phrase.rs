@@ -80,6 +80,7 @@ mod tests {
         let among = |phrases: &str, text: &str| longest(phrases, &words_of(text));
         assert_eq!(among("bass, passive bass, guitar", "which DI for a passive bass"), Some("passive bass".to_owned()));
         assert_eq!(among("passive bass", "a bass that is passive"), None);
+        assert_eq!(among("pérdida, tirada", "PERDIDA de 20 dB"), Some("perdida".to_owned()));
         assert_eq!(among("", "bass"), None);
         assert_eq!(among(" , ", "bass"), None);
         // Several are called as one is: mics are a mic. What only ends as several do

@@ -1,6 +1,4 @@
-/** A name inside a sentence. */
+/** A name inside a sentence: one that begins with a word, not with letters that are said one by one. */
 export function within(name: string): string {
-  return /^[A-Z][a-z]*[ ,:]/.test(name) || /^[A-Z][a-z]+$/.test(name)
-    ? name.charAt(0).toLowerCase() + name.slice(1)
-    : name
+  return /^\p{Lu}(\p{Ll}*[ ,:]|\p{Ll}+$)/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name
 }

@@ -6,6 +6,8 @@ export interface Lexicon {
   readonly idle: string
   /** Words that mean the same, a group before each semicolon. */
   readonly alike: string
+  /** What several of a kind end in where one does not, the longest first. */
+  readonly endings: string
 }
 
 export interface Terms {
@@ -15,10 +17,15 @@ export interface Terms {
   all(text: string): string[]
 }
 
-export function makeTerms({ idle, alike }: Lexicon): Terms {
+export function makeTerms({ idle, alike, endings }: Lexicon): Terms {
+  const cut = piecesOf(endings)
   const same = new Map(alike.split(';').flatMap(group => piecesOf(group).map((word, _, [first]) => [word, first])))
   const idleWords = new Set(piecesOf(idle))
-  const termOf = (word: string) => same.get(word) ?? same.get(oneOf(word)) ?? oneOf(word)
+  const termOf = (word: string) => {
+    const ones = onesOf(word, cut)
+    const known = [word, ...ones].find(one => same.has(one))
+    return (known === undefined ? ones[0] : same.get(known)) ?? word
+  }
   return {
     of: text =>
       piecesOf(text)
@@ -34,7 +41,10 @@ function piecesOf(text: string): string[] {
   return plain.toLowerCase().match(/\d+\/\d+|[\p{L}\p{N}]+/gu) ?? []
 }
 
-/** Several are called as one is. */
-function oneOf(word: string): string {
-  return /^\p{L}{3,}s$/u.test(word) && !word.endsWith('ss') ? word.slice(0, -1) : word
+/** What one may be called where several are called so; a short word, and one in “ss”, ends so by itself. */
+function onesOf(word: string, endings: readonly string[]): string[] {
+  return endings
+    .filter(ending => word.endsWith(ending))
+    .map(ending => word.slice(0, -ending.length))
+    .filter(one => /^\p{L}{2,}[^\P{L}s]$/u.test(one))
 }

@@ -1,11 +1,11 @@
 // What is done with whole shows.
 
 import type { Show } from '../../../generated/contract'
-import example from '../../../../crate/examples/show.json'
 import { say } from '../../base/words'
 import { writeStage } from '../../screen/link'
 import { savedPage } from '../../screen/save-page'
 import { getState } from '../../screen/store'
+import { inventedFile } from './invented'
 import { flush, getKeeping, keepLost, keptNow, list, noteChange, notify, putKeeping, tell } from './keeping'
 import { isSafe, openKept, openNew, openNone } from './opening'
 import { getProject } from './project'
@@ -23,14 +23,10 @@ export function beginEmpty(): Promise<void> {
   return begin(starterShow())
 }
 
-/** The invented show of the project; it is read as any file is, which fills in what it leaves out. */
+/** The invented show of the project. */
 export async function beginExample(): Promise<void> {
-  const { show } = await readText(JSON.stringify(example))
+  const { show } = await readText(inventedFile())
   if (show !== null) await begin(show)
-}
-
-export function isInvented({ name }: Show): boolean {
-  return /\binvented\b/i.test(name)
 }
 
 export function duplicate(): Promise<void> {
