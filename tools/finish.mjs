@@ -9,6 +9,7 @@ import { hash, inScript, writeOneFile } from './one-file.mjs'
 import { languages } from './page-words.mjs'
 import { placeEngines, placeLanguages, severalOf, shortened } from './place-engines.mjs'
 import { placeStart } from './start-page.mjs'
+import { sayStart } from './start-words.mjs'
 
 const folder = process.env.TRUNK_STAGING_DIR
 const file = join(folder, 'index.html')
@@ -17,7 +18,11 @@ const page = parse(readFileSync(file, 'utf8'))
 placeLate(page, folder)
 await placeEngines(page, folder)
 placeGlue(page, folder)
-for (const [code] of languages()) writeOneFile(parse(page.toString()), folder, code)
+for (const [code] of languages()) {
+  const own = parse(page.toString())
+  sayStart(own, code)
+  writeOneFile(own, folder, code)
+}
 placeLanguages(page, folder)
 // The one file may begin with another screen, which is not known before its end.
 placeStart(page)

@@ -50,7 +50,9 @@ export async function placeEngines(page, folder) {
 export function placeLanguages(page, folder) {
   const placed = languages().map(([code]) => {
     if (code === ENGLISH) return code
-    const files = wordFiles(code).map(name => [name, wordsIn(name, code)])
+    // The page has those of its start in itself.
+    const names = wordFiles(code).filter(name => name !== 'start-words.json')
+    const files = names.map(name => [name, wordsIn(name, code)])
     const hash = createHash('sha256')
     for (const [name, content] of files) hash.update(name).update('\0').update(content)
     const named = `words-${code}-${hash.digest('hex').slice(0, 16)}`

@@ -1,7 +1,7 @@
 //! Writes the words of the page into a folder for each language: `page-words.json` has those of the
 //! page itself, the name of every calculator and the list of languages, `stage-words.json` those of
 //! the stage, `fault-words.json` those of the finder of faults, `lesson-words.json` those of lessons,
-//! `hear-words.json` those of what is heard,
+//! `hear-words.json` those of what is heard, `start-words.json` those that stand in a page before any come,
 //! `engine-words.ftl` those of every answer, and `first-<calculator>-words.ftl` those that the answers
 //! of one calculator take. What a language lacks is there in English.
 //!
@@ -30,7 +30,7 @@ const BORROWED: &[(&str, &str)] =
     &[("box-or-straight", "whole-line"), ("box-or-straight", "level-chain"), ("whole-line", "level-chain")];
 
 /// Pieces of the page whose words come with them.
-const PIECES: &[&str] = &["stage", "fault", "lesson", "hear"];
+const PIECES: &[&str] = &["stage", "fault", "lesson", "hear", "start"];
 
 /// The last line, so that a file that was cut short can be told.
 const END: &str = "# end\n";

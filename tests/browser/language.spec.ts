@@ -241,3 +241,63 @@ test('a lesson is told in the language of its reader where it has it', async ({ 
     await expect(page.locator('article.lesson')).toHaveAttribute('lang', lang)
   }
 })
+
+test('the invented show has Spanish names and numbers, and says that it is invented', async ({ page }) => {
+  await visit(page, `${address}#1/stage?language=es`)
+  await page.getByRole('button', { name: spanish('page-stage-first-example') }).click()
+  await expect(page.locator('.show-name bdi')).toHaveText(spanish('page-stage-invented-name'))
+  await expect(page.locator('.show-mark')).toHaveText(spanish('page-stage-invented'))
+  await expect(page.locator('.stage')).toContainText(spanish('page-stage-invented-lines-ch-27'))
+  await page.locator('nav.views a[href$="#1/stage/power"]').click()
+  const box = page.locator('[data-list=equipment] [data-row=stage-box]')
+  await expect(box.getByLabel(spanish('page-stage-phantom-most'))).toHaveValue('0,2 A')
+  for (const name of ['Stage box', 'Passive DI', 'console', 'invented'])
+    await expect(page.locator('.stage')).not.toContainText(name)
+  // A name stays as it was put in, in whatever language.
+  await choose(page, 'English')
+  await expect(page.locator('.show-name bdi')).toHaveText(spanish('page-stage-invented-name'))
+})
+
+test('what is read out has no sentence that begins small', async ({ page }) => {
+  for (const language of ['es', 'en']) {
+    await visit(page, `${address}#1/lead-length?language=${language}`)
+    const said = page.locator('p.unseen[role=status]')
+    await input(page, 'lead_length').fill('20')
+    await expect(said).toContainText(';')
+    expect(await said.textContent()).not.toMatch(/\. \p{Ll}/u)
+  }
+})
+
+test('the ways to say how sure one is break no word', async ({ page }) => {
+  for (const width of [360, 820]) {
+    await page.setViewportSize({ width, height: 740 })
+    await visit(page, `${address}#1/lesson/levels?seed=1&step=2&language=es`)
+    const ways = page.locator('.lesson-commit .segments span')
+    await expect(ways).toHaveCount(3)
+    // A line for each word is the most.
+    const lines = await ways.evaluateAll(all =>
+      all.map(one => {
+        const range = document.createRange()
+        range.selectNodeContents(one)
+        return { words: one.textContent.split(' ').length, lines: range.getClientRects().length }
+      }),
+    )
+    for (const { words, lines: all } of lines) expect(all).toBeLessThanOrEqual(words)
+    const [list] = await page
+      .locator('.lesson-commit .choices')
+      .evaluateAll(all => all.map(one => one.scrollWidth - one.clientWidth))
+    expect(list).toBeLessThanOrEqual(0)
+  }
+})
+
+test('the Spanish file says in Spanish what stands in it before it starts', async ({ browser }) => {
+  const context = await browser.newContext({ javaScriptEnabled: false })
+  const page = await context.newPage()
+  await page.goto(pathToFileURL(SPANISH_FILE).href)
+  await expect(page.locator('noscript')).toContainText(spanish('page-start-no-script'))
+  const start = page.locator('#start')
+  await expect(start).toHaveAttribute('lang', 'es')
+  await expect(start).toContainText(spanish('page-start-slow-head'))
+  await expect(start).not.toContainText('calculators')
+  await context.close()
+})

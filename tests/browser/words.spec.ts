@@ -12,7 +12,10 @@ const source = readdirSync(`${root}www/src`, { encoding: 'utf8', recursive: true
   .map(name => read(`www/src/${name}`))
   .join('\n')
 
-const inCatalogue = [...read('crate/src/words/en.ftl').matchAll(/^page-([\w-]+) =/gm)].map(([, key = '']) => key)
+// What stands in the page itself is put in its place by the build, which misses none.
+const inCatalogue = [...read('crate/src/words/en.ftl').matchAll(/^page-(?!start-)([\w-]+) =/gm)].map(
+  ([, key = '']) => key,
+)
 
 test('what the page says is in the catalogue', () => {
   const said = [...source.matchAll(/\bsay\('([\w-]+)'/g)].map(([, key]) => key)

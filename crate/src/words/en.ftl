@@ -1157,6 +1157,26 @@ page-stage-starter-isolator = Line isolator, 1:1
 page-stage-starter-pad = Pad in line, 20 dB
 page-stage-starter-input = Stage box input
 
+# What stands in the page before any words have come, as www/index.html has it; a single file in another language has its own.
+page-start-loading-name = Loading
+page-start-loading = Loading the calculators…
+page-start-slow-head = Still loading. The network looks slow.
+page-start-slow = Leave this page open: reloading may start again from the beginning. If the network was gone in between, reload once it is back.
+page-start-styles = Stageohm runs, but without its looks: { $file } did not arrive whole. Reload the page to get them.
+page-start-failed = Stageohm could not start.
+page-start-file = Part of this page is missing or incomplete: { $file }
+page-start-browser = This browser is too old. Stageohm needs one from 2023 or later.
+page-start-wasm = This browser has no WebAssembly, which the calculators need. A lockdown mode or a setting may have turned it off.
+page-start-frame = In a sandboxed frame only { $file } can start. Give the frame that address.
+page-start-error = Something went wrong during start-up. Reload the page.
+page-start-anew = Download everything again
+page-start-offline = No network, or the site is not answering. Nothing has been deleted.
+page-start-gone = The site answers, but { $file } is not there. A new version may be on its way: try again in a few minutes. Nothing has been deleted.
+page-start-file-still = If that doesn't help, try another network or another copy of the page.
+page-start-error-still = If that doesn't help, try another browser.
+page-start-link = Your values are in this link:
+page-start-no-script = These calculators need JavaScript, which is turned off here.
+
 # The stage: the invented show, its rows by their identifiers; and words of a name that say it is invented.
 page-stage-invented-words = invented
 page-stage-invented-name = An invented touring show

@@ -1157,6 +1157,26 @@ page-stage-starter-isolator = Aislador de línea, 1:1
 page-stage-starter-pad = Atenuador en línea, 20 dB
 page-stage-starter-input = Entrada de caja de escenario
 
+# What stands in the page before any words have come, as www/index.html has it; a single file in another language has its own.
+page-start-loading-name = Cargando
+page-start-loading = Cargando las calculadoras…
+page-start-slow-head = Todavía está cargando. La red parece lenta.
+page-start-slow = Deje abierta esta página: recargarla puede hacer que empiece desde el principio. Si la red se cortó entretanto, recárguela cuando vuelva.
+page-start-styles = Stageohm funciona, pero sin su aspecto: { $file } no llegó entero. Recargue la página para tenerlo.
+page-start-failed = Stageohm no ha podido iniciarse.
+page-start-file = Falta una parte de esta página o está incompleta: { $file }
+page-start-browser = Este navegador es demasiado antiguo. Stageohm necesita uno de 2023 o posterior.
+page-start-wasm = Este navegador no tiene WebAssembly, que las calculadoras necesitan. Puede que lo haya desactivado un modo de aislamiento o un ajuste.
+page-start-frame = En un marco aislado (sandbox) solo puede iniciarse { $file }. Dé esa dirección al marco.
+page-start-error = Algo falló durante el inicio. Recargue la página.
+page-start-anew = Descargar todo de nuevo
+page-start-offline = No hay red, o el sitio no responde. No se ha borrado nada.
+page-start-gone = El sitio responde, pero { $file } no está. Puede que esté llegando una versión nueva: pruebe dentro de unos minutos. No se ha borrado nada.
+page-start-file-still = Si eso no ayuda, pruebe con otra red o con otra copia de la página.
+page-start-error-still = Si eso no ayuda, pruebe con otro navegador.
+page-start-link = Sus valores están en este enlace:
+page-start-no-script = Estas calculadoras necesitan JavaScript, que aquí está desactivado.
+
 # The stage: the invented show, its rows by their identifiers; and words of a name that say it is invented.
 page-stage-invented-words = inventado, inventada
 page-stage-invented-name = Una gira inventada
