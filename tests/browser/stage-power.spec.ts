@@ -3,7 +3,7 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from '@playwright/test'
 import { expect, open, setting, test } from './page'
-import { openShow, type ShowFile } from './stage-open'
+import { inventedShow, openShow, type ShowFile } from './stage-open'
 
 const row = (page: Page, list: string, place: number): Locator =>
   page.locator(`[data-list="${list}"] [data-row]`).nth(place)
@@ -95,6 +95,16 @@ test('quantities are those of the reader', async ({ page }) => {
   await expect(row(page, 'equipment', 0).locator('.problem')).toHaveCount(0)
   await leakage.fill('0,25,3')
   await expect(row(page, 'equipment', 0).locator('.problem')).toHaveCount(1)
+})
+
+test('quantities of a file, which have a point, are written with the sign of the reader', async ({ page }) => {
+  await openShow(page, inventedShow(), 'power')
+  await setting(page, '1,5 comma')
+  const box = row(page, 'equipment', 2)
+  await expect(box.getByLabel('Maximum phantom supply')).toHaveValue('0,2 A')
+  await expect(row(page, 'power', 1).getByLabel('Resistance of its earth path')).toHaveValue('0,15 ohm')
+  await setting(page, '1.5 point')
+  await expect(box.getByLabel('Maximum phantom supply')).toHaveValue('0.2 A')
 })
 
 test('a number without a unit is asked about where volts or amperes are hardly meant', async ({ page }) => {

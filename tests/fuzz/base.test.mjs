@@ -136,7 +136,7 @@ const find = search.makeSearch(
   ['Pickup', 'Phantom power', 'constructor', '__proto__', 'Lead length'].map((title, prior) => ({
     ...{ title, also: ['D.I.', 'toString'], said: ['What a lead takes away', ''], calculator: title, prior },
   })),
-  { idle: 'the a of', alike: 'lead cable cord; di box', endings: 's' },
+  of => ({ idle: 'the a of', alike: 'lead cable cord; di box', endings: 's' })[of],
 )
 
 holds('any question is looked for', texts, text, text => {

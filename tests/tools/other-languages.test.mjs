@@ -13,7 +13,7 @@ const { terms, within } = pageWith('start/terms.ts', 'base/within.ts')()
 function termsOf(language) {
   const text = readFileSync(join(root, `crate/src/words/${language}.ftl`), 'utf8')
   const said = key => new RegExp(`^page-find-${key} = (.*)$`, 'm').exec(text)[1]
-  return terms.makeTerms({ idle: said('idle'), alike: said('alike'), endings: said('endings') })
+  return terms.makeTerms(said)
 }
 
 // Plurals after the Ortografía and the Gramática of the Real Academia Española, from memory:

@@ -25,7 +25,8 @@ export function Announcer() {
       const subject = place && answer.report && subjectOf(place, answer.report, embedOf(getState()))
       const [first] = answer.report?.headline ?? []
       if (problem !== undefined) setText(`${problem.name}: ${answer.fields[problem.id]?.problem?.message}`)
-      else if (first !== undefined) setText(`${subject ?? first.name}: ${first.text}; ${first.verdict?.text ?? ''}`)
+      else if (first !== undefined)
+        setText(`${subject ?? first.name}: ${first.text}${first.verdict ? `; ${first.verdict.text}` : ''}`)
     }, PAUSE)
     return () => clearTimeout(timer)
   }, [answer, place])

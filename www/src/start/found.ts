@@ -91,7 +91,7 @@ function makeIndex(settings: Settings, make: typeof makeSearch): Index {
     items: all.map(({ item }) => item),
     search: make(
       all.map(({ findable }) => findable),
-      { idle: say('find-idle'), alike: say('find-alike'), endings: say('find-endings') },
+      of => say(`find-${of}`),
     ),
   }
 }

@@ -1,14 +1,11 @@
 // The words of a text as the search compares them.
 
-/** What the trade says in several ways. */
-export interface Lexicon {
-  /** Words that say nothing of what is looked for. */
-  readonly idle: string
-  /** Words that mean the same, a group before each semicolon. */
-  readonly alike: string
-  /** What several of a kind end in where one does not, the longest first. */
-  readonly endings: string
-}
+/**
+ * What the catalogue knows of words: those that say nothing of what is looked for
+ * (`idle`); those that the trade uses for the same, a group before each semicolon
+ * (`alike`); and what several of a kind end in where one does not, the longest first.
+ */
+export type Lexicon = (of: 'idle' | 'alike' | 'endings') => string
 
 export interface Terms {
   /** The words of a text that say something, each in the one way that stands for all. */
@@ -17,10 +14,14 @@ export interface Terms {
   all(text: string): string[]
 }
 
-export function makeTerms({ idle, alike, endings }: Lexicon): Terms {
-  const cut = piecesOf(endings)
-  const same = new Map(alike.split(';').flatMap(group => piecesOf(group).map((word, _, [first]) => [word, first])))
-  const idleWords = new Set(piecesOf(idle))
+export function makeTerms(lexicon: Lexicon): Terms {
+  const cut = piecesOf(lexicon('endings'))
+  const same = new Map(
+    lexicon('alike')
+      .split(';')
+      .flatMap(group => piecesOf(group).map((word, _, [first]) => [word, first])),
+  )
+  const idleWords = new Set(piecesOf(lexicon('idle')))
   const termOf = (word: string) => {
     const ones = onesOf(word, cut)
     const known = [word, ...ones].find(one => same.has(one))
