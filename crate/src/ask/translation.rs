@@ -56,7 +56,7 @@ pub fn translate_for(calculator: &Calculator, question: &Question, to: &Settings
                 };
                 let write = |(value, unit)| number.written(value, unit, to);
                 let (meant, read) = (|text: &str| meaning(&writer, text), |text: &str| meaning(&reader, text));
-                if let Some(text) = rewritten(text, foreign, meant, read, write) {
+                if let Some(text) = rewritten(text, foreign, &meant, &read, &write) {
                     translation.values.insert(field.id, text);
                 }
             }
@@ -68,7 +68,7 @@ pub fn translate_for(calculator: &Calculator, question: &Question, to: &Settings
         let unit = unit_of(calculator, &wanted.reading, &values, from)?;
         let meaning = |settings: &Settings, text: &str| Some((read_wanted(text, unit, settings).ok()?, unit));
         let write = |(value, unit)| write_entry(value, unit, to);
-        rewritten(text, foreign, |text| meaning(from, text), |text| meaning(to, text), write)
+        rewritten(text, foreign, &|text| meaning(from, text), &|text| meaning(to, text), &write)
     });
     translation
 }
@@ -90,10 +90,10 @@ type Meaning = (f64, Unit);
 /// `foreign` to the reader becomes the reader's own.
 fn rewritten(
     text: &str,
-    foreign: Option<char>,
-    meant: impl Fn(&str) -> Option<Meaning>,
-    read: impl Fn(&str) -> Option<Meaning>,
-    write: impl Fn(Meaning) -> String,
+    foreign: Option<u8>,
+    meant: &dyn Fn(&str) -> Option<Meaning>,
+    read: &dyn Fn(&str) -> Option<Meaning>,
+    write: &dyn Fn(Meaning) -> String,
 ) -> Option<String> {
     let Some(meaning) = meant(text) else {
         let open = with_other_signs(text);
@@ -102,7 +102,7 @@ fn rewritten(
     let same = |text: &str| read(text).is_some_and(|(value, unit)| unit == meaning.1 && is_near(value, meaning.0));
     let swapped = || Some(with_other_signs(text)).filter(|text| same(text));
     if same(text) {
-        return if foreign.is_some_and(|sign| text.contains(sign)) { swapped() } else { None };
+        return if text.bytes().any(|byte| Some(byte) == foreign) { swapped() } else { None };
     }
     // What is printed may not have all the digits that were typed.
     let written = typed(&write(meaning));
@@ -110,10 +110,10 @@ fn rewritten(
 }
 
 /// What stands before the decimals.
-fn sign(decimal: Decimal) -> char {
+fn sign(decimal: Decimal) -> u8 {
     match decimal {
-        Decimal::Point => '.',
-        Decimal::Comma => ',',
+        Decimal::Point => b'.',
+        Decimal::Comma => b',',
     }
 }
 
