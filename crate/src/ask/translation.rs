@@ -95,18 +95,18 @@ fn rewritten(
     read: &dyn Fn(&str) -> Option<Meaning>,
     write: &dyn Fn(Meaning) -> String,
 ) -> Option<String> {
+    let swapped = with_other_signs(text);
     let Some(meaning) = meant(text) else {
-        let open = with_other_signs(text);
-        return (read(text).is_some() && read(&open).is_none()).then_some(open);
+        return (read(text).is_some() && read(&swapped).is_none()).then_some(swapped);
     };
     let same = |text: &str| read(text).is_some_and(|(value, unit)| unit == meaning.1 && is_near(value, meaning.0));
-    let swapped = || Some(with_other_signs(text)).filter(|text| same(text));
     if same(text) {
-        return if text.bytes().any(|byte| Some(byte) == foreign) { swapped() } else { None };
+        let signed = text.bytes().any(|byte| Some(byte) == foreign);
+        return Some(swapped).filter(|swapped| signed && same(swapped));
     }
     // What is printed may not have all the digits that were typed.
     let written = typed(&write(meaning));
-    Some(if same(&written) { written } else { swapped().unwrap_or(written) })
+    Some(if !same(&written) && same(&swapped) { swapped } else { written })
 }
 
 /// What stands before the decimals.
@@ -117,14 +117,9 @@ fn sign(decimal: Decimal) -> u8 {
     }
 }
 
-/// The same text with the other decimal sign.
+/// The same text with the other decimal sign, by way of one that no keyboard has.
 fn with_other_signs(text: &str) -> String {
-    let other = |c| match c {
-        '.' => ',',
-        ',' => '.',
-        c => c,
-    };
-    text.chars().map(other).collect()
+    text.replace('.', "\0").replace(',', ".").replace('\0', ",")
 }
 
 /// A printed text as a keyboard has it.

@@ -17,7 +17,7 @@ export function shownRig(): LessonRig | null {
   const { mains } = settings
   const all = Object.entries(good.fields).map(([id, { text }]) => [id, tidy(text)])
   const { texts } = translate(calculator, { texts: Object.fromEntries(all), want: null }, settings, written(mains))
-  // A text that means the same with either sign stays as it was: printed again, it has a point.
+  // A text may have the other sign all the same: printed again, it has a point.
   const asked = { calculator, values: { ...texts }, settings: written(mains), working: false, brief: true }
   const { fields } = answer({ ...asked, backwards: null, cures: false, tolerances: null })
   const printed = Object.entries(fields).map(([id, { text }]) => [id, tidy(text)])
