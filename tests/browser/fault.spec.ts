@@ -239,6 +239,12 @@ test('what should be is said where a step looks whether it is', async ({ page })
   await expect(step(page, 'pads').locator('[data-planned]')).toContainText(/Pad, 0.dB/)
 })
 
+test('where it cut out is asked by the names of the places', async ({ page }) => {
+  await open(page, '#1/fault/intermittent.one?now=wiggle')
+  const outcomes = step(page, 'wiggle').locator('[data-outcome]')
+  await expect(outcomes).toContainText(['At the first lead', 'At the run', 'Nowhere', 'know'])
+})
+
 test('a step that a link asks for is shown, also where six others tell more', async ({ page }) => {
   const values = { source: 'output', power: 'earthed', box: 'passive' }
   const usual = fault({ values, symptom: 'hum', scope: 'one' })

@@ -35,6 +35,8 @@ const QUESTIONS: [question: string, title: string, kind: string, fills?: string[
   ['xlr lead', 'XLR lead', 'Lead'],
   ['mic cable', 'XLR lead', 'Lead'],
   ['earth loop', 'Ground loop', 'Calculator'],
+  ['electric shock', 'Find the fault', 'Calculator'],
+  ['by ear', 'Lessons', 'Calculator'],
   ['re-amping', 'Re-amping: console into a guitar amplifier', 'Example'],
 ]
 

@@ -173,7 +173,7 @@ test('one file in Spanish', async ({ page }) => {
   await expect(page.locator('.settings').getByRole('radio', { name: 'English' })).toHaveCount(0)
 })
 
-test('a saved page takes a second language along, and offers both', async ({ page }, info) => {
+test('a saved page takes a second language along, and offers both', async ({ page, browser }, info) => {
   await open(page, '#1/pickup/load_r=47k')
   const second = page.getByRole('button', { name: 'Take Español along in the file' })
   expect((await second.boundingBox())?.height).toBeGreaterThanOrEqual(44)
@@ -193,6 +193,21 @@ test('a saved page takes a second language along, and offers both', async ({ pag
   await expectLanguage(page, 'es')
   await expect(input(page, 'load_r')).toHaveValue('47k')
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(spanish('pickup'))
+  // Who has chosen nothing reads it in the language of the browser.
+  const context = await browser.newContext({ locale: 'es-MX' })
+  const reader = await context.newPage()
+  await visit(reader, pathToFileURL(saved).href)
+  await expectLanguage(reader, 'es')
+  await context.close()
+})
+
+test('the code for a lesson is in the language of its author', async ({ page }) => {
+  await visit(page, `${address}#1/pickup?language=es`)
+  const panel = page.locator('.embed')
+  await panel.locator('summary').first().click()
+  await expect(panel.locator('.code')).toContainText('/stageohm-es.html#1/pickup')
+  await panel.getByRole('radio', { name: spanish('page-embed-form-element') }).check()
+  await expect(panel.locator('.code')).toContainText(' language="es" title="')
 })
 
 test('the element opens a frame in a language', async ({ page }) => {

@@ -31,8 +31,7 @@ export const language = decided()
 function decided(): string {
   const linked = IN_LINK.exec(location.hash)?.[2] ?? IN_LINK.exec(location.search)?.[2]
   const inTab = tab(linked)
-  // A saved page opens in the language that it was saved in.
-  const wanted = 'saved' in dataset ? [linked, inTab] : [linked, inTab, peek(KEY, isText), ...navigator.languages]
+  const wanted = [linked, inTab, peek(KEY, isText), ...navigator.languages]
   const here = wanted.map(tag => LANGUAGES.find(code => tag?.toLowerCase().split('-')[0] === code))
   return here.find(code => code !== undefined) ?? LANGUAGES[0] ?? ENGLISH
 }
@@ -46,6 +45,11 @@ function tab(linked: string | undefined): string | null {
     // Refused.
     return null
   }
+}
+
+/** The name of the one file of a language, beside this page. */
+export function fileOf(code: string): string {
+  return code === ENGLISH ? 'stageohm.html' : `stageohm-${code}.html`
 }
 
 /** An address without its language: it opens in that of whoever opens it. */

@@ -63,7 +63,7 @@ export function cautionOf(step: string): string | null {
 /** What came of a step, in the words of that step where it has its own. */
 export function outcomeName(step: string, outcome: string | null): string {
   if (outcome === null) return say('fault-outcome-unknown')
-  return known(`fault-test-${step}-${outcome}`) ?? known(`fault-outcome-${outcome}`) ?? outcome
+  return known(`fault-outcome-${step}-${outcome}`) ?? known(`fault-outcome-${outcome}`) ?? outcome
 }
 
 export function figureText({ id, of, text }: FaultFigure): string {

@@ -1,6 +1,6 @@
 // The page as one file, as somebody saves it; what it says of itself then is in saved-page.ts.
 
-import { language, LANGUAGES } from '../base/language'
+import { fileOf, language, LANGUAGES } from '../base/language'
 import { unstick } from '../base/start-watch'
 import { BLOCK, isOneFile, undraw, writeBlock, type Beginning } from './saved-page'
 
@@ -19,15 +19,16 @@ export async function savedPage(now: Beginning, second = ''): Promise<string> {
 
 /** The one file of a language, from beside this page. */
 async function oneFileIn(code: string): Promise<string> {
-  const name = code === 'en' ? 'stageohm.html' : `stageohm-${code}.html`
+  const name = fileOf(code)
   const response = await fetch(name)
   if (!response.ok) throw new Error(`${name}: ${response.status}`)
   return response.text()
 }
 
-/** Says that it is saved, in which language, and puts in the words of the second from its own file. */
+/** Says which languages it has, and puts in the words of the second from its own file. */
 function withLanguages(text: string, second: string, other: string): string {
-  const named = text.replace(/(data-languages="[^"]*)"/, `${second === '' ? '$1' : `$1 ${second}`}" data-saved`)
+  if (second === '') return text
+  const named = text.replace(/(data-languages="[^"]*)"/, `$1 ${second}"`)
   const words = [...other.matchAll(/<script id="[a-z]+-words"[^>]*>[^<]*<\/script>/g)].map(([element]) =>
     element.replace('id="', `id="${second}.`),
   )
@@ -43,7 +44,6 @@ function ownText(now: Beginning): string {
   delete copy.dataset['elsewhere']
   copy.lang = language
   copy.dataset['languages'] = [language, ...LANGUAGES.filter(code => code !== language)].join(' ')
-  copy.dataset['saved'] = ''
   const start = copy.querySelector<HTMLElement>('#start')
   if (start !== null) unstick(start)
   copy.querySelector('#chosen-colour')?.remove()

@@ -1,5 +1,6 @@
 // What an author puts into the page of a lesson, as text.
 
+import { fileOf, isElsewhere, language } from '../base/language'
 import { isOneFile } from '../screen/saved-page'
 import type { Embed } from '../screen/embed'
 
@@ -16,7 +17,7 @@ function oneFile(): string {
   const own = location.href.replace(/[#?].*/, '')
   // A file on this machine is nowhere for others: it goes beside the lesson.
   if (location.protocol === 'file:') return own.replace(/.*\//, '')
-  return isOneFile() ? own : new URL('stageohm.html', own).href
+  return isOneFile() ? own : new URL(fileOf(language), own).href
 }
 
 /** A frame with an origin of its own, which can do nothing but compute. */
@@ -35,9 +36,10 @@ export function frameLine(screen: string, title: string, height: number): string
 /** The script, once a page, and the element, as often as wanted. */
 export function elementLines(screen: string, title: string): string {
   const script = oneFile().replace(/[^/]*$/, 'stageohm-element.js')
+  const told = isElsewhere() ? ` language="${language}"` : ''
   return [
     `<script src="${escape(script)}" defer></script>`,
-    `<stageohm-calculator screen="${escape(screen)}" title="${escape(title)}"></stageohm-calculator>`,
+    `<stageohm-calculator screen="${escape(screen)}"${told} title="${escape(title)}"></stageohm-calculator>`,
   ].join('\n')
 }
 
