@@ -173,6 +173,37 @@ test('one file in Spanish', async ({ page }) => {
   await expect(page.locator('.settings').getByRole('radio', { name: 'English' })).toHaveCount(0)
 })
 
+test('of several in a link the first that is here is taken, and none stays in the address', async ({ page }) => {
+  await visit(page, `${address}#1/pad?language=xx&language=es_ES&in=foot&language=en`)
+  await expectLanguage(page, 'es')
+  await expect(page).toHaveURL(/#1\/pad\?in=foot$/)
+  await page.reload()
+  await expectLanguage(page, 'es')
+  // One that is followed in the open page, as it may be written.
+  await page.evaluate(() => (location.hash = '#1/levels?language=ES-mx'))
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(spanish('levels'))
+  await expect(page).toHaveURL(/#1\/levels$/)
+  await page.evaluate(() => (location.hash = '#1/pad?language=EN'))
+  await expectLanguage(page, 'en')
+  await expect(page).toHaveURL(/#1\/pad$/)
+})
+
+test('the language of one frame is not that of another', async ({ page }) => {
+  await page.route('**/frames.html', route =>
+    route.fulfill({
+      contentType: 'text/html',
+      body: `<!doctype html><title>t</title><iframe src="./#1/pad?lesson"></iframe>
+        <iframe src="./#1/pad?lesson&language=es"></iframe>`,
+    }),
+  )
+  const lang = (frame: number) => page.frameLocator('iframe').nth(frame).locator('html')
+  for (const load of [() => page.goto(`${address}frames.html`), () => page.reload()]) {
+    await load()
+    await expect(lang(1)).toHaveAttribute('lang', 'es')
+    await expect(lang(0)).toHaveAttribute('lang', 'en')
+  }
+})
+
 test('a saved page takes a second language along, and offers both', async ({ page, browser }, info) => {
   await open(page, '#1/pickup/load_r=47k')
   const second = page.getByRole('button', { name: 'Take Español along in the file' })

@@ -193,6 +193,31 @@ test('the volume says its decibels, and only goes down', async ({ page }) => {
   await expect(volume).toHaveAttribute('max', '0')
 })
 
+for (const [way, stop] of [
+  ['Escape', (page: Page) => page.keyboard.press('Escape')],
+  ['Stop', (page: Page) => press(page, 'Stop')],
+] as const) {
+  test(`${way} ends a sound that is still on its way`, async ({ page }) => {
+    await standIn(page)
+    let give = () => {}
+    const given = new Promise<void>(done => (give = done))
+    await page.route(/stand-in\.wasm$/, async route => {
+      await given
+      await route.fallback()
+    })
+    await open(page, stepOf(LEAD))
+    await press(page, 'A')
+    const sounding = page.locator('[data-sounding]')
+    await expect(sounding).toHaveAttribute('data-sounding', 'opening')
+    await stop(page)
+    await expect(sounding).toHaveText('Silent.')
+    give()
+    await press(page, 'B')
+    await expect(sounding).toHaveText('You hear B.')
+    expect((await calls(page)).filter(([call]) => call === 'play')).toEqual([['play', 'b']])
+  })
+}
+
 test('X is another one in each trial, and stops with it', async ({ page }) => {
   await standIn(page)
   await open(page, stepOf(LEAD))

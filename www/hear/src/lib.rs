@@ -9,7 +9,7 @@ mod player;
 mod recording;
 mod watch;
 
-use player::Player;
+use player::{Player, end};
 use serde::Serialize;
 use serde_wasm_bindgen::{Serializer, from_value};
 use stageohm::hear::{Instrument, Side, SideHeard, hardly_apart, render};
@@ -189,7 +189,7 @@ impl Drop for Hearing {
         self.watch.end(&self.player);
         if let Ok(mut player) = self.player.try_borrow_mut() {
             player.silence();
-            let _ = player.context.close();
+            end(&player.context);
         }
     }
 }

@@ -55,7 +55,10 @@ impl Player {
             let whole = Fader::new(&context, 0.0, volume.node())?;
             Ok((volume, whole))
         };
-        let (volume, whole) = made().map_err(|_| key("hear-refused"))?;
+        let (volume, whole) = made().map_err(|_| {
+            end(&context);
+            key("hear-refused")
+        })?;
         let banks = [None, None];
         Ok(Self {
             context,
@@ -182,5 +185,12 @@ impl Player {
         if let Some(pair) = self.leaving.take() {
             pair.disconnect();
         }
+    }
+}
+
+/// Gives the output back; one that has gone of itself is not there to be given back.
+pub(crate) fn end(context: &AudioContext) {
+    if context.state() != AudioContextState::Closed {
+        let _ = context.close();
     }
 }

@@ -10,7 +10,7 @@ import { isText, peek } from './kept'
 export const KEY = 'language'
 /** Kept for this tab: what the last link said. */
 const IN_TAB = 'stageohm.language'
-const IN_LINK = /([?&])language=([\w-]*)(&|$)/
+const IN_LINK = /[?&]language=([\w-]*)(?=&|$)/g
 const { dataset } = document.documentElement
 
 const folders = new Map(
@@ -29,16 +29,25 @@ const ENGLISH = 'en'
 export const language = decided()
 
 function decided(): string {
-  const linked = IN_LINK.exec(location.hash)?.[2] ?? IN_LINK.exec(location.search)?.[2]
-  const inTab = tab(linked)
-  const wanted = [linked, inTab, peek(KEY, isText), ...navigator.languages]
-  const here = wanted.map(tag => LANGUAGES.find(code => tag?.toLowerCase().split('-')[0] === code))
-  return here.find(code => code !== undefined) ?? LANGUAGES[0] ?? ENGLISH
+  const linked = knownIn(location.hash) ?? knownIn(location.search)
+  const others = [inTab(linked), peek(KEY, isText), ...navigator.languages]
+  return linked ?? others.map(known).find(code => code !== undefined) ?? LANGUAGES[0] ?? ENGLISH
 }
 
-/** What the last link in this tab said, which is remembered. */
-function tab(linked: string | undefined): string | null {
+/** The language of a tag, such as that of Mexico, where it is here. */
+function known(tag: string | null = null): string | undefined {
+  return LANGUAGES.find(code => tag?.toLowerCase().split(/[-_]/)[0] === code)
+}
+
+/** The first language in an address that is here. */
+function knownIn(address: string): string | undefined {
+  return [...address.matchAll(IN_LINK)].map(([, tag]) => known(tag)).find(code => code !== undefined)
+}
+
+/** What the last link in this tab said, which is remembered; but a frame of a lesson is not the tab. */
+function inTab(linked: string | undefined): string | null {
   try {
+    if (/[?&]lesson(?=&|$)/.test(location.hash)) return null
     if (linked !== undefined) sessionStorage.setItem(IN_TAB, linked)
     return sessionStorage.getItem(IN_TAB)
   } catch {
@@ -54,13 +63,13 @@ export function fileOf(code: string): string {
 
 /** An address without its language: it opens in that of whoever opens it. */
 export function withoutLanguage(address: string): string {
-  return address.replace(IN_LINK, (_, before: string, _language, after: string) => (after === '' ? '' : before))
+  const plain = address.replace(/([?&])(?:language=[\w-]*(?:&|$))+/g, '$1')
+  return plain === address ? address : plain.replace(/[?&]$/, '')
 }
 
 /** Whether an address that was just followed says another language than the one that is shown. */
 export function saysOther(address: string): boolean {
-  const linked = IN_LINK.exec(address)?.[2] ?? language
-  return linked !== language && LANGUAGES.includes(linked)
+  return (knownIn(address) ?? language) !== language
 }
 
 /** Before the first frame: what is said from here on, and where its words come from. */

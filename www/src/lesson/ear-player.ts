@@ -5,7 +5,7 @@ import type { EarSide, LessonStep, Report, Settings } from '../../generated/cont
 import { askStage } from '../engine/stage'
 import { getState } from '../screen/store'
 import { SoleSound } from '../engine/sole-sound'
-import { wantHear, type Hearing, type HearingSide, type RigSound } from '../engine/hearing'
+import { wantHear, type HearEngine, type Hearing, type HearingSide, type RigSound } from '../engine/hearing'
 import { reportWith } from './bench'
 import type { LessonState } from './lesson-state'
 import type { Asked } from './step'
@@ -26,6 +26,8 @@ const RESPONSE = 'response'
 
 export class EarPlayer {
   #hearing: Hearing | null = null
+  /** Whether a press is on its way to be heard. */
+  #opening = false
   #decibels = 0
   /** The newest press counts, whatever came back late. */
   #press = 0
@@ -38,12 +40,18 @@ export class EarPlayer {
 
   async play(which: Which, asked: Asked, trial: number): Promise<void> {
     const mine = ++this.#press
+    this.#opening = true
     if (this.#hearing === null) this.#tell({ kind: 'opening' })
     try {
-      const hearing = await this.#open(asked)
+      const engine = await wantHear()
+      // Whoever stopped it meanwhile wants no way to the loudspeaker either.
+      if (mine !== this.#press) return
+      const hearing = this.#open(engine, asked)
       const { lesson, seed } = asked.state
       const side = which === 'x' ? await askStage('lesson_x', lesson, seed, asked.at, trial) : which
-      if (mine !== this.#press || side === null) return
+      if (mine !== this.#press) return
+      this.#opening = false
+      if (side === null) return
       if (hearing.playing) hearing.switchTo(side)
       else {
         this.#sole.begin()
@@ -57,8 +65,7 @@ export class EarPlayer {
     }
   }
 
-  async #open({ state, at, step }: Asked): Promise<Hearing> {
-    const { Hearing } = await wantHear()
+  #open({ Hearing }: HearEngine, { state, at, step }: Asked): Hearing {
     if (this.#hearing !== null) return this.#hearing
     const hearing = new Hearing()
     this.#hearing = hearing
@@ -77,15 +84,17 @@ export class EarPlayer {
     return hearing
   }
 
-  get isPlaying(): boolean {
-    return this.#hearing?.playing === true
+  /** Whether it is heard, or will be. */
+  get isOn(): boolean {
+    return this.#opening || this.#hearing?.playing === true
   }
 
   /** What could not be heard stays told. */
   stop(kind: 'silent' | Stopped = 'silent'): void {
     this.#press++
     this.#sole.end()
-    if (!this.isPlaying) return
+    if (!this.isOn) return
+    if (this.#opening) this.free()
     this.#hearing?.stop()
     this.#tell({ kind })
   }
@@ -97,6 +106,7 @@ export class EarPlayer {
 
   free(): void {
     this.#press++
+    this.#opening = false
     this.#sole.end()
     this.#hearing?.free()
     this.#hearing = null

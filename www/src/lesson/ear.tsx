@@ -98,7 +98,11 @@ function Listening({ ear, isDone }: { readonly ear: Ear; readonly isDone: boolea
             {say(`lesson-ear-letter-${which}`)}
           </button>
         ))}
-        <button type="button" aria-disabled={sounding.kind !== 'playing'} onClick={ear.stop}>
+        <button
+          type="button"
+          aria-disabled={sounding.kind !== 'playing' && sounding.kind !== 'opening'}
+          onClick={ear.stop}
+        >
           {say('lesson-ear-stop')}
         </button>
       </div>

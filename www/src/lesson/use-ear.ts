@@ -20,7 +20,7 @@ export function useEar(asked: Asked, trial: number): Ear {
     wantHear().catch(() => undefined)
     const look = () => document.hidden && player.stop('hidden')
     const byEscape = (event: KeyboardEvent) => {
-      if (player.isPlaying && takeEscape(event)) player.stop()
+      if (player.isOn && takeEscape(event)) player.stop()
     }
     document.addEventListener('visibilitychange', look)
     const leave = () => player.stop('hidden')

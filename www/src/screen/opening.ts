@@ -47,7 +47,10 @@ export function start(): void {
   if (beginning()['working'] === true) setState({ working: true })
   open(readPlace(hash))
   note({ hash })
-  address.listen(hash => (saysOther(hash) ? location.reload() : open(readPlace(hash))))
+  address.listen(hash => {
+    if (saysOther(hash)) location.reload()
+    else open(readPlace(plainHash()))
+  })
   addEventListener('online', () => {
     if (getState().whole === 'missing') void bringWhole()
   })
@@ -66,11 +69,17 @@ function followPreferences(): void {
   })
 }
 
+/** What stands in the address, which names no language from here on. */
+function plainHash(): string {
+  const plain = withoutLanguage(location.hash)
+  if (plain !== location.hash) address.begin(plain)
+  return plain
+}
+
 /** The address wins over what a saved page begins with, even where it says no more than `#`. */
 function startHash(): string {
   const { hash } = beginning()
-  const plain = withoutLanguage(location.hash)
-  if (plain !== location.hash) address.begin(plain)
+  plainHash()
   if (location.href.includes('#') || typeof hash !== 'string' || hash === '') return location.hash
   address.begin(hash)
   return hash
