@@ -6,7 +6,7 @@ mod common;
 use common::lesson::{at, first, of_step, read, rig};
 use common::within;
 use serde_json::{Value, json};
-use stageohm::lesson::{Doubt, Heard, Lesson, Seen, Side, check, deal, eye, read_lesson, x_of};
+use stageohm::lesson::{Doubt, Heard, Lesson, Marked, Seen, Side, check, deal, eye, read_lesson, x_of};
 use stageohm::settings::Settings;
 
 /// A source of 10 kΩ into 1 MΩ with 100 pF, and with what `b` puts there instead.
@@ -117,6 +117,29 @@ fn what_differs_is_told_with_its_frequency() {
     let rows: Vec<_> = marked.rows.iter().map(|row| (row.id.as_str(), row.fits)).collect();
     assert_eq!(rows, [("low", true), ("mid", false), ("high", false)]);
     assert_eq!(marked.plot.unwrap().traces.len(), 2);
+}
+
+/// 1 MΩ against 10 kΩ on 10 kΩ takes 6 dB off everything, and 10 nF takes more off the top: as
+/// drawn, B is lower all over, and with loudness matched it is higher below. That is said, and that
+/// the curves are drawn before it.
+#[test]
+fn what_is_matched_says_so() {
+    let marked = |as_it_is: bool| {
+        let lesson = two_rigs(&json!({ "load_r": "10k", "load_c": "10n" }), &json!({ "as_it_is": as_it_is }));
+        first(&lesson, said(&key(&lesson).heard))
+    };
+    let matched = marked(false);
+    let ids = |marked: &Marked| marked.findings.iter().skip(1).map(|finding| finding.id).collect::<Vec<_>>();
+    assert_eq!(ids(&matched), ["ear-b-lower-matched", "ear-unmatched"]);
+    assert!(matched.findings[1].text.starts_with("With loudness matched, they differ the most at"));
+    let [low, ..] = &matched.rows[..] else { unreachable!("{:?}", matched.rows) };
+    assert!(low.name.ends_with("loudness matched") && low.is.ends_with("higher"), "{low:?}");
+    let plot = matched.plot.unwrap();
+    assert!(plot.traces[1].y[0] < plot.traces[0].y[0] - 5.0);
+    let drawn = marked(true);
+    assert_eq!(ids(&drawn), ["ear-b-lower"]);
+    let [low, ..] = &drawn.rows[..] else { unreachable!("{:?}", drawn.rows) };
+    assert!(!low.name.contains("matched") && low.is.ends_with("lower"), "{low:?}");
 }
 
 /// 1 MΩ against 10 kΩ on 10 kΩ is 6 dB less of everything: with levels matched there is nothing

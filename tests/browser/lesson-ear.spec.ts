@@ -94,9 +94,14 @@ const calls = (page: Page) =>
 const count = async (page: Page, name: string) => (await calls(page)).filter(([call]) => call === name).length
 const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).click()
 
+const NAMES = { a: 'X is A', b: 'X is B', skip: 'I hear no difference' } as const
+
+/** Listens to X and names it, trial by trial. */
 async function nameAll(page: Page, heard: readonly EarHeard[]): Promise<void> {
-  const names = { a: 'X is A', b: 'X is B', skip: 'I hear no difference' }
-  for (const one of heard) await press(page, names[one])
+  for (const one of heard) {
+    await press(page, 'X')
+    await press(page, NAMES[one])
+  }
 }
 
 async function commit(page: Page): Promise<void> {
@@ -234,6 +239,37 @@ test('X is another one in each trial, and stops with it', async ({ page }) => {
   await expect(page.getByRole('button', { name: 'X', exact: true })).toBeDisabled()
 })
 
+test('nothing is named in a trial before its X was heard', async ({ page }) => {
+  await standIn(page)
+  await open(page, stepOf(LEAD))
+  const names = Object.values(NAMES).map(name => page.getByRole('button', { name, exact: true }))
+  const refused = async (trial: string) => {
+    await expect(page.locator('.lesson-ear-trial')).toHaveText(`Trial ${trial} of 8: listen to X first, then name it.`)
+    for (const name of names) {
+      await expect(name).toBeDisabled()
+      await expect(name).toHaveAccessibleDescription(/listen to X first/)
+      await name.focus()
+      await page.keyboard.press('Enter')
+    }
+    await expect(page.locator('.lesson-ear-trial')).toContainText(`Trial ${trial} of 8`)
+  }
+  await refused('1')
+  await press(page, 'A')
+  await press(page, 'B')
+  await refused('1')
+  await press(page, 'X')
+  await expect(page.locator('.lesson-ear-trial')).toHaveText('Trial 1 of 8: which one is X?')
+  // It is compared with A before it is named.
+  await press(page, 'A')
+  await press(page, 'X is A')
+  await refused('2')
+  // The keys are still there, as the focus is.
+  await page.keyboard.press('x')
+  await expect(page.locator('.lesson-ear-trial')).toHaveText('Trial 2 of 8: which one is X?')
+  await page.evaluate(() => (globalThis as unknown as { tellStopped: (why: string) => void }).tellStopped('hear-held'))
+  await refused('2')
+})
+
 test('what is named is worth what the core says, with the chance of guessing it', async ({ page }) => {
   const heard = keyOf(LEAD).heard.map((one, at) => (at === 0 ? (one === 'a' ? 'b' : 'a') : one)) satisfies EarHeard[]
   const { points, of, findings, rows } = marked(LEAD, { heard })
@@ -251,7 +287,11 @@ test('what is named is worth what the core says, with the chance of guessing it'
   await expect(judged.locator('.lesson-findings li')).toHaveText(findings.map(({ text }) => text))
   await expect(judged).toContainText('Guessing does as well once in 28 runs')
   await expect(judged.locator('[data-row="key"] dd')).toHaveText(keyOf(LEAD).text)
-  await expect(judged.locator('.lesson-rows tbody tr')).toHaveCount(rows.length)
+  const differences = judged.locator('.lesson-differences')
+  await expect(differences.locator('tbody tr')).toHaveCount(rows.length)
+  // A sentence stands under one head, and not under that of A.
+  await expect(differences.locator('thead th')).toHaveText(['Reading', 'How A and B differ'])
+  await expect(differences.locator('tbody th').first()).toContainText('loudness matched')
   for (const id of ['one', 'other']) await expect(judged.locator(`path[data-trace="${id}"]`)).toBeAttached()
 })
 
@@ -326,10 +366,33 @@ test('on paper two curves without names ask the eye, and the answer sheet tells 
   await open(page, `#1/lesson/by-ear?seed=${SEED}&view=sheet`)
   const sheet = page.locator('.lesson-sheet-step[data-step="1"]')
   await expect(sheet).toContainText('Which one is A?')
+  await expect(sheet.locator('.lesson-silent-here')).toContainText('this goes by eye: nothing is played')
   await expect(sheet.locator('path[data-trace]')).toHaveCount(2)
   await open(page, `#1/lesson/by-ear?seed=${SEED}&view=answers`)
   await expect(page.locator('.lesson-sheet-step[data-step="1"] .lesson-key')).toContainText(
     keyOf(LEAD).seen === 'first' ? 'Rig 1 is A' : 'Rig 2 is A',
   )
   await expect(page.locator('.lesson-sheet-step[data-step="4"] .lesson-key')).toContainText('cannot be told apart')
+})
+
+test('on a wall the curves stay once it is revealed, with A and B at them', async ({ page }) => {
+  await open(page, `#1/lesson/by-ear?seed=${SEED}&step=${LEAD + 1}&view=class`)
+  const slide = page.locator('.lesson-slide')
+  await expect(slide.locator('.lesson-silent-here')).toContainText('this goes by eye: nothing is played')
+  await expect(slide.locator('path[data-trace]')).toHaveCount(2)
+  await expect(slide).not.toContainText('is rig 1')
+  await page.keyboard.press(' ')
+  const [first, second] = keyOf(LEAD).seen === 'first' ? ['A', 'B'] : ['B', 'A']
+  await expect(slide.locator('.lesson-key')).toContainText(`Rig ${first === 'A' ? 1 : 2} is A`)
+  await expect(slide.locator('path[data-trace]')).toHaveCount(2)
+  await expect(slide.locator('.lesson-axes')).toContainText(`${first} is rig 1, solid`)
+  await expect(slide.locator('.lesson-axes')).toContainText(`${second} is rig 2, dashed`)
+  await expect(slide.locator('.lesson-because')).toBeVisible()
+})
+
+test('on a wall readings of both rigs are told', async ({ page }) => {
+  await open(page, `#1/lesson/by-ear?seed=${SEED}&step=3&view=class`)
+  const cells = page.locator('.lesson-slide .lesson-measures tbody td')
+  await expect(cells).toHaveCount(2)
+  for (const cell of await cells.all()) await expect(cell).toBeVisible()
 })

@@ -17,7 +17,7 @@ type Stopped = 'hidden' | 'elsewhere' | 'held' | 'lost'
 
 export type Sounding =
   | { readonly kind: 'silent' | 'opening' }
-  | { readonly kind: 'playing'; readonly which: Which }
+  | { readonly kind: 'playing'; readonly which: Which; readonly trial: number }
   /** It cannot be had, or it ended. */
   | { readonly kind: 'none' | Stopped }
 
@@ -57,7 +57,7 @@ export class EarPlayer {
         this.#sole.begin()
         hearing.play(side)
       }
-      this.#tell({ kind: 'playing', which })
+      this.#tell({ kind: 'playing', which, trial })
     } catch {
       if (mine !== this.#press) return
       this.free()

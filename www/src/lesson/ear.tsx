@@ -1,4 +1,4 @@
-import { useLayoutEffect, useRef, useState } from 'preact/hooks'
+import { useId, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { EarHeard } from '../../generated/contract'
 import { say } from '../base/words'
 import { Volume } from '../hear/volume'
@@ -39,6 +39,7 @@ function ByEar(asked: Asked) {
   const isDone = heard.length >= of
   const ear = useEar(asked, heard.length)
   const trial = useRef<HTMLParagraphElement>(null)
+  const why = useId()
   useLayoutEffect(() => {
     // The button that named the last one went, and its focus with it.
     if (isDone && document.activeElement === document.body) trial.current?.focus()
@@ -58,15 +59,23 @@ function ByEar(asked: Asked) {
         })}
       </p>
       <Listening ear={ear} isDone={isDone} />
-      <p ref={trial} class="lesson-ear-trial" tabIndex={-1} aria-live="polite">
+      <p ref={trial} id={why} class="lesson-ear-trial" tabIndex={-1} aria-live="polite">
         {isDone
           ? say('lesson-ear-done', { of: `${of}` })
-          : say('lesson-ear-trial', { trial: `${heard.length + 1}`, of: `${of}` })}
+          : say(`lesson-ear-trial${ear.isXHeard ? '' : '-unheard'}`, { trial: `${heard.length + 1}`, of: `${of}` })}
       </p>
       <div class="lesson-ear-names">
         {!isDone &&
           NAMED.map(one => (
-            <button key={one} type="button" class="chip" onClick={() => respond({ heard: [...heard, one] })}>
+            // Not disabled: that would take the focus with each trial, and the keys with it.
+            <button
+              key={one}
+              type="button"
+              class="chip"
+              aria-disabled={!ear.isXHeard}
+              aria-describedby={why}
+              onClick={() => ear.isXHeard && respond({ heard: [...heard, one] })}
+            >
               {say(`lesson-ear-is-${one}`)}
             </button>
           ))}

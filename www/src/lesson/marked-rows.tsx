@@ -1,6 +1,7 @@
 import type { Marked, MarkedRow } from '../../generated/contract'
 import { say } from '../base/words'
 import { bound } from './bound'
+import { ReadingsTable } from './readings-table'
 import type { Asked } from './step'
 
 type Properties = Asked & { readonly marked: Marked }
@@ -53,29 +54,19 @@ export function MarkedRows({ step, response, marked: { rows } }: Properties) {
   )
 }
 
-/** How two rigs differ, band by band and reading by reading. */
+/** How two rigs differ: band by band in a sentence, and reading by reading with what each has. */
 function Differences({ rows }: { readonly rows: readonly MarkedRow[] }) {
+  const bands = rows.filter(({ other }) => other === '')
+  const readings = rows.filter(({ other }) => other !== '')
+  const cells = (rows: readonly MarkedRow[]) =>
+    rows.map(({ id, name, is, other }) => ({ id, name, cells: other === '' ? [is] : [is, other] }))
   return (
-    <table class="lesson-measures lesson-rows">
-      <caption class="unseen">{say('lesson-ear-differences')}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{say('lesson-measure-reading')}</th>
-          <th scope="col">{say('lesson-ear-letter-a')}</th>
-          <th scope="col">{say('lesson-ear-letter-b')}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ id, name, is, other, fits }) => (
-          // What is alike is neither right nor wrong.
-          <tr key={id} data-alike={fits}>
-            <th scope="row">{name}</th>
-            <td colSpan={other === '' ? 2 : 1}>{is}</td>
-            {other !== '' && <td>{other}</td>}
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <div class="lesson-differences">
+      {bands.length > 0 && <ReadingsTable heads={[say('lesson-ear-differences')]} rows={cells(bands)} />}
+      {readings.length > 0 && (
+        <ReadingsTable heads={[say('lesson-ear-letter-a'), say('lesson-ear-letter-b')]} rows={cells(readings)} />
+      )}
+    </div>
   )
 }
 

@@ -6,6 +6,8 @@ import type { Asked } from './step'
 
 export interface Ear {
   readonly sounding: Sounding
+  /** Whether X was played in this trial: what nobody heard is not named. */
+  readonly isXHeard: boolean
   readonly play: (which: Which) => void
   readonly stop: () => void
   readonly volume: (db: number) => void
@@ -14,7 +16,16 @@ export interface Ear {
 /** The rigs of a step, to be listened to while it is on the screen. */
 export function useEar(asked: Asked, trial: number): Ear {
   const [sounding, setSounding] = useState<Sounding>({ kind: 'silent' })
-  const [player] = useState(() => new EarPlayer(setSounding))
+  const [heardIn, setHeardIn] = useState<number | null>(null)
+  const [player] = useState(
+    () =>
+      new EarPlayer(sounding => {
+        setSounding(sounding)
+        if (sounding.kind === 'playing' && sounding.which === 'x') setHeardIn(sounding.trial)
+        // It was pressed, and nothing came.
+        else if (sounding.kind === 'held') setHeardIn(null)
+      }),
+  )
   useEffect(() => {
     // The engine is there before the first press, if the network lets it.
     wantHear().catch(() => undefined)
@@ -37,6 +48,7 @@ export function useEar(asked: Asked, trial: number): Ear {
   useEffect(() => () => player.stop(), [player, trial])
   return {
     sounding,
+    isXHeard: heardIn === trial,
     play: which => void player.play(which, asked, trial),
     stop: () => player.stop(),
     volume: db => player.volume(db),

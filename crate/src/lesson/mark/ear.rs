@@ -100,6 +100,8 @@ struct Apart {
     /// By how much B is over A: Hz and dB; nothing where they have no response. The level of
     /// all of it is taken out where they are matched.
     over: Vec<(f64, f64)>,
+    /// What was taken out of that, dB; none where they are heard as they are.
+    matched: f64,
     /// The most that a reading differs, dB or as a ratio in dB.
     reading: f64,
 }
@@ -119,13 +121,11 @@ impl Apart {
             (Some(a), Some(b)) => over(&a, &b),
             _ => Vec::new(),
         };
-        if !step.as_it_is {
-            let mean = mean(&over, FROM, TO).unwrap_or(0.0);
-            for (_, by) in &mut over {
-                *by -= mean;
-            }
+        let matched = if step.as_it_is { 0.0 } else { mean(&over, FROM, TO).unwrap_or(0.0) };
+        for (_, by) in &mut over {
+            *by -= matched;
         }
-        over.iter().all(|(_, by)| by.is_finite()).then_some(Self { over, reading })
+        over.iter().all(|(_, by)| by.is_finite()).then_some(Self { over, matched, reading })
     }
 
     /// Where they differ the most, and by how much B is over A there.
@@ -190,7 +190,11 @@ pub(super) fn mark(case: &Case, key: Key) -> Marked {
         _ if apart.is_heard() => by_ear(case),
         _ => nothing_heard(case, &apart),
     };
-    findings.extend(apart.most().filter(|_| apart.is_heard()).map(|most| furthest(case, most)));
+    findings.extend(apart.most().filter(|(_, by)| by.abs() >= UNHEARD).map(|most| furthest(case, most)));
+    if apart.matched.abs() >= UNHEARD {
+        // What is told of them would contradict the curves beside it.
+        findings.push(case.found("ear-unmatched", &[]));
+    }
     // Where two curves lie on each other, their names stand by both: the look tells them apart.
     let names = [("lesson-ear-drawn-a", 0), ("lesson-ear-drawn-b", 1)].map(|(key, at)| {
         let name = case.step.ways.get(at).map(|way| way.name.clone()).unwrap_or_default();
@@ -267,7 +271,13 @@ fn by_eye(case: &Case, seen: Seen, is: Option<Seen>) -> (f64, Vec<Finding>) {
 
 fn furthest(case: &Case, (hz, by): (f64, f64)) -> Finding {
     let args = [("hz", case.written(hz, Unit::Hertz)), ("off", case.written(by.abs(), Unit::Decibel))];
-    case.found(if by < 0.0 { "ear-b-lower" } else { "ear-a-lower" }, &args)
+    let id = match (by < 0.0, case.step.as_it_is) {
+        (true, true) => "ear-b-lower",
+        (false, true) => "ear-a-lower",
+        (true, false) => "ear-b-lower-matched",
+        (false, false) => "ear-a-lower-matched",
+    };
+    case.found(id, &args)
 }
 
 /// What differs, band by band, and reading by reading.

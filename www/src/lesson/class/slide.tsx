@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
-import type { LessonStep, Measured, StepCheck } from '../../../generated/contract'
+import type { EarEye, LessonStep, Measured, StepCheck } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
 import { getState, useStore } from '../../screen/store'
@@ -10,7 +10,7 @@ import { asks, type LessonState } from '../lesson-state'
 import { prepare, type Prepared } from '../paper/prepared'
 import { EmptyAxes } from '../paper/empty-axes'
 import { PaperRig } from '../paper/paper-rig'
-import { Measurements, Offered, Wanted } from '../paper/question'
+import { Measurements, Offered, SilentHere, ToldRigs, Wanted } from '../paper/question'
 import { keyPlot, KeyText } from '../paper/answer-sheet'
 import { Said } from '../said'
 import { ShownPlot } from '../shown-plot'
@@ -30,10 +30,12 @@ export function Slide({ state, at, uncovered, measured }: Properties) {
   const settings = useStore(state => state.settings)
   const step = state.lesson.steps[at]
   const bench = benchOf(state, at, settings)
+  const eye = useEye(state, at)
   const fit = useFit(`${at} ${uncovered}`)
   if (step === undefined) return null
   const reading = asks(step) || step.reading === '' ? undefined : readingOf(bench, step.reading)
   const plot = asks(step) ? keyPlot(step, bench) : plotOf(bench, step.plot)
+  const isPictured = plot !== undefined || step.kind === 'ear'
   return (
     <section
       ref={fit}
@@ -46,6 +48,7 @@ export function Slide({ state, at, uncovered, measured }: Properties) {
         <h2 id="lesson-slide" tabIndex={-1}>
           {stepTitle(step, at)}
         </h2>
+        <SilentHere step={step} />
         <div class="lesson-text">
           <Said text={step.text} />
         </div>
@@ -57,18 +60,19 @@ export function Slide({ state, at, uncovered, measured }: Properties) {
         )}
         {step.kind !== 'target' && <Wanted step={step} bench={bench} />}
         {/* Beside a plot there is more room for words than below it. */}
-        {uncovered === 'answer' && plot !== undefined && <Because step={step} />}
+        {uncovered === 'answer' && isPictured && <Because step={step} />}
       </div>
       <div class="lesson-slide-shown" aria-live="polite">
         {step.kind === 'target' && <Wanted step={step} bench={bench} />}
         {uncovered === 'answer' ? (
           <>
-            <Key state={state} at={at} />
+            <Key state={state} at={at} eye={eye} />
             {step.kind === 'fault' && <Measurements measured={measured} isMeasured />}
-            {plot === undefined ? <Because step={step} /> : <ShownPlot key={plot.id} plot={plot} />}
+            {plot !== undefined && <ShownPlot key={plot.id} plot={plot} />}
+            {!isPictured && <Because step={step} />}
           </>
         ) : (
-          <Choices state={state} at={at} step={step} bench={bench} measured={measured} uncovered={uncovered} />
+          <Choices {...{ state, at, step, bench, measured, eye, uncovered }} />
         )}
       </div>
     </section>
@@ -78,13 +82,13 @@ export function Slide({ state, at, uncovered, measured }: Properties) {
 interface HalfProperties extends Omit<Properties, 'uncovered'> {
   readonly step: LessonStep
   readonly bench: Bench | null
+  readonly eye: EarEye | null
 }
 
 /** What a class has to choose from or to draw on, and the picture of the rig. */
-function Choices({ state, at, step, bench, measured, uncovered }: HalfProperties & Pick<Properties, 'uncovered'>) {
+function Choices({ state, at, step, bench, measured, eye, uncovered }: HalfProperties & Pick<Properties, 'uncovered'>) {
   const dealt = state.dealt.steps[at]
   const plot = asks(step) ? undefined : plotOf(bench, step.plot)
-  const eye = useEye(state, at)
   if (dealt === undefined) return null
   return (
     <>
@@ -114,13 +118,24 @@ function Because({ step: { because } }: Pick<HalfProperties, 'step'>) {
   )
 }
 
+interface KeyProperties extends Pick<Properties, 'state' | 'at'> {
+  /** Two rigs that are told by what is right; nothing where only words are wanted. */
+  readonly eye?: EarEye | null
+}
+
 /** What is right, which is not asked for before it is revealed. */
-export function Key({ state, at }: Pick<Properties, 'state' | 'at'>) {
+export function Key({ state, at, eye = null }: KeyProperties) {
   const settings = useStore(state => state.settings)
   const checks = useChecks(state)
   const step = state.lesson.steps[at]
-  if (checks === null || step === undefined || !asks(step)) return null
-  return <KeyText step={step} bench={benchOf(state, at, settings)} keyOf={checks[at]?.key ?? null} />
+  if (step === undefined || !asks(step)) return null
+  const key = checks?.[at]?.key ?? null
+  return (
+    <>
+      {checks !== null && <KeyText step={step} bench={benchOf(state, at, settings)} keyOf={key} />}
+      {eye !== null && <ToldRigs step={step} eye={eye} seen={key?.seen ?? null} />}
+    </>
+  )
 }
 
 /** What is right for each step; nothing until it is worked out. */

@@ -1,5 +1,5 @@
 import { useId } from 'preact/hooks'
-import type { DealtStep, EarEye, LessonStep, Measured } from '../../../generated/contract'
+import type { DealtStep, EarEye, EarSeen, LessonStep, Measured, Plot } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { askedName, fieldOf, plotOf, type Bench } from '../bench'
 import { SEEN } from '../ear-words'
@@ -117,8 +117,18 @@ function Cases({ step, dealt }: AskedOnPaper) {
   )
 }
 
+/** What to do with a step by ear where nothing can be played; its text tells how to listen. */
+export function SilentHere({ step }: Pick<AskedOnPaper, 'step'>) {
+  return step.kind === 'ear' ? <p class="lesson-silent-here">{say('lesson-ear-silent-here')}</p> : null
+}
+
+interface TwoRigsProperties {
+  readonly step: LessonStep
+  readonly eye: EarEye
+}
+
 /** Two rigs without their names, one of which is A: paper is silent. */
-function TwoRigs({ step, eye }: { readonly step: LessonStep; readonly eye: EarEye }) {
+function TwoRigs({ step, eye }: TwoRigsProperties) {
   const id = useId()
   return (
     <>
@@ -135,4 +145,28 @@ function TwoRigs({ step, eye }: { readonly step: LessonStep; readonly eye: EarEy
       </ul>
     </>
   )
+}
+
+/** The same two rigs with their names, once it is told which is which. */
+export function ToldRigs({ step, eye, seen }: TwoRigsProperties & { readonly seen: EarSeen | null }) {
+  const id = useId()
+  return (
+    <>
+      <RigNames step={step} />
+      {eye.plot !== null && <PlotOnPaper plot={told(eye.plot, step, seen)} id={id} />}
+      <EyeRows rows={eye.rows} />
+    </>
+  )
+}
+
+/** Curves by the names of their rigs; those that cannot be told apart have none. */
+function told(plot: Plot, { ways }: LessonStep, seen: EarSeen | null): Plot {
+  if (seen === null || seen === 'alike') return plot
+  const order = seen === 'first' ? (['a', 'b'] as const) : (['b', 'a'] as const)
+  const name = (at: number) =>
+    say(`lesson-ear-told-${at === 0 ? 'first' : 'second'}`, {
+      which: say(`lesson-ear-letter-${order[at] ?? 'a'}`),
+      name: ways[order[at] === 'a' ? 0 : 1]?.name ?? '',
+    })
+  return { ...plot, traces: plot.traces.map((trace, at) => ({ ...trace, name: name(at) })) }
 }

@@ -11,7 +11,7 @@ import { titleOf } from '../title'
 import { Paged } from './paged'
 import { PaperRig } from './paper-rig'
 import type { Prepared } from './prepared'
-import { Offered, Wanted } from './question'
+import { Offered, SilentHere, Wanted } from './question'
 import { ShownOnPaper } from './shown-on-paper'
 import { Blanks } from './blanks'
 
@@ -75,6 +75,7 @@ function Step({ sheet, at, step, bench, isNewRig }: StepProperties) {
   return (
     <section class="lesson-sheet-step" data-step={at + 1} data-kind={step.kind}>
       <StepHeading step={step} at={at} />
+      <SilentHere step={step} />
       <div class="lesson-text">
         <Said text={step.text} />
       </div>
