@@ -136,6 +136,15 @@ fn a_lesson_in_another_language() {
     assert_eq!((told.steps[0].title.as_str(), told.steps[0].text.as_str()), ("Pérdida", "¿Cuánto?"));
     // What the file leaves out stays.
     assert_eq!(told.steps[0].hints, ["Uno", "Two"]);
+    // So does what it leaves empty, as where an editor took out what was said of an older text.
+    let mut partly = lesson.clone();
+    if let Some(variant) = partly.steps[0].variants.get_mut("es") {
+        variant.title.clear();
+        variant.hints = vec![String::new(), "Dos".to_owned()];
+    }
+    let partly = partly.told("es");
+    assert_eq!((partly.steps[0].title.as_str(), partly.steps[0].text.as_str()), ("Loss", "¿Cuánto?"));
+    assert_eq!(partly.steps[0].hints, ["One", "Dos"]);
     for other in ["en", "fr", "e", ""] {
         assert_eq!(lesson.clone().told(other), lesson, "{other}");
     }

@@ -388,6 +388,82 @@ test('the rig of a link is taken over with every value', async ({ page }) => {
   await expect(page.getByText('This is no link to a calculator.')).toBeVisible()
 })
 
+/** The lesson that is worked on, as it is kept. */
+function keptLesson(page: Page): Promise<ReturnType<typeof shipped>> {
+  return page.evaluate(() => {
+    const [first] = JSON.parse(localStorage.getItem('stageohm.lesson-drafts') ?? '[]') as { lesson: unknown }[]
+    return first?.lesson as ReturnType<typeof shipped>
+  })
+}
+
+test('a text that is changed is not taught in its old words in another language', async ({ page }) => {
+  await open(page, '?language=es#1/lesson/by-ear?view=edit')
+  const language = page.locator('.edit-language')
+  await expect(language).toContainText('Se editan los textos en English.')
+  await expect(language).toContainText('Todos los textos están también en Español.')
+  await steps(page).first().locator('.edit-choose').click()
+  await page.getByLabel('Título', { exact: true }).fill('Two leads')
+  await page.getByLabel('Nombre del montaje').first().fill('The short lead')
+  await expect(language).toContainText('2 textos no están en Español: los alumnos los leen en English.')
+  const [first] = (await keptLesson(page)).steps
+  expect(first).toMatchObject({ variants: { es: { title: '', names: ['', 'El cable de 15 m'] } } })
+
+  await press(page, 'Probar como alumno')
+  await expect(page.locator('article.lesson')).toHaveAttribute('lang', 'es')
+  const title = page.locator('.lesson-step h2')
+  await expect(title).toHaveText('Two leads')
+  await expect(title).toHaveAttribute('lang', 'en')
+  const rigs = page.locator('.lesson-ear dd')
+  await expect(rigs).toHaveText(['The short lead', 'El cable de 15 m'])
+  await expect(rigs.first()).toHaveAttribute('lang', 'en')
+  await expect(rigs.last()).not.toHaveAttribute('lang')
+  const text = page.locator('.lesson-text').first()
+  await expect(text).toContainText('Auriculares puestos')
+  await expect(text).not.toHaveAttribute('lang')
+})
+
+test('where a rig changes, what another language says of it goes; a language can be left out; undo brings it back', async ({
+  page,
+}) => {
+  await open(page, '#1/lesson/by-ear?view=edit')
+  const language = page.locator('.edit-language')
+  await expect(language).toContainText('All texts are in Español as well.')
+  await steps(page).first().locator('.edit-choose').click()
+  await page.locator('.edit-named').last().getByLabel('Lead length', { exact: true }).fill('30 m')
+  // Title, text, why, note, two hints and two names.
+  await expect(language).toContainText('8 texts are not in Español: learners read them in English.')
+  const [first, second] = (await keptLesson(page)).steps
+  expect(first).not.toHaveProperty('variants')
+  expect(second).toHaveProperty('variants.es.title')
+  await press(page, 'Undo')
+  await expect(language).toContainText('All texts are in Español as well.')
+
+  await press(page, 'Leave out the texts in Español')
+  await expect(language).toHaveCount(0)
+  expect(JSON.stringify(await keptLesson(page))).not.toContain('variants')
+  await press(page, 'Undo')
+  await expect(language).toContainText('All texts are in Español as well.')
+
+  // Written in the other language from now on.
+  await page.locator('.edit-head').click()
+  await page.getByLabel('Language of the lesson').selectOption('Español')
+  await expect(language).toHaveCount(0)
+  expect((await keptLesson(page))['language']).toBe('es')
+})
+
+test('a lesson is in the language of who begins it, and one from elsewhere keeps its own', async ({ page }) => {
+  await open(page, `?language=es${EDITOR}`)
+  await press(page, 'Nueva lección')
+  const language = page.getByLabel('Idioma de la lección')
+  await expect(language).toHaveValue('es')
+  await page.getByLabel('Título de la lección').fill('La nuestra')
+  expect((await keptLesson(page))['language']).toBe('es')
+  await bring(page, JSON.stringify({ ...shipped(), language: 'pt-BR' }))
+  await expect(language).toHaveValue('pt-BR')
+  await page.getByLabel('Título de la lección').fill('A nossa')
+  expect((await keptLesson(page))['language']).toBe('pt-BR')
+})
+
 test('damaged and newer files are refused with their text, and the lesson stays', async ({ page }) => {
   await openWith(page, shipped())
   const before = await titles(page)

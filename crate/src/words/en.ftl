@@ -4822,6 +4822,16 @@ page-lesson-edit-lost = Not all of it could be taken over: { $why }
 page-lesson-edit-page-none = This page was not saved with a lesson in it.
 page-lesson-edit-head = About the lesson
 page-lesson-edit-lesson-title = Title of the lesson
+page-lesson-edit-language = Language of the lesson
+page-lesson-edit-language-hint = The language that you write its texts in.
+page-lesson-edit-told = You edit the texts in { $own }. The lesson has texts in { $language }, too. If you change a text, its translation is left out; if you change the rig or the question of a step, all of its translations are.
+page-lesson-edit-told-all = All texts are in { $language } as well.
+page-lesson-edit-untold =
+    { $count ->
+        [one] One text is not in { $language }: learners read it in { $own }.
+       *[other] { $count } texts are not in { $language }: learners read them in { $own }.
+    }
+page-lesson-edit-leave-out = Leave out the texts in { $language }
 page-lesson-edit-by = Author
 page-lesson-edit-licence = Licence
 page-lesson-edit-minutes = Minutes

@@ -4836,6 +4836,16 @@ page-lesson-edit-lost = No se pudo traer todo: { $why }
 page-lesson-edit-page-none = Esta página no se guardó con una lección dentro.
 page-lesson-edit-head = Sobre la lección
 page-lesson-edit-lesson-title = Título de la lección
+page-lesson-edit-language = Idioma de la lección
+page-lesson-edit-language-hint = El idioma en que escribe sus textos.
+page-lesson-edit-told = Se editan los textos en { $own }. La lección también tiene textos en { $language }. Si cambia un texto, se omite su traducción; si cambia el montaje o la pregunta de un paso, se omiten todas las suyas.
+page-lesson-edit-told-all = Todos los textos están también en { $language }.
+page-lesson-edit-untold =
+    { $count ->
+        [one] Un texto no está en { $language }: los alumnos lo leen en { $own }.
+       *[other] { $count } textos no están en { $language }: los alumnos los leen en { $own }.
+    }
+page-lesson-edit-leave-out = Omitir los textos en { $language }
 page-lesson-edit-by = Autor
 page-lesson-edit-licence = Licencia
 page-lesson-edit-minutes = Minutos

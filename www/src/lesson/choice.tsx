@@ -5,6 +5,7 @@ import { bound } from './bound'
 import { respond } from './lesson-state'
 import { MoveButtons } from './move-buttons'
 import type { Asked } from './step'
+import { namedIn } from './told-in'
 import { useDrag } from './use-drag'
 
 /** The ways in the learner's order; those that it has not yet come as they were dealt. */
@@ -14,7 +15,7 @@ export function ordered({ ways }: DealtStep, { order }: LessonResponse): Way[] {
 }
 
 /** Ways to put in order, by dragging or by buttons. */
-export function ChoiceAnswer({ dealt, response }: Asked) {
+export function ChoiceAnswer({ state, step, dealt, response }: Asked) {
   const ways = ordered(dealt, response)
   const list = useRef<HTMLOListElement>(null)
   const [said, setSaid] = useState('')
@@ -40,7 +41,9 @@ export function ChoiceAnswer({ dealt, response }: Asked) {
         {ways.map(({ id, name }, place) => (
           <li key={id} data-way={id} data-dragged={dragged === id}>
             <span class="lesson-grip" aria-hidden="true" onPointerDown={() => drag(id)} />
-            <span class="lesson-way">{bound(name)}</span>
+            <span class="lesson-way" lang={step.ways.length > 0 ? namedIn(state, step, 'ways', Number(id)) : undefined}>
+              {bound(name)}
+            </span>
             <span class="lesson-moves">
               <MoveButtons
                 name={name}

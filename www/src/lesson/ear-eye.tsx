@@ -10,14 +10,20 @@ import { ReadingsTable } from './readings-table'
 import { ShownPlot } from './shown-plot'
 import type { Asked } from './step'
 
+interface RigNameProperties {
+  readonly step: Pick<LessonStep, 'ways'>
+  /** The language of each that is told in another than the rest. */
+  readonly langs?: readonly (string | undefined)[]
+}
+
 /** What A and B are. */
-export function RigNames({ step: { ways } }: { readonly step: Pick<LessonStep, 'ways'> }) {
+export function RigNames({ step: { ways }, langs = [] }: RigNameProperties) {
   return (
     <dl class="lesson-given">
       {(['a', 'b'] as const).map((side, at) => (
         <div key={side}>
           <dt>{say(`lesson-ear-letter-${side}`)}</dt>
-          <dd>{bound(ways[at]?.name ?? '')}</dd>
+          <dd lang={langs[at]}>{bound(ways[at]?.name ?? '')}</dd>
         </div>
       ))}
     </dl>

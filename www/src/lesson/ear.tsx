@@ -5,6 +5,7 @@ import { Volume } from '../hear/volume'
 import { ByEye, RigNames } from './ear-eye'
 import { respond } from './lesson-state'
 import type { Asked } from './step'
+import { namedIn } from './told-in'
 import type { Sounding, Which } from './ear-player'
 import { useEar, type Ear } from './use-ear'
 
@@ -23,7 +24,7 @@ export function EarAnswer(asked: Asked) {
   }
   return (
     <div class="lesson-ear">
-      <RigNames step={asked.step} />
+      <RigNames step={asked.step} langs={[0, 1].map(at => namedIn(asked.state, asked.step, 'ways', at))} />
       {isSeen ? <ByEye {...asked} /> : <ByEar {...asked} />}
       <button type="button" class="chip" onClick={change}>
         {say(isSeen ? 'lesson-ear-listen' : 'lesson-ear-look')}

@@ -7,10 +7,11 @@ import { readingOf } from './bench'
 import { bound } from './bound'
 import { respond, type LessonState } from './lesson-state'
 import type { Asked } from './step'
+import { namedIn } from './told-in'
 
 /** What is wrong with a rig: measured reading by reading, then named. */
 export function FaultAnswer(asked: Asked) {
-  const { step, dealt, response } = asked
+  const { state, step, dealt, response } = asked
   const group = useId()
   return (
     <div class="lesson-fault">
@@ -26,7 +27,7 @@ export function FaultAnswer(asked: Asked) {
                 checked={response.case === place}
                 onChange={() => respond({ case: place })}
               />
-              <span>{bound(step.cases[place]?.name ?? '')}</span>
+              <span lang={namedIn(state, step, 'cases', place)}>{bound(step.cases[place]?.name ?? '')}</span>
             </label>
           ))}
         </div>

@@ -9,11 +9,13 @@ const MOST = 60
 
 interface Properties {
   readonly hints: readonly string[]
+  /** The language of each that is told in another than the rest. */
+  readonly langs: readonly (string | undefined)[]
   readonly opened: number
 }
 
 /** Hints, one after the other; what one costs is said before it is opened. */
-export function Hints({ hints, opened }: Properties) {
+export function Hints({ hints, langs, opened }: Properties) {
   const list = useRef<HTMLOListElement>(null)
   const isPressed = useRef(false)
   useLayoutEffect(() => {
@@ -28,7 +30,10 @@ export function Hints({ hints, opened }: Properties) {
       <ol ref={list} aria-live="polite">
         {hints.slice(0, opened).map((hint, index) => (
           <li key={index} tabIndex={-1}>
-            <strong>{say('lesson-hint', { number: `${index + 1}` })}</strong> <SaidInline text={hint} />
+            <strong>{say('lesson-hint', { number: `${index + 1}` })}</strong>{' '}
+            <span lang={langs[index]}>
+              <SaidInline text={hint} />
+            </span>
           </li>
         ))}
       </ol>

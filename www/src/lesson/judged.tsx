@@ -14,6 +14,7 @@ import { Said } from './said'
 import { ShownPlot } from './shown-plot'
 import type { Asked } from './step'
 import { costOf, hasCost, partName, takenOf } from './target'
+import { toldIn } from './told-in'
 
 type Properties = Asked & { readonly marked: Marked }
 
@@ -50,7 +51,9 @@ export function Judged(asked: Properties) {
       {step.because !== '' && (
         <div class="lesson-text lesson-because">
           <h4>{say('lesson-because')}</h4>
-          <Said text={step.because} />
+          <div lang={toldIn(state, step, ({ because }) => because)}>
+            <Said text={step.because} />
+          </div>
         </div>
       )}
       {whole !== null && (

@@ -20,6 +20,8 @@ export interface LessonState {
   /** The lesson as its address names it. */
   readonly what: string
   readonly lesson: Lesson
+  /** The language of its file, in which it is told where it has none of the reader's. */
+  readonly own: string
   /** What is wrong with its file. */
   readonly flaws: readonly LessonFlaw[]
   /** By what its text is known. */
@@ -73,7 +75,7 @@ export function newSeed(): number {
 /** Opens a lesson where this device left it, or where the address says. */
 export async function openLesson(
   { what, seed: wanted, step: at, odd = '' }: Pick<LessonAddress, 'what' | 'seed' | 'step' | 'odd'>,
-  { lesson: read, flaws, text }: Pick<LessonState, 'lesson' | 'flaws' | 'text'>,
+  { lesson: read, own, flaws, text }: Pick<LessonState, 'lesson' | 'own' | 'flaws' | 'text'>,
 ): Promise<void> {
   const lesson = await askStage('lesson_told', read, language)
   const { id, revision } = lesson
@@ -82,7 +84,7 @@ export async function openLesson(
   const dealt = await askStage('lesson_deal', lesson, seed)
   const responses = lesson.steps.map((_, step) => responseOf(run?.responses[step]) ?? NO_RESPONSE)
   const unmarked = lesson.steps.map(() => null)
-  const opened = { what, lesson, flaws, text, seed, dealt, responses, marked: unmarked, kept: true, odd }
+  const opened = { what, lesson, own, flaws, text, seed, dealt, responses, marked: unmarked, kept: true, odd }
   const isCommitted = (step: number) => run?.committed[step] === true
   const marked = await marks(opened, isCommitted)
   state = { ...opened, marked, step: placeIn({ lesson, marked }, at === null ? (run?.step ?? 0) : at - 1) }

@@ -3,11 +3,12 @@ import { ByHand } from '../base/by-hand'
 import { ChooseFile } from '../base/choose-file'
 import { language } from '../base/language'
 import { isRecord } from '../base/shape'
-import { say, toldOfLanguages } from '../base/words'
+import { say } from '../base/words'
 import { EDITOR } from '../screen/lesson-drafts'
 import { writeLesson } from '../screen/link'
 import { getState, isEmbedded } from '../screen/store'
 import { COLLECT, writeLessonAddress } from './address'
+import { nameOf } from './language-name'
 import { asks, lessonState } from './lesson-state'
 import { addressOf, type Refused } from './opening'
 import { runOf } from './runs'
@@ -80,9 +81,4 @@ function ShippedItem({ lesson: { id, revision, title, language: told, minutes, f
       <TrainerLinks what={id} seed={null} />
     </li>
   )
-}
-
-/** A language by its own name. */
-function nameOf(language: string): string {
-  return toldOfLanguages().find(([code]) => code === language)?.[1] ?? language
 }

@@ -7,6 +7,7 @@ import { isOwn } from './opening'
 import { pointsText, scoreOf } from './points'
 import { StepView } from './step'
 import { titleOf } from './title'
+import { titledIn } from './told-in'
 import { TrainerLinks } from './trainer-links'
 
 /** The open lesson, for a learner: one step at a time. */
@@ -20,7 +21,7 @@ export function Player() {
   return (
     <article ref={article} class="lesson" lang={lesson.language || undefined}>
       <header class="lesson-head">
-        <h1 tabIndex={-1} dir="auto">
+        <h1 tabIndex={-1} dir="auto" lang={titledIn(state, lesson)}>
           {titleOf(lesson)}
         </h1>
         <Progress state={state} />

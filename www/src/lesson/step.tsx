@@ -19,6 +19,7 @@ import { Said } from './said'
 import { ShownPlot } from './shown-plot'
 import { TargetAnswer } from './target'
 import { stepTitle } from './title'
+import { titledIn, toldIn } from './told-in'
 
 /** What an input of a step has to know. */
 export interface Asked {
@@ -58,10 +59,10 @@ export function StepView({ state, at }: Properties) {
   const Answer = ANSWERS[step.kind]
   return (
     <section class="lesson-step" data-kind={step.kind} data-committed={marked !== null} aria-labelledby="lesson-step">
-      <h2 id="lesson-step" tabIndex={-1} data-focus dir="auto">
+      <h2 id="lesson-step" tabIndex={-1} data-focus dir="auto" lang={titledIn(state, step)}>
         {stepTitle(step, at)}
       </h2>
-      <div class="lesson-text">
+      <div class="lesson-text" lang={toldIn(state, step, ({ text }) => text)}>
         <Said text={step.text} />
       </div>
       {step.given.length > 0 && <Given step={step} bench={bench} />}
@@ -78,7 +79,11 @@ export function StepView({ state, at }: Properties) {
           <div class="lesson-answer">
             <Answer {...asked} />
             <Commit {...asked}>
-              <Hints hints={step.hints} opened={response.hints} />
+              <Hints
+                hints={step.hints}
+                langs={step.hints.map((_, place) => toldIn(state, step, ({ hints }) => hints[place]))}
+                opened={response.hints}
+              />
             </Commit>
           </div>
         )

@@ -2,6 +2,7 @@
 // first. Calculators add steps to it; the editor does the rest.
 
 import type { Lesson, LessonRig, LessonStep } from '../../generated/contract'
+import { language } from '../base/language'
 import { keep, loadList, whenKeptElsewhere } from '../base/kept'
 import { areTexts, fits, isDeep, isRecord, isText, type Check } from '../base/shape'
 import { writeLesson } from './link'
@@ -69,7 +70,7 @@ export function whenDraftsChange(listener: () => void): void {
   whenKeptElsewhere(DRAFTS, listener)
 }
 
-/** An empty lesson. */
+/** An empty lesson, in the language of who writes it. */
 export function newLesson(): DraftLesson {
   const [drawn = 0] = crypto.getRandomValues(new Uint32Array(1))
   return {
@@ -78,7 +79,7 @@ export function newLesson(): DraftLesson {
     id: `lesson-${drawn.toString(36)}`,
     revision: 1,
     engine: STAGEOHM_VERSION,
-    language: 'en',
+    language,
     minutes: 20,
     pass: 0.6,
     steps: [],

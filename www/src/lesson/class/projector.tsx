@@ -3,6 +3,7 @@ import type { LessonStep } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { go, type LessonState } from '../lesson-state'
 import { titleOf } from '../title'
+import { titledIn } from '../told-in'
 import { TrainerLinks } from '../trainer-links'
 import { areKeysOn, keepKeysOn, useKeys, type Deed } from './keys'
 import { NoteText } from './note-text'
@@ -47,7 +48,7 @@ export function Projector({ state }: Properties) {
   return (
     <article ref={heading} class="lesson-class" lang={lesson.language || undefined}>
       <header>
-        <h1 tabIndex={-1} dir="auto">
+        <h1 tabIndex={-1} dir="auto" lang={titledIn(state, lesson)}>
           {titleOf(lesson)}
         </h1>
         <p>{say('lesson-step-of', { step: `${at + 1}`, steps: `${lesson.steps.length}` })}</p>

@@ -15,6 +15,7 @@ import { keyPlot, KeyText } from '../paper/answer-sheet'
 import { Said } from '../said'
 import { ShownPlot } from '../shown-plot'
 import { stepTitle } from '../title'
+import { titledIn, toldIn } from '../told-in'
 import type { Uncovered } from './uncovered'
 import { useFit } from './use-fit'
 
@@ -45,11 +46,11 @@ export function Slide({ state, at, uncovered, measured }: Properties) {
       aria-labelledby="lesson-slide"
     >
       <div class="lesson-slide-asked">
-        <h2 id="lesson-slide" tabIndex={-1}>
+        <h2 id="lesson-slide" tabIndex={-1} lang={titledIn(state, step)}>
           {stepTitle(step, at)}
         </h2>
         <SilentHere step={step} />
-        <div class="lesson-text">
+        <div class="lesson-text" lang={toldIn(state, step, ({ text }) => text)}>
           <Said text={step.text} />
         </div>
         {step.given.length > 0 && <Given step={step} bench={bench} />}
@@ -60,7 +61,7 @@ export function Slide({ state, at, uncovered, measured }: Properties) {
         )}
         {step.kind !== 'target' && <Wanted step={step} bench={bench} />}
         {/* Beside a plot there is more room for words than below it. */}
-        {uncovered === 'answer' && isPictured && <Because step={step} />}
+        {uncovered === 'answer' && isPictured && <Because state={state} step={step} />}
       </div>
       <div class="lesson-slide-shown" aria-live="polite">
         {step.kind === 'target' && <Wanted step={step} bench={bench} />}
@@ -69,7 +70,7 @@ export function Slide({ state, at, uncovered, measured }: Properties) {
             <Key state={state} at={at} eye={eye} />
             {step.kind === 'fault' && <Measurements measured={measured} isMeasured />}
             {plot !== undefined && <ShownPlot key={plot.id} plot={plot} />}
-            {!isPictured && <Because step={step} />}
+            {!isPictured && <Because state={state} step={step} />}
           </>
         ) : (
           <Choices {...{ state, at, step, bench, measured, eye, uncovered }} />
@@ -108,12 +109,15 @@ function Choices({ state, at, step, bench, measured, eye, uncovered }: HalfPrope
 }
 
 /** Why it is so. */
-function Because({ step: { because } }: Pick<HalfProperties, 'step'>) {
+function Because({ state, step }: Pick<HalfProperties, 'state' | 'step'>) {
+  const { because } = step
   if (because === '') return null
   return (
     <div class="lesson-text lesson-because">
       <h3>{say('lesson-because')}</h3>
-      <Said text={because} />
+      <div lang={toldIn(state, step, ({ because }) => because)}>
+        <Said text={because} />
+      </div>
     </div>
   )
 }
@@ -159,16 +163,16 @@ function useChecks({ lesson, seed }: LessonState): readonly StepCheck[] | null {
 /** The open lesson with all that can be measured. */
 export function useMeasurements(state: LessonState): Prepared['measured'] {
   const [measured, setMeasured] = useState<Prepared['measured']>([])
-  const { what, lesson, flaws, seed } = state
+  const { what, lesson, own, flaws, seed } = state
   useEffect(() => {
     let isNewest = true
-    prepare({ what, lesson, flaws }, seed, getState().settings, false).then(
+    prepare({ what, lesson, own, flaws }, seed, getState().settings, false).then(
       ({ measured }) => isNewest && setMeasured(measured),
       () => undefined,
     )
     return () => {
       isNewest = false
     }
-  }, [what, lesson, flaws, seed])
+  }, [what, lesson, own, flaws, seed])
   return measured
 }

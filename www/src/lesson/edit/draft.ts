@@ -17,6 +17,7 @@ import {
 } from '../../screen/lesson-drafts'
 import { rigWanted, wantRig } from '../../screen/rig-wanted'
 import { getState } from '../../screen/store'
+import { leaveOut, lessonAfter, stepAfter, withoutSilent } from './variants'
 
 export interface Writing {
   readonly lesson: DraftLesson
@@ -92,14 +93,17 @@ whenDraftsChange(() => {
 
 /** Takes over what was changed elsewhere, as a step to be undone; steps keep the keys that they have here. */
 function catchUp(next: DraftLesson): void {
-  const { lesson } = writing()
-  if (JSON.stringify(next) === JSON.stringify(lesson)) return
+  if (JSON.stringify(next) !== JSON.stringify(writing().lesson)) edit(lesson => keyed(lesson, next))
+}
+
+/** A lesson whose steps are known by the keys of those in their places before. */
+function keyed(lesson: DraftLesson, next: DraftLesson): DraftLesson {
   const steps = next.steps.map((step, at) => {
     const before = lesson.steps[at]
     if (before !== undefined) keys.set(step, keyOf(before))
     return step
   })
-  edit(() => ({ ...next, steps }))
+  return { ...next, steps }
 }
 
 export function open(draft: Draft): void {
@@ -182,21 +186,21 @@ export function keyOf(step: DraftStep | undefined): string {
 /** Changes a step; what is left empty is left out. */
 export function editStep(key: string, part: Partial<DraftStep>, merge: string | null = null): void {
   edit(
-    lesson => ({
-      ...lesson,
-      steps: lesson.steps.map(step => {
-        if (keyOf(step) !== key) return step
-        const next = lean({ ...step, ...part })
-        keys.set(next, key)
-        return next
-      }),
-    }),
+    lesson => {
+      const steps = lesson.steps.map(step => (keyOf(step) === key ? lean(stepAfter(step, { ...step, ...part })) : step))
+      return keyed(lesson, withoutSilent({ ...lesson, steps }))
+    },
     merge === null ? null : `${key} ${merge}`,
   )
 }
 
 export function editHead(part: Partial<DraftLesson>, merge: string | null = null): void {
-  edit(lesson => lean({ ...lesson, ...part }), merge)
+  edit(lesson => keyed(lesson, lean(withoutSilent(lessonAfter(lesson, { ...lesson, ...part })))), merge)
+}
+
+/** Leaves the texts in a language out. */
+export function leaveOutLanguage(tag: string): void {
+  edit(lesson => keyed(lesson, leaveOut(lesson, tag)))
 }
 
 /** What is there even where it is empty. */

@@ -13,6 +13,7 @@ import type { Refused } from '../opening'
 import { bringAddress, bringFile } from './bring-in'
 import { choose, keyOf, letGo, open, openNew, openNewest, redo, undo, useDraft } from './draft'
 import { HeadForm } from './head-form'
+import { Languages } from './languages'
 import { Seeds } from './seeds'
 import { StepForm } from './step-form'
 import { StepList } from './step-list'
@@ -51,6 +52,7 @@ export function Editor({ address: { what, step } }: { readonly address: LessonAd
         )}
       </div>
       <NotKept />
+      <Languages />
       <div class="edit-parts">
         <div class="edit-side">
           <HeadChoice />

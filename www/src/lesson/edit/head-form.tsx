@@ -1,8 +1,8 @@
-import { say } from '../../base/words'
+import { say, toldOfLanguages } from '../../base/words'
 import { DrawForm } from './draw-form'
 import { editHead, useDraft } from './draft'
 import { Flaws } from './flaws'
-import { LongText, NumberInput, TextInput } from './inputs'
+import { LongText, NumberInput, Select, TextInput } from './inputs'
 import { RigForm } from './rig-form'
 
 /** What a lesson says of itself, and the rig that its steps start from. */
@@ -18,6 +18,13 @@ export function HeadForm() {
         name={say('lesson-edit-lesson-title')}
         value={lesson.title ?? ''}
         onChange={title => editHead({ title }, 'title')}
+      />
+      <Select
+        name={say('lesson-edit-language')}
+        hint={say('lesson-edit-language-hint')}
+        value={lesson.language ?? ''}
+        among={toldOfLanguages().map(([id, name]) => ({ id, name }))}
+        onChange={language => editHead({ language })}
       />
       <div class="edit-row">
         <TextInput name={say('lesson-edit-by')} value={lesson.by ?? ''} onChange={by => editHead({ by }, 'by')} />

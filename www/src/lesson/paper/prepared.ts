@@ -25,13 +25,13 @@ export function seedsOf(first: number, count: number): number[] {
 }
 
 export async function prepare(
-  { what, lesson, flaws }: Pick<LessonState, 'what' | 'lesson' | 'flaws'>,
+  { what, lesson, own, flaws }: Pick<LessonState, 'what' | 'lesson' | 'own' | 'flaws'>,
   seed: number,
   settings: Settings,
   withKeys: boolean,
 ): Promise<Prepared> {
   const dealt = await askStage('lesson_deal', lesson, seed)
-  const opened = { what, lesson, flaws, text: '', seed, dealt, kept: true, odd: '' }
+  const opened = { what, lesson, own, flaws, text: '', seed, dealt, kept: true, odd: '' }
   const state = { ...opened, step: 0, responses: [], marked: lesson.steps.map(() => null) }
   const measure = (at: number, id: string) => askStage('lesson_measure', lesson, seed, at, id, settings)
   const measured = lesson.steps.map(async (step, at) => {

@@ -16,13 +16,13 @@ const NONE: Preparing = { sheets: [], isDone: false, failed: '' }
 export function usePrepared(state: LessonState, count: number, withKeys: boolean): Preparing {
   const settings = useStore(state => state.settings)
   const [prepared, setPrepared] = useState(NONE)
-  const { what, lesson, flaws, seed } = state
+  const { what, lesson, own, flaws, seed } = state
   useEffect(() => {
     let isNewest = true
     const all = async () => {
       const sheets: Prepared[] = []
       for (const one of seedsOf(seed, count)) {
-        const sheet = await prepare({ what, lesson, flaws }, one, settings, withKeys)
+        const sheet = await prepare({ what, lesson, own, flaws }, one, settings, withKeys)
         // The screen is drawn between two of them.
         await new Promise(done => setTimeout(done))
         if (!isNewest) return
@@ -35,6 +35,6 @@ export function usePrepared(state: LessonState, count: number, withKeys: boolean
     return () => {
       isNewest = false
     }
-  }, [what, lesson, flaws, seed, count, withKeys, settings])
+  }, [what, lesson, own, flaws, seed, count, withKeys, settings])
   return prepared
 }
