@@ -1,109 +1,32 @@
 // Hearing an answer: nothing before the press, two rigs in turn, and all that ends it.
 
 import AxeBuilder from '@axe-core/playwright'
-import type { Locator, Page } from '@playwright/test'
+import type { Page } from '@playwright/test'
+import {
+  above,
+  big,
+  expectSilence,
+  heard,
+  HELD,
+  opened,
+  openSection,
+  PICKUP,
+  play,
+  problem,
+  said,
+  section,
+  source,
+  start,
+  watchSound,
+  type Watched,
+} from './hearing'
 import { expect, input, open, setting, test } from './page'
-import { allForms, type Form } from './places'
+import { allForms } from './places'
 import { oddHum, silence, wav } from './sounds'
 
-// A lead of so many metres takes treble that is heard.
-const PICKUP = '#1/pickup/lead_length=20_m'
-const HELD = `${PICKUP}/lead_length=2_m`
 const LOOP = '#1/ground-loop'
 /** Its peaks reach no further than the limiter lets them, of full scale. */
 const LOUDEST = 10 ** (-1 / 20)
-
-interface Watched {
-  readonly contexts: AudioContext[]
-  readonly out: AnalyserNode[]
-}
-
-/** Keeps what is opened, and listens to what is joined to the way out. */
-async function watchSound(page: Page): Promise<void> {
-  await page.addInitScript(() => {
-    const watched: Watched = { contexts: [], out: [] }
-    Object.assign(window, { watched })
-    window.AudioContext = class extends AudioContext {
-      constructor(options?: AudioContextOptions) {
-        super(options)
-        watched.contexts.push(this)
-      }
-    }
-    const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode, ...rest: number[]) => AudioNode
-    Object.assign(AudioNode.prototype, {
-      connect(this: AudioNode, to: AudioNode, ...rest: number[]) {
-        if (to instanceof AudioDestinationNode) {
-          const listener = new AnalyserNode(this.context, { fftSize: 32_768, smoothingTimeConstant: 0 })
-          connect.call(this, listener)
-          watched.out.push(listener)
-        }
-        return connect.call(this, to, ...rest)
-      },
-    })
-  })
-}
-
-/** The highest peak and the rms value of the last two thirds of a second. */
-function heard(page: Page): Promise<{ peak: number; rms: number }> {
-  return page.evaluate(() => {
-    const { out } = (window as unknown as { watched: Watched }).watched
-    let [peak, power] = [0, 0]
-    for (const node of out) {
-      const samples = new Float32Array(node.fftSize)
-      node.getFloatTimeDomainData(samples)
-      for (const sample of samples) {
-        peak = Math.max(peak, Math.abs(sample))
-        power += (sample * sample) / samples.length
-      }
-    }
-    return { peak, rms: Math.sqrt(power) }
-  })
-}
-
-/** How much of what is heard lies above so many hertz, in decibels of all of it. */
-function above(page: Page, hz: number): Promise<number> {
-  return page.evaluate(hz => {
-    const { out } = (window as unknown as { watched: Watched }).watched
-    let [all, high] = [0, 0]
-    for (const node of out) {
-      const levels = new Float32Array(node.frequencyBinCount)
-      node.getFloatFrequencyData(levels)
-      levels.forEach((level, bin) => {
-        const power = 10 ** (level / 10)
-        all += power
-        if ((bin * node.context.sampleRate) / node.fftSize > hz) high += power
-      })
-    }
-    return 10 * Math.log10(high / all)
-  }, hz)
-}
-
-const opened = (page: Page) =>
-  page.evaluate(() => (window as unknown as { watched: Watched }).watched.contexts.map(({ state }) => state))
-
-const section = (page: Page) => page.locator('.hear')
-const big = (page: Page) => section(page).locator('.hear-switch')
-const play = (page: Page) => section(page).locator('.hear-play')
-const said = (page: Page) => section(page).getByRole('status')
-
-async function openSection(page: Page, hash: string, form: Form = 'served'): Promise<Locator> {
-  await watchSound(page)
-  await open(page, hash, form)
-  await section(page).locator('summary').first().click()
-  await expect(section(page)).toContainText('For headphones only')
-  return section(page)
-}
-
-async function start(page: Page): Promise<void> {
-  await big(page).click()
-  await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
-  await expect.poll(async () => (await heard(page)).peak).toBeGreaterThan(1e-3)
-}
-
-async function expectSilence(page: Page): Promise<void> {
-  await expect(play(page)).toHaveAttribute('data-sounding', 'silent')
-  await expect.poll(() => opened(page)).not.toContain('running')
-}
 
 for (const form of allForms) {
   test(`nothing sounds or is opened before the press, and the press plays, ${form}`, async ({ page }) => {
@@ -249,8 +172,6 @@ for (const [what, told] of REFUSALS) {
 
 const chooseFile = (page: Page, name: string, buffer: Buffer) =>
   section(page).locator('input[type=file]').setInputFiles({ name, mimeType: 'audio/wav', buffer })
-const source = (page: Page) => section(page).getByLabel('Source', { exact: true })
-const problem = (page: Page) => section(page).getByRole('alert')
 
 const WRONG = [
   ['text.wav', Buffer.from('no sound'), 'cannot read the recording'],
@@ -362,6 +283,42 @@ test('in a compact frame it plays too', async ({ page }) => {
   await start(page)
 })
 
+test('with keys and a mouse, both are told of', async ({ page }) => {
+  await openSection(page, PICKUP)
+  await expect(section(page)).toContainText('Press Stop or Escape')
+  await expect(section(page)).toContainText('or drop one here')
+  await expect(section(page).getByLabel('The X key')).toBeVisible()
+})
+
+test('one that was kept and is the same as now is called so', async ({ page }) => {
+  await openSection(page, `${PICKUP}/lead_length=20_m`)
+  const against = section(page).getByLabel('Compare with')
+  await expect(against.locator('option').first()).toHaveText('Kept, same as now')
+  await start(page)
+  await big(page).click()
+  await expect(said(page)).toHaveText('You hear the kept rig. It is the same as now.')
+  await input(page, 'lead_length').fill('2 m')
+  await expect(against.locator('option').first()).toHaveText(/^Kept: Lead length 20/)
+})
+
+test('a file that says of itself that it is no recording is told when it is chosen', async ({ page }) => {
+  await openSection(page, PICKUP)
+  const choose = (name: string, mimeType: string, buffer: Buffer) =>
+    section(page).locator('input[type=file]').setInputFiles({ name, mimeType, buffer })
+  for (const [name, type, bytes] of [
+    ['picture.png', 'image/png', 'a picture'],
+    ['empty.wav', 'audio/wav', ''],
+  ] as const) {
+    await choose(name, type, Buffer.from(bytes))
+    await expect(problem(page)).toContainText('cannot read the recording')
+    await expect(source(page)).toHaveValue('bass')
+    await choose('line.wav', 'audio/wav', wav(oddHum(100), 2))
+    await expect(problem(page)).toHaveCount(0)
+    await source(page).selectOption('bass')
+  }
+  expect(await opened(page)).toEqual([])
+})
+
 for (const [width, height, theme] of [
   [360, 740, 'dark'],
   [1440, 900, 'light'],
@@ -378,8 +335,11 @@ for (const [width, height, theme] of [
     expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([])
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
     const low = await section(page)
-      .locator('button:visible, select, .choices label, .switch')
-      .evaluateAll(all => all.filter(one => one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML))
+      .locator('summary, button:visible, select, .choices label, .switch')
+      .evaluateAll(
+        (all, least) => all.filter(one => one.getBoundingClientRect().height < least).map(one => one.outerHTML),
+        theme === 'stage' ? 47.5 : 43.5,
+      )
     expect(low).toEqual([])
     await page.keyboard.press('Escape')
     await expectSilence(page)

@@ -9,8 +9,11 @@ import { Compared } from './compared'
 import { loudnessText } from './figures'
 import { isKeyOn, keepKeyOn, useSwitchKey } from './keys'
 import { useRigs, otherOf, type Against, type Rig } from './rigs'
+import { unfit, type Source } from './source'
 import { SourceChoice } from './source-choice'
 import { Switch } from './switch'
+import { Told } from './told'
+import { isTouched } from './touched'
 import { useHearing } from './use-hearing'
 import { useSource } from './use-source'
 import { Volume } from './volume'
@@ -31,17 +34,18 @@ export function Panel({ description }: { readonly description: Description }) {
   const { sounding, heard, why } = hearing
   const rigs: readonly [Rig, Rig] = [now, other]
   useSwitchKey(keyed && sounding.kind === 'playing', hearing.toggle)
+  const take = (source: Source) => {
+    const wrong = 'file' in source ? unfit(source.file) : null
+    hearing.chosen(wrong)
+    if (wrong === null) choose(source)
+  }
   return (
     <div class="hear-panel">
       <Caution />
       <Switch rigs={rigs} sounding={sounding} onPlay={hearing.play} onToggle={hearing.toggle} onStop={hearing.stop} />
-      {why !== null && (
-        <p class="hear-why" role="alert">
-          {say(why)}
-        </p>
-      )}
+      {why !== null && <Told why={why} />}
       <Compared others={others} other={other} onOther={setAgainst} />
-      <SourceChoice source={source} onSource={choose} />
+      <SourceChoice source={source} onSource={take} />
       <Segments
         name="hear-level"
         legend={say('hear-level')}
@@ -53,7 +57,7 @@ export function Panel({ description }: { readonly description: Description }) {
       {heard !== null && heard.unheard && <p class="hear-unheard">{say('hear-unheard')}</p>}
       <Adds rigs={rigs} ways={ways} onWays={setWays} />
       <Volume label={say('hear-volume')} value={volume} onChange={setVolume} />
-      <KeyChoice on={keyed} onChange={setKeyed} />
+      {!isTouched() && <KeyChoice on={keyed} onChange={setKeyed} />}
     </div>
   )
 }
@@ -88,7 +92,7 @@ function Caution() {
         <strong>{say('hear-caution-phones')}</strong>
       </li>
       <li>{say('hear-caution-low')}</li>
-      <li>{say('hear-caution-ears')}</li>
+      <li>{say(isTouched() ? 'hear-caution-ears-touch' : 'hear-caution-ears')}</li>
     </ul>
   )
 }

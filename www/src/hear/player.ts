@@ -10,7 +10,7 @@ import {
   type SideName,
 } from '../engine/hearing'
 import { SoleSound } from '../engine/sole-sound'
-import { LARGEST, type Source } from './source'
+import type { Source } from './source'
 import { isOfRecording, whyOf, type Why } from './why'
 
 /** What is to be heard; a piece that is another object is given to the engine anew. */
@@ -116,6 +116,11 @@ export class Player {
     }
   }
 
+  /** Tells what is wrong with a recording that was chosen: nothing, as far as one sees. */
+  chosen(wrong: Why | null): void {
+    this.#tell({ why: wrong })
+  }
+
   turn(): void {
     this.#hearing?.volume(this.asked.volume)
   }
@@ -190,11 +195,10 @@ export class Player {
 }
 
 async function bytesOf(file: File): Promise<Uint8Array> {
-  // What the engine throws are keys too.
-  if (file.size > LARGEST) throw 'hear-recording-long'
   try {
     return new Uint8Array(await file.arrayBuffer())
   } catch {
+    // What the engine throws are keys too.
     throw 'hear-recording'
   }
 }

@@ -3,6 +3,7 @@ import { ChooseFile } from '../base/choose-file'
 import { useDropped } from '../base/use-dropped'
 import { say } from '../base/words'
 import { MADE, type Source } from './source'
+import { isTouched } from './touched'
 
 interface Properties {
   readonly source: Source
@@ -32,7 +33,12 @@ export function SourceChoice({ source, onSource }: Properties) {
         ))}
         {'file' in source && <option value="file">{say('hear-source-file', { name: source.file.name })}</option>}
       </select>
-      <ChooseFile name={say('hear-file')} hint={say('hear-file-hint')} accept="audio/*,.wav" onFile={take} />
+      <ChooseFile
+        name={say(isTouched() ? 'hear-file-touch' : 'hear-file')}
+        hint={say('hear-file-hint')}
+        accept="audio/*,.wav"
+        onFile={take}
+      />
     </div>
   )
 }

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import { takeEscape } from '../base/escape'
 import { Player, UNPLAYED, type Asked, type Played } from './player'
+import type { Why } from './why'
 
 /** The pause after which what was changed is heard, ms. */
 const REST = 250
@@ -22,7 +23,13 @@ export function useHearing(asked: Asked) {
   useEffect(() => player.turn(), [player, volume])
   useStops(player, kind !== 'silent')
 
-  return { ...played, play: () => void player.play(), toggle: () => player.toggle(), stop: () => player.stop() }
+  return {
+    ...played,
+    play: () => void player.play(),
+    toggle: () => player.toggle(),
+    stop: () => player.stop(),
+    chosen: (wrong: Why | null) => player.chosen(wrong),
+  }
 }
 
 /** Ends the sound by a key, and where nobody sees that it is on. */
