@@ -18,6 +18,9 @@ for (const [size, viewport] of Object.entries(SIZES)) {
       for (const [name, visit] of VIEWS) {
         await visit(page)
         await layOut(page)
+        const views = page.locator('nav.views a')
+        const lowest = await views.evaluateAll(all => Math.min(...all.map(one => one.getBoundingClientRect().height)))
+        expect(lowest).toBeGreaterThanOrEqual(theme === 'stage' ? 47.5 : 43.5)
         // Of all that axe knows, the contrast alone depends on the colours.
         const axe = new AxeBuilder({ page }).include('.stage').exclude(MANY)
         if (theme === 'light') axe.options({ rules: { 'target-size': { enabled: true } } })
