@@ -829,7 +829,7 @@ page-all = Todas
 page-settings = Ajustes
 page-language = Idioma
 page-language-incomplete = { $language }: { $count } de { $all } mensajes siguen en inglés.
-page-language-missed = Algunas palabras en { $language } no han llegado. Mientras tanto, están en inglés.
+page-language-missed = No han llegado algunas palabras de este idioma: { $language }. Mientras tanto, se muestran en inglés.
 page-language-again = Volver a intentarlo
 page-save-second = Añadir al archivo: { $language }
 page-lesson-language = Esta lección está solo en { $language }.
@@ -4845,14 +4845,14 @@ page-lesson-edit-head = Sobre la lección
 page-lesson-edit-lesson-title = Título de la lección
 page-lesson-edit-language = Idioma de la lección
 page-lesson-edit-language-hint = El idioma en que escribe sus textos.
-page-lesson-edit-told = Se editan los textos en { $own }. La lección también tiene textos en { $language }. Si cambia un texto, se omite su traducción; si cambia el montaje o la pregunta de un paso, se omiten todas las suyas.
-page-lesson-edit-told-all = Todos los textos están también en { $language }.
+page-lesson-edit-told = Idioma de los textos que se editan: { $own }. La lección los tiene también en otro: { $language }. Si cambia un texto, se omite su traducción; si cambia el montaje o la pregunta de un paso, se omiten todas las suyas.
+page-lesson-edit-told-all = Todos los textos están también en este idioma: { $language }.
 page-lesson-edit-untold =
     { $count ->
-        [one] Un texto no está en { $language }: los alumnos lo leen en { $own }.
-       *[other] { $count } textos no están en { $language }: los alumnos los leen en { $own }.
+        [one] Un texto no está traducido ({ $language }): los alumnos lo leen en el idioma de la lección ({ $own }).
+       *[other] { $count } textos no están traducidos ({ $language }): los alumnos los leen en el idioma de la lección ({ $own }).
     }
-page-lesson-edit-leave-out = Omitir los textos en { $language }
+page-lesson-edit-leave-out = Omitir los textos de este idioma: { $language }
 page-lesson-edit-by = Autor
 page-lesson-edit-licence = Licencia
 page-lesson-edit-minutes = Minutos
