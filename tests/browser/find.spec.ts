@@ -36,7 +36,7 @@ const QUESTIONS: [question: string, title: string, kind: string, fills?: string[
   ['mic cable', 'XLR lead', 'Lead'],
   ['earth loop', 'Ground loop', 'Calculator'],
   ['electric shock', 'Find the fault', 'Calculator'],
-  ['by ear', 'Lessons', 'Calculator'],
+  ['blind test', 'Lessons', 'Calculator'],
   ['re-amping', 'Re-amping: console into a guitar amplifier', 'Example'],
 ]
 

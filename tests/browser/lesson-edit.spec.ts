@@ -399,12 +399,14 @@ function keptLesson(page: Page): Promise<ReturnType<typeof shipped>> {
 test('a text that is changed is not taught in its old words in another language', async ({ page }) => {
   await open(page, '?language=es#1/lesson/by-ear?view=edit')
   const language = page.locator('.edit-language')
-  await expect(language).toContainText('Se editan los textos en English.')
+  await expect(language).toContainText('Idioma de los textos que se editan: English.')
   await expect(language).toContainText('Todos los textos están también en Español.')
   await steps(page).first().locator('.edit-choose').click()
   await page.getByLabel('Título', { exact: true }).fill('Two leads')
   await page.getByLabel('Nombre del montaje').first().fill('The short lead')
-  await expect(language).toContainText('2 textos no están en Español: los alumnos los leen en English.')
+  await expect(language).toContainText(
+    '2 textos no están traducidos (Español): los alumnos los leen en el idioma de la lección (English).',
+  )
   const [first] = (await keptLesson(page)).steps
   expect(first).toMatchObject({ variants: { es: { title: '', names: ['', 'El cable de 15 m'] } } })
 
