@@ -400,7 +400,7 @@ test('a text that is changed is not taught in its old words in another language'
   await open(page, '?language=es#1/lesson/by-ear?view=edit')
   const language = page.locator('.edit-language')
   await expect(language).toContainText('Idioma de los textos que se editan: English.')
-  await expect(language).toContainText('Todos los textos están también en Español.')
+  await expect(language).toContainText('Todos los textos están también en este idioma: Español.')
   await steps(page).first().locator('.edit-choose').click()
   await page.getByLabel('Título', { exact: true }).fill('Two leads')
   await page.getByLabel('Nombre del montaje').first().fill('The short lead')
