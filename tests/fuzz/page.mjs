@@ -46,7 +46,7 @@ function idle() {
   return {
     localStorage: new Storage(),
     sessionStorage: new Storage(),
-    location: { hash: '', href: 'https://example.org/', protocol: 'https:' },
+    location: { hash: '', search: '', href: 'https://example.org/', protocol: 'https:' },
     history: { pushState: none, replaceState: none },
     document: { getElementById: () => null, addEventListener: none, documentElement: { dataset: {} } },
     addEventListener: none,
