@@ -17,7 +17,7 @@ const SILENT: f64 = 1e-4;
 pub enum NoLoop {
     /// It holds what is no number.
     Unreadable,
-    /// It is shorter than [`SHORTEST`].
+    /// It is shorter than a second: its loudness could not be measured.
     Short,
     /// It is longer than [`LONGEST`].
     Long,
