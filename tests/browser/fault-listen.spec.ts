@@ -187,7 +187,7 @@ test('the microphone goes off when nobody touches the page for two minutes', asy
 test('where the page was busy and samples went missing, what is heard begins anew', async ({ page }) => {
   const listen = await openPanel(page)
   await listen.getByRole('button', { name: 'Listen now' }).click()
-  const seconds = async () => Number(/over ([\d.]+) s/.exec(await listen.locator('.listen-said').innerText())?.[1])
+  const seconds = async () => Number(/over ([\d.]+)\ss/.exec(await listen.locator('.listen-said').innerText())?.[1])
   await expect.poll(seconds).toBeGreaterThan(4)
   await page.evaluate(() => {
     const begun = performance.now()
