@@ -68,6 +68,21 @@ test('in the help of a field', async ({ page }) => {
   await expect(asked.locator('.says')).toContainText('What both legs of a line have in common')
 })
 
+test('in a help that was opened before the reference had come', async ({ page }) => {
+  let arrive = () => {}
+  const whole = new Promise<void>(done => (arrive = done))
+  await page.route(/_bg\.wasm$/, async route => {
+    await whole
+    await route.continue()
+  })
+  await open(page, '#1/balance')
+  const asked = field(page, 'input_r')
+  await asked.locator('.help').click()
+  await expect(asked.locator('.says')).toContainText('5 to 20 kΩ')
+  arrive()
+  await expect(asked.locator('.says')).toContainText('What both legs of a line have in common')
+})
+
 test('in a lesson too, which is not left for it', async ({ page }) => {
   await open(page, '#1/balance?lesson')
   await termIn(page).click()

@@ -1,6 +1,6 @@
 import { useId, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { LookUpEntry } from '../../generated/contract'
-import { findTerm, useTerm } from './terms'
+import { useAskedTerm, useTerm } from './terms'
 import { Cautions, Warnings } from '../base/warnings'
 import { writeEntry } from '../screen/link'
 import { embedOf, useStore } from '../screen/store'
@@ -122,8 +122,7 @@ function Explained({ entry: { id, title, text, warnings, cautions } }: { readonl
 
 /** The term in the name of a field, explained with what helps to fill it in. */
 export function TermHint({ name }: { readonly name: string }) {
-  const settings = useStore(state => state.settings)
-  const found = findTerm(name, settings)
+  const found = useAskedTerm(name)
   if (found === null) return null
   return (
     <p class="hint term-hint">

@@ -21,12 +21,13 @@ export interface Found {
   readonly entry: LookUpEntry
 }
 
-let known: { readonly settings: Settings; readonly terms: readonly Term[] } | null = null
+let known: { readonly of: readonly LookUpEntry[]; readonly terms: readonly Term[] } | null = null
 
 function termsFor(settings: Settings): readonly Term[] {
-  if (known?.settings !== settings) {
-    const entries = entriesFor(settings).filter(({ kind }) => kind === 'term')
-    known = { settings, terms: entries.map(entry => ({ entry, named: pattern(entry) })) }
+  const entries = entriesFor(settings)
+  if (known?.of !== entries) {
+    const terms = entries.filter(({ kind }) => kind === 'term').map(entry => ({ entry, named: pattern(entry) }))
+    known = { of: entries, terms }
   }
   return known.terms
 }
@@ -43,7 +44,7 @@ function pattern({ title, also }: LookUpEntry): RegExp {
 }
 
 /** The longest term in a name. */
-export function findTerm(name: string, settings: Settings): Found | null {
+function findTerm(name: string, settings: Settings): Found | null {
   let best: Found | null = null
   for (const { entry, named } of termsFor(settings)) {
     const match = named.exec(name)
@@ -66,7 +67,14 @@ function getReady(): void {
   })
 }
 
-/** The term in a name, as soon as terms are known. */
+/** The term in a name that somebody asks about, once the whole engine is here. */
+export function useAskedTerm(name: string): Found | null {
+  const settings = useStore(state => state.settings)
+  const isWhole = useStore(({ whole }) => whole === 'here')
+  return isWhole ? findTerm(name, settings) : null
+}
+
+/** The term in a name, as soon as nobody has to wait for terms. */
 export function useTerm(name: string): Found | null {
   const settings = useStore(state => state.settings)
   const isWhole = useStore(({ whole }) => whole === 'here')
