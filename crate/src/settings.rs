@@ -23,6 +23,16 @@ pub enum Decimal {
     Comma,
 }
 
+impl Decimal {
+    /// What stands before the decimals, and what may group the digits before it.
+    pub const fn signs(self) -> [char; 2] {
+        match self {
+            Self::Point => ['.', ','],
+            Self::Comma => [',', '.'],
+        }
+    }
+}
+
 /// The unit in which lengths are printed and bare lengths are read.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typescript", derive(ts_rs::TS))]

@@ -9,7 +9,7 @@ use crate::field::{Kind, Values};
 use crate::named::Named;
 use crate::quantity::{Unit, write_entry};
 use crate::report::Depth;
-use crate::settings::{Decimal, Settings};
+use crate::settings::Settings;
 use serde::Serialize;
 
 /// What of a question has to be written in another way.
@@ -39,7 +39,7 @@ pub fn translate_for(calculator: &Calculator, question: &Question, to: &Settings
     }
     let (values, _) = Values::read(calculator, &question.values, from);
     let (writer, reader) = (Reader::new(calculator, from), Reader::new(calculator, to));
-    let foreign = (from.decimal != to.decimal).then(|| sign(from.decimal));
+    let foreign = (from.decimal != to.decimal).then(|| from.decimal.signs()[0]);
     for field in calculator.fields {
         let entry = question.values.get(field.id);
         match (&field.kind, entry) {
@@ -90,7 +90,7 @@ type Meaning = (f64, Unit);
 /// `foreign` to the reader becomes the reader's own.
 fn rewritten(
     text: &str,
-    foreign: Option<u8>,
+    foreign: Option<char>,
     meant: &dyn Fn(&str) -> Option<Meaning>,
     read: &dyn Fn(&str) -> Option<Meaning>,
     write: &dyn Fn(Meaning) -> String,
@@ -101,20 +101,12 @@ fn rewritten(
     };
     let same = |text: &str| read(text).is_some_and(|(value, unit)| unit == meaning.1 && is_near(value, meaning.0));
     if same(text) {
-        let signed = text.bytes().any(|byte| Some(byte) == foreign);
+        let signed = foreign.is_some_and(|sign| text.contains(sign));
         return Some(swapped).filter(|swapped| signed && same(swapped));
     }
     // What is printed may not have all the digits that were typed.
     let written = typed(&write(meaning));
     Some(if !same(&written) && same(&swapped) { swapped } else { written })
-}
-
-/// What stands before the decimals.
-fn sign(decimal: Decimal) -> u8 {
-    match decimal {
-        Decimal::Point => b'.',
-        Decimal::Comma => b',',
-    }
 }
 
 /// The same text with the other decimal sign, by way of one that no keyboard has.

@@ -2,7 +2,7 @@
 
 use super::decimal::decimal;
 use super::unit::{ICE_POINT, Scale, Unit};
-use crate::settings::{Decimal, Settings};
+use crate::settings::Settings;
 use winnow::Parser as _;
 use winnow::ascii::digit1;
 use winnow::combinator::{opt, preceded};
@@ -182,10 +182,7 @@ impl Lexeme {
 
 /// Decides which separators group digits and which one is the decimal sign.
 fn separate(digits: &str, settings: &Settings) -> Result<String, Reject> {
-    let (decimal, other) = match settings.decimal {
-        Decimal::Point => ('.', ','),
-        Decimal::Comma => (',', '.'),
-    };
+    let [decimal, other] = settings.decimal.signs();
     let decimals = digits.matches(decimal).count();
     let others = digits.matches(other).count();
     let grouped = |sign: char| {
@@ -278,7 +275,7 @@ fn scale(suffix: &str, unit: Unit, bare: f64) -> Option<(Scale, bool)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::settings::Length;
+    use crate::settings::{Decimal, Length};
 
     fn ohms(text: &str) -> f64 {
         read(text, Unit::Ohm, 1.0, &Settings::default()).unwrap().value

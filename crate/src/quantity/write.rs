@@ -2,7 +2,7 @@
 
 use super::decimal::decimal;
 use super::unit::{Printing, Unit, VOLTS_AT_0_DBU};
-use crate::settings::{Decimal, Settings};
+use crate::settings::Settings;
 use std::fmt::Write as _;
 
 /// Engineering prefixes for printing, largest first.
@@ -68,12 +68,13 @@ pub(crate) fn shows_zero(level: f64, digits: usize) -> bool {
 
 /// Gives a plain number the reader's decimal sign and a true minus.
 pub fn write_number(number: &str, settings: &Settings) -> String {
+    let [decimal, _] = settings.decimal.signs();
     number
         .chars()
-        .map(|c| match (c, settings.decimal) {
-            ('-', _) => '−',
-            ('.', Decimal::Comma) => ',',
-            (other, _) => other,
+        .map(|c| match c {
+            '-' => '−',
+            '.' => decimal,
+            other => other,
         })
         .collect()
 }
@@ -156,7 +157,7 @@ pub(crate) fn write_complex(value: crate::Complex64, unit: Unit, digits: usize, 
 mod tests {
     use super::*;
     use crate::quantity::read;
-    use crate::settings::Length;
+    use crate::settings::{Decimal, Length};
 
     #[test]
     fn engineering_form() {

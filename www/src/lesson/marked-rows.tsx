@@ -1,7 +1,7 @@
 import type { Marked, MarkedRow } from '../../generated/contract'
 import { say } from '../base/words'
 import { bound } from './bound'
-import { ReadingsTable } from './readings-table'
+import { ReadingsHead, ReadingsTable } from './readings-table'
 import type { Asked } from './step'
 
 type Properties = Asked & { readonly marked: Marked }
@@ -20,16 +20,7 @@ export function MarkedRows({ step, response, marked: { rows } }: Properties) {
   return (
     <table class="lesson-measures lesson-rows">
       <caption class="unseen">{say(kind === 'fault' ? 'lesson-measures' : 'lesson-limits')}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{say('lesson-measure-reading')}</th>
-          {heads.map(head => (
-            <th key={head} scope="col">
-              {head}
-            </th>
-          ))}
-        </tr>
-      </thead>
+      <ReadingsHead heads={heads} />
       <tbody>
         {rows.map((row, at) => (
           <tr key={at} data-fits={row.fits}>

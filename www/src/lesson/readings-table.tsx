@@ -17,15 +17,7 @@ export function ReadingsTable({ heads, rows }: Properties) {
   return (
     <table class="lesson-measures">
       <caption class="unseen">{say('lesson-measures')}</caption>
-      <thead>
-        <tr>
-          {[say('lesson-measure-reading'), ...heads].map(head => (
-            <th key={head} scope="col">
-              {head}
-            </th>
-          ))}
-        </tr>
-      </thead>
+      <ReadingsHead heads={heads} />
       <tbody>
         {rows.map(({ id, name, cells }) => (
           <tr key={id}>
@@ -37,5 +29,20 @@ export function ReadingsTable({ heads, rows }: Properties) {
         ))}
       </tbody>
     </table>
+  )
+}
+
+/** What stands over readings by name, and over the cells of each row. */
+export function ReadingsHead({ heads }: Pick<Properties, 'heads'>) {
+  return (
+    <thead>
+      <tr>
+        {[say('lesson-measure-reading'), ...heads].map(head => (
+          <th key={head} scope="col">
+            {head}
+          </th>
+        ))}
+      </tr>
+    </thead>
   )
 }
