@@ -96,6 +96,21 @@ fn the_deal_is_that_of_a_coin() {
     assert_eq!(x_of(&deal(&lesson, 1), 1, 0), None);
 }
 
+/// What the page asks for is what the mark wants, also where the file says too few or too many.
+#[test]
+fn a_step_can_be_finished_whatever_its_file_says() {
+    let mut lesson = dull(&json!({}));
+    for (said, times) in [(None, 8), (Some(4), 8), (Some(17), 8), (Some(5), 5), (Some(16), 16)] {
+        lesson.steps[0].trials = said;
+        assert_eq!(deal(&lesson, 1).steps[0].trials, times, "{said:?}");
+        let x = key(&lesson).heard;
+        assert_eq!(x.len(), usize::from(times), "{said:?}");
+        within("all right", first(&lesson, json!({ "heard": x })).share, 1.0, 0.0);
+    }
+    "number".clone_into(&mut lesson.steps[0].kind);
+    assert_eq!(deal(&lesson, 1).steps[0].trials, 0);
+}
+
 /// Nothing that a page gets before an answer tells X.
 #[test]
 fn what_is_dealt_does_not_tell_x() {

@@ -40,6 +40,8 @@ pub struct DealtStep {
     /// What may be wrong with the rig, in the order in which it is shown: places among the
     /// cases of the step.
     pub cases: Vec<usize>,
+    /// How often X is to be named; 0 where the step is not by ear.
+    pub trials: u8,
     /// What the learner is not to know: the place of what is wrong among the cases.
     #[serde(skip)]
     #[cfg_attr(feature = "typescript", ts(skip))]
@@ -137,7 +139,10 @@ pub fn deal(lesson: &Lesson, seed: u32) -> Dealt {
 
 fn dealt_step(lesson: &Lesson, step: &LessonStep, at: usize, seed: u32, drawn: &Named<String>) -> DealtStep {
     let rig = lesson.rig_of(step);
-    let Some(calculator) = Calculator::find(&rig.calculator) else { return DealtStep::default() };
+    let trials = if Kind::of(step) == Kind::Ear { trials(step) } else { 0 };
+    let Some(calculator) = Calculator::find(&rig.calculator) else {
+        return DealtStep { trials, ..DealtStep::default() };
+    };
     let mut values = rig.values.clone();
     for (field, text) in drawn.iter().filter(|(field, _)| calculator.field(field).is_some()) {
         values.insert(field.to_owned(), text.clone());
@@ -146,12 +151,12 @@ fn dealt_step(lesson: &Lesson, step: &LessonStep, at: usize, seed: u32, drawn: &
     let wrong = place(&mut draws(seed, &format!("case {at}")), step.cases.len());
     let mut order = draws(seed, &format!("order {at}"));
     let mut x = draws(seed, &format!("x {at}"));
-    let trials = if Kind::of(step) == Kind::Ear { trials(step) } else { 0 };
     let ways = ways(step, || Bench::of(&rig.calculator, values.clone(), rig.settings()));
     DealtStep {
         calculator: rig.calculator.clone(),
         ways: shuffled(&mut order, ways.len()).into_iter().map(|way| ways[way].clone()).collect(),
         cases: shuffled(&mut order, step.cases.len()),
+        trials,
         x: (0..trials).map(|_| side(&mut x)).collect(),
         first: side(&mut draws(seed, &format!("eye {at}"))),
         wrong: (!step.cases.is_empty()).then_some(wrong),

@@ -11,8 +11,6 @@ import { useEar, type Ear } from './use-ear'
 
 const LISTENED: readonly Which[] = ['a', 'b', 'x']
 const NAMED: readonly EarHeard[] = ['a', 'b', 'skip']
-/** So often X is named where a step does not say, as the core has it. */
-const TRIALS = 8
 
 /** A, B and X to listen to, and X to name; or the same question for the eye. */
 export function EarAnswer(asked: Asked) {
@@ -36,7 +34,7 @@ export function EarAnswer(asked: Asked) {
 function ByEar(asked: Asked) {
   const { step, response } = asked
   const { heard } = response
-  const of = step.trials ?? TRIALS
+  const of = asked.dealt.trials
   const isDone = heard.length >= of
   const ear = useEar(asked, heard.length)
   const trial = useRef<HTMLParagraphElement>(null)
