@@ -140,6 +140,22 @@ fn leaves_levels() {
     assert!((a - b - 12.0).abs() < 0.02, "{a} {b}");
 }
 
+/// A rig that is far softer is told as far softer as its flat response is: none of it falls
+/// below the absolute gate, at −70 LUFS, for being played quietly. The other meter hears the
+/// same once it is turned up.
+#[test]
+fn tells_how_much_softer() {
+    let level = |db: f64| Side { response: Some(Response { hz: grid(), db: vec![db; 241] }), sound: None };
+    for kind in [Instrument::Bass, Instrument::Speech] {
+        let both = render(played(kind), RATE, [&level(-3.0), &level(-53.0)], AS_IT_IS);
+        let [a, b] = [0, 1].map(|n| both[n].heard.loudness);
+        assert!((a - b - 50.0).abs() < 0.1, "{kind:?}: {a} {b}");
+        let up: Vec<_> = both[1].samples.iter().map(|x| x * 10_f32.powf(50.0 / 20.0)).collect();
+        let metered = metered(&up) - 50.0;
+        assert!((b - metered).abs() < 0.1, "{kind:?}: {b} {metered}");
+    }
+}
+
 /// Hum and noise lie as far below the signal as computed, to 0.1 dB, through a response
 /// too: the difference to the same scene without them is measured.
 #[test]
@@ -213,7 +229,7 @@ fn is_quiet() {
     assert!((decibels(most) - LIMIT).abs() < 0.01, "{}", decibels(most));
 }
 
-/// Of silence and of nothing there is silence, and no number is none.
+/// Silence in gives silence out, and every sample is finite.
 #[test]
 fn of_silence() {
     let nowhere =
@@ -232,6 +248,10 @@ fn of_silence() {
             let both = render(&source, RATE, [&nowhere, &odd], ways);
             assert!(both.iter().all(|one| one.samples.iter().all(|x| x.is_finite())));
             assert!(both.iter().all(|one| one.samples.len() == source.len()));
+            let is_silent = source.iter().all(|x| *x == 0.0);
+            // −∞ of silence, and a number of what sounds.
+            let told = both.each_ref().map(|one| one.heard.loudness);
+            assert!(told.iter().all(|told| if is_silent { *told == f64::NEG_INFINITY } else { told.is_finite() }));
         }
     }
 }

@@ -55,7 +55,8 @@ pub struct Ways {
 /// Figures of a rig that is heard.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct SideHeard {
-    /// As it is played, LUFS.
+    /// As it is played, LUFS; −∞ where nothing sounds. No matter how quietly it is played,
+    /// all of it counts.
     pub loudness: f64,
     /// By how much it was raised to the loudness of the other, dB; 0 for the louder one.
     pub gain: f64,
@@ -97,7 +98,9 @@ pub fn render(source: &[f64], rate: f64, sides: [&Side; 2], ways: Ways) -> [Rend
         let samples = single(&both[n], all);
         let Side { sound, .. } = sides[n];
         let heard = SideHeard {
-            loudness: loudness(&samples, rate),
+            // As measured with its peak at full scale: the absolute gate of BS.1770 would drop, at
+            // the level of play, what is much softer than the other rig.
+            loudness: loud[n] + gains[n] + decibels(all),
             gain: gains[n],
             hum: sound.as_ref().and_then(|sound| together(&sound.hum)),
             noise: sound.as_ref().and_then(|sound| sound.noise).filter(|noise| noise.is_finite()),
