@@ -141,25 +141,29 @@ impl Words {
     /// Those compiled in, with English where they have nothing.
     #[cfg(feature = "words")]
     fn compiled(language: Language) -> Self {
-        let mut words = Self::own(language);
-        if language == Language::English {
-            return words;
-        }
-        for (key, pattern) in Self::own(Language::English).messages {
-            let own = words.messages.entry(key).or_default();
+        let words = Self::own(language);
+        if language == Language::English { words } else { words.completed(Self::own(Language::English)) }
+    }
+
+    /// With English where they have nothing.
+    #[cfg(feature = "words")]
+    fn completed(mut self, english: Self) -> Self {
+        for (key, pattern) in english.messages {
+            let own = self.messages.entry(key).or_default();
             if own.text.is_empty() {
                 own.text.clone_from(&pattern.text);
             }
             for (attribute, text) in pattern.attributes {
+                // What English calls it finds it too.
+                let text = if attribute == ALSO { format!("{text}, {}", pattern.text).into() } else { text };
                 match own.attributes.iter_mut().find(|(known, _)| *known == attribute) {
-                    // What English calls it finds it too.
-                    Some((_, also)) if attribute == ALSO => *also = format!("{also}, {text}, {}", pattern.text).into(),
+                    Some((_, also)) if attribute == ALSO => *also = format!("{also}, {text}").into(),
                     Some(_) => {}
                     None => own.attributes.push((attribute, text)),
                 }
             }
         }
-        words
+        self
     }
 
     /// Whoever brings words has completed them.
@@ -368,6 +372,19 @@ mod tests {
                 assert!(words.pattern(key, attribute).is_some_and(|text| !text.is_empty()), "{key}.{attribute}");
             }
         }
+    }
+
+    /// What English calls a thing finds it in another language, whether or not that has other
+    /// words for it itself.
+    #[test]
+    fn found_by_its_english_name() {
+        let english = Words::parse("a = lead\n    .also = cable\n    .help = wire\nb = pad\n    .also = attenuator\n");
+        let words = Words::parse("a = Leitung\n    .also = Kabel\nb = Dämpfer\n").completed(english);
+        assert_eq!(words.pattern("a", ""), Some("Leitung"));
+        assert_eq!(words.pattern("a", "also"), Some("Kabel, cable, lead"));
+        assert_eq!(words.pattern("a", "help"), Some("wire"));
+        assert_eq!(words.pattern("b", ""), Some("Dämpfer"));
+        assert_eq!(words.pattern("b", "also"), Some("attenuator, pad"));
     }
 
     /// Each kind of argument as a reader sees it; a limit that is named is never past itself.
