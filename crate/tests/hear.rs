@@ -312,9 +312,9 @@ fn plays_what_it_says() {
     assert!(below(guitar, 2.5e3) > 0.6, "{}", below(guitar, 2.5e3));
     assert!(below(guitar, 500.0) < below(bass, 500.0) - 0.05, "{}", below(guitar, 500.0));
     assert!(below(keys, 2.5e3) > 0.6);
-    // Another spectrum of speech than the one it is made from: dB per Hz of normal vocal effort
-    // in octaves, 62.35 dB in all (ANSI S3.5, from memory). That of many languages differs from it
-    // by up to 2.3 dB, most at 8 kHz.
+    // Another spectrum of speech than the one it is made from: dB per Hz of normal vocal effort, in
+    // octaves (ANSI S3.5-1997, as programs that follow it have them), and 62.35 dB in all (from
+    // memory). That of many languages differs from it by up to 2.3 dB, most at 8 kHz.
     let normal = [(250.0, 34.75), (500.0, 34.27), (1e3, 25.01), (2e3, 17.32), (4e3, 9.33), (8e3, 1.13)];
     let edges: Vec<_> =
         (0..=normal.len() as i32).map(|n| below(speech, 250.0 * 2_f64.powf(f64::from(n) - 0.5))).collect();
