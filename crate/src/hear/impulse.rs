@@ -7,8 +7,8 @@ use std::f64::consts::{LN_10, PI};
 
 /// How long it is, samples.
 pub const LENGTH: usize = 1 << 14;
-/// Points of the spectrum from which it is made: what of the cepstrum comes around is
-/// then far below what matters.
+/// Points of the spectrum it is made from: enough that aliasing of the cepstrum is
+/// negligible.
 const POINTS: usize = 1 << 16;
 
 /// The impulse response at a sample rate in Hz; of no response, an impulse.

@@ -43,7 +43,8 @@ const GUITAR: Voice = Voice { plucked: 0.18, fall: 1.0, rings: 1.5, dull: 1500.0
 const KEYS: Voice = Voice { plucked: 0.12, fall: 1.5, rings: 2.5, dull: 2500.0, highest: 8e3, attack: 5e-3 };
 
 impl Instrument {
-    /// A loop of it at a sample rate in Hz.
+    /// Eight seconds of it at a sample rate in Hz, to be looped. The scale is arbitrary:
+    /// [`render`](super::render) sets the level.
     pub fn samples(self, rate: f64) -> Vec<f64> {
         let mut out = vec![0.0; (SECONDS * rate) as usize];
         let pitch = |lowest: f64, semitones: i32| lowest * 2_f64.powf(f64::from(semitones) / 12.0);

@@ -2,7 +2,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-/// The longest recording, s.
+/// The longest recording, s; a tenth more is let through, since decoders pad.
 pub const LONGEST: f64 = 30.0;
 /// The shortest, s: what is left of it as a loop has several of the blocks of 0.4 s that
 /// its loudness is that of.
@@ -29,7 +29,7 @@ pub enum NoLoop {
 /// of tenths of a second, which both mains fit into.
 ///
 /// # Errors
-/// Where it is none.
+/// [`NoLoop`] says why not. `rate` in Hz.
 pub fn loop_of(samples: &[f32], rate: f64) -> Result<Vec<f64>, NoLoop> {
     let tenth = rate / 10.0;
     if samples.len() as f64 > LONGEST * rate + tenth {

@@ -70,7 +70,7 @@ impl Running {
     }
 }
 
-/// The integrated loudness, LUFS; without end of silence, and of less than 0.4 s.
+/// The integrated loudness, LUFS; −∞ for silence and for less than 0.4 s.
 pub fn loudness(samples: &[f32], rate: f64) -> f64 {
     let mut stages = Weighting::k(rate).map(|weighting| Running { weighting, state: [0.0; 2] });
     // Blocks of 0.4 s that begin every 0.1 s: four quarters each.

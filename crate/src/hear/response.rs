@@ -7,7 +7,7 @@ use serde::Deserialize;
 pub struct Response {
     /// Frequencies, rising, Hz.
     pub hz: Vec<f64>,
-    /// The level at each, dB; NaN or without end where nothing passes.
+    /// The level at each, dB; NaN or −∞ where nothing passes.
     pub db: Vec<f64>,
 }
 

@@ -15,18 +15,18 @@ use std::f64::consts::{SQRT_2, TAU};
 pub const START: f64 = -30.0;
 /// No peak is higher, dBFS.
 pub const LIMIT: f64 = -1.0;
-/// How long the sound takes to come, to go, and to change from one rig to the other, s.
+/// How long a sound takes to fade in, s.
 pub const FADE: f64 = 2.0;
-/// See [`FADE`].
+/// How long it takes to fade out once stopped, s.
 pub const STOP: f64 = 0.06;
-/// See [`FADE`].
+/// How long a change from one rig to the other takes, s.
 pub const SWITCH: f64 = 0.03;
 
 /// The band of the noise that calculators state, Hz.
 const NOISE_BAND: f64 = 20e3 - 20.0;
 /// Where the level of the signal is stated, Hz.
 const MIDBAND: f64 = 1e3;
-/// What is lower than this is no hum, dB.
+/// Below this a line is left out, dB.
 const INAUDIBLE: f64 = -150.0;
 
 /// A rig to be heard.
