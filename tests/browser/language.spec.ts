@@ -60,6 +60,11 @@ test('a link says it, for its tab alone; an unknown one says nothing', async ({ 
   await expect(second.locator('.notice:visible')).toHaveCount(0)
   await visit(second, `${address}?language=es#1/pad`)
   await expectLanguage(second, 'es')
+  // What is chosen then stays chosen.
+  await choose(second, 'English')
+  await expectLanguage(second, 'en')
+  await second.reload()
+  await expectLanguage(second, 'en')
 })
 
 test('numbers keep their own settings, and a link means the same to its reader', async ({ page, browser }) => {

@@ -30,7 +30,7 @@ export function begin(): void {
   showTheme(lesson ? (THEMES.find(theme => theme === wanted) ?? 'system') : peekTheme())
 }
 
-/** The page itself shows the start in English, which is hidden until the screen of another address or language is drawn. */
+/** The page itself shows the start in its first language, which is hidden until the screen of another address or language is drawn. */
 function markElsewhere(): void {
   document.documentElement.toggleAttribute('data-elsewhere', location.hash.length > 1 || isElsewhere())
 }

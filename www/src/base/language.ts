@@ -23,7 +23,7 @@ const folders = new Map(
 /** The languages of this page, by their codes. */
 export const LANGUAGES: readonly string[] = [...folders.keys()]
 /** The one that stands in for what another lacks. */
-const ENGLISH = 'en'
+export const ENGLISH = 'en'
 
 /** That of this reader. A link says it for its tab alone; one that is not here says nothing. */
 export const language = decided()
@@ -63,8 +63,8 @@ export function fileOf(code: string): string {
 
 /** An address without its language: it opens in that of whoever opens it. */
 export function withoutLanguage(address: string): string {
-  const plain = address.replace(/([?&])(?:language=[\w-]*(?:&|$))+/g, '$1')
-  return plain === address ? address : plain.replace(/[?&]$/, '')
+  const plain = address.replace(/([?&])(?:language=[\w-]*(?:&|(?=#)|$))+/g, '$1')
+  return plain === address ? address : plain.replace(/[?&](?=#|$)/g, '')
 }
 
 /** Whether an address that was just followed says another language than the one that is shown. */
@@ -85,7 +85,7 @@ export function beginLanguage(): void {
 
 /** Whether the page as it stands before any script is in another language. */
 export function isElsewhere(): boolean {
-  return language !== ENGLISH
+  return language !== (LANGUAGES[0] ?? ENGLISH)
 }
 
 /** Words that did not come: whether any are missed, and who is told. */

@@ -1,6 +1,6 @@
 // What an author puts into the page of a lesson, as text.
 
-import { fileOf, isElsewhere, language } from '../base/language'
+import { ENGLISH, fileOf, language } from '../base/language'
 import { isOneFile } from '../screen/saved-page'
 import type { Embed } from '../screen/embed'
 
@@ -36,7 +36,7 @@ export function frameLine(screen: string, title: string, height: number): string
 /** The script, once a page, and the element, as often as wanted. */
 export function elementLines(screen: string, title: string): string {
   const script = oneFile().replace(/[^/]*$/, 'stageohm-element.js')
-  const told = isElsewhere() ? ` language="${language}"` : ''
+  const told = language === ENGLISH ? '' : ` language="${language}"`
   return [
     `<script src="${escape(script)}" defer></script>`,
     `<stageohm-calculator screen="${escape(screen)}"${told} title="${escape(title)}"></stageohm-calculator>`,
