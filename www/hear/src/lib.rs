@@ -12,7 +12,7 @@ mod watch;
 use player::{Player, end};
 use serde::Serialize;
 use serde_wasm_bindgen::{Serializer, from_value};
-use stageohm::hear::{Instrument, Side, SideHeard, hardly_apart, render};
+use stageohm::hear::{Instrument, STOP, Side, SideHeard, hardly_apart, render};
 use std::cell::{RefCell, RefMut};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -57,12 +57,6 @@ impl Hearing {
         let player = Rc::new(RefCell::new(Player::new()?));
         let watch = Watch::new(&player);
         Ok(Self { player, watch, source: Rc::new(RefCell::new((Instrument::Bass, None))) })
-    }
-
-    /// The sample rate, Hz.
-    #[wasm_bindgen(getter)]
-    pub fn rate(&self) -> f64 {
-        self.player.try_borrow().map_or(f64::NAN, |player| player.rate())
     }
 
     /// Whether something is played.
@@ -159,9 +153,19 @@ impl Hearing {
 
     /// Fades out.
     pub fn stop(&self) {
-        if let Ok(mut player) = self.player() {
-            player.stop(self.watch.ended.as_ref().unchecked_ref());
-        }
+        let fading = self.player().ok().and_then(|mut player| player.stop().then_some(player.asked));
+        let Some(asked) = fading else { return };
+        let player = Rc::downgrade(&self.player);
+        spawn_local(async move {
+            let waited = JsFuture::from(waiting((2e3 * STOP) as i32)).await.is_ok();
+            // It may have been given back meanwhile, or play again.
+            let Some(player) = player.upgrade().filter(|_| waited) else { return };
+            if let Ok(mut player) = player.try_borrow_mut()
+                && player.asked == asked
+            {
+                player.rest();
+            }
+        });
     }
 
     /// The volume, dB: 0 at most, −40 at least.

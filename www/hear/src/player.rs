@@ -143,18 +143,17 @@ impl Player {
         self.pair.as_mut().map_or(Ok(()), |pair| pair.hear(Some(side), now, SWITCH))
     }
 
-    /// Fades out; `ended` is called once it has.
-    pub(crate) fn stop(&mut self, ended: &js_sys::Function) {
-        let Some(pair) = self.pair.take() else { return };
+    /// Fades out; whether it has to rest once it has.
+    pub(crate) fn stop(&mut self) -> bool {
+        let Some(pair) = self.pair.take() else { return false };
         self.drop_leaving();
         let now = self.now();
         let faded = self.whole.fade(0.0, now, STOP).and_then(|()| pair.end(now + STOP));
         self.leaving = Some(pair);
         if faded.is_err() {
             self.silence();
-        } else {
-            later(ended, (2e3 * STOP) as i32);
         }
+        faded.is_ok()
     }
 
     /// What has been stopped is taken apart, unless it plays again.

@@ -25,9 +25,8 @@ pub(crate) fn waiting(ms: i32) -> js_sys::Promise {
 pub(crate) struct Watch {
     devices: Option<EventTarget>,
     device: Closure<dyn FnMut()>,
-    state: Closure<dyn FnMut()>,
-    /// What follows once a sound has faded out.
-    pub(crate) ended: Closure<dyn FnMut()>,
+    /// Kept, since the browser calls it.
+    _state: Closure<dyn FnMut()>,
 }
 
 impl Watch {
@@ -42,11 +41,6 @@ impl Watch {
         };
         let device = of(|player| lost(player, "hear-lost"));
         let state = of(changed);
-        let ended = of(|player| {
-            if let Ok(mut player) = player.try_borrow_mut() {
-                player.rest();
-            }
-        });
         if let Ok(player) = player.try_borrow() {
             player.context.set_onstatechange(Some(state.as_ref().unchecked_ref()));
         }
@@ -59,7 +53,7 @@ impl Watch {
         if let Some(devices) = &devices {
             let _ = devices.add_event_listener_with_callback("devicechange", device.as_ref().unchecked_ref());
         }
-        Self { devices, device, state, ended }
+        Self { devices, device, _state: state }
     }
 
     pub(crate) fn end(&self, player: &Shared) {
@@ -69,7 +63,6 @@ impl Watch {
         if let Ok(player) = player.try_borrow() {
             player.context.set_onstatechange(None);
         }
-        let _ = &self.state;
     }
 }
 
