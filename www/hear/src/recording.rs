@@ -5,14 +5,8 @@ use stageohm::hear::{LONGEST, NoLoop, loop_of};
 use wasm_bindgen::JsValue;
 use web_sys::{AudioBuffer, AudioContext};
 
-/// No file of so many bytes is as short as a recording may be.
-const MOST: u32 = 64_000_000;
-
 /// What the browser makes of the bytes of a file, in a while.
 pub(crate) fn decoding(context: &AudioContext, bytes: &js_sys::Uint8Array) -> Result<js_sys::Promise, JsValue> {
-    if bytes.length() > MOST {
-        return Err(key("hear-recording-long"));
-    }
     context.decode_audio_data(&bytes.buffer()).map_err(|_| key("hear-recording"))
 }
 

@@ -6,7 +6,7 @@ export const MADE = ['bass', 'guitar', 'keys', 'speech'] as const satisfies read
 /** What is played: a sound that is made up, or a recording of the reader's. */
 export type Source = { readonly made: HearSource } | { readonly file: File }
 
-/** A recording of half a minute is smaller, whatever it is written in. */
+/** Half a minute of stereo is smaller, even at 192 kHz in 32 bits. */
 const LARGEST = 60e6
 
 /** What a file calls itself that is no recording; many that are one call themselves nothing. */
