@@ -8,6 +8,7 @@ import {
   expectSilence,
   heard,
   HELD,
+  levelAt,
   opened,
   openSection,
   PICKUP,
@@ -68,12 +69,16 @@ test('one press goes to the other rig, as loud and with its own treble; so does 
 })
 
 test('as it is, the softer one is told', async ({ page }) => {
-  await openSection(page, HELD)
+  await openSection(page, '#1/pickup/load_r=10k/load_r=1M')
   await start(page)
-  await expect(section(page)).toContainText(/brought up by .+\sdB|equally loud/)
+  await expect(section(page)).toContainText(/this rig is brought up by .+\sdB/)
   await section(page).getByRole('radio', { name: 'As it is' }).check()
-  await expect(section(page)).toContainText(/\sdB softer|equally loud/)
+  await expect(section(page)).toContainText(/This rig is .+\sdB softer/)
   await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
+  // Of what a press would play nothing is told before it was made into sound.
+  await section(page).getByRole('button', { name: 'Stop' }).click()
+  await section(page).getByRole('radio', { name: 'Matched' }).check()
+  await expect(section(page)).not.toContainText(/brought up|softer|equally loud/)
 })
 
 test('without a kept rig it is the source alone', async ({ page }) => {
@@ -87,9 +92,14 @@ test('hum has its figure beside it, and can be left out', async ({ page }) => {
   await openSection(page, LOOP)
   const hum = section(page).locator('[data-added="hum"]')
   await expect(hum).toContainText(/This rig: hum [\d.]+\sdB below the signal/)
-  await expect(section(page)).toContainText('do not show 50 Hz')
+  await expect(section(page)).toContainText('do not reproduce 50 Hz')
+  // It has nothing there itself.
+  await source(page).selectOption('speech')
   await start(page)
+  await page.waitForTimeout(1500)
+  const before = await levelAt(page, 50)
   await hum.getByRole('checkbox').uncheck()
+  await expect.poll(() => levelAt(page, 50)).toBeLessThan(before - 20)
   await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
 })
 
@@ -193,6 +203,45 @@ test('a recording is played, and goes on where another one is none', async ({ pa
     await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
   }
   expect((await heard(page)).peak).toBeGreaterThan(1e-3)
+})
+
+test('a recording that is ready too late does not take the place of what was chosen since', async ({ page }) => {
+  await page.addInitScript(() => {
+    const { decodeAudioData } = BaseAudioContext.prototype
+    Object.assign(BaseAudioContext.prototype, {
+      decodeAudioData(this: BaseAudioContext, bytes: ArrayBuffer) {
+        return new Promise(done => {
+          Object.assign(window, { arrive: () => done(decodeAudioData.call(this, bytes)) })
+        })
+      },
+    })
+  })
+  await openSection(page, PICKUP)
+  await chooseFile(page, 'high.wav', wav([{ hz: 5000, level: 0.5 }], 2))
+  await big(page).click()
+  await expect(play(page)).toHaveAttribute('data-sounding', 'opening')
+  await page.waitForFunction(() => 'arrive' in window)
+  await section(page).getByRole('button', { name: 'Stop' }).click()
+  await source(page).selectOption('bass')
+  await start(page)
+  await page.evaluate(() => (window as unknown as { arrive: () => void }).arrive())
+  // What is made anew is made of the bass.
+  await input(page, 'load_r').fill('220k')
+  await page.waitForTimeout(2500)
+  expect(await above(page, 4000)).toBeLessThan(-10)
+  await expect(play(page)).toHaveAttribute('data-sounding', 'playing')
+})
+
+test('who closes the section as soon as it is stopped leaves nothing behind', async ({ page }) => {
+  await openSection(page, PICKUP)
+  await start(page)
+  await page.evaluate(() => {
+    document.querySelector<HTMLElement>('.hear-stop')?.click()
+    document.querySelector<HTMLElement>('.hear summary')?.click()
+  })
+  await expect.poll(() => opened(page)).toEqual(['closed'])
+  // The fade would have ended by now.
+  await page.waitForTimeout(500)
 })
 
 test('where a recording is none, the source chosen before it is back', async ({ page }) => {

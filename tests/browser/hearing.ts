@@ -73,6 +73,20 @@ export function above(page: Page, hz: number): Promise<number> {
   }, hz)
 }
 
+/** How much is heard at so many hertz, in decibels of full scale. */
+export function levelAt(page: Page, hz: number): Promise<number> {
+  return page.evaluate(hz => {
+    const { out } = (window as unknown as { watched: Watched }).watched
+    return Math.max(
+      ...out.map(node => {
+        const levels = new Float32Array(node.frequencyBinCount)
+        node.getFloatFrequencyData(levels)
+        return levels[Math.round((hz * node.fftSize) / node.context.sampleRate)] ?? NaN
+      }),
+    )
+  }, hz)
+}
+
 export const opened = (page: Page) =>
   page.evaluate(() => (window as unknown as { watched: Watched }).watched.contexts.map(({ state }) => state))
 

@@ -33,14 +33,9 @@ export interface SideHeard {
   readonly loudness: number
   /** What brought it to the loudness of the other one. */
   readonly gain: number
-  readonly hum: number | null
-  readonly noise: number | null
-  readonly clipped: number | null
-  readonly peak: number
 }
 
 export type HeardSides = Readonly<Record<SideName, SideHeard>> & {
-  readonly seconds: number
   /** Whether hardly anybody would hear a difference. */
   readonly unheard: boolean
 }

@@ -2,8 +2,9 @@
 
 import type { Settings } from '../../generated/contract'
 import { say } from '../base/words'
-import type { HearingSide, HeardSides } from '../engine/hearing'
+import type { HearingSide } from '../engine/hearing'
 import { decibels } from './decibels'
+import type { Heard } from './player'
 import type { Rig } from './rigs'
 import { humOf } from './sides'
 
@@ -31,8 +32,10 @@ export function addedTexts(what: Added, rigs: readonly Rig[], settings: Settings
 }
 
 /** Which is the softer one: by so much, or brought up by so much. */
-export function loudnessText(heard: HeardSides, [a, b]: readonly [Rig, Rig], matched: boolean, settings: Settings) {
-  const apart = matched ? heard.b.gain - heard.a.gain : heard.a.loudness - heard.b.loudness
+export function loudnessText({ sides, of }: Heard, settings: Settings): string {
+  const [a, b] = of.rigs
+  const { matched } = of.ways
+  const apart = matched ? sides.b.gain - sides.a.gain : sides.a.loudness - sides.b.loudness
   if (Math.abs(apart) < ALIKE) return say('hear-alike')
   const { kind } = apart > 0 ? b : a
   return say(`hear-${matched ? 'raised' : 'softer'}-${kind}`, { level: decibels(Math.abs(apart), settings) })

@@ -30,9 +30,9 @@ export function Panel({ description }: { readonly description: Description }) {
   const [keyed, setKeyed] = useState(isKeyOn)
   const other = otherOf(others, against)
   const { source, choose, reject } = useSource()
-  const hearing = useHearing({ a: now.side, b: other.side, ways, source, volume, onWrongRecording: reject })
-  const { sounding, heard, why } = hearing
   const rigs: readonly [Rig, Rig] = [now, other]
+  const hearing = useHearing({ rigs, ways, source, volume, onWrongRecording: reject })
+  const { sounding, heard, why } = hearing
   useSwitchKey(keyed && sounding.kind === 'playing', hearing.toggle)
   const take = (source: Source) => {
     const wrong = 'file' in source ? unfit(source.file) : null
@@ -53,8 +53,8 @@ export function Panel({ description }: { readonly description: Description }) {
         value={ways.matched ? 'matched' : 'as-is'}
         onChoose={id => setWays({ ...ways, matched: id === 'matched' })}
       />
-      {heard !== null && <p class="hint">{loudnessText(heard, rigs, ways.matched, settings)}</p>}
-      {heard !== null && heard.unheard && <p class="hear-unheard">{say('hear-unheard')}</p>}
+      {heard !== null && <p class="hint">{loudnessText(heard, settings)}</p>}
+      {heard?.sides.unheard && <p class="hear-unheard">{say('hear-unheard')}</p>}
       <Adds rigs={rigs} ways={ways} onWays={setWays} />
       <Volume label={say('hear-volume')} value={volume} onChange={setVolume} />
       {!isTouched() && <KeyChoice on={keyed} onChange={setKeyed} />}

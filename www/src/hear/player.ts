@@ -4,19 +4,20 @@ import {
   wantHear,
   type HearEngine,
   type Hearing,
-  type HearingSide,
   type HearingWays,
   type HeardSides,
   type SideName,
 } from '../engine/hearing'
 import { SoleSound } from '../engine/sole-sound'
+import { painted } from './painted'
+import type { Rig } from './rigs'
 import type { Source } from './source'
 import { isOfRecording, whyOf, type Why } from './why'
 
 /** What is to be heard; a piece that is another object is given to the engine anew. */
 export interface Asked {
-  readonly a: HearingSide
-  readonly b: HearingSide
+  /** Of these it is what is heard that counts, not what they are called. */
+  readonly rigs: readonly [Rig, Rig]
   readonly ways: HearingWays
   readonly source: Source
   /** Decibels from where it starts: nought or less. */
@@ -26,11 +27,17 @@ export interface Asked {
 
 export type Sounding = { readonly kind: 'silent' | 'opening' } | { readonly kind: 'playing'; readonly side: SideName }
 
+/** Figures, and what they are of. */
+export interface Heard {
+  readonly sides: HeardSides
+  readonly of: Pick<Asked, 'rigs' | 'ways'>
+}
+
 /** How it stands. */
 export interface Played {
   readonly sounding: Sounding
   /** What came of what was asked last. */
-  readonly heard: HeardSides | null
+  readonly heard: Heard | null
   /** Why there is no sound, or not that which was asked for. */
   readonly why: Why | null
 }
@@ -43,7 +50,9 @@ export class Player {
   readonly #tell: (change: Partial<Played>) => void
   #engine: HearEngine | null = null
   #hearing: Hearing | null = null
-  /** What the engine makes sound of. */
+  /** What the engine has for a source: a recording that comes late takes the place of a newer one. */
+  #source: Source | null = null
+  /** What was made into the sound that there is. */
   #given: Asked | null = null
   #sounding: Sounding = UNPLAYED.sounding
   /** The newest press counts, whatever comes back late. */
@@ -97,12 +106,26 @@ export class Player {
     this.#put({ kind: 'silent' }, why)
   }
 
+  /** Whether it is heard, or will be. */
+  get isOn(): boolean {
+    return this.#sounding.kind !== 'silent'
+  }
+
+  hide(): void {
+    this.stop('hear-hidden')
+  }
+
   /** Whether what plays is no longer what is asked for. */
   isBehind(): boolean {
-    const { a, b, ways, source } = this.asked
+    return this.#sounding.kind === 'playing' && !this.isGiven()
+  }
+
+  /** Whether the sound that there is was made of what is asked for. */
+  isGiven(): boolean {
+    const { rigs, ways, source } = this.asked
     const given = this.#given
-    if (this.#sounding.kind !== 'playing' || given === null) return false
-    return given.a !== a || given.b !== b || given.ways !== ways || given.source !== source
+    if (given === null || given.ways !== ways || given.source !== source) return false
+    return rigs.every(({ side }, place) => given.rigs[place]?.side === side)
   }
 
   /** Goes on with what is asked for by now. */
@@ -131,6 +154,7 @@ export class Player {
     this.#sole.end()
     this.#hearing?.free()
     this.#hearing = null
+    this.#source = null
     this.#given = null
   }
 
@@ -147,34 +171,30 @@ export class Player {
 
   /** Makes sound of what is asked; false where something else was pressed meanwhile. */
   async #give(hearing: Hearing, mine: number): Promise<boolean> {
-    const { asked } = this
-    if (this.#given?.source !== asked.source) {
-      await this.#bring(hearing, asked.source, mine)
+    while (this.#source !== this.asked.source) {
+      await this.#bring(hearing, this.asked.source, mine)
       if (mine !== this.#press) return false
-      if (asked.source !== this.asked.source) {
-        // Another one was chosen meanwhile, and what came last is not that.
-        this.#given = null
-        return this.#give(hearing, mine)
-      }
     }
-    const heard = hearing.sides(asked.a, asked.b, asked.ways)
-    this.#given = asked
-    this.#tell({ heard })
+    const of = this.asked
+    const [a, b] = of.rigs
+    const sides = hearing.sides(a.side, b.side, of.ways)
+    this.#given = of
+    this.#tell({ heard: { sides, of } })
     return true
   }
 
   /** Gives the engine what is to be played. */
   async #bring(hearing: Hearing, source: Source, mine: number): Promise<void> {
-    if ('made' in source) {
-      hearing.source(source.made)
-      return
+    if ('made' in source) hearing.source(source.made)
+    else {
+      try {
+        await hearing.recording(await bytesOf(source.file))
+      } catch (error) {
+        if (mine === this.#press && isOfRecording(whyOf(error))) this.asked.onWrongRecording(source)
+        throw error
+      }
     }
-    try {
-      await hearing.recording(await bytesOf(source.file))
-    } catch (error) {
-      if (mine === this.#press && isOfRecording(whyOf(error))) this.asked.onWrongRecording(source)
-      throw error
-    }
+    if (this.#hearing === hearing) this.#source = source
   }
 
   #fail(error: unknown): void {
@@ -209,9 +229,4 @@ async function cameAtLast(): Promise<HearEngine> {
   } catch {
     throw 'hear-missing'
   }
-}
-
-/** Once what was drawn is seen: the engine then has the page to itself for a moment. */
-function painted(): Promise<void> {
-  return new Promise(done => requestAnimationFrame(() => setTimeout(done)))
 }

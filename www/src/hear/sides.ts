@@ -3,16 +3,16 @@
 import type { Report } from '../../generated/contract'
 import type { HearingSide, RigSound } from '../engine/hearing'
 
-/** The plot whose first curve of its own is what a rig does to the tone. */
+/** The plot with what a rig does to the tone. */
 const RESPONSE = 'response'
 
 /** A source that goes through no rig. */
 export const ALONE: HearingSide = { response: null, sound: null }
 
-/** A rig as it is heard. */
-export function sideOf(report: Report): HearingSide {
+/** A rig as it is heard, by this curve or the first that is its own. */
+export function sideOf(report: Report, curve = ''): HearingSide {
   const plot = report.plots.find(({ id }) => id === RESPONSE)
-  const trace = plot?.traces.find(({ reference }) => !reference)
+  const trace = plot?.traces.find(({ id, reference }) => (curve === '' ? !reference : id === curve))
   return { response: trace === undefined ? null : { hz: trace.x, db: trace.y }, sound: report.sound }
 }
 
