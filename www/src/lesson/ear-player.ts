@@ -1,11 +1,13 @@
 // The two rigs of a step, to be listened to. Which of them X is, the core is asked once X is
 // pressed, and nothing on the page keeps it.
 
-import type { EarSide, LessonStep, Report, Settings } from '../../generated/contract'
+import type { EarSide, LessonStep, Settings } from '../../generated/contract'
 import { askStage } from '../engine/stage'
 import { getState } from '../screen/store'
 import { SoleSound } from '../engine/sole-sound'
-import { wantHear, type HearEngine, type Hearing, type HearingSide, type RigSound } from '../engine/hearing'
+import { wantHear, type HearEngine, type Hearing, type HearingSide } from '../engine/hearing'
+import { painted } from '../hear/painted'
+import { ALONE, sideOf } from '../hear/sides'
 import { reportWith } from './bench'
 import type { LessonState } from './lesson-state'
 import type { Asked } from './step'
@@ -21,11 +23,10 @@ export type Sounding =
   /** It cannot be had, or it ended. */
   | { readonly kind: 'none' | Stopped }
 
-/** What is heard of a report. */
-const RESPONSE = 'response'
-
 export class EarPlayer {
   #hearing: Hearing | null = null
+  /** Whether it has the two rigs. */
+  #isGiven = false
   /** Whether a press is on its way to be heard. */
   #opening = false
   #decibels = 0
@@ -46,12 +47,22 @@ export class EarPlayer {
       const engine = await wantHear()
       // Whoever stopped it meanwhile wants no way to the loudspeaker either.
       if (mine !== this.#press) return
-      const hearing = this.#open(engine, asked)
+      // Nothing waited where the engine was there: some browsers let sound start in the press alone.
+      const hearing = (this.#hearing ??= this.#opened(engine))
+      if (!this.#isGiven) {
+        await painted()
+        if (mine !== this.#press) return
+        this.#give(hearing, asked)
+      }
       const { lesson, seed } = asked.state
       const side = which === 'x' ? await askStage('lesson_x', lesson, seed, asked.at, trial) : which
       if (mine !== this.#press) return
       this.#opening = false
-      if (side === null) return
+      if (side === null) {
+        this.stop()
+        this.#tell({ kind: 'silent' })
+        return
+      }
       if (hearing.playing) hearing.switchTo(side)
       else {
         this.#sole.begin()
@@ -65,14 +76,8 @@ export class EarPlayer {
     }
   }
 
-  #open({ Hearing }: HearEngine, { state, at, step }: Asked): Hearing {
-    if (this.#hearing !== null) return this.#hearing
+  #opened({ Hearing }: HearEngine): Hearing {
     const hearing = new Hearing()
-    this.#hearing = hearing
-    hearing.source(step.source)
-    const [a, b] = sidesOf(state, at, step, getState().settings)
-    hearing.sides(a, b, { matched: !step.as_it_is, hum: true, noise: true, clipping: true })
-    hearing.volume(this.#decibels)
     hearing.onStopped(why => {
       if (this.#hearing !== hearing) return
       this.#press++
@@ -82,6 +87,14 @@ export class EarPlayer {
       setTimeout(() => this.#hearing === hearing && this.free())
     })
     return hearing
+  }
+
+  #give(hearing: Hearing, { state, at, step }: Asked): void {
+    hearing.source(step.source)
+    const [a, b] = sidesOf(state, at, step, getState().settings)
+    hearing.sides(a, b, { matched: !step.as_it_is, hum: true, noise: true, clipping: true })
+    hearing.volume(this.#decibels)
+    this.#isGiven = true
   }
 
   /** Whether it is heard, or will be. */
@@ -94,9 +107,15 @@ export class EarPlayer {
     this.#press++
     this.#sole.end()
     if (!this.isOn) return
-    if (this.#opening) this.free()
+    // What plays fades out, whatever was to follow it.
+    if (this.#hearing?.playing !== true) this.free()
+    this.#opening = false
     this.#hearing?.stop()
     this.#tell({ kind })
+  }
+
+  hide(): void {
+    this.stop('hidden')
   }
 
   volume(db: number): void {
@@ -110,18 +129,15 @@ export class EarPlayer {
     this.#sole.end()
     this.#hearing?.free()
     this.#hearing = null
+    this.#isGiven = false
   }
 }
 
 /** A and B as they are heard. */
 function sidesOf(state: LessonState, at: number, step: LessonStep, settings: Settings): [HearingSide, HearingSide] {
-  const side = (way: number) => sideOf(reportWith(state, at, step.ways[way]?.values ?? {}, settings), step.trace)
+  const side = (way: number) => {
+    const report = reportWith(state, at, step.ways[way]?.values ?? {}, settings)
+    return report === null ? ALONE : sideOf(report, step.trace)
+  }
   return [side(0), side(1)]
-}
-
-function sideOf(report: Report | null, trace: string): HearingSide {
-  const plot = report?.plots.find(({ id }) => id === RESPONSE)
-  const heard = plot?.traces.find(({ id, reference }) => (trace === '' ? !reference : id === trace))
-  const { sound = null } = (report ?? {}) as { readonly sound?: RigSound | null }
-  return { response: heard === undefined ? null : { hz: heard.x, db: heard.y }, sound }
 }

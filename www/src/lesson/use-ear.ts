@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
-import { takeEscape } from '../base/escape'
 import { wantHear } from '../engine/hearing'
+import { useStops } from '../hear/use-stops'
 import { EarPlayer, type Sounding, type Which } from './ear-player'
 import type { Asked } from './step'
 
@@ -29,21 +29,9 @@ export function useEar(asked: Asked, trial: number): Ear {
   useEffect(() => {
     // The engine is there before the first press, if the network lets it.
     wantHear().catch(() => undefined)
-    const look = () => document.hidden && player.stop('hidden')
-    const byEscape = (event: KeyboardEvent) => {
-      if (player.isOn && takeEscape(event)) player.stop()
-    }
-    document.addEventListener('visibilitychange', look)
-    const leave = () => player.stop('hidden')
-    addEventListener('pagehide', leave)
-    document.addEventListener('keydown', byEscape, true)
-    return () => {
-      document.removeEventListener('visibilitychange', look)
-      removeEventListener('pagehide', leave)
-      document.removeEventListener('keydown', byEscape, true)
-      player.free()
-    }
+    return () => player.free()
   }, [player])
+  useStops(player)
   // The next X is another one, and is not heard before it is asked for.
   useEffect(() => () => player.stop(), [player, trial])
   return {
