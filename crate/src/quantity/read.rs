@@ -62,7 +62,8 @@ pub(crate) fn is_long(text: &str) -> bool {
 ///
 /// A bare number is taken times `bare`, the number of units that one of the
 /// field's own printed units holds: 1e-12 for a field that says pF. Spaces
-/// around and inside are ignored; the Unicode minus and both micro signs are
+/// around and inside are ignored, so that 6 5 is 65; an apostrophe may stand before
+/// each three digits; the Unicode minus and both micro signs are
 /// known. Prefixes are exact in case but for `K`.
 ///
 /// # Errors
@@ -166,6 +167,11 @@ impl Lexeme {
     }
 
     fn number(&self, suffix: &str, settings: &Settings) -> Result<f64, Reject> {
+        // 5'6 is five feet six, and no grouping of 56.
+        let mut grouped = self.digits.split('\'').skip(1).map(|group| group.split(['.', ',', ' ']).next());
+        if !grouped.all(|group| group.is_some_and(|group| group.len() == 3)) {
+            return Err(Reject::NotANumber);
+        }
         let digits: String = self.digits.chars().filter(|c| !matches!(c, ' ' | '\'')).collect();
         let plain = separate(&digits, settings).map_err(|reject| match reject {
             Reject::Ambiguous(ways) => {
@@ -352,6 +358,12 @@ mod tests {
         close(metres("15", Length::Foot), 4.572);
         close(metres("0.5 m", Length::Foot), 0.5);
         close(metres("50 cm", Length::Metre), 0.5);
+        close(metres("1'500'", Length::Foot), 457.2);
+        // Five feet six is not 56 of anything.
+        let feet = Settings { length: Length::Foot, ..Settings::default() };
+        for text in ["5'6", "5'10", "15' 6", "5'6'"] {
+            assert_eq!(read(text, Unit::Metre, 0.3048, &feet), Err(Reject::NotANumber), "{text}");
+        }
     }
 
     #[test]
