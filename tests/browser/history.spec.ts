@@ -1,7 +1,7 @@
 // Back and forward move between screens, each as it was left.
 
 import { answer, descriptions } from './engine'
-import { expect, expectAnswer, input, layOut, open, test } from './page'
+import { expect, expectAnswer, input, layOut, open, setting, test } from './page'
 
 test('back and forward', async ({ page }) => {
   await open(page)
@@ -18,6 +18,17 @@ test('back and forward', async ({ page }) => {
   await expectAnswer(page, answer('pickup', { load_r: '10k' }))
   await page.goForward()
   await expect(page.locator('.calculators').getByRole('link', { name: 'Levels' })).toBeVisible()
+})
+
+test('back from the link of a lesson to the whole page, with the settings of its reader', async ({ page }) => {
+  await open(page)
+  await setting(page, 'feet')
+  await page.evaluate(() => (location.hash = '#1/pickup?lesson'))
+  await expect(page.locator('html[data-lesson]')).toHaveCount(1)
+  await page.goBack()
+  await expect(page.locator('.calculators').getByRole('link', { name: 'Levels' })).toBeVisible()
+  await page.locator('.calculators').getByRole('link', { name: 'Pickup' }).first().click()
+  await expectAnswer(page, answer('pickup', {}, { settings: { length: 'foot' } }))
 })
 
 for (const { id, title } of descriptions()) {
