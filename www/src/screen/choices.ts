@@ -29,10 +29,14 @@ export function setTheme(theme: Theme): void {
 
 /** Changes the settings; what was typed keeps its meaning. */
 export function setSettings(change: Partial<Settings>): void {
-  const { settings: from, place } = getState()
-  const to = { ...from, ...change }
-  setState({ settings: to, held: [] })
   keepPreferences(change)
+  followSettings({ ...getState().settings, ...change })
+}
+
+/** Goes on under settings that are kept already: what nobody chose is not kept by that either. */
+export function followSettings(to: Settings): void {
+  const { settings: from, place } = getState()
+  setState({ settings: to, held: [] })
   note()
   if (place.kind !== 'calculator') return
   // Mains that nobody chose are those where the reader works, also when that changes.

@@ -5,7 +5,7 @@ import { hasCalculator, isWhole, wholeEngine } from '../engine/engine'
 import * as address from './address'
 import { leave, refresh, settle, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
-import { note, setSettings, setTheme } from './choices'
+import { followSettings, note, setTheme } from './choices'
 import { descriptionOf } from './descriptions'
 import { saysOther, withoutLanguage } from '../base/language'
 import { withHidden, type Embed } from './embed'
@@ -48,8 +48,9 @@ export function start(): void {
   open(readPlace(hash))
   note({ hash })
   address.listen(hash => {
-    if (saysOther(hash)) location.reload()
-    else open(readPlace(plainHash()))
+    if (saysOther(hash)) return location.reload()
+    if (!/[?&]lesson(&|$)/.test(hash)) endEmbed()
+    open(readPlace(plainHash()))
   })
   addEventListener('online', () => {
     if (getState().whole === 'missing') void bringWhole()
@@ -65,7 +66,7 @@ function followPreferences(): void {
     if (filling()?.embed) return
     const { settings: own, theme: shown } = getState()
     if (theme !== shown) setTheme(theme)
-    if (JSON.stringify(settings) !== JSON.stringify(own)) setSettings(settings)
+    if (JSON.stringify(settings) !== JSON.stringify(own)) followSettings(settings)
   })
 }
 
@@ -164,5 +165,6 @@ function endEmbed(): void {
   const { dataset } = document.documentElement
   if (dataset['lesson'] === undefined) return
   delete dataset['lesson']
+  setState({ settings: loadPreferences().settings })
   showTheme(getState().theme)
 }
