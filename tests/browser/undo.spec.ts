@@ -149,6 +149,17 @@ test('what was typed under other settings comes back with its meaning', async ({
   await expectAnswer(page, answer('pickup', { lead_length: '3 m' }, { settings: { length: 'foot' } }))
 })
 
+test('mains that nobody chose are not filled in by it', async ({ page }) => {
+  await open(page, '#1/whole-line/power=earthed')
+  await input(page, 'run_length').fill('40')
+  await input(page, 'run_length').blur()
+  await page.getByRole('button', { name: 'Settings' }).click()
+  await page.getByRole('radio', { name: '60 Hz' }).check()
+  await undo(page).click()
+  await expectAnswer(page, answer('whole-line', { power: 'earthed' }, { settings: { mains: '60' } }))
+  expect(page.url()).not.toContain('mains')
+})
+
 test('what is scrolled to at the end stays where it is', async ({ page }) => {
   await open(page, '#1/pickup')
   await input(page, 'load_r').fill('140k')

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks'
 /** What has an undoing of its own. */
 const TEXT = 'input:is([type=text], [type=search], [type=number], :not([type])), textarea, [contenteditable]'
 
-type Way = 'undo' | 'redo'
+export type Way = 'undo' | 'redo'
 
 /** The keys that undo and redo everywhere, outside of what is typed into. */
 export function useUndoKeys(go: (way: Way) => void): void {
@@ -20,7 +20,8 @@ export function useUndoKeys(go: (way: Way) => void): void {
   }, [go])
 }
 
-function wayOfKey({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent): Way | null {
+/** What a key is for, wherever it is pressed. */
+export function wayOfKey({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent): Way | null {
   if (altKey || !(ctrlKey || metaKey)) return null
   if (key.toLowerCase() === 'z') return shiftKey ? 'redo' : 'undo'
   return key.toLowerCase() === 'y' && !shiftKey ? 'redo' : null

@@ -5,8 +5,8 @@ import { isHidden } from '../screen/embed'
 import type { Filling } from '../screen/link'
 import { step } from '../screen/screen'
 import { filling } from '../screen/shown'
-import type { Way } from '../screen/steps'
 import { embedOf, getState, useStore, type State } from '../screen/store'
+import { wayOfKey, type Way } from '../base/undo-keys'
 import { say } from '../base/words'
 
 /** Inputs whose text is part of the screen; others keep the undoing of their browser. */
@@ -90,12 +90,6 @@ function Button({ way, possible, onPress }: ButtonProperties) {
       </svg>
     </button>
   )
-}
-
-function wayOfKey({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent): Way | null {
-  if (altKey || !(ctrlKey || metaKey)) return null
-  if (key.toLowerCase() === 'z') return shiftKey ? 'redo' : 'undo'
-  return key.toLowerCase() === 'y' && !shiftKey ? 'redo' : null
 }
 
 function isOurs(target: EventTarget | null): boolean {

@@ -1,12 +1,13 @@
 // What can be done on a screen.
 
 import { constants, type Settings } from '../../generated/contract'
+import type { Way } from '../base/undo-keys'
 import * as address from './address'
 import { fieldsOf, follow, numbers, refresh, schedule, withText } from './asking'
 import { isFixed } from './embed'
 import { fresh, linkOf, MOST_HELD, writeFind, type Filling, type Texts, type Tolerance, type Want } from './link'
 import { description, filling, openedFilling } from './shown'
-import { noteStep, stepBack, type Way } from './steps'
+import { noteStep, stepBack } from './steps'
 import { embedOf, getState, putState, setState } from './store'
 import { tidy, translate } from './translate'
 

@@ -3,11 +3,10 @@
 // under which settings it was written.
 
 import { areTexts, isRecord } from '../base/kept'
+import type { Way } from '../base/undo-keys'
 import { linkOf, readPlace, type Filling } from './link'
 import { getState, putState } from './store'
 import { translated } from './translate'
-
-export type Way = 'undo' | 'redo'
 
 interface Steps {
   readonly undo: string[]
@@ -85,7 +84,9 @@ export function stepBack(filling: Filling, way: Way): Filling | null {
 function readFilling(address: string): Filling | null {
   const read = readPlace(address)
   if (read.kind !== 'calculator') return null
-  const place = read.settings === null ? read : translated(read, read.settings, getState().settings)
+  const now = getState().settings
+  // Mains that nobody chose are those where the reader works, as they are now.
+  const place = read.settings === null ? read : translated(read, { ...read.settings, mains: now.mains }, now)
   return place.kind === 'calculator' ? place.filling : null
 }
 
