@@ -283,6 +283,33 @@ test('a frame below the fold waits until it is seen', async ({ page }) => {
   }
 })
 
+test('where another screen does not come, what stands inside is back, and the next one is tried', async ({
+  page,
+  lesson,
+}) => {
+  await page.clock.install()
+  const lines = [
+    `<script src="${address}stageohm-element.js" defer></script>`,
+    '<stageohm-calculator calculator="pad" title="Pad">not here now</stageohm-calculator>',
+  ]
+  await page.goto(await lesson(lines.join('\n'), new URL(address).origin))
+  const element = page.locator('stageohm-calculator')
+  await expectTall(page, 0)
+  await expect(element).not.toContainText('not here now')
+  // A page that came, but is none of ours.
+  const other = { contentType: 'text/html', body: '<!doctype html><title>Log in</title>' }
+  await page.route('**/stageohm.html', route => route.fulfill(other))
+  await element.evaluate(element => element.setAttribute('calculator', 'levels'))
+  await page.waitForTimeout(1000)
+  await page.clock.fastForward(11_000)
+  await expect(element).toContainText('not here now')
+  await page.unroute('**/stageohm.html')
+  await element.evaluate(element => element.setAttribute('calculator', 'phantom'))
+  await expect(page.frameLocator('iframe').getByRole('heading', { level: 1 })).toHaveText('Phantom supply')
+  await expectTall(page, 0)
+  await expect(element).not.toContainText('not here now')
+})
+
 test('a frame as tall as its calculator has no strip for a scroll bar', async ({ playwright, launchOptions }) => {
   const browser = await playwright.chromium.launch({ ...launchOptions, ignoreDefaultArgs: ['--hide-scrollbars'] })
   const page = await browser.newPage({ viewport: { width: 900, height: 1100 } })

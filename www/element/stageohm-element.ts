@@ -44,6 +44,8 @@ class StageohmCalculator extends HTMLElement {
     'title',
   ]
   #frame: HTMLIFrameElement | null = null
+  /** Whether it is in a page. */
+  #isPlaced = false
   /** What its author wrote inside. */
   #inside: Node[] = []
   #late: ReturnType<typeof setTimeout> | undefined
@@ -63,26 +65,29 @@ class StageohmCalculator extends HTMLElement {
   connectedCallback(): void {
     addEventListener('message', this.#heard)
     addEventListener('online', this.#online)
+    this.#isPlaced = true
     this.#show()
   }
 
   disconnectedCallback(): void {
     removeEventListener('message', this.#heard)
     removeEventListener('online', this.#online)
+    this.#isPlaced = false
     this.#stopWaiting()
   }
 
   attributeChangedCallback(): void {
-    if (this.#frame !== null) this.#show()
+    if (this.#isPlaced) this.#show()
   }
 
   /** A new frame each time, or each change would be a step in the history of the page. */
   #show(): void {
-    if (!navigator.onLine) return
     const language = this.getAttribute('language') ?? ''
     const isThere = LANGUAGES.includes(language)
     const address = new URL(isThere ? `stageohm-${language}.html` : 'stageohm.html', script)
     address.hash = this.getAttribute('screen') ?? this.#screen()
+    // What lies on a disk needs no network.
+    if (!navigator.onLine && address.protocol !== 'file:') return
     if (this.#frame?.src === address.href) {
       this.#frame.title = this.title
       return
@@ -95,7 +100,7 @@ class StageohmCalculator extends HTMLElement {
     frame.src = address.href
     const height = this.#frame?.style.height ?? (/[?&]open\b/.test(address.hash) ? '700px' : '900px')
     Object.assign(frame.style, { display: 'block', width: '100%', height, border: '0' })
-    if (this.#inside.length === 0) this.#inside = [...this.childNodes]
+    if (this.#frame === null && this.#inside.length === 0) this.#inside = [...this.childNodes]
     this.#frame?.remove()
     this.#stopWaiting()
     // A frame that shows the browser's own page of errors has loaded too.
@@ -118,7 +123,7 @@ class StageohmCalculator extends HTMLElement {
     clearTimeout(this.#late)
   }
 
-  /** What stands inside is left, until the network is back or the page is loaded anew. */
+  /** What stands inside is left or comes back, until the network is back or the page is loaded anew. */
   #giveUp(frame: HTMLIFrameElement): void {
     if (this.#frame !== frame) return
     // Nor is it on the screen while its tab is not.
@@ -126,6 +131,7 @@ class StageohmCalculator extends HTMLElement {
     this.#stopWaiting()
     frame.remove()
     this.#frame = null
+    this.append(...this.#inside)
   }
 
   #screen(): string {
