@@ -2,7 +2,7 @@
 
 import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
-import { join, relative, sep } from 'node:path'
+import { basename, join, relative, sep } from 'node:path'
 import { generated } from './folders.mjs'
 import { FIRST } from './place-engines.mjs'
 
@@ -15,7 +15,7 @@ export function placeServiceWorker(folder) {
   const files = filesIn(folder)
     .map(file => relative(folder, file).split(sep).join('/'))
     // What answers a first visit is of no use to the next one.
-    .filter(file => file !== SCRIPT && !edited.includes(file) && !file.startsWith(FIRST))
+    .filter(file => file !== SCRIPT && !edited.includes(file) && !basename(file).startsWith(FIRST))
   const hashes = files.map(file => [file, hash(readFileSync(join(folder, file)), 'base64')])
   const version = hash(JSON.stringify(hashes), 'hex').slice(0, 16)
   const known = Object.fromEntries(hashes.map(([file, hash]) => [file, `sha256-${hash}`]))

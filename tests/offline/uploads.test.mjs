@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { after, before, test } from 'node:test'
 import { builtFiles, keptNames, mishaps, renewedFiles, uploaded } from './versions.mjs'
-import { Caches, Host, pageOf, Worker } from './worker.mjs'
+import { Caches, fileOf, Host, pageOf, Worker } from './worker.mjs'
 
 let folder, old, renewed
 
@@ -69,6 +69,37 @@ test('what came whole is kept for the next try, and the new version waits once i
   await next.install()
   assert.equal(next.skipped, false)
 })
+
+test('the languages in use are kept, and of them not what answers a first visit', async () => {
+  const isSpanish = name => name.startsWith('words-es-')
+  const isFirst = name => /\/first-/.test(name)
+  const { host, caches, worker } = await reader()
+  assert.deepEqual((await keptOf(caches, await caches.keys())).filter(isSpanish), [])
+  const spanish = [...old.keys()].filter(isSpanish)
+  assert.ok(spanish.some(isFirst))
+  const wanted = spanish.filter(name => !isFirst(name))
+  // Spanish stays, also once a single tab was in another language.
+  for (const language of ['es', 'en']) {
+    await worker.hear({ started: pageOf(old), language })
+    assert.deepEqual((await keptOf(caches, await caches.keys())).filter(isSpanish), wanted)
+  }
+  const before = await caches.keys()
+  host.files = renewed
+  await new Worker(host, caches).install()
+  const added = (await caches.keys()).filter(name => !before.includes(name))
+  assert.deepEqual((await keptOf(caches, added)).filter(isSpanish).map(nameOf), wanted.map(nameOf))
+})
+
+/** The names of the files in these caches, in order. */
+async function keptOf(caches, names) {
+  const addresses = await Promise.all(names.map(async name => (await caches.open(name)).addresses()))
+  return addresses.flat().map(fileOf).sort()
+}
+
+/** What a file is called in every version. */
+function nameOf(file) {
+  return file.replace(/-[0-9a-f]{10,16}(?=[./])/g, '')
+}
 
 test('a new version does not wait where nothing is known to start', async () => {
   const [host, caches] = [new Host(), new Caches()]

@@ -8,6 +8,9 @@ import { FIRST } from '../../tools/place-engines.mjs'
 
 const ORIGIN = 'https://host.example/page/'
 
+/** The name of a file by its address. */
+export const fileOf = address => address.slice(ORIGIN.length)
+
 /** Keeps answers as the browser's own caches do, by their address alone. */
 export class Caches {
   #all = new Map()
@@ -50,6 +53,10 @@ class Cache {
 
   async delete(address) {
     return this.#kept.delete(String(address))
+  }
+
+  addresses() {
+    return [...this.#kept.keys()]
   }
 }
 

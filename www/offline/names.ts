@@ -36,18 +36,23 @@ export function addressOf({ url }: { readonly url: string }): string {
 const LANGUAGE = /\/words-([a-z]{2,3})-[\da-f]+\/|\/stageohm-([a-z]{2,3})\.html$/
 const IN_USE = 'language'
 
-/** The files to keep: of other languages than English only those of the one in use. */
+/** The files to keep: of other languages than English only those in use, such as that of a single tab. */
 export async function filesToKeep(): Promise<string[]> {
-  const inUse = await readNote(IN_USE)
+  const inUse = await languagesInUse()
   return [...files.keys()].filter(file => {
     const [, words, oneFile] = LANGUAGE.exec(file) ?? []
     const language = words ?? oneFile
-    return language === undefined || language === inUse
+    return language === undefined || inUse.includes(language)
   })
 }
 
 export async function noteLanguage(language: string): Promise<void> {
-  if (language !== (await readNote(IN_USE))) await writeNote(IN_USE, language)
+  const inUse = await languagesInUse()
+  if (!inUse.includes(language)) await writeNote(IN_USE, [...inUse, language].join(' '))
+}
+
+async function languagesInUse(): Promise<string[]> {
+  return ((await readNote(IN_USE)) ?? '').split(' ').filter(Boolean)
 }
 
 /** The caches of all versions, this one first. */
