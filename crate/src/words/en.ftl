@@ -1015,6 +1015,7 @@ page-ask-text-choice = Put them in order: the best first.
 page-ask-added = Added to your lesson as step { $step }.
 page-ask-added-to = Added to “{ $title }” as step { $step }.
 page-ask-edit = Edit the lesson
+page-ask-not-kept = This browser keeps nothing. Open the lesson and save it as a file before you close this page.
 page-share-send = Share link
 page-print = Print
 page-at-hand = Pinned and recent

@@ -1015,6 +1015,7 @@ page-ask-text-choice = Ponga las opciones en orden: la mejor primero.
 page-ask-added = Añadido a su lección como paso { $step }.
 page-ask-added-to = Añadido a «{ $title }» como paso { $step }.
 page-ask-edit = Editar la lección
+page-ask-not-kept = Este navegador no guarda nada. Abra la lección y guárdela como archivo antes de cerrar esta página.
 page-share-send = Enviar enlace
 page-print = Imprimir
 page-at-hand = Fijados y recientes

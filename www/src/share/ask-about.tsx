@@ -27,6 +27,8 @@ export function shownRig(): LessonRig | null {
 interface Added {
   readonly step: number
   readonly title: string
+  /** Whether the browser keeps it. */
+  readonly kept: boolean
 }
 
 function addStep(step: DraftStep): Added | null {
@@ -36,8 +38,8 @@ function addStep(step: DraftStep): Added | null {
   const given = givenByDefault(rig, step)
   const asked = { ...step, text: questionOf(step) }
   const lesson = withStep(draft.lesson, rig, given.length === 0 ? asked : { ...asked, given })
-  keepDraft({ ...draft, lesson })
-  return { step: lesson.steps.length, title: visible(lesson.title ?? '') }
+  const kept = keepDraft({ ...draft, lesson })
+  return { step: lesson.steps.length, title: visible(lesson.title ?? ''), kept }
 }
 
 interface Properties {
@@ -67,6 +69,7 @@ export function AskAbout({ step, about }: Properties) {
           <>
             {say(added.title === '' ? 'ask-added' : 'ask-added-to', { step: `${added.step}`, title: added.title })}{' '}
             <a href={editorAt(added.step)}>{say('ask-edit')}</a>
+            {!added.kept && <span class="note">{say('ask-not-kept')}</span>}
           </>
         )}
       </span>
