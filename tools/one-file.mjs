@@ -6,18 +6,13 @@
 //   <link id="engine-wasm" href="….wasm">  <script id="engine-wasm" type="application/wasm"
 //                                            data-encoding="gzip">Base64</script>
 //   <link id="hear-wasm" href="….wasm">    the same
-//   <link id="engine-words" href="….ftl">  the same as text/plain; page-words,
-//                                            stage-words and fault-words too
+//   <link id="engine-words" href="….ftl">  the same as text/plain; other words too
 //   <link id="worker-source" href="….js">  <script id="worker-source" type="text/plain">
 //                                            the glue, then the worker's script</script>
 //   <link id="more-source" href="….js">    <script id="more-source" type="text/plain"
 //                                            data-encoding="gzip">Base64</script>
-//   <link id="search-source" href="….js">  the same
-//   <link id="stage-source" href="….js">   the same
-//   <link id="fault-source" href="….js">   the same
-//   <link id="hear-source" href="….js">   the same
-//   <link id="notices-source" href="….js"> the same
-//   <link id="hear-glue" href="….js">      the same
+//   <link id="hear-glue" href="….js">      the same, and the source of each piece that
+//                                            comes late (see late.mjs)
 //   <script id="main-script" src="….js">   <script id="main-script" …>, packed in the same way,
 //                                            and a script that runs it
 //   <script id="engine-glue" src="….js">   <script>the glue</script>

@@ -1,6 +1,7 @@
 // First of early.ts, boot.ts and main.ts, the scripts of the page in their order. Its
-// lines are few, since of a page that was cut off in here nothing would be seen: what fails before the page can say so is noted, and styles
-// that hang do not keep it from being shown for ever.
+// lines are few, since of a page that was cut off in here nothing would be seen: what
+// fails before the page can say so is noted, and styles that hang do not keep it from
+// being shown for ever.
 
 import { PATIENCE } from './base/patience'
 

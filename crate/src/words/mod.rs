@@ -76,7 +76,7 @@ fn place(_: Language) -> &'static OnceLock<Words> {
 }
 
 /// Room for so many keys, so that the map is made in one go.
-const KEYS: usize = 1700;
+const KEYS: usize = 2100;
 
 /// The attribute of what something is called besides, by which it is found.
 #[cfg(feature = "words")]
