@@ -5,6 +5,7 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { expect, test, type Page } from '@playwright/test'
+import { unzipSync } from 'fflate'
 import { parse } from 'node-html-parser'
 import { startHost, type Host } from './host'
 import { answerNumber, answerOrder, packageOf } from './lesson-in-package'
@@ -367,6 +368,32 @@ test('without a learning system the lesson says so and goes on', async ({ page }
   await lesson.getByRole('button', { name: 'Next' }).click()
   await expect(lesson.getByRole('textbox')).toBeVisible()
   await host.stop()
+})
+
+test('a package has the lesson as its file has it, in all its languages', async ({ page }) => {
+  const steps = HALF.steps.map(step => ({ ...step, variants: { es: { title: `${step.title} (es)` } } }))
+  const both = { ...HALF, steps, variants: { es: { title: 'La mitad' } } }
+  const files = await packageOf(page, 'scorm12', both)
+  expect(JSON.parse(`${files.get('lesson.json')}`)).toEqual(both)
+  const host = await startHost(files)
+  await page.goto(host.address)
+  const lesson = page.frameLocator('iframe')
+  await expect(lesson.locator('h1')).toHaveText(HALF.title)
+  await host.stop()
+})
+
+test('where all languages are too long for a package, it has that of the trainer', async ({ page }) => {
+  const step = { ...HALF.steps[1], variants: { es: { text: 'n'.repeat(3900) } } }
+  const long = { ...HALF, steps: Array.from({ length: 20 }, () => step) }
+  await open(page, '#1/lesson')
+  await page
+    .locator('.lessons input[type=file]')
+    .setInputFiles({ name: 'l.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(long)) })
+  await expect(page).toHaveURL(/lesson\/file\?seed=/)
+  await open(page, '#1/lesson/file?view=package')
+  const [saved] = await Promise.all([page.waitForEvent('download'), page.locator('[data-standard="scorm12"]').click()])
+  const { 'lesson.json': text } = unzipSync(readFileSync(await saved.path()))
+  expect(Buffer.from(text ?? []).toString()).not.toContain('nnn')
 })
 
 test('manifests name every file, and what the standards ask for', async ({ page }) => {

@@ -26,6 +26,8 @@ export interface LessonState {
   readonly flaws: readonly LessonFlaw[]
   /** By what its text is known. */
   readonly text: string
+  /** As its file has it, in all its languages. */
+  readonly file: unknown
   readonly seed: number
   readonly dealt: Dealt
   /** The step on the screen, from 0 on; behind the last one stands the result. */
@@ -75,7 +77,7 @@ export function newSeed(): number {
 /** Opens a lesson where this device left it, or where the address says. */
 export async function openLesson(
   { what, seed: wanted, step: at, odd = '' }: Pick<LessonAddress, 'what' | 'seed' | 'step' | 'odd'>,
-  { lesson: read, own, flaws, text }: Pick<LessonState, 'lesson' | 'own' | 'flaws' | 'text'>,
+  { lesson: read, own, flaws, text, file }: Pick<LessonState, 'lesson' | 'own' | 'flaws' | 'text' | 'file'>,
 ): Promise<void> {
   const lesson = await askStage('lesson_told', read, language)
   const { id, revision } = lesson
@@ -84,7 +86,7 @@ export async function openLesson(
   const dealt = await askStage('lesson_deal', lesson, seed)
   const responses = lesson.steps.map((_, step) => responseOf(run?.responses[step]) ?? NO_RESPONSE)
   const unmarked = lesson.steps.map(() => null)
-  const opened = { what, lesson, own, flaws, text, seed, dealt, responses, marked: unmarked, kept: true, odd }
+  const opened = { what, lesson, own, flaws, text, file, seed, dealt, responses, marked: unmarked, kept: true, odd }
   const isCommitted = (step: number) => run?.committed[step] === true
   const marked = await marks(opened, isCommitted)
   state = { ...opened, marked, step: placeIn({ lesson, marked }, at === null ? (run?.step ?? 0) : at - 1) }
