@@ -181,6 +181,95 @@ test('a lesson that is too long for an address opens in the editor', async ({ pa
   await expect(page.locator('.lesson-edit > [role=alert]')).toBeEmpty()
 })
 
+test('of lessons too long for an address, the one that was opened last is shown', async ({ page }) => {
+  const steps = Array.from({ length: 20 }, () => ({ ...sample.steps[0], note: 'n'.repeat(3900) }))
+  await open(page, '#1/lesson')
+  // The page stays, and with it the lesson that is open.
+  for (const title of ['The first', 'The second', 'The second, corrected']) {
+    await page.evaluate(() => (location.hash = '#1/lesson'))
+    await page.locator('.lessons input[type=file]').setInputFiles(json('long.json', { ...sample, title, steps }))
+    await expect(page.locator('.lesson h1')).toHaveText(title)
+    await expect(page).toHaveURL(/lesson\/file\?seed=/)
+  }
+})
+
+interface Hold {
+  on: boolean
+  /** What is kept waiting, and how it is let go. */
+  held: { call: string; go: () => void }[]
+  /** What was answered since the page was held last. */
+  answered: string[]
+}
+
+/** What the page asks its worker can be kept waiting, and let go in its order. */
+async function holdable(page: Page) {
+  await page.addInitScript(() => {
+    const post = Worker.prototype.postMessage
+    const hold: Hold = { on: false, held: [], answered: [] }
+    Object.assign(window, { hold })
+    Worker.prototype.postMessage = function (this: Worker, ...given: [{ call?: string; number?: number }]) {
+      const [{ call = '', number }] = given
+      this.addEventListener('message', ({ data }: MessageEvent<{ number?: number }>) => {
+        if (data.number === number) hold.answered.push(call)
+      })
+      const go = () => Reflect.apply(post, this, given)
+      if (hold.on) hold.held.push({ call, go })
+      else go()
+    }
+  })
+  const turn = (on: boolean) =>
+    page.evaluate(on => {
+      const { hold } = window as unknown as { hold: Hold }
+      Object.assign(hold, { on, answered: [] })
+      for (const { go } of hold.held.splice(0)) go()
+    }, on)
+  const until = (list: 'held' | 'answered', call: string, count: number) =>
+    page.waitForFunction(
+      ([list, call, count]) => {
+        const { hold } = window as unknown as { hold: Hold }
+        const calls = list === 'held' ? hold.held.map(one => one.call) : hold.answered
+        return calls.filter(one => one === call).length >= count
+      },
+      [list, call, count] as const,
+    )
+  return {
+    hold: () => turn(true),
+    held: (call: string, count: number) => until('held', call, count),
+    /** Lets all go until so much of it is answered, and drawn. */
+    letGo: async (call: string, count: number) => {
+      await turn(false)
+      await until('answered', call, count)
+      await page.evaluate(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done))))
+    },
+  }
+}
+
+test('who leaves while a lesson opens is not thrown back into it', async ({ page }) => {
+  const worker = await holdable(page)
+  const go = (hash: string) => page.evaluate(hash => (location.hash = hash), hash)
+  await open(page, packed(sample, `?seed=${SEED}&step=${MAGNITUDE}`))
+  await commit(page)
+  await visit(page, '#1/lesson')
+  await worker.hold()
+  await go('#1/lesson/hum')
+  await worker.held('lesson_read', 1)
+  await page.goBack()
+  await expect(page.locator('.lessons')).toBeVisible()
+  await worker.letGo('lesson_deal', 1)
+  await expect(page.locator('.lessons')).toBeVisible()
+  await expect(page).toHaveURL(/#1\/lesson$/)
+  // One with marks to make is ready after another that was opened later.
+  await worker.hold()
+  await go(packed(sample, `?seed=${SEED}`))
+  await worker.held('lesson_read', 1)
+  await go('#1/lesson/levels')
+  await worker.held('lesson_read', 2)
+  await worker.letGo('lesson_mark', 1)
+  await expect(page.locator('.lesson-step')).toBeVisible()
+  await expect(page.locator('.lesson h1')).not.toHaveText(sample.title)
+  await expect(page).toHaveURL(/#1\/lesson\/levels/)
+})
+
 test('a seed that is none is told, and a step that is none is the first that is left', async ({ page }) => {
   for (const odd of ['-1', '1e99']) {
     await visit(page, packed(sample, `?seed=${odd}&step=99`))

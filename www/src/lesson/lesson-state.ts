@@ -47,6 +47,8 @@ const ASKING = ['number', 'magnitude', 'curve', 'target', 'fault', 'choice', 'ea
 const SEEDS = 99_999
 
 let state: LessonState | null = null
+/** How many lessons were opened, or are about to be. */
+let openings = 0
 const listeners = new Set<() => void>()
 
 export function lessonState(): LessonState | null {
@@ -79,6 +81,7 @@ export async function openLesson(
   { what, seed: wanted, step: at, odd = '' }: Pick<LessonAddress, 'what' | 'seed' | 'step' | 'odd'>,
   { lesson: read, own, flaws, text, file }: Pick<LessonState, 'lesson' | 'own' | 'flaws' | 'text' | 'file'>,
 ): Promise<void> {
+  const opening = ++openings
   const lesson = await askStage('lesson_told', read, language)
   const { id, revision } = lesson
   const run = runOf({ id, revision, text }, wanted)
@@ -89,9 +92,17 @@ export async function openLesson(
   const opened = { what, lesson, own, flaws, text, file, seed, dealt, responses, marked: unmarked, kept: true, odd }
   const isCommitted = (step: number) => run?.committed[step] === true
   const marked = await marks(opened, isCommitted)
+  // Another one was opened meanwhile, or somebody went elsewhere.
+  if (opening !== openings || isElsewhere(what)) return
   state = { ...opened, marked, step: placeIn({ lesson, marked }, at === null ? (run?.step ?? 0) : at - 1) }
   follow('in place')
   for (const listener of [...listeners]) listener()
+}
+
+/** Whether the address is that of another lesson, or of none. */
+function isElsewhere(what: string): boolean {
+  const { place } = getState()
+  return place.kind === 'lesson' && readLessonAddress(place.rest).what !== what
 }
 
 /** Marks the committed responses again, as after another choice of settings. */
@@ -236,7 +247,9 @@ async function takeCommitted(): Promise<void> {
 function follow(how: 'step' | 'in place'): void {
   const { place } = getState()
   if (state === null || place.kind !== 'lesson') return
-  const { view } = readLessonAddress(place.rest)
+  const { what, view, result } = readLessonAddress(place.rest)
+  // The editor and the collection may have the same lesson in their address.
+  if (what !== state.what || view === 'edit' || result !== '') return
   const rest = writeLessonAddress({ what: state.what, seed: state.seed, step: state.step + 1, view })
   const hash = writeLesson(rest)
   setState({ place: { kind: 'lesson', rest } })

@@ -3,7 +3,7 @@ import { ByHand } from '../base/by-hand'
 import { say } from '../base/words'
 import { writeLesson } from '../screen/link'
 import { getState, isEmbedded, useStore } from '../screen/store'
-import { COLLECT, readLessonAddress, type LessonAddress } from './address'
+import { COLLECT, FILE, readLessonAddress, type LessonAddress } from './address'
 import { gone, lessonState, markAgain, useLesson } from './lesson-state'
 import { LessonList } from './list'
 import { open, type Refused } from './opening'
@@ -85,6 +85,8 @@ function Live({ view }: { readonly view: string }) {
 
 function isOf(state: ReturnType<typeof lessonState>, what: string, seed: number | null, odd: string): boolean {
   if (state === null || state.what !== what) return false
+  // Another file may have taken its place.
+  if (what === FILE && seed === null) return false
   return (seed === null || state.seed === seed) && (odd === '' || state.odd === odd)
 }
 
