@@ -5,7 +5,7 @@ import type { Page } from '@playwright/test'
 import { lesson } from './engine'
 import { taught } from './lesson-for-class'
 import { packed, sample, stepOf } from './lesson-sample'
-import { expect, open, test } from './page'
+import { expect, open, setting, test } from './page'
 
 const SEED = 7
 const MAGNITUDE = 1 + sample.steps.findIndex(({ kind }) => kind === 'magnitude')
@@ -268,6 +268,25 @@ test('who leaves while a lesson opens is not thrown back into it', async ({ page
   await expect(page.locator('.lesson-step')).toBeVisible()
   await expect(page.locator('.lesson h1')).not.toHaveText(sample.title)
   await expect(page).toHaveURL(/#1\/lesson\/levels/)
+})
+
+test('what is committed while the rest is marked again stays committed', async ({ page }) => {
+  const worker = await holdable(page)
+  await open(page, stepOf('number', SEED))
+  await page.locator('.lesson-number input').fill('-3 dB')
+  await page.getByRole('radio', { name: 'certain', exact: true }).check()
+  await page.getByRole('button', { name: 'Commit' }).click()
+  await expect(page.locator('.lesson-judged')).toBeVisible()
+  await page.getByRole('button', { name: 'Previous' }).click()
+  await page.locator('.lesson-magnitude input').first().check()
+  await page.getByRole('radio', { name: 'certain', exact: true }).check()
+  await worker.hold()
+  await page.getByRole('button', { name: 'Commit' }).click()
+  await worker.held('lesson_mark', 1)
+  await setting(page, '1,5 comma')
+  await worker.held('lesson_mark', 2)
+  await worker.letGo('lesson_mark', 2)
+  await expect(page.locator('.lesson-judged')).toBeVisible()
 })
 
 test('a seed that is none is told, and a step that is none is the first that is left', async ({ page }) => {

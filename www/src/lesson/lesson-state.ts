@@ -47,6 +47,8 @@ const ASKING = ['number', 'magnitude', 'curve', 'target', 'fault', 'choice', 'ea
 const SEEDS = 99_999
 
 let state: LessonState | null = null
+/** The settings that its marks are told under. */
+let under: Settings | null = null
 /** How many lessons were opened, or are about to be. */
 let openings = 0
 const listeners = new Set<() => void>()
@@ -91,12 +93,16 @@ export async function openLesson(
   const unmarked = lesson.steps.map(() => null)
   const opened = { what, lesson, own, flaws, text, file, seed, dealt, responses, marked: unmarked, kept: true, odd }
   const isCommitted = (step: number) => run?.committed[step] === true
+  const { settings } = getState()
   const marked = await marks(opened, isCommitted)
   // Another one was opened meanwhile, or somebody went elsewhere.
   if (opening !== openings || isElsewhere(what)) return
+  under = settings
   state = { ...opened, marked, step: placeIn({ lesson, marked }, at === null ? (run?.step ?? 0) : at - 1) }
   follow('in place')
   for (const listener of [...listeners]) listener()
+  // The settings may be others by now.
+  await markAgain()
 }
 
 /** Whether the address is that of another lesson, or of none. */
@@ -105,12 +111,16 @@ function isElsewhere(what: string): boolean {
   return place.kind === 'lesson' && readLessonAddress(place.rest).what !== what
 }
 
-/** Marks the committed responses again, as after another choice of settings. */
+/** Marks the committed responses again where the settings are others than they are told under. */
 export async function markAgain(): Promise<void> {
-  if (state === null) return
+  const { settings } = getState()
+  if (state === null || under === settings) return
+  under = settings
   const { lesson, seed, marked: before } = state
   const marked = await marks(state, step => before[step] !== null)
-  if (state.lesson === lesson && state.seed === seed) change({ marked })
+  if (state.lesson !== lesson || state.seed !== seed || under !== settings) return
+  // What was committed meanwhile stays, and what cannot be marked now.
+  change({ marked: state.marked.map((one, step) => (before[step] === null ? one : (marked[step] ?? one))) })
 }
 
 function marks(of: LessonState | Omit<LessonState, 'step'>, isCommitted: (step: number) => boolean) {

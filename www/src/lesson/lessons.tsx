@@ -93,12 +93,7 @@ function isOf(state: ReturnType<typeof lessonState>, what: string, seed: number 
 /** What is said of responses follows the reader's settings. */
 function useMarks(): void {
   const settings = useStore(state => state.settings)
-  const [told] = useState({ settings })
-  useEffect(() => {
-    if (told.settings === settings) return
-    told.settings = settings
-    void markAgain()
-  }, [settings, told])
+  useEffect(() => void markAgain(), [settings])
 }
 
 function NotOpened({ refused: { why, text } }: { readonly refused: Refused }) {
