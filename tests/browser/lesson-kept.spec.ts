@@ -289,6 +289,22 @@ test('what is committed while the rest is marked again stays committed', async (
   await expect(page.locator('.lesson-judged')).toBeVisible()
 })
 
+test('the code of a result of a lesson without a name is collected', async ({ page }) => {
+  await open(page, packed({ ...sample, id: '' }, `?seed=${SEED}&step=${MAGNITUDE}`))
+  await commit(page)
+  await page.evaluate(
+    step => (location.hash = location.hash.replace(/step=\d+/, `step=${step}`)),
+    1 + sample.steps.length,
+  )
+  await page.getByLabel('Nickname').fill('Ida')
+  await page.getByRole('button', { name: 'QR code of the result' }).click()
+  const link = (await page.locator('.qr code').textContent()) ?? ''
+  await page.goto('about:blank')
+  await page.goto(link)
+  await expect(row(page, 'Ida')).toHaveCount(1)
+  await expect(page).toHaveURL(/#1\/lesson\/collect$/)
+})
+
 test('a seed that is none is told, and a step that is none is the first that is left', async ({ page }) => {
   for (const odd of ['-1', '1e99']) {
     await visit(page, packed(sample, `?seed=${odd}&step=99`))
