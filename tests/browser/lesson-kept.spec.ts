@@ -289,6 +289,29 @@ test('what is committed while the rest is marked again stays committed', async (
   await expect(page.locator('.lesson-judged')).toBeVisible()
 })
 
+test('a file that the system keeps back is told, and those beside it are read', async ({ page }) => {
+  await page.addInitScript(() => {
+    for (const name of ['text', 'arrayBuffer'] as const) {
+      const own = File.prototype[name]
+      const read = function (this: File) {
+        return this.name === 'gone.json' ? Promise.reject(new Error('moved')) : Reflect.apply(own, this, [])
+      }
+      Object.assign(File.prototype, { [name]: read })
+    }
+  })
+  await open(page, '#1/lesson/collect')
+  await page.locator('input[type="file"]:not([multiple])').setInputFiles(json('lesson.json', taught))
+  await expect(page.getByText('The lesson is there now')).toBeVisible()
+  await page
+    .locator('input[type="file"][multiple]')
+    .setInputFiles([result('Ann'), json('gone.json', {}), result('Bob')])
+  for (const name of ['Ann', 'Bob']) await expect(row(page, name)).toHaveCount(1)
+  await expect(page.locator('.lesson-unread li')).toContainText('gone.json')
+  await page.evaluate(() => (location.hash = '#1/lesson'))
+  await page.locator('.lessons input[type=file]').setInputFiles(json('gone.json', sample))
+  await expect(page.locator('.lessons [role=alert]')).toContainText('moved')
+})
+
 test('the code of a result of a lesson without a name is collected', async ({ page }) => {
   await open(page, packed({ ...sample, id: '' }, `?seed=${SEED}&step=${MAGNITUDE}`))
   await commit(page)
