@@ -5,7 +5,6 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { expect, test, type Page } from '@playwright/test'
-import { unzipSync } from 'fflate'
 import { parse } from 'node-html-parser'
 import { startHost, type Host } from './host'
 import { answerNumber, answerOrder, packageOf } from './lesson-in-package'
@@ -380,20 +379,6 @@ test('a package has the lesson as its file has it, in all its languages', async 
   const lesson = page.frameLocator('iframe')
   await expect(lesson.locator('h1')).toHaveText(HALF.title)
   await host.stop()
-})
-
-test('where all languages are too long for a package, it has that of the trainer', async ({ page }) => {
-  const step = { ...HALF.steps[1], variants: { es: { text: 'n'.repeat(3900) } } }
-  const long = { ...HALF, steps: Array.from({ length: 20 }, () => step) }
-  await open(page, '#1/lesson')
-  await page
-    .locator('.lessons input[type=file]')
-    .setInputFiles({ name: 'l.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(long)) })
-  await expect(page).toHaveURL(/lesson\/file\?seed=/)
-  await open(page, '#1/lesson/file?view=package')
-  const [saved] = await Promise.all([page.waitForEvent('download'), page.locator('[data-standard="scorm12"]').click()])
-  const { 'lesson.json': text } = unzipSync(readFileSync(await saved.path()))
-  expect(Buffer.from(text ?? []).toString()).not.toContain('nnn')
 })
 
 test('manifests name every file, and what the standards ask for', async ({ page }) => {

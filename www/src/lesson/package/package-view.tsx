@@ -10,7 +10,7 @@ import { pack, writeLessonAddress } from '../address'
 import { asks, type LessonState } from '../lesson-state'
 import { titleOf } from '../title'
 import type { Standard } from './manifest'
-import { packed, type Packed } from './package'
+import { packed } from './package'
 
 const STANDARDS: readonly Standard[] = ['scorm12', 'scorm2004', 'cmi5']
 
@@ -63,21 +63,14 @@ function isPassable({ lesson: { steps, pass } }: LessonState): boolean {
 /** The bytes of a package; nothing where the lesson is too long to be opened by an address. */
 async function packageOf({ lesson, file }: LessonState, standard: Standard): Promise<Uint8Array<ArrayBuffer> | null> {
   // As its file has it: learners have languages of their own, and by its text it is known.
-  // Where all its languages are too long, that of the trainer alone.
-  const fitting = (await addressed(file)) ?? (await addressed(lesson))
-  if (fitting === null) return null
+  const text = JSON.stringify(file)
+  const what = await pack(text)
+  if (what === null) return null
+  const address = `${writeLesson(writeLessonAddress({ what, seed: null, step: null, view: '' }))}?lesson&launched`
+  if (isLong(address)) return null
   const page = await savedPage({ hash: '', settings: DEFAULTS, theme: 'system', working: false })
   const { id, revision, title, language, steps } = lesson
   const pass = steps.some(step => asks(step) && step.points > 0) ? lesson.pass : null
   const unreached = say('lesson-package-unreached')
-  return packed(standard, { id, revision, title, language, pass, ...fitting, page, unreached })
-}
-
-/** The text of a lesson with the address that opens it; nothing where it is too long for one. */
-async function addressed(lesson: unknown): Promise<Pick<Packed, 'text' | 'address'> | null> {
-  const text = JSON.stringify(lesson)
-  const what = await pack(text)
-  if (what === null) return null
-  const address = `${writeLesson(writeLessonAddress({ what, seed: null, step: null, view: '' }))}?lesson&launched`
-  return isLong(address) ? null : { text, address }
+  return packed(standard, { id, revision, title, language, pass, text, address, page, unreached })
 }
