@@ -511,6 +511,35 @@ test('saved as a file and in a page of its own, both open again', async ({ page 
   await expect(page.getByLabel('Author')).toHaveValue('A. Trainer')
 })
 
+/** The lesson as it is handed out. */
+async function handedOut(page: Page): Promise<Record<string, unknown>> {
+  const waiting = page.waitForEvent('download')
+  await press(page, 'Save as file')
+  return JSON.parse(await readFile(await (await waiting).path(), 'utf8')) as Record<string, unknown>
+}
+
+test('no revision is handed out with two texts: not after undo, and not from two tabs', async ({ page }) => {
+  await openWith(page, shipped())
+  const revision = Number(shipped()['revision'])
+  await page.locator('.edit-head').click()
+  await page.getByLabel('Author').fill('A. Trainer')
+  expect(await handedOut(page)).toMatchObject({ by: 'A. Trainer', revision: revision + 1 })
+  await press(page, 'Undo')
+  expect((await handedOut(page))['revision']).toBe(revision + 2)
+  await press(page, 'Redo')
+  expect(await handedOut(page)).toMatchObject({ by: 'A. Trainer', revision: revision + 3 })
+
+  await press(page, 'New lesson')
+  const other = await page.context().newPage()
+  await open(other, EDITOR)
+  await other.locator('.edit-head').click()
+  expect(await handedOut(page)).toMatchObject({ revision: 1 })
+  await page.getByLabel('Author').fill('A. Trainer')
+  await expect(other.getByLabel('Author')).toHaveValue('A. Trainer')
+  await other.getByLabel('Title of the lesson').fill('Ours')
+  expect(await handedOut(other)).toMatchObject({ title: 'Ours', revision: 2 })
+})
+
 test('a code while it fits one, and the file where it does not', async ({ page }) => {
   // Of one language: with a second one as many steps outgrow a code.
   const lesson = JSON.parse(

@@ -5,7 +5,7 @@ import type { Page } from '@playwright/test'
 import { lesson } from './engine'
 import { taught } from './lesson-for-class'
 import { packed, sample, stepOf } from './lesson-sample'
-import { expect, open, test } from './page'
+import { expect, open, setting, test } from './page'
 
 const SEED = 7
 const MAGNITUDE = 1 + sample.steps.findIndex(({ kind }) => kind === 'magnitude')
@@ -179,6 +179,140 @@ test('a lesson that is too long for an address opens in the editor', async ({ pa
   await visit(page, '#1/lesson/file?view=edit')
   await expect(page.locator('.edit-steps li')).toHaveCount(20)
   await expect(page.locator('.lesson-edit > [role=alert]')).toBeEmpty()
+})
+
+test('of lessons too long for an address, the one that was opened last is shown', async ({ page }) => {
+  const steps = Array.from({ length: 20 }, () => ({ ...sample.steps[0], note: 'n'.repeat(3900) }))
+  await open(page, '#1/lesson')
+  // The page stays, and with it the lesson that is open.
+  for (const title of ['The first', 'The second', 'The second, corrected']) {
+    await page.evaluate(() => (location.hash = '#1/lesson'))
+    await page.locator('.lessons input[type=file]').setInputFiles(json('long.json', { ...sample, title, steps }))
+    await expect(page.locator('.lesson h1')).toHaveText(title)
+    await expect(page).toHaveURL(/lesson\/file\?seed=/)
+  }
+})
+
+interface Hold {
+  on: boolean
+  /** What is kept waiting, and how it is let go. */
+  held: { call: string; go: () => void }[]
+  /** What was answered since the page was held last. */
+  answered: string[]
+}
+
+/** What the page asks its worker can be kept waiting, and let go in its order. */
+async function holdable(page: Page) {
+  await page.addInitScript(() => {
+    const post = Worker.prototype.postMessage
+    const hold: Hold = { on: false, held: [], answered: [] }
+    Object.assign(window, { hold })
+    Worker.prototype.postMessage = function (this: Worker, ...given: [{ call?: string; number?: number }]) {
+      const [{ call = '', number }] = given
+      this.addEventListener('message', ({ data }: MessageEvent<{ number?: number }>) => {
+        if (data.number === number) hold.answered.push(call)
+      })
+      const go = () => Reflect.apply(post, this, given)
+      if (hold.on) hold.held.push({ call, go })
+      else go()
+    }
+  })
+  const turn = (on: boolean) =>
+    page.evaluate(on => {
+      const { hold } = window as unknown as { hold: Hold }
+      Object.assign(hold, { on, answered: [] })
+      for (const { go } of hold.held.splice(0)) go()
+    }, on)
+  const until = (list: 'held' | 'answered', call: string, count: number) =>
+    page.waitForFunction(
+      ([list, call, count]) => {
+        const { hold } = window as unknown as { hold: Hold }
+        const calls = list === 'held' ? hold.held.map(one => one.call) : hold.answered
+        return calls.filter(one => one === call).length >= count
+      },
+      [list, call, count] as const,
+    )
+  return {
+    hold: () => turn(true),
+    held: (call: string, count: number) => until('held', call, count),
+    /** Lets all go until so much of it is answered, and drawn. */
+    letGo: async (call: string, count: number) => {
+      await turn(false)
+      await until('answered', call, count)
+      await page.evaluate(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done))))
+    },
+  }
+}
+
+test('who leaves while a lesson opens is not thrown back into it', async ({ page }) => {
+  const worker = await holdable(page)
+  await open(page, '#1/lesson')
+  await worker.hold()
+  await page.evaluate(() => (location.hash = '#1/lesson/hum'))
+  await worker.held('lesson_read', 1)
+  await page.goBack()
+  await expect(page.locator('.lessons')).toBeVisible()
+  await worker.letGo('lesson_deal', 1)
+  await expect(page.locator('.lessons')).toBeVisible()
+  await expect(page).toHaveURL(/#1\/lesson$/)
+})
+
+test('what is committed while the rest is marked again stays committed', async ({ page }) => {
+  const worker = await holdable(page)
+  await open(page, stepOf('number', SEED))
+  await page.locator('.lesson-number input').fill('-3 dB')
+  await page.getByRole('radio', { name: 'certain', exact: true }).check()
+  await page.getByRole('button', { name: 'Commit' }).click()
+  await expect(page.locator('.lesson-judged')).toBeVisible()
+  await page.getByRole('button', { name: 'Previous' }).click()
+  await page.locator('.lesson-magnitude input').first().check()
+  await page.getByRole('radio', { name: 'certain', exact: true }).check()
+  await worker.hold()
+  await page.getByRole('button', { name: 'Commit' }).click()
+  await worker.held('lesson_mark', 1)
+  await setting(page, '1,5 comma')
+  await worker.held('lesson_mark', 2)
+  await worker.letGo('lesson_mark', 2)
+  await expect(page.locator('.lesson-judged')).toBeVisible()
+})
+
+test('a file that the system keeps back is told, and those beside it are read', async ({ page }) => {
+  await page.addInitScript(() => {
+    for (const name of ['text', 'arrayBuffer'] as const) {
+      const own = File.prototype[name]
+      const read = function (this: File) {
+        return this.name === 'gone.json' ? Promise.reject(new Error('moved')) : Reflect.apply(own, this, [])
+      }
+      Object.assign(File.prototype, { [name]: read })
+    }
+  })
+  await open(page, '#1/lesson/collect')
+  await page.locator('input[type="file"]:not([multiple])').setInputFiles(json('lesson.json', taught))
+  await expect(page.getByText('The lesson is there now')).toBeVisible()
+  await page
+    .locator('input[type="file"][multiple]')
+    .setInputFiles([result('Ann'), json('gone.json', {}), result('Bob')])
+  for (const name of ['Ann', 'Bob']) await expect(row(page, name)).toHaveCount(1)
+  await expect(page.locator('.lesson-unread li')).toContainText('gone.json')
+  await page.evaluate(() => (location.hash = '#1/lesson'))
+  await page.locator('.lessons input[type=file]').setInputFiles(json('gone.json', sample))
+  await expect(page.locator('.lessons [role=alert]')).toContainText('moved')
+})
+
+test('the code of a result of a lesson without a name is collected', async ({ page }) => {
+  await open(page, packed({ ...sample, id: '' }, `?seed=${SEED}&step=${MAGNITUDE}`))
+  await commit(page)
+  await page.evaluate(
+    step => (location.hash = location.hash.replace(/step=\d+/, `step=${step}`)),
+    1 + sample.steps.length,
+  )
+  await page.getByLabel('Nickname').fill('Ida')
+  await page.getByRole('button', { name: 'QR code of the result' }).click()
+  const link = (await page.locator('.qr code').textContent()) ?? ''
+  await page.goto('about:blank')
+  await page.goto(link)
+  await expect(row(page, 'Ida')).toHaveCount(1)
+  await expect(page).toHaveURL(/#1\/lesson\/collect$/)
 })
 
 test('a seed that is none is told, and a step that is none is the first that is left', async ({ page }) => {

@@ -369,6 +369,18 @@ test('without a learning system the lesson says so and goes on', async ({ page }
   await host.stop()
 })
 
+test('a package has the lesson as its file has it, in all its languages', async ({ page }) => {
+  const steps = HALF.steps.map(step => ({ ...step, variants: { es: { title: `${step.title} (es)` } } }))
+  const both = { ...HALF, steps, variants: { es: { title: 'La mitad' } } }
+  const files = await packageOf(page, 'scorm12', both)
+  expect(JSON.parse(`${files.get('lesson.json')}`)).toEqual(both)
+  const host = await startHost(files)
+  await page.goto(host.address)
+  const lesson = page.frameLocator('iframe')
+  await expect(lesson.locator('h1')).toHaveText(HALF.title)
+  await host.stop()
+})
+
 test('manifests name every file, and what the standards ask for', async ({ page }) => {
   for (const standard of ['scorm12', 'scorm2004']) {
     const files = await packageOf(page, standard)

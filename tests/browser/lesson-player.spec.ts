@@ -416,6 +416,19 @@ test('the same answer under another decimal sign is worth the same', async ({ pa
   await expect(page.locator('.lesson-judged')).toHaveAttribute('data-verdict', 'lesson-verdict-right')
 })
 
+test('what was said follows settings that were changed elsewhere', async ({ page }) => {
+  await open(page, stepOf('number', SEED))
+  await respond(page, RIGHT.number)
+  await commit(page)
+  await expect(page.locator('[data-row=said] dd')).toHaveText(/^−\d+\.\d+\sdB$/)
+  await page.evaluate(() => (location.hash = '#1/pickup'))
+  await setting(page, '1,5 comma')
+  await page.goBack()
+  for (const id of ['said', 'key']) {
+    await expect(page.locator(`[data-row=${id}] dd`)).toHaveText(/^−\d+,\d+\sdB$/)
+  }
+})
+
 test('a curve is drawn with a finger, and reads the same where it is typed', async ({ page }) => {
   await open(page, stepOf('curve'))
   const pad = page.locator('.lesson-pad')

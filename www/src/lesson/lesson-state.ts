@@ -26,6 +26,8 @@ export interface LessonState {
   readonly flaws: readonly LessonFlaw[]
   /** By what its text is known. */
   readonly text: string
+  /** As its file has it, in all its languages. */
+  readonly file: unknown
   readonly seed: number
   readonly dealt: Dealt
   /** The step on the screen, from 0 on; behind the last one stands the result. */
@@ -45,6 +47,10 @@ const ASKING = ['number', 'magnitude', 'curve', 'target', 'fault', 'choice', 'ea
 const SEEDS = 99_999
 
 let state: LessonState | null = null
+/** The settings that its marks are told under. */
+let under: Settings | null = null
+/** How many lessons were opened, or are about to be. */
+let openings = 0
 const listeners = new Set<() => void>()
 
 export function lessonState(): LessonState | null {
@@ -75,8 +81,9 @@ export function newSeed(): number {
 /** Opens a lesson where this device left it, or where the address says. */
 export async function openLesson(
   { what, seed: wanted, step: at, odd = '' }: Pick<LessonAddress, 'what' | 'seed' | 'step' | 'odd'>,
-  { lesson: read, own, flaws, text }: Pick<LessonState, 'lesson' | 'own' | 'flaws' | 'text'>,
+  { lesson: read, own, flaws, text, file }: Pick<LessonState, 'lesson' | 'own' | 'flaws' | 'text' | 'file'>,
 ): Promise<void> {
+  const opening = ++openings
   const lesson = await askStage('lesson_told', read, language)
   const { id, revision } = lesson
   const run = runOf({ id, revision, text }, wanted)
@@ -84,20 +91,36 @@ export async function openLesson(
   const dealt = await askStage('lesson_deal', lesson, seed)
   const responses = lesson.steps.map((_, step) => responseOf(run?.responses[step]) ?? NO_RESPONSE)
   const unmarked = lesson.steps.map(() => null)
-  const opened = { what, lesson, own, flaws, text, seed, dealt, responses, marked: unmarked, kept: true, odd }
+  const opened = { what, lesson, own, flaws, text, file, seed, dealt, responses, marked: unmarked, kept: true, odd }
   const isCommitted = (step: number) => run?.committed[step] === true
+  const { settings } = getState()
   const marked = await marks(opened, isCommitted)
+  // Another one was opened meanwhile, or somebody went elsewhere.
+  if (opening !== openings || isElsewhere(what)) return
+  under = settings
   state = { ...opened, marked, step: placeIn({ lesson, marked }, at === null ? (run?.step ?? 0) : at - 1) }
   follow('in place')
   for (const listener of [...listeners]) listener()
+  // The settings may be others by now.
+  await markAgain()
 }
 
-/** Marks the committed responses again, as after another choice of settings. */
+/** Whether the address is that of another lesson, or of none. */
+function isElsewhere(what: string): boolean {
+  const { place } = getState()
+  return place.kind === 'lesson' && readLessonAddress(place.rest).what !== what
+}
+
+/** Marks the committed responses again where the settings are others than they are told under. */
 export async function markAgain(): Promise<void> {
-  if (state === null) return
+  const { settings } = getState()
+  if (state === null || under === settings) return
+  under = settings
   const { lesson, seed, marked: before } = state
   const marked = await marks(state, step => before[step] !== null)
-  if (state.lesson === lesson && state.seed === seed) change({ marked })
+  if (state.lesson !== lesson || state.seed !== seed || under !== settings) return
+  // What was committed meanwhile stays, and what cannot be marked now.
+  change({ marked: state.marked.map((one, step) => (before[step] === null ? one : (marked[step] ?? one))) })
 }
 
 function marks(of: LessonState | Omit<LessonState, 'step'>, isCommitted: (step: number) => boolean) {
@@ -234,7 +257,9 @@ async function takeCommitted(): Promise<void> {
 function follow(how: 'step' | 'in place'): void {
   const { place } = getState()
   if (state === null || place.kind !== 'lesson') return
-  const { view } = readLessonAddress(place.rest)
+  const { what, view, result } = readLessonAddress(place.rest)
+  // The editor and the collection may have the same lesson in their address.
+  if (what !== state.what || view === 'edit' || result !== '') return
   const rest = writeLessonAddress({ what: state.what, seed: state.seed, step: state.step + 1, view })
   const hash = writeLesson(rest)
   setState({ place: { kind: 'lesson', rest } })

@@ -3,7 +3,7 @@ import { ByHand } from '../base/by-hand'
 import { say } from '../base/words'
 import { writeLesson } from '../screen/link'
 import { getState, isEmbedded, useStore } from '../screen/store'
-import { COLLECT, readLessonAddress, type LessonAddress } from './address'
+import { COLLECT, FILE, readLessonAddress, type LessonAddress } from './address'
 import { gone, lessonState, markAgain, useLesson } from './lesson-state'
 import { LessonList } from './list'
 import { open, type Refused } from './opening'
@@ -85,18 +85,15 @@ function Live({ view }: { readonly view: string }) {
 
 function isOf(state: ReturnType<typeof lessonState>, what: string, seed: number | null, odd: string): boolean {
   if (state === null || state.what !== what) return false
+  // Another file may have taken its place.
+  if (what === FILE && seed === null) return false
   return (seed === null || state.seed === seed) && (odd === '' || state.odd === odd)
 }
 
 /** What is said of responses follows the reader's settings. */
 function useMarks(): void {
   const settings = useStore(state => state.settings)
-  const [told] = useState({ settings })
-  useEffect(() => {
-    if (told.settings === settings) return
-    told.settings = settings
-    void markAgain()
-  }, [settings, told])
+  useEffect(() => void markAgain(), [settings])
 }
 
 function NotOpened({ refused: { why, text } }: { readonly refused: Refused }) {

@@ -20,7 +20,11 @@ import { TrainerLinks } from './trainer-links'
 export function LessonList() {
   const [refused, setRefused] = useState<Refused | null>(null)
   const openFile = async (file: File) => {
-    const opened = await addressOf(file)
+    // The system may keep it back, as one that was moved.
+    const opened = await addressOf(file).catch((error: unknown): Refused => ({
+      why: say('lesson-failed', { why: String(error) }),
+      text: '',
+    }))
     if (typeof opened === 'string') location.hash = opened
     else setRefused(opened)
   }

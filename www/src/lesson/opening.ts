@@ -58,7 +58,7 @@ function readText(place: LessonAddress, text: string): Promise<Refused | null> |
 async function read(place: LessonAddress, file: unknown, text: () => string): Promise<Refused | null> {
   const { lesson, flaws, text: known } = await readLesson(file)
   if (lesson === null || lesson.steps.length === 0) return { why: told(flaws), text: text() }
-  await openLesson(place, { lesson, own: lesson.language, flaws, text: known })
+  await openLesson(place, { lesson, own: lesson.language, flaws, text: known, file })
   return null
 }
 

@@ -3,7 +3,7 @@ import { say } from '../base/words'
 import { whole } from '../screen/address'
 import { writeLesson } from '../screen/link'
 import { QrPicture, qrPath } from '../share/qr-code'
-import { pack, writeLessonAddress } from './address'
+import { COLLECT, pack, writeLessonAddress } from './address'
 import type { LessonState } from './lesson-state'
 import { resultOf } from './result-file'
 
@@ -48,7 +48,14 @@ function useLink(state: LessonState, name: string, wanted: boolean): string {
       setLink(
         whole(
           writeLesson(
-            writeLessonAddress({ what: encodeURIComponent(state.lesson.id), seed: null, step: null, view: '', result }),
+            writeLessonAddress({
+              // A lesson without a name is collected all the same.
+              what: encodeURIComponent(state.lesson.id) || COLLECT,
+              seed: null,
+              step: null,
+              view: '',
+              result,
+            }),
           ),
         ),
       )

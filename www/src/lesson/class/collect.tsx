@@ -159,9 +159,9 @@ function NotRead({ collected: { unread } }: { readonly collected: Collected }) {
   )
 }
 
-/** The text of a file; of one that is too large nothing is read. */
+/** The text of a file; of one that is too large, or that the system keeps back, nothing is read. */
 async function read(file: File): Promise<HandedIn> {
-  const text = file.size > LARGEST ? '' : await file.text()
+  const text = file.size > LARGEST ? '' : await file.text().catch(() => '')
   return { source: file.name, text, size: file.size }
 }
 

@@ -78,7 +78,7 @@ export function openNewest(step: number | null): void {
   const [newest] = drafts()
   if (newest === undefined) return
   if (newest.lesson.id !== writing().lesson.id) open(newest)
-  else catchUp(newest.lesson)
+  else catchUp(newest)
   takeRig()
   if (step !== null) choose(keyOf(writing().lesson.steps[step - 1]))
 }
@@ -88,11 +88,13 @@ whenDraftsChange(() => {
   if (state === null) return
   const { id } = state.lesson
   const other = drafts().find(({ lesson }) => lesson.id === id)
-  if (other !== undefined) catchUp(other.lesson)
+  if (other !== undefined) catchUp(other)
 })
 
 /** Takes over what was changed elsewhere, as a step to be undone; steps keep the keys that they have here. */
-function catchUp(next: DraftLesson): void {
+function catchUp({ lesson: next, saved }: Draft): void {
+  // What was handed out elsewhere is handed out.
+  if (saved !== '' && saved !== writing().saved) put({ saved })
   if (JSON.stringify(next) !== JSON.stringify(writing().lesson)) edit(lesson => keyed(lesson, next))
 }
 
@@ -149,12 +151,17 @@ export function edit(change: (lesson: DraftLesson) => DraftLesson, merge: string
   changed({ lesson: next, done: (isSame ? done : [...done, lesson]).slice(-MOST_STEPS), undone: [] })
 }
 
+/** A state from before or behind, under the present revision: none is handed out with two texts. */
+function underRevision(lesson: DraftLesson, { revision }: DraftLesson): DraftLesson {
+  return { ...lesson, revision }
+}
+
 export function undo(): void {
   const { lesson, done, undone } = writing()
   const before = done.at(-1)
   if (before === undefined) return
   merging = null
-  changed({ lesson: before, done: done.slice(0, -1), undone: [...undone, lesson] })
+  changed({ lesson: underRevision(before, lesson), done: done.slice(0, -1), undone: [...undone, lesson] })
 }
 
 export function redo(): void {
@@ -162,7 +169,7 @@ export function redo(): void {
   const next = undone.at(-1)
   if (next === undefined) return
   merging = null
-  changed({ lesson: next, done: [...done, lesson], undone: undone.slice(0, -1) })
+  changed({ lesson: underRevision(next, lesson), done: [...done, lesson], undone: undone.slice(0, -1) })
 }
 
 function changed(change: Pick<Writing, 'lesson' | 'done' | 'undone'>): void {

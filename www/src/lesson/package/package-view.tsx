@@ -61,8 +61,9 @@ function isPassable({ lesson: { steps, pass } }: LessonState): boolean {
 }
 
 /** The bytes of a package; nothing where the lesson is too long to be opened by an address. */
-async function packageOf({ lesson }: LessonState, standard: Standard): Promise<Uint8Array<ArrayBuffer> | null> {
-  const text = JSON.stringify(lesson)
+async function packageOf({ lesson, file }: LessonState, standard: Standard): Promise<Uint8Array<ArrayBuffer> | null> {
+  // As its file has it: learners have languages of their own, and by its text it is known.
+  const text = JSON.stringify(file)
   const what = await pack(text)
   if (what === null) return null
   const address = `${writeLesson(writeLessonAddress({ what, seed: null, step: null, view: '' }))}?lesson&launched`

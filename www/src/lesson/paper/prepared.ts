@@ -31,7 +31,7 @@ export async function prepare(
   withKeys: boolean,
 ): Promise<Prepared> {
   const dealt = await askStage('lesson_deal', lesson, seed)
-  const opened = { what, lesson, own, flaws, text: '', seed, dealt, kept: true, odd: '' }
+  const opened = { what, lesson, own, flaws, text: '', file: null, seed, dealt, kept: true, odd: '' }
   const state = { ...opened, step: 0, responses: [], marked: lesson.steps.map(() => null) }
   const measure = (at: number, id: string) => askStage('lesson_measure', lesson, seed, at, id, settings)
   const measured = lesson.steps.map(async (step, at) => {
