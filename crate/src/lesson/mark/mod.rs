@@ -256,7 +256,10 @@ impl Case<'_> {
 /// What a response to a step is worth; nothing where there is no such step, or it asks nothing.
 pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, settings: &Settings) -> Option<Marked> {
     let (step, dealt) = (lesson.steps.get(at)?, dealt.steps.get(at)?);
-    let bench = bench_of(lesson, step, dealt)?;
+    if !Kind::of(step).asks() {
+        return None;
+    }
+    let Some(bench) = bench_of(lesson, step, dealt) else { return Some(unanswerable(settings)) };
     let case = Case { step, dealt, bench, response, settings };
     let marking: fn(&Case, Key) -> Marked = match Kind::of(step) {
         Kind::Number => number::mark,
@@ -268,9 +271,7 @@ pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, sett
         Kind::Ear => ear::mark,
         Kind::Read | Kind::Unknown => return None,
     };
-    // What has no answer is nobody's mistake: it is told, and counts for nothing.
-    let none = || Marked { findings: vec![case.found("no-key", &[])], ..Marked::default() };
-    let Some(key) = key_of(&case) else { return Some(none()) };
+    let Some(key) = key_of(&case) else { return Some(unanswerable(settings)) };
     let mut marked = marking(&case, key);
     if marked.problem.is_none() {
         marked.before_hints = marked.share;
@@ -280,6 +281,12 @@ pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, sett
         marked.points = marked.share * step.points;
     }
     Some(marked)
+}
+
+/// What has no answer is nobody's mistake: it is told, and counts for nothing.
+fn unanswerable(settings: &Settings) -> Marked {
+    let text = Words::of(settings.language).text("lesson-found-no-key", &[], settings);
+    Marked { findings: vec![Finding { id: "no-key", text }], ..Marked::default() }
 }
 
 /// What is right for a step, whatever was answered; nothing where it asks nothing, or nothing
