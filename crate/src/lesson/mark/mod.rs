@@ -322,7 +322,8 @@ pub(super) fn in_the_way(lesson: &Lesson, dealt: &Dealt, at: usize, settings: &S
     Some(target::in_the_way(&Case { step, dealt, bench, response: &Response::default(), settings }))
 }
 
-/// What a measurement of a step reads; nothing where it offers no such reading.
+/// What a measurement of a step reads; nothing where it offers no such reading, or its rig has
+/// none with nothing wrong.
 pub fn measure(lesson: &Lesson, dealt: &Dealt, at: usize, reading: &str, settings: &Settings) -> Option<Measured> {
     let (step, dealt) = (lesson.steps.get(at)?, dealt.steps.get(at)?);
     if !step.measures.iter().any(|one| one == reading) {
@@ -330,8 +331,10 @@ pub fn measure(lesson: &Lesson, dealt: &Dealt, at: usize, reading: &str, setting
     }
     let bench = bench_of(lesson, step, dealt)?;
     let usual = bench.worded(reading, settings)?;
-    let wrong = bench.with(&step.cases.get(dealt.wrong?)?.values).worded(reading, settings)?;
-    Some(Measured { reading: reading.to_owned(), name: usual.name, text: wrong.text, usual: usual.text })
+    let wrong = bench.with(&step.cases.get(dealt.wrong?)?.values).worded(reading, settings);
+    // With what is wrong there may be nothing to read, which is a finding as well.
+    let text = wrong.map_or_else(|| "–".to_owned(), |wrong| wrong.text);
+    Some(Measured { reading: reading.to_owned(), name: usual.name, text, usual: usual.text })
 }
 
 /// The rig of a step that was dealt.
