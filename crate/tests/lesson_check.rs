@@ -6,7 +6,7 @@ mod common;
 
 use common::lesson::{first, of_step, read, rig};
 use serde_json::{Value, json};
-use stageohm::lesson::{Doubt, Lesson, StepCheck, check, deal};
+use stageohm::lesson::{Doubt, Lesson, StepCheck, check, deal, read_lesson};
 use stageohm::settings::Settings;
 
 fn checked(lesson: &Lesson) -> Vec<StepCheck> {
@@ -81,6 +81,26 @@ fn a_step_without_an_answer_counts_for_nothing() {
     assert_eq!((marked.points, marked.of), (0.0, 0.0));
     assert_eq!(marked.findings.iter().map(|one| one.id).collect::<Vec<_>>(), ["no-key"]);
     assert_eq!(checked(&lesson)[0].doubt, Some(Doubt::Unsolvable));
+}
+
+/// Nor for a calculator that is not known here, nor for a curve that has no beginning.
+#[test]
+fn a_rig_that_has_no_answer_counts_for_nothing() {
+    let number = json!({ "kind": "number", "reading": "loss", "points": 5 });
+    let rig = json!({ "calculator": "source-lode", "mains": "50", "values": {} });
+    let file = json!({ "stageohm": "lesson", "version": 1, "rig": rig, "steps": [number] });
+    let misspelt = read_lesson(&serde_json::from_value(file).unwrap(), &Settings::default()).lesson.unwrap();
+    // A coil without resistance makes no noise, of which there is no level.
+    let curve = json!({ "kind": "curve", "plot": "chain-noise", "points": 5 });
+    let noiseless = of_step("whole-line", &json!({ "coil_r": "0" }), curve);
+    let said = json!({ "text": "6 dB", "curve": [[20.0, 0.0], [20000.0, 0.0]] });
+    for lesson in [misspelt, noiseless] {
+        let marked = first(&lesson, said.clone());
+        assert!(marked.problem.is_none(), "{marked:?}");
+        assert_eq!((marked.points, marked.of), (0.0, 0.0));
+        assert_eq!(marked.findings.iter().map(|one| one.id).collect::<Vec<_>>(), ["no-key"]);
+        assert_eq!(checked(&lesson)[0].doubt, Some(Doubt::Unsolvable));
+    }
 }
 
 /// A guess is drawn as the rig that it would take, beside the rig that is there: half the

@@ -8,7 +8,7 @@ use common::lesson::{at, first, of_step, read, shipped};
 use common::{ask, report};
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use stageohm::lesson::{Dealt, Lesson, Marked, MarkedRow, Response, deal, mark};
+use stageohm::lesson::{Dealt, Lesson, Marked, MarkedRow, Response, deal, mark, measure};
 use stageohm::named::Named;
 use stageohm::report::{Report, Tone};
 use stageohm::settings::{Decimal, Settings};
@@ -524,6 +524,16 @@ fn a_fault_that_reads_the_same_is_worth_half() {
         }
         assert_eq!(ids(&at(&lesson, &dealt, 0, json!({ "case": wrong }))), ["right", "fault-guessed"]);
     }
+}
+
+/// With its volume turned down a bass has no level to read: that is measured as well.
+#[test]
+fn what_a_fault_leaves_nothing_of_is_measured() {
+    let cases = ["0 %", "0%"].map(|turn| json!({ "name": turn, "values": { "volume_turn": turn } }));
+    let lesson = of_step("pickup", &json!({}), json!({ "kind": "fault", "measures": ["level_1k"], "cases": cases }));
+    let measured = measure(&lesson, &deal(&lesson, 1), 0, "level_1k", &Settings::default()).unwrap();
+    assert_eq!(measured.text, "–");
+    assert!(measured.usual.ends_with("dB"), "{measured:?}");
 }
 
 /// A straight slope has no plateau to be marked by.

@@ -7,9 +7,10 @@ import jsQr from 'jsqr'
 import { PNG } from 'pngjs'
 import type { Page } from '@playwright/test'
 import { lesson } from './engine'
-import { expect, open, test } from './page'
+import { expect, open, setting, test } from './page'
 import { taught } from './lesson-for-class'
 import { packed } from './lesson-sample'
+import { HALF_ANSWERABLE, UNANSWERABLE } from './lessons'
 import { faultsOf } from '../fixtures/xapi-rules.mjs'
 import type { Statement } from './record-store'
 
@@ -104,6 +105,16 @@ test('a fault shows what was measured before it shows what is wrong', async ({ p
   await page.keyboard.press(' ')
   await expect(slide.locator('.lesson-key')).toHaveCount(0)
   await expect(is).toHaveText('')
+})
+
+test('readings on the wall follow the settings', async ({ page }) => {
+  await openWall(page, FAULT)
+  await page.keyboard.press(' ')
+  const read = page.locator('.lesson-slide .lesson-measures tbody tr').filter({ hasText: 'Level at 1 kHz' })
+  await expect(read.locator('td').nth(0)).toHaveText(/\d\.\d\sdB/)
+  await setting(page, '1,5 comma')
+  await expect(read.locator('td').nth(0)).toHaveText(/\d,\d\sdB/)
+  await expect(read.locator('td').nth(1)).toHaveText(/\d,\d\sdB/)
 })
 
 for (const [width, height] of [
@@ -245,10 +256,10 @@ async function hand(page: Page, files: ReturnType<typeof json>[]) {
   await expect(page.locator('.lesson-collect[data-done="true"]')).toBeVisible()
 }
 
-async function openCollection(page: Page) {
+async function openCollection(page: Page, lesson: object = taught) {
   await open(page, '#1/lesson')
   await page.getByRole('link', { name: 'Collect results' }).click()
-  await page.locator('input[type="file"]:not([multiple])').setInputFiles(json('lesson.json', taught))
+  await page.locator('input[type="file"]:not([multiple])').setInputFiles(json('lesson.json', lesson))
   await expect(page.getByText('The lesson is there now')).toBeVisible()
 }
 
@@ -321,15 +332,15 @@ test('sorted, summed up by step, saved as CSV and cleared', async ({ page }) => 
   await openCollection(page)
   const wrong = responses.map((one, at) => (at === 5 ? { parts: { load_r: '47k' }, sure: 1 } : one))
   await hand(page, [
-    json('=best.json', result('=Zoe')),
-    json('low.json', result('Abe', { responses: wrong, points: [] })),
+    json('=low.json', result('=Zoe', { responses: wrong, points: [] })),
+    json('best.json', result('Abe')),
   ])
   const names = page.locator('.lesson-results tbody th')
   await expect(names).toHaveText(['=Zoe', 'Abe'])
   await page.getByRole('button', { name: 'Total' }).click()
   const points = (of: typeof responses) => marksOf(SEED, of).marked.reduce((sum, one) => sum + (one?.points ?? 0), 0)
   expect(points(responses)).toBeGreaterThan(points(wrong))
-  await expect(names).toHaveText(['=Zoe', 'Abe'])
+  await expect(names).toHaveText(['Abe', '=Zoe'])
   await expect(page.getByRole('columnheader', { name: 'Total' })).toHaveAttribute('aria-sort', 'descending')
 
   const drawer = page.locator('.lesson-summary li').filter({ hasText: 'Title drawer' })
@@ -343,7 +354,7 @@ test('sorted, summed up by step, saved as CSV and cleared', async ({ page }) => 
   expect(lines[0]).toContain('Lesson,Revision,Name,Values,Total')
   // A name is no formula of a spreadsheet.
   expect(lines[1]).toContain("taught,3,'=Zoe,7,")
-  expect(lines[1]).toContain("'=best.json")
+  expect(lines[1]).toContain("'=low.json")
 
   await page.getByRole('button', { name: 'Clear the collection' }).click()
   await page.getByRole('button', { name: 'Really clear it?' }).click()
@@ -381,8 +392,9 @@ test('saved as xAPI statements, of whoever could be marked, each once', async ({
   const share = points / taught.steps.reduce((sum, step) => sum + ('points' in step ? step.points : 0), 0)
   // Not all was answered, so nothing is completed.
   const outcomes = statements.slice(answered.length).map(({ verb, result }) => [verb.id.replace(/.*\//, ''), result])
-  const success = share >= 0.5
-  expect(outcomes).toEqual([[success ? 'passed' : 'failed', { score: { scaled: expect.closeTo(share, 6) }, success }]])
+  // All but one of the five answers are right: 9 of 15 points, and half of them pass.
+  expect(outcomes).toEqual([['passed', { score: { scaled: expect.closeTo(share, 6) }, success: true }]])
+  expect(share).toBeCloseTo(9 / 15, 2)
   expect(new Set(statements.map(({ id }) => id)).size).toBe(statements.length)
 })
 
@@ -418,10 +430,7 @@ test("what went wrong most often is told in nobody's figures, and whoever handed
 test('hints take points, and nothing from how right somebody was who was certain', async ({ page }) => {
   const steps = taught.steps.map((step, at) => (at === LEVEL - 1 ? { ...step, hints: ['One.', 'Two.'] } : step))
   const hinted = { ...taught, id: 'hinted', steps }
-  await open(page, '#1/lesson')
-  await page.getByRole('link', { name: 'Collect results' }).click()
-  await page.locator('input[type="file"]:not([multiple])').setInputFiles(json('lesson.json', hinted))
-  await expect(page.getByText('The lesson is there now')).toBeVisible()
+  await openCollection(page, hinted)
   const text = marksOf(SEED).steps[LEVEL - 1]?.key?.text ?? 'no key'
   await hand(page, [
     json('ann.json', result('Ann', { lesson: hinted, responses: saying(text, { hints: 2 }), points: [] })),
@@ -433,6 +442,58 @@ test('hints take points, and nothing from how right somebody was who was certain
     .innerText()
   expect(Number(points)).toBeGreaterThan(0)
   expect(Number(points)).toBeLessThan(2)
+})
+
+test('a step without an answer is nobody’s mistake, and nobody fails where nothing is to be passed', async ({
+  page,
+}) => {
+  // Half the voltage is 6.02 dB less.
+  const said = ['3 dB', '6.02 dB'].map(text => ({ text, sure: 3 }))
+  const of = (lesson: { id: string; revision: number }) => ({ lesson, responses: said, points: [] })
+  const markless = { ...HALF_ANSWERABLE, id: 'markless', pass: undefined }
+  for (const lesson of [markless, UNANSWERABLE, HALF_ANSWERABLE]) {
+    await page.goto('about:blank')
+    await openCollection(page, lesson)
+  }
+  await hand(page, [
+    json('ann.json', result('Ann', of(HALF_ANSWERABLE))),
+    json('bea.json', result('Bea', of(markless))),
+    json('cid.json', result('Cid', { ...of(UNANSWERABLE), responses: said.slice(0, 1) })),
+  ])
+  const cells = (name: string) => row(page, name).locator('td')
+  await expect(cells('Ann')).toHaveText(['7', '2 of 2 points (100 %)', 'yes', '–', '2', 'certain: 100 %', ''])
+  await expect(cells('Bea')).toHaveText(['7', '2 of 2 points (100 %)', '–', '–', '2', 'certain: 100 %', ''])
+  await expect(cells('Cid')).toHaveText(['7', '0 of 0 points (0 %)', '–', '–', '–', ''])
+  const steps = page.locator('.lesson-results').first().locator('.lesson-summary li')
+  await expect(steps.first()).toHaveText('How much? This step does not count.')
+  await expect(steps.last()).toContainText('100 % right, answered by 1 of 1')
+
+  const waiting = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save as CSV' }).click()
+  const [, ...lines] = (await readFile(await (await waiting).path(), 'utf8')).trim().split('\r\n')
+  expect(lines).toEqual([
+    'half-answerable,3,Ann,7,2,2,yes,,2,,,100,,ann.json',
+    'markless,3,Bea,7,2,2,,,2,,,100,,bea.json',
+    'unanswerable,3,Cid,7,0,0,,,,,,,,cid.json',
+  ])
+})
+
+test('points in the figures of a code are not called forged, others are under the sign of the reader', async ({
+  page,
+}) => {
+  const steps = taught.steps.map((step, at) => (at === LEVEL - 1 ? { ...step, points: 123.45 } : step))
+  const fractions = { ...taught, id: 'fractions', steps }
+  const text = marksOf(SEED).steps[LEVEL - 1]?.key?.text ?? 'no key'
+  const said = (points: number) => ({ lesson: fractions, responses: saying(text), points: [null, null, points] })
+  await openCollection(page, fractions)
+  await setting(page, '1,5 comma')
+  // A code has four figures.
+  await hand(page, [json('ann.json', result('Ann', said(123.5))), json('bob.json', result('Bob', said(100.5)))])
+  await expect(row(page, 'Ann')).toHaveAttribute('data-notes', '')
+  await expect(row(page, 'Bob')).toHaveAttribute('data-notes', 'forged')
+  const waiting = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save as CSV' }).click()
+  expect(await readFile(await (await waiting).path(), 'utf8')).toContain('The file says 100,5 points')
 })
 
 test('the code on the end screen of a learner brings the result to the trainer', async ({ page }) => {

@@ -165,6 +165,47 @@ test('a class has one answer sheet: what is told once, and a table of all sheets
   )
 })
 
+test('a class sheet names a doubt as the editor does, and a step without a title by its place', async ({ page }) => {
+  const tied = taught.steps.map(step =>
+    'ways' in step ? { ...step, title: '', ways: step.ways.map(way => ({ ...way, values: { load_r: '1M' } })) } : step,
+  )
+  await openSheets(page, 'answers', packed({ ...taught, steps: tied }, `?seed=${SEED}&view=answers`))
+  await page.getByRole('radio', { name: 'a class, each with other values' }).check()
+  await expect(page.locator(`.lesson-keys tr[data-seed="${SEED}"] [data-step="7"] em`)).toHaveText('two ways tie')
+  await expect(page.locator('.lesson-keys thead').getByText('7. Step 7')).toBeVisible()
+})
+
+test('a text that is not told in the language of the sheet says which it is in', async ({ page }) => {
+  const steps = taught.steps.map((step, at) =>
+    at === 2 ? { ...step, variants: { es: { text: '¿Cuánto?', note: 'Ojo con el nivel.' } } } : step,
+  )
+  const half = { ...taught, steps, variants: { es: { title: 'Una muestra' } } }
+  const opened = (view: string) => packed(half, `?seed=${SEED}&step=3&view=${view}&language=es`)
+  const step = page.locator('[data-step="3"]')
+
+  await openSheets(page, 'answers', opened('answers'))
+  await expect(page.locator('.lesson-sheet header h2')).toHaveText('Una muestra')
+  await expect(page.locator('.lesson-sheet header h2')).not.toHaveAttribute('lang')
+  await expect(page.locator('.lesson-sheet header').getByText('Bring a bass.').locator('..')).toHaveAttribute(
+    'lang',
+    'en',
+  )
+  await expect(step.locator('h3 [lang=en]')).toHaveText('Title level')
+  await expect(step.locator('.lesson-text')).toHaveAttribute('lang', 'en')
+  await expect(step.getByText('Ojo con el nivel.').locator('..')).not.toHaveAttribute('lang')
+
+  await page.goto('about:blank')
+  await openSheets(page, 'sheet', opened('sheet'))
+  await expect(step.locator('.lesson-text')).toHaveText('¿Cuánto?')
+  await expect(step.locator('.lesson-text')).not.toHaveAttribute('lang')
+  await expect(page.locator('[data-step="4"] .lesson-text')).toHaveAttribute('lang', 'en')
+
+  await page.goto('about:blank')
+  await open(page, opened('notes'))
+  await expect(page.locator('.lesson-notes h2')).toHaveAttribute('lang', 'en')
+  await expect(page.getByText('Ojo con el nivel.').locator('..')).not.toHaveAttribute('lang')
+})
+
 for (const [view, count] of [
   ['sheet', 1],
   ['answers', 1],

@@ -8,6 +8,7 @@ import type { Page } from '@playwright/test'
 import type { LessonResponse, Marked } from '../../www/generated/contract'
 import { lesson } from './engine'
 import { packed, sample, stepOf } from './lesson-sample'
+import { HALF_ANSWERABLE } from './lessons'
 import { expect, open, setting, test } from './page'
 
 const SEED = 1
@@ -403,6 +404,19 @@ test('the ways of a trainer are on the list, and with a lesson whose file was op
     .locator('.lessons input[type=file]')
     .setInputFiles({ name: 'l.json', mimeType: 'application/json', buffer })
   await expect(page.locator('.lesson .lesson-trainer summary')).toHaveText('For the trainer')
+})
+
+test('a step without an answer is not of the points that stand at the end', async ({ page }) => {
+  await open(page, packed(HALF_ANSWERABLE, `?seed=${SEED}&step=1`))
+  await page.locator('.lesson-number input').fill('6 dB')
+  await page.getByRole('radio', { name: 'certain', exact: true }).check()
+  await page.getByRole('button', { name: 'Commit' }).click()
+  await expect(page.locator('.lesson-judged')).toBeVisible()
+  await page.goto('about:blank')
+  await open(page, packed(HALF_ANSWERABLE, `?seed=${SEED}&step=3`))
+  await expect(page.locator('.lesson-total')).toContainText('0 of 2 points')
+  const points = page.locator('.lesson-points tbody td:nth-child(2)')
+  await expect(points).toHaveText(['This step does not count.', /of 2/])
 })
 
 test('the same answer under another decimal sign is worth the same', async ({ page }) => {

@@ -77,9 +77,7 @@ impl Slack {
             Self::Share(share) => share * right.abs(),
         }
     }
-}
 
-impl Slack {
     /// How far off something is. As a share, twice and half of what is right are equally far:
     /// a guess is as good as its ratio, and nothing at all is as far off as can be.
     pub(super) fn off(self, said: f64, right: f64) -> f64 {

@@ -101,7 +101,9 @@ function Steps({ state: { lesson, marked, responses } }: { readonly state: Lesso
               <td>
                 {one === null
                   ? say('lesson-not-answered', { of })
-                  : say('lesson-of', { points: pointsText(one.points, settings), of })}
+                  : hasNoAnswer(one.key)
+                    ? say('lesson-verdict-out')
+                    : say('lesson-of', { points: pointsText(one.points, settings), of })}
               </td>
               <td>{one === null || sure === null ? '–' : say(`lesson-sure-${sure}`)}</td>
             </tr>

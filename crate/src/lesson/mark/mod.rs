@@ -256,7 +256,10 @@ impl Case<'_> {
 /// What a response to a step is worth; nothing where there is no such step, or it asks nothing.
 pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, settings: &Settings) -> Option<Marked> {
     let (step, dealt) = (lesson.steps.get(at)?, dealt.steps.get(at)?);
-    let bench = bench_of(lesson, step, dealt)?;
+    if !Kind::of(step).asks() {
+        return None;
+    }
+    let Some(bench) = bench_of(lesson, step, dealt) else { return Some(unanswerable(settings)) };
     let case = Case { step, dealt, bench, response, settings };
     let marking: fn(&Case, Key) -> Marked = match Kind::of(step) {
         Kind::Number => number::mark,
@@ -268,9 +271,7 @@ pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, sett
         Kind::Ear => ear::mark,
         Kind::Read | Kind::Unknown => return None,
     };
-    // What has no answer is nobody's mistake: it is told, and counts for nothing.
-    let none = || Marked { findings: vec![case.found("no-key", &[])], ..Marked::default() };
-    let Some(key) = key_of(&case) else { return Some(none()) };
+    let Some(key) = key_of(&case) else { return Some(unanswerable(settings)) };
     let mut marked = marking(&case, key);
     if marked.problem.is_none() {
         marked.before_hints = marked.share;
@@ -280,6 +281,12 @@ pub fn mark(lesson: &Lesson, dealt: &Dealt, at: usize, response: &Response, sett
         marked.points = marked.share * step.points;
     }
     Some(marked)
+}
+
+/// What has no answer is nobody's mistake: it is told, and counts for nothing.
+fn unanswerable(settings: &Settings) -> Marked {
+    let text = Words::of(settings.language).text("lesson-found-no-key", &[], settings);
+    Marked { findings: vec![Finding { id: "no-key", text }], ..Marked::default() }
 }
 
 /// What is right for a step, whatever was answered; nothing where it asks nothing, or nothing
@@ -315,7 +322,8 @@ pub(super) fn in_the_way(lesson: &Lesson, dealt: &Dealt, at: usize, settings: &S
     Some(target::in_the_way(&Case { step, dealt, bench, response: &Response::default(), settings }))
 }
 
-/// What a measurement of a step reads; nothing where it offers no such reading.
+/// What a measurement of a step reads; nothing where it offers no such reading, or its rig has
+/// none with nothing wrong.
 pub fn measure(lesson: &Lesson, dealt: &Dealt, at: usize, reading: &str, settings: &Settings) -> Option<Measured> {
     let (step, dealt) = (lesson.steps.get(at)?, dealt.steps.get(at)?);
     if !step.measures.iter().any(|one| one == reading) {
@@ -323,8 +331,10 @@ pub fn measure(lesson: &Lesson, dealt: &Dealt, at: usize, reading: &str, setting
     }
     let bench = bench_of(lesson, step, dealt)?;
     let usual = bench.worded(reading, settings)?;
-    let wrong = bench.with(&step.cases.get(dealt.wrong?)?.values).worded(reading, settings)?;
-    Some(Measured { reading: reading.to_owned(), name: usual.name, text: wrong.text, usual: usual.text })
+    let wrong = bench.with(&step.cases.get(dealt.wrong?)?.values).worded(reading, settings);
+    // With what is wrong there may be nothing to read, which is a finding as well.
+    let text = wrong.map_or_else(|| "–".to_owned(), |wrong| wrong.text);
+    Some(Measured { reading: reading.to_owned(), name: usual.name, text, usual: usual.text })
 }
 
 /// The rig of a step that was dealt.

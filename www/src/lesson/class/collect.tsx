@@ -91,7 +91,7 @@ function Tools({ collected, isEmpty, onFiles, onLesson, onClear }: ToolsProperti
         <>
           <Save
             name={say('lesson-collect-csv')}
-            content={() => csvOf(csvRows(collected), settings)}
+            content={() => csvOf(csvRows(collected, settings), settings)}
             type="text/csv"
             file={() => fileName(['results'], 'csv')}
           />

@@ -42,8 +42,9 @@ export interface Collected {
   readonly unread: readonly Unread[]
 }
 
-/** Points are written to a hundredth, and a curve in a code to four figures. */
+/** Points are written to a hundredth, in a code to four figures, as a curve is. */
 const ALIKE = 0.03
+const ALIKE_SHARE = 5e-4
 /** No step is worth more. */
 const MOST_POINTS = 1000
 
@@ -96,7 +97,9 @@ async function rowOf(
     return { source, result, lesson, text, dealt: null, marked: [], notes: first, points: 0, of: 0, said }
   const { dealt, marked, unreadable } = await marksOnce(lesson, result, settings)
   const { points, of } = scoreOf({ lesson, marked })
-  const isForged = result.points.some((one, at) => Math.abs((one ?? 0) - (marked[at]?.points ?? 0)) > ALIKE)
+  const isForged = result.points.some(
+    (one, at) => Math.abs((one ?? 0) - (marked[at]?.points ?? 0)) > roundingOf(one ?? 0),
+  )
   const notes: Note[] = [
     ...first,
     ...(unreadable ? ['unreadable' as const] : []),
@@ -126,10 +129,15 @@ function lessonOf(
   return { lesson: found.lesson, text: found.text, notes }
 }
 
+/** So far off points may be for how they are written. */
+function roundingOf(points: number): number {
+  return ALIKE + ALIKE_SHARE * Math.abs(points)
+}
+
 /** What a result says that it is worth; nothing where one of its steps is said to be worth what none can be. */
 function saidBy({ points }: Result, lesson: Lesson | null): number | null {
-  const most = (at: number) => (lesson === null ? MOST_POINTS : (lesson.steps[at]?.points ?? 0) + ALIKE)
-  const isBeyond = points.some((one, at) => one !== null && (one < 0 || one > most(at)))
+  const most = (at: number) => (lesson === null ? MOST_POINTS : (lesson.steps[at]?.points ?? 0))
+  const isBeyond = points.some((one, at) => one !== null && (one < 0 || one > most(at) + roundingOf(one)))
   return isBeyond ? null : points.reduce<number>((sum, one) => sum + (one ?? 0), 0)
 }
 

@@ -3,6 +3,7 @@
 
 import type { LessonResponse, LessonStep, Marked } from '../../../generated/contract'
 import { say } from '../../base/words'
+import { hasNoAnswer } from '../points'
 
 export interface Mistake {
   /** Alike where it is the same mistake. */
@@ -19,6 +20,7 @@ const KINDS: readonly string[] = [
 const SLIPS: readonly string[] = ['sign', 'half-decibels', 'twice-decibels']
 
 export function mistakesOf(step: LessonStep, marked: Marked, response: LessonResponse | null): Mistake[] {
+  if (hasNoAnswer(marked.key)) return []
   const { findings, rows, before_hints: share } = marked
   const told = findings.flatMap(({ id, text }) => {
     if (KINDS.includes(id)) return [{ id, text: say(`lesson-often-${id}`) }]

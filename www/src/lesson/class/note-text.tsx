@@ -1,6 +1,7 @@
 import { say } from '../../base/words'
 import type { LessonState } from '../lesson-state'
 import { Said } from '../said'
+import { toldIn } from '../told-in'
 import { Key } from './slide'
 
 interface Properties {
@@ -13,10 +14,17 @@ interface Properties {
 /** What the trainer reads of a step: its note and what is right. */
 export function NoteText({ state, at, withKey }: Properties) {
   const { lesson } = state
-  const note = [at === 0 ? lesson.note : '', lesson.steps[at]?.note ?? ''].filter(Boolean).join('\n\n')
+  const step = lesson.steps[at]
+  const all = [...(at === 0 ? [lesson] : []), ...(step === undefined ? [] : [step])]
+  const notes = all.filter(({ note }) => note !== '')
   return (
     <>
-      {note === '' ? <p class="hint">{say('lesson-no-note')}</p> : <Said text={note} />}
+      {notes.length === 0 && <p class="hint">{say('lesson-no-note')}</p>}
+      {notes.map((of, index) => (
+        <div key={index} lang={toldIn(state, of, ({ note }) => note)}>
+          <Said text={of.note} />
+        </div>
+      ))}
       {withKey && <Key state={state} at={at} />}
     </>
   )

@@ -1,6 +1,7 @@
 import { say } from '../../base/words'
 import type { LessonState } from '../lesson-state'
 import { stepTitle, titleOf } from '../title'
+import { titledIn } from '../told-in'
 import { areKeysOn, useKeys, type Deed } from './keys'
 import { NoteText } from './note-text'
 import { useWall } from './notes-window'
@@ -27,12 +28,14 @@ export function Notes({ state }: { readonly state: LessonState }) {
   return (
     <article class="lesson lesson-notes" data-step={at + 1} lang={state.lesson.language || undefined}>
       <header class="lesson-head">
-        <h1 tabIndex={-1} dir="auto">
+        <h1 tabIndex={-1} dir="auto" lang={titledIn(state, state.lesson)}>
           {titleOf(state.lesson)}
         </h1>
         <p>{say('lesson-step-of', { step: `${at + 1}`, steps: `${steps.length}` })}</p>
       </header>
-      <h2 dir="auto">{stepTitle(steps[at], at)}</h2>
+      <h2 dir="auto" lang={step && titledIn(state, step)}>
+        {stepTitle(step, at)}
+      </h2>
       <div class="lesson-note">
         <NoteText state={state} at={at} withKey />
       </div>

@@ -1,16 +1,15 @@
 // Results as a table for spreadsheets: a learner a row, whatever the lesson.
 
+import type { Settings } from '../../../generated/contract'
 import type { Cell } from '../../base/csv'
 import { say } from '../../base/words'
-import { DEFAULTS } from '../../screen/settings'
 import { asks } from '../lesson-state'
 import type { Collected, Row } from './mark-again'
-import { isPassed } from './results-table'
-import { noteText, rightBySure } from './row-text'
+import { countedOf, noteText, passedText, rightBySure } from './row-text'
 
 const HEADINGS = ['lesson-id', 'revision', 'name', 'seed', 'total', 'of-points', 'passed'] as const
 
-export function csvRows({ rows, unread }: Collected): Cell[][] {
+export function csvRows({ rows, unread }: Collected, settings: Settings): Cell[][] {
   const steps = rows.flatMap(({ lesson }) => lesson?.steps.flatMap((step, at) => (asks(step) ? [at] : [])) ?? [])
   const asked = [...new Set(steps)].sort((a, b) => a - b)
   const head = [
@@ -25,10 +24,10 @@ export function csvRows({ rows, unread }: Collected): Cell[][] {
     say(`lesson-collect-${why}`),
     plain(source),
   ])
-  return [head, ...rows.map(row => cellsOf(row, asked)), ...refused]
+  return [head, ...rows.map(row => cellsOf(row, asked, settings)), ...refused]
 }
 
-function cellsOf(row: Row, asked: readonly number[]): Cell[] {
+function cellsOf(row: Row, asked: readonly number[], settings: Settings): Cell[] {
   const { result, lesson, marked, points, of, notes, source } = row
   const bySure = rightBySure(row)
   const isKnown = lesson !== null
@@ -39,10 +38,10 @@ function cellsOf(row: Row, asked: readonly number[]): Cell[] {
     result.seed,
     isKnown ? points : '',
     isKnown ? of : '',
-    isKnown ? say(isPassed(row) ? 'lesson-collect-yes' : 'lesson-collect-no') : '',
-    ...asked.map(at => marked[at]?.points ?? ''),
+    passedText(row),
+    ...asked.map(at => countedOf(marked[at])?.points ?? ''),
     ...[1, 2, 3].map(one => bySure.find(({ sure }) => sure === one)?.percent ?? ''),
-    notes.map(note => noteText(note, row, DEFAULTS)).join(' '),
+    notes.map(note => noteText(note, row, settings)).join(' '),
     plain(source),
   ]
 }

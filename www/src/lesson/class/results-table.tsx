@@ -8,7 +8,7 @@ import { asks } from '../lesson-state'
 import { pointsText } from '../points'
 import { stepTitle } from '../title'
 import type { Row } from './mark-again'
-import { noteText, sureText } from './row-text'
+import { countedOf, noteText, passedText, sureText } from './row-text'
 
 const ORDERS = ['name', 'seed', 'total'] as const
 type Order = (typeof ORDERS)[number]
@@ -70,12 +70,11 @@ function Learner({ row, asked }: { readonly row: Row; readonly asked: readonly n
       </th>
       <td>{result.seed}</td>
       <td>{lesson === null ? '–' : say('lesson-total', total)}</td>
-      <td>
-        {lesson === null || lesson.pass === 0 ? '–' : say(isPassed(row) ? 'lesson-collect-yes' : 'lesson-collect-no')}
-      </td>
-      {asked.map(at => (
-        <td key={at}>{marked[at] ? pointsText(marked[at].points, settings) : '–'}</td>
-      ))}
+      <td>{passedText(row) || '–'}</td>
+      {asked.map(at => {
+        const one = countedOf(marked[at])
+        return <td key={at}>{one === null ? '–' : pointsText(one.points, settings)}</td>
+      })}
       <td>{sureText(row)}</td>
       <td>
         {notes.map(note => (
@@ -86,10 +85,6 @@ function Learner({ row, asked }: { readonly row: Row; readonly asked: readonly n
       </td>
     </tr>
   )
-}
-
-export function isPassed({ lesson, points, of }: Row): boolean {
-  return lesson !== null && of > 0 && points / of >= lesson.pass
 }
 
 function sorted(rows: readonly Row[], order: Order): Row[] {

@@ -1,9 +1,9 @@
 // What is told of a result, in words.
 
-import type { Settings } from '../../../generated/contract'
+import type { Marked, Settings } from '../../../generated/contract'
 import { visible } from '../../base/visible'
 import { say } from '../../base/words'
-import { pointsText } from '../points'
+import { hasNoAnswer, pointsText } from '../points'
 import type { Note, Row } from './mark-again'
 
 export function noteText(note: Note, { result, lesson, points, said }: Row, settings: Settings): string {
@@ -16,14 +16,28 @@ export function noteText(note: Note, { result, lesson, points, said }: Row, sett
   })
 }
 
-/** How right the learner was with each confidence, in percent, whatever hints cost; nothing of one that was not used. */
+/** Whether the lesson was passed; empty where there is nothing to pass. */
+export function passedText({ lesson, points, of }: Row): string {
+  if (lesson === null || lesson.pass === 0 || of === 0) return ''
+  return say(points / of >= lesson.pass ? 'lesson-collect-yes' : 'lesson-collect-no')
+}
+
+/** What counts of an answer; nothing where there is none, or nothing is right. */
+export function countedOf(one: Marked | null | undefined): Marked | null {
+  return one === null || one === undefined || hasNoAnswer(one.key) ? null : one
+}
+
+/**
+ * How right the learner was with each confidence, in percent, whatever hints cost; nothing of
+ * one that was not used, nor of a step that has no answer.
+ */
 export function rightBySure({
   marked,
   result: { responses },
 }: Row): { readonly sure: number; readonly percent: number }[] {
   return [1, 2, 3].flatMap(sure => {
-    const of = marked.filter((one, at) => one !== null && responses[at]?.sure === sure)
-    const right = of.reduce((sum, one) => sum + (one?.before_hints ?? 0), 0)
+    const of = marked.flatMap((one, at) => (responses[at]?.sure === sure ? (countedOf(one) ?? []) : []))
+    const right = of.reduce((sum, { before_hints: share }) => sum + share, 0)
     return of.length === 0 ? [] : [{ sure, percent: Math.round((100 * right) / of.length) }]
   })
 }

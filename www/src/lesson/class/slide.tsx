@@ -2,7 +2,7 @@ import { useEffect, useState } from 'preact/hooks'
 import type { EarEye, LessonStep, Measured, StepCheck } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { askStage } from '../../engine/stage'
-import { getState, useStore } from '../../screen/store'
+import { useStore } from '../../screen/store'
 import { benchOf, plotOf, readingOf, type Bench } from '../bench'
 import { useEye } from '../ear-eye'
 import { Given } from '../given'
@@ -160,19 +160,21 @@ function useChecks({ lesson, seed }: LessonState): readonly StepCheck[] | null {
   return checks
 }
 
-/** The open lesson with all that can be measured. */
+/** By step what the measurements of the open lesson read; nothing until they are made. */
 export function useMeasurements(state: LessonState): Prepared['measured'] {
+  const settings = useStore(state => state.settings)
   const [measured, setMeasured] = useState<Prepared['measured']>([])
   const { what, lesson, own, flaws, seed } = state
   useEffect(() => {
     let isNewest = true
-    prepare({ what, lesson, own, flaws }, seed, getState().settings, false).then(
+    setMeasured([])
+    prepare({ what, lesson, own, flaws }, seed, settings, false).then(
       ({ measured }) => isNewest && setMeasured(measured),
       () => undefined,
     )
     return () => {
       isNewest = false
     }
-  }, [what, lesson, own, flaws, seed])
+  }, [what, lesson, own, flaws, seed, settings])
   return measured
 }

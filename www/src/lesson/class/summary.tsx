@@ -3,6 +3,7 @@ import { asks } from '../lesson-state'
 import { stepTitle } from '../title'
 import { eachOnce, type Row } from './mark-again'
 import { mistakesOf, type Mistake } from './mistakes'
+import { countedOf } from './row-text'
 
 /** What a class made of each step: how much of it was right, and what went wrong most often. */
 export function Summary({ rows: all }: { readonly rows: readonly Row[] }) {
@@ -15,7 +16,8 @@ export function Summary({ rows: all }: { readonly rows: readonly Row[] }) {
       <ol class="lesson-summary">
         {lesson.steps.map((step, at) => {
           if (!asks(step)) return null
-          const marked = rows.flatMap(row => row.marked[at] ?? [])
+          const answered = rows.flatMap(row => row.marked[at] ?? [])
+          const marked = answered.flatMap(one => countedOf(one) ?? [])
           const right = marked.reduce((sum, { share }) => sum + share, 0)
           const common = commonest(
             rows.flatMap(({ marked, result }) => {
@@ -26,11 +28,13 @@ export function Summary({ rows: all }: { readonly rows: readonly Row[] }) {
           return (
             <li key={at} value={at + 1}>
               <strong dir="auto">{stepTitle(step, at)}</strong>{' '}
-              {say('lesson-collect-right', {
-                count: `${marked.length}`,
-                of: `${rows.length}`,
-                percent: `${marked.length === 0 ? 0 : Math.round((100 * right) / marked.length)}`,
-              })}
+              {answered.length > 0 && marked.length === 0
+                ? say('lesson-verdict-out')
+                : say('lesson-collect-right', {
+                    count: `${marked.length}`,
+                    of: `${rows.length}`,
+                    percent: `${marked.length === 0 ? 0 : Math.round((100 * right) / marked.length)}`,
+                  })}
               {common !== null && (
                 <p data-mistake={common.mistake.id}>
                   {say('lesson-collect-commonest', { count: `${common.count}`, mistake: common.mistake.text })}

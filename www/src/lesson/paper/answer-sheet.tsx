@@ -10,6 +10,7 @@ import { pointsText } from '../points'
 import { Said } from '../said'
 import { drawnOf } from './drawn'
 import { titleOf } from '../title'
+import { titledIn, toldIn } from '../told-in'
 import { Paged } from './paged'
 import type { Prepared } from './prepared'
 import { StepHeading } from './step-heading'
@@ -26,14 +27,13 @@ interface Properties {
 /** What is right on one worksheet, how it is found and what to say to it, for the trainer. */
 export function AnswerSheet({ sheet, working }: Properties) {
   const { state, checks } = sheet
-  const { lesson } = state
   return (
     <Paged
       state={state}
       foot={say('lesson-for-trainer')}
-      head={<TrainerHead lesson={lesson} dealt={<Drawn state={state} />} />}
+      head={<TrainerHead state={state} dealt={<Drawn state={state} />} />}
     >
-      {lesson.steps.map((step, at) => (
+      {state.lesson.steps.map((step, at) => (
         <Step key={at} sheet={sheet} at={at} step={step} check={checks?.[at]} working={working} />
       ))}
     </Paged>
@@ -41,21 +41,24 @@ export function AnswerSheet({ sheet, working }: Properties) {
 }
 
 interface HeadProperties {
-  readonly lesson: Lesson
+  readonly state: LessonState
   /** What the seed dealt. */
   readonly dealt?: ComponentChildren
 }
 
 /** What stands above all that only the trainer is to read. */
-export function TrainerHead({ lesson, dealt }: HeadProperties) {
+export function TrainerHead({ state, dealt }: HeadProperties) {
+  const { lesson } = state
   const settings = useStore(state => state.settings)
   return (
     <>
       <p class="lesson-for-trainer">{say('lesson-for-trainer')}</p>
-      <h2 dir="auto">{titleOf(lesson)}</h2>
+      <h2 dir="auto" lang={titledIn(state, lesson)}>
+        {titleOf(lesson)}
+      </h2>
       <p>{say('lesson-sheet-worth', { points: pointsText(pointsOf(lesson.steps), settings) })}</p>
       {dealt}
-      <Note text={lesson.note} />
+      <Note state={state} of={lesson} />
     </>
   )
 }
@@ -92,7 +95,7 @@ function Step({ sheet: { state }, at, step, check, working }: StepProperties) {
   return (
     <section class="lesson-sheet-step" data-step={at + 1} data-kind={step.kind}>
       <div class="lesson-sheet-top">
-        <StepHeading step={step} at={at} />
+        <StepHeading state={state} step={step} at={at} />
         {isAsked && <KeyText step={step} bench={bench} keyOf={key} />}
         {check?.doubt && (
           <p class="lesson-doubt">
@@ -102,21 +105,22 @@ function Step({ sheet: { state }, at, step, check, working }: StepProperties) {
       </div>
       {plot !== undefined && <PlotOnPaper plot={plot} id={`answers-${state.seed}-${at}`} />}
       {working && key !== null && <Working state={state} at={at} />}
-      <Because step={step} />
+      <Because state={state} step={step} />
     </section>
   )
 }
 
 /** Why it is so, and what the trainer is told of it. */
-export function Because({ step: { because, note } }: Pick<StepProperties, 'step'>) {
+export function Because({ state, step }: { readonly state: LessonState; readonly step: LessonStep }) {
+  const { because } = step
   return (
     <>
       {because !== '' && (
-        <div class="lesson-text">
+        <div class="lesson-text" lang={toldIn(state, step, ({ because }) => because)}>
           <Said text={because} />
         </div>
       )}
-      <Note text={note} />
+      <Note state={state} of={step} />
     </>
   )
 }
@@ -176,12 +180,14 @@ export function keyPlot(step: LessonStep, bench: Bench | null): Plot | undefined
   return { ...plot, x, y, bands: [], markers: plot.markers.filter(marker => isInside(marker.x)), traces }
 }
 
-function Note({ text }: { readonly text: string }) {
-  if (text === '') return null
+function Note({ state, of }: { readonly state: LessonState; readonly of: Lesson | LessonStep }) {
+  if (of.note === '') return null
   return (
     <div class="lesson-note">
       <p class="hint">{say('lesson-note')}</p>
-      <Said text={text} />
+      <div lang={toldIn(state, of, ({ note }) => note)}>
+        <Said text={of.note} />
+      </div>
     </div>
   )
 }

@@ -2,7 +2,9 @@ import type { LessonStep } from '../../../generated/contract'
 import { say } from '../../base/words'
 import { useStore } from '../../screen/store'
 import { benchOf, readingOf } from '../bench'
+import { doubtInShort } from '../edit/step-notes'
 import { asks } from '../lesson-state'
+import { stepTitle } from '../title'
 import { Because, boundsOf, keyWords, TrainerHead } from './answer-sheet'
 import { drawnOf } from './drawn'
 import { Paged } from './paged'
@@ -19,16 +21,16 @@ export function ClassAnswers({ sheets }: { readonly sheets: readonly Prepared[] 
       state={first.state}
       last={sheets.at(-1)?.state.seed}
       foot={say('lesson-for-trainer')}
-      head={<TrainerHead lesson={lesson} />}
+      head={<TrainerHead state={first.state} />}
     >
       <Keys sheets={sheets} steps={lesson.steps} />
       {lesson.steps.map((step, at) => (
         <section key={at} class="lesson-sheet-step" data-step={at + 1} data-kind={step.kind}>
           <div class="lesson-sheet-top">
-            <StepHeading step={step} at={at} />
+            <StepHeading state={first.state} step={step} at={at} />
             {step.kind === 'curve' && step.good !== '' && <p>{say('lesson-curve-credit', { good: step.good })}</p>}
           </div>
-          <Because step={step} />
+          <Because state={first.state} step={step} />
         </section>
       ))}
     </Paged>
@@ -46,7 +48,7 @@ function Keys({ sheets, steps }: KeysProperties) {
   const asked = steps.flatMap((step, at) => (asks(step) ? [at] : []))
   const alike = asked.filter(at => isAlike(sheets, at))
   const apart = asked.filter(at => !alike.includes(at))
-  const nameOf = (at: number) => `${at + 1}. ${steps[at]?.title ?? ''}`
+  const nameOf = (at: number) => `${at + 1}. ${stepTitle(steps[at], at)}`
   const drawn = sheets.map(({ state }) => drawnOf(state, settings))
   return (
     <>
@@ -113,15 +115,16 @@ function wordsOf(sheet: Prepared | undefined, at: number): string {
 /** What is right for one step of one sheet. */
 function KeyCell({ sheet, at }: { readonly sheet: Prepared; readonly at: number }) {
   const { state, checks } = sheet
+  const step = state.lesson.steps[at]
   const settings = useStore(state => state.settings)
   const { key = null, doubt = null } = checks?.[at] ?? {}
-  const reading = readingOf(benchOf(state, at, settings), state.lesson.steps[at]?.reading ?? '')
+  const reading = readingOf(benchOf(state, at, settings), step?.reading ?? '')
   const bounds = key === null ? null : boundsOf(key, reading, settings)
   return (
-    <td data-step={at + 1} data-kind={state.lesson.steps[at]?.kind}>
+    <td data-step={at + 1} data-kind={step?.kind}>
       <strong>{wordsOf(sheet, at)}</strong>
       {bounds !== null && <span class="hint">{say('lesson-key-bounds', bounds)}</span>}
-      {doubt !== null && <em>{say(`lesson-edit-doubt-${doubt}`)}</em>}
+      {doubt !== null && step !== undefined && <em>{doubtInShort(doubt, step)}</em>}
     </td>
   )
 }

@@ -8,6 +8,7 @@ import { pointsText } from '../points'
 import { Said } from '../said'
 import { StepHeading } from './step-heading'
 import { titleOf } from '../title'
+import { titledIn, toldIn } from '../told-in'
 import { Paged } from './paged'
 import { PaperRig } from './paper-rig'
 import type { Prepared } from './prepared'
@@ -27,7 +28,9 @@ export function Worksheet({ sheet }: { readonly sheet: Prepared }) {
       foot=""
       head={
         <>
-          <h2 dir="auto">{titleOf(lesson)}</h2>
+          <h2 dir="auto" lang={titledIn(state, lesson)}>
+            {titleOf(lesson)}
+          </h2>
           <p class="lesson-name-line">
             <span>{say('lesson-sheet-name')}</span>
             <span>{say('lesson-sheet-date')}</span>
@@ -74,9 +77,9 @@ function Step({ sheet, at, step, bench, isNewRig }: StepProperties) {
   }
   return (
     <section class="lesson-sheet-step" data-step={at + 1} data-kind={step.kind}>
-      <StepHeading step={step} at={at} />
+      <StepHeading state={sheet.state} step={step} at={at} />
       <SilentHere step={step} />
-      <div class="lesson-text">
+      <div class="lesson-text" lang={toldIn(sheet.state, step, ({ text }) => text)}>
         <Said text={step.text} />
       </div>
       {step.given.length > 0 && <Given step={step} bench={bench} />}
