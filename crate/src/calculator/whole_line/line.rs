@@ -297,7 +297,7 @@ impl Line {
 
     /// Whether it is a case for an electrician first.
     pub(crate) fn must_stop(&self) -> bool {
-        self.is_faulty_at(self.hum.current)
+        self.is_faulty_at(self.hum.most)
     }
 
     /// The same whatever connects the source: by the earths and the leakage alone.
@@ -306,7 +306,8 @@ impl Line {
     }
 
     fn is_faulty_at(&self, current: f64) -> bool {
-        let arms = [self.loops.star.source, self.loops.star.amplifier].into_iter().flatten();
+        let star = &self.loops.star;
+        let arms = [star.source, star.amplifier, star.second.map(|second| second.arm)].into_iter().flatten();
         arms.into_iter().any(|arm| is_faulty(&arm.cause, &self.loops.spectrum, current))
     }
 

@@ -333,7 +333,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let pictured = sheet.wants_plots();
     let line = Line::solve(values, &mut sheet.working, pictured)?;
     words::write(values, &line, sheet)?;
-    if line.loops.star.is_driven() {
+    if line.loops.star.is_driven() || line.must_stop() {
         sheet.caution("caution-electrician");
         sheet.caution("caution-rcd");
     }

@@ -152,6 +152,9 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         let hums = if lifted { "verdict-amplifier-loop" } else { "verdict-amplifier-hums" };
         keep(sheet, distance, least, ["verdict-amplifier-quiet", hums], &args);
     }
+    if line.must_stop() {
+        sheet.warn("stop", &[]);
+    }
     if line.loops.star.is_driven() {
         loops(values, line, sheet)?;
     }
@@ -167,9 +170,6 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if let Some((balanced, _)) = line.loops.line(&line.chain, mains) {
         let at_f = [("f", Arg::Quantity(mains, Unit::Hertz))];
         sheet.further("rejection", balanced.rejection(mains), Unit::Decibel, &at_f);
-    }
-    if line.must_stop() {
-        sheet.warn("stop", &[]);
     }
     let apart = matches!(line.loops.run, RunConnection::Isolated { .. } | RunConnection::Balanced { lifted: true, .. });
     if apart && values.choice(POWER)? == Power::Leaking && !values.choice(THRU)?.is_earthed() {
