@@ -129,6 +129,32 @@ fn presets_may_be_asked() {
     }
 }
 
+/// Beside “Stop here”, which says to touch neither, nothing is to be changed: 3 V between two
+/// consoles, and a loop of 0.8 V through 0.1 Ω of earth and less than 0.1 Ω of shield, which
+/// is more than 1 A (common practice, no source). A line that misses as much without a fault
+/// is mended.
+#[test]
+fn nothing_mends_a_fault_of_the_earths() {
+    let consoles = |volts: f64| {
+        json!({
+            "source": "balanced", "power": "earthed", "box": "none", "split": "direct", "second_difference": volts,
+            "phantom": "off"
+        })
+    };
+    let loops = |earth_r: f64| json!({ "difference": 0.8, "earth_r": earth_r, "lead_length": 3.0, "inductance": 0.0 });
+    for (calculator, values, is_mended) in [
+        ("whole-line", consoles(3.0), false),
+        ("whole-line", consoles(1.0), true),
+        ("ground-loop", loops(0.1), false),
+        ("ground-loop", loops(1.0), true),
+    ] {
+        let stops = report(calculator, values.clone()).warnings.iter().any(|warning| warning.starts_with("Stop here"));
+        assert_eq!(stops, !is_mended, "{values}");
+        let found = cures(calculator, &values);
+        assert_eq!(!found.is_empty(), is_mended, "{values}: {:?}", texts(&found));
+    }
+}
+
 /// Nothing that can harm is a cure: what ties a live output of a bridged amplifier to
 /// ground, and what hums because of a fault (common practice, no source).
 #[test]

@@ -79,6 +79,9 @@ impl Case {
         };
         let Keeps::These(requirements) = calculator.keeps else { return Ok(None) };
         let solution = calculator.solution(&values, Depth::Readings)?;
+        if solution.stop {
+            return Ok(None);
+        }
         let kept = requirements.iter().map(|requirement| is_kept(requirement, &solution, &values)).collect();
         Ok(Some(Self { calculator, values, requirements, kept }))
     }

@@ -339,7 +339,7 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     }
     let bare = values.choice(SOURCE)? == SourceKind::Loudspeaker
         && (values.choice(BOX)? == BoxKind::None || shorts_bridge(values)?);
-    if line.must_stop() || bare {
+    if bare {
         sheet.cautions_first();
     }
     if !sheet.wants_further() {

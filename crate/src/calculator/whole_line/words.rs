@@ -153,7 +153,7 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
         keep(sheet, distance, least, ["verdict-amplifier-quiet", hums], &args);
     }
     if line.must_stop() {
-        sheet.warn("stop", &[]);
+        sheet.stop();
     }
     if line.loops.star.is_driven() {
         loops(values, line, sheet)?;
