@@ -226,6 +226,13 @@ fn microphones_and_phantom() {
     assert_eq!(off.reading("supply").unwrap().verdict.as_ref().unwrap().tone, Tone::Trouble);
     let isolated = ask("condenser", json!({ "box": "passive" }));
     assert!(isolated.reading("supply").unwrap().verdict.as_ref().unwrap().text.contains("transformer"));
+    // Nor does a DI hand on the phantom that it works from.
+    for powered in ["phantom", "battery"] {
+        let behind = ask("condenser", json!({ "box": "active", "powered": powered }));
+        within(powered, reading(&behind, "supply"), 0.0, 1e-12);
+        assert_eq!(behind.headline[0].id, "supply");
+        assert_eq!(behind.headline[0].verdict.as_ref().unwrap().tone, Tone::Trouble);
+    }
     assert!(ask("ribbon", json!({})).warnings.iter().any(|warning| warning.contains("ribbon")));
     assert!(ask("ribbon", json!({ "phantom": "off" })).warnings.is_empty());
     assert!(ask("dynamic", json!({})).warnings.is_empty());

@@ -420,8 +420,9 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
     let (boxed, source) = (values.choice(BOX)?, values.choice(SOURCE)?);
     let microphone = if source == SourceKind::Microphone { Some(values.choice(MICROPHONE_KIND)?) } else { None };
     let fed = match microphone {
-        _ if boxed == BoxKind::Active && values.choice(POWERED)? == BoxSupply::Phantom => Some(Fed::Box),
+        // A box eats the phantom, and passes none on.
         Some(MicrophoneKind::Condenser) => Some(Fed::Microphone),
+        _ if boxed == BoxKind::Active && values.choice(POWERED)? == BoxSupply::Phantom => Some(Fed::Box),
         _ => None,
     };
     let supply = values.choice(PHANTOM)?.supply();
