@@ -50,7 +50,7 @@ use crate::field::signal::CREST;
 use crate::field::source::{EMF, OUTPUT_C, SMALLEST_LOAD, SOURCE, SOURCE_R, SourceKind};
 use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT};
 use crate::field::stray::STRAYS;
-use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, ThruLoad};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, TIED, ThruLoad};
 use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
 };
@@ -102,7 +102,7 @@ const THRU_BRANCH: [Field; 6] = [
     THRU_LENGTH,
     AMP_R,
     AMP_C,
-    AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]),
+    AMP_DIFFERENCE.when(THRU, TIED),
     SHARED_EARTH_R,
 ];
 
