@@ -213,6 +213,31 @@ fn hum_in_the_amplifier_on_the_thru() {
     assert!(reading(&lifted, "amplifier_hum") > reading(&line, "amplifier_hum") + 40.0);
 }
 
+/// A ground lift opens the way to the console: a source and an amplifier that stand each on an
+/// earth of its own keep their loop, and nobody is sent to the switch. It is told of where it
+/// helps, by more than 40 dB: with a source on no earth, and with one on the amplifier's.
+#[test]
+fn a_lift_is_named_where_it_helps() {
+    let thru = |more: Value| {
+        let rig = json!({
+            "thru": "earthed", "thru_length": 3.0, "amp_difference": 1.0, "difference": 1.0, "powered": "battery",
+            "phantom": "off"
+        });
+        report("whole-line", with(with(keyboard(), rig), more))
+    };
+    for (more, helps) in [(json!({}), false), (json!({ "power": "floating" }), true), (json!({ "thru": "same" }), true)]
+    {
+        let joined = thru(more.clone());
+        let lifted = thru(with(more.clone(), json!({ "ground": "lifted" })));
+        let gain = lifted.reading("amplifier_hum").and_then(|hum| hum.value).unwrap_or(f64::INFINITY)
+            - reading(&joined, "amplifier_hum");
+        assert!(if helps { gain > 40.0 } else { gain < 3.0 }, "{more}: {gain}");
+        let verdict = joined.reading("amplifier_hum").unwrap().verdict.clone().unwrap();
+        assert_eq!(verdict.tone, Tone::Trouble, "{more}");
+        assert_eq!(verdict.text.contains("switch on the ground lift"), helps, "{more}: {}", verdict.text);
+    }
+}
+
 /// A condenser needs phantom, and no transformer in its way; a ribbon is kept away
 /// from it; a dynamic one does not mind (common practice, no source).
 #[test]

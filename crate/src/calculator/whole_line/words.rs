@@ -148,8 +148,11 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if let Some(distance) = hum.amplifier {
         sheet.further("amplifier_hum", distance, Unit::Decibel, &[]);
         let args = [("limit", Arg::Entry(least, Unit::Decibel))];
+        // Source and amplifier on earths of their own make a loop that never goes through the lift.
+        let star = &line.loops.star;
+        let apart = star.source.is_some() && values.choice(POWER)?.is_earthed() && !star.same_earth;
         let lifted = values.choice(GROUND)? == Ground::Lifted;
-        let hums = if lifted { "verdict-amplifier-loop" } else { "verdict-amplifier-hums" };
+        let hums = if lifted || apart { "verdict-amplifier-loop" } else { "verdict-amplifier-hums" };
         keep(sheet, distance, least, ["verdict-amplifier-quiet", hums], &args);
     }
     if line.must_stop() {
