@@ -5,7 +5,7 @@ use super::map::LineHum;
 use super::show::{InputLine, Show};
 use crate::ask::{Entry, Problem};
 use crate::calculator::Keeps;
-use crate::calculator::whole_line::{BY_GAIN, CALCULATOR};
+use crate::calculator::whole_line::{BY_GAIN, CALCULATOR, graded};
 use crate::field::direct_box::{BOX, BoxKind};
 use crate::field::microphone::MICROPHONE_LEAST;
 use crate::field::phantom::LEAST;
@@ -80,7 +80,7 @@ impl Figure {
             limit: Some(limit),
             margin: Some(margin),
             share: Some(margin / size(limit, Unit::Decibel)),
-            tone: if margin < 0.0 { Tone::Trouble } else { Tone::Fine },
+            tone: graded(margin),
             alone,
         }
     }
@@ -284,5 +284,19 @@ fn kind(reading: &str) -> FigureKind {
         "level" => FigureKind::Level,
         "supply" | "supply_on_source" => FigureKind::Supply,
         _ => FigureKind::Line,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Within 3 dB of its limit a distance is worth a look (common practice, no source), with
+    /// all plugged in as by itself.
+    #[test]
+    fn hum_near_its_limit() {
+        for (distance, tone) in [(59.9, Tone::Trouble), (60.0, Tone::Watch), (62.9, Tone::Watch), (63.0, Tone::Fine)] {
+            assert_eq!(Figure::hum_on_stage("signal_to_hum", distance, 60.0, None).tone, tone, "{distance}");
+        }
     }
 }

@@ -19,6 +19,7 @@ pub(super) mod words;
 pub(crate) use grounding::{Grounding, GroundingLead, Means, RunKind};
 pub(crate) use hum_lines::hum_lines;
 pub(crate) use line::BY_GAIN;
+pub(crate) use words::graded;
 
 use super::level_chain::picture;
 use crate::calculator::{Calculator, Keeps, Preset};

@@ -376,10 +376,16 @@ fn feeds(
 
 /// A distance in dB held against the least that is wanted.
 fn keep(sheet: &mut Sheet, got: f64, least: f64, [kept, lost]: [&'static str; 2], args: &[(&'static str, Arg)]) {
-    match got - least {
-        over if over < 0.0 => sheet.verdict(Tone::Trouble, lost, args),
-        over if over < NEAR => sheet.verdict(Tone::Watch, kept, args),
-        _ => sheet.verdict(Tone::Fine, kept, args),
+    let tone = graded(got - least);
+    sheet.verdict(tone, if tone == Tone::Trouble { lost } else { kept }, args);
+}
+
+/// What to make of a distance that is so many dB over its limit.
+pub(crate) fn graded(over: f64) -> Tone {
+    match over {
+        over if over < 0.0 => Tone::Trouble,
+        over if over < NEAR => Tone::Watch,
+        _ => Tone::Fine,
     }
 }
 
