@@ -192,3 +192,28 @@ fn load_line() {
     // Stops as far as the short circuit at 14.1 mA.
     assert_eq!(plot.stops, [1e-3, 2e-3, 4e-3, 7e-3, 10e-3]);
 }
+
+/// P24 gives 10 mA at most (IEC 61938, from memory): a device of 12 mA has its 8 V there, and
+/// may not have them elsewhere.
+#[test]
+fn more_than_the_standard_allows() {
+    for (milliamperes, tone) in [(9.9, Tone::Fine), (12.0, Tone::Watch)] {
+        let device = json!({
+            "supply": "p24", "lead_length": 0.0, "current": milliamperes / 1e3, "least": 8.0, "draws": "current"
+        });
+        let verdict = report(&device).headline[0].verdict.clone().unwrap();
+        assert_eq!(verdict.tone, tone, "{milliamperes}");
+        let line = common::report(
+            "whole-line",
+            json!({
+                "box": "active", "powered": "phantom", "phantom": "p24", "run_length": 0.0,
+                "current": milliamperes / 1e3, "least": 8.0
+            }),
+        );
+        assert_eq!(line.reading("supply").unwrap().verdict.as_ref().unwrap().tone, tone, "{milliamperes}");
+        assert_eq!(line.headline.iter().any(|reading| reading.id == "supply"), tone == Tone::Watch);
+    }
+    // What is left is more than may be drawn: (24 V − 5 V) / 600 Ω, 31.7 mA.
+    let left = report(&json!({ "supply": "p24", "lead_length": 0.0, "draws": "least", "least": 5.0 }));
+    assert_eq!(left.headline[0].verdict.as_ref().unwrap().tone, Tone::Watch);
+}

@@ -139,6 +139,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let (tone, word) = match verdict(path, known.then(|| Feeding::by(fed.voltage, lowest, least))) {
         // On the lowest supply there is nothing left.
         (Tone::Fine, "verdict-left") if supply.volts - supply.tolerance <= least => (Tone::Watch, "verdict-left-tight"),
+        // Another supply may not deliver more than the standard allows.
+        (Tone::Fine, word) if total > supply.most => (Tone::Watch, word),
         verdict => verdict,
     };
     sheet.verdict(tone, word, &[]);

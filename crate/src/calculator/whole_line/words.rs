@@ -353,9 +353,16 @@ fn feeds(
         ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
         ("by", Arg::Key(by.to_owned())),
     ];
+    let current = match fed {
+        Fed::Box => CURRENT,
+        Fed::Microphone => MICROPHONE_CURRENT,
+    };
+    let is_over = values.number(current)? > supply.most;
     let (tone, word) = match Feeding::by(volts, volts - supply.tolerance, least) {
         Feeding::Starved => (Tone::Trouble, "verdict-starved"),
         Feeding::Tight => (Tone::Watch, "verdict-supply-tight"),
+        // Another console may not deliver more than the standard allows.
+        Feeding::Runs if is_over => (Tone::Watch, "verdict-runs"),
         Feeding::Runs => (Tone::Fine, "verdict-runs"),
     };
     let name = [("fed", named(fed))];
@@ -364,11 +371,7 @@ fn feeds(
         Tone::Watch | Tone::Trouble => sheet.headline("supply", volts, Unit::Volt, &name),
     }
     sheet.verdict(tone, word, &args);
-    let current = match fed {
-        Fed::Box => CURRENT,
-        Fed::Microphone => MICROPHONE_CURRENT,
-    };
-    if values.number(current)? > supply.most {
+    if is_over {
         sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
     }
     Ok(())
