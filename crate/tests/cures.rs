@@ -129,6 +129,26 @@ fn presets_may_be_asked() {
     }
 }
 
+/// What phantom feeds is the microphone, which has a least voltage of its own. By Ohm's law, on
+/// the feed resistors of IEC 61938 (from memory): 2 mA through two of 1.2 kΩ leave 22.8 V of
+/// 24 V and through two of 6.8 kΩ 41.2 V of 48 V; through two of 680 Ω 11.3 V of 12 V. It has
+/// none behind an unbalanced run.
+#[test]
+fn a_microphone_is_fed_as_it_needs() {
+    let microphone = |more: Value| {
+        let mut values = json!({
+            "source": "microphone", "microphone": "condenser", "box": "none", "run_length": 0.0, "lead_length": 0.0,
+            "microphone_current": "2 mA"
+        });
+        values.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        let found = cures("whole-line", &values);
+        found.iter().filter(|cure| cure.reading == "supply").map(|cure| cure.link.text.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(microphone(json!({ "phantom": "p24", "microphone_least": 24.0 })), ["Use 48 V phantom"]);
+    assert!(microphone(json!({ "phantom": "p12", "microphone_least": 9.0 })).is_empty());
+    assert_eq!(microphone(json!({ "phantom": "p48", "run": "unbalanced" })), ["Use a balanced run"]);
+}
+
 /// Beside “Stop here”, which says to touch neither, nothing is to be changed: 3 V between two
 /// consoles, and a loop of 0.8 V through 0.1 Ω of earth and less than 0.1 Ω of shield, which
 /// is more than 1 A (common practice, no source). A line that misses as much without a fault

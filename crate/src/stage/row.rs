@@ -6,9 +6,6 @@ use super::show::{InputLine, Show};
 use crate::ask::{Entry, Problem};
 use crate::calculator::Keeps;
 use crate::calculator::whole_line::{BY_GAIN, CALCULATOR, graded};
-use crate::field::direct_box::{BOX, BoxKind};
-use crate::field::microphone::MICROPHONE_LEAST;
-use crate::field::phantom::LEAST;
 use crate::field::{Bound, Requirement, Values};
 use crate::named::Named;
 use crate::quantity::Unit;
@@ -240,9 +237,7 @@ fn findings(solution: &Solution, values: &Values) -> Findings {
 fn figure(requirement: &Requirement, solution: &Solution, values: &Values) -> Option<Figure> {
     let reading = solution.reading(requirement.reading)?;
     let value = reading.value?;
-    // What is fed is the box, or the microphone where there is none.
-    let is_bare = values.choice(BOX).is_ok_and(|kind| kind == BoxKind::None);
-    let held = |field: &str| values.stands_in(if is_bare && field == LEAST.id { MICROPHONE_LEAST.id } else { field });
+    let held = |field: &str| values.limit(field);
     let (limit, margin) = match requirement.bound {
         Bound::AtLeast(field) => (held(field), held(field).map(|least| value - least)),
         Bound::AtMost(field) => (held(field), held(field).map(|most| most - value)),

@@ -2128,6 +2128,7 @@ common-cure-gain-more = Turn the gain up to { $value }
 common-cure-phantom-p48 = Use 48 V phantom
 common-cure-phantom-off = Switch phantom off
 common-cure-powered-battery = Run the DI on its battery
+common-cure-run-balanced = Use a balanced run
 common-cure-supply-p48 = Feed it from P48
 common-cure-connection-balanced = Make the connection balanced
 common-cure-connection-isolated = Put an isolator (transformer) in the line

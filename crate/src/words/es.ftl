@@ -2128,6 +2128,7 @@ common-cure-gain-more = Suba la ganancia a { $value }
 common-cure-phantom-p48 = Use phantom de 48 V
 common-cure-phantom-off = Desactive la phantom
 common-cure-powered-battery = Haga funcionar la DI con su batería
+common-cure-run-balanced = Use una tirada balanceada
 common-cure-supply-p48 = Aliméntelo con P48
 common-cure-connection-balanced = Use una conexión balanceada
 common-cure-connection-isolated = Intercale un aislador (transformador) en la línea

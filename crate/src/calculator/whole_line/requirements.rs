@@ -109,6 +109,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         &[
             Change::to(PHANTOM, ConsolePhantom::P48.id()),
             Change::to(POWERED, BoxSupply::Battery.id()),
+            Change::to(RUN, Run::Balanced.id()),
             Change::less(RUN_LENGTH, METRES),
             PASSIVE,
             PASSIVE_LIFTED,
