@@ -129,6 +129,29 @@ fn presets_may_be_asked() {
     }
 }
 
+/// A gain that is set too high clips the converter, and the gain is what one turns first: by
+/// as many whole decibels as the headroom is short, and so many are left. One that is far too
+/// low leaves the signal in the noise of the converter.
+#[test]
+fn a_gain_that_is_set_is_turned() {
+    for (gain, reading, way) in [
+        (60.0, "margin", "Turn the gain down"),
+        (30.0, "margin", "Turn the gain down"),
+        (-20.0, "snr", "Turn the gain up"),
+    ] {
+        let values = json!({ "console_gain": gain });
+        let found = cures("whole-line", &values);
+        let first = found.iter().find(|cure| cure.reading == reading).unwrap();
+        assert!(first.link.text.starts_with(way), "{gain}: {:?}", texts(&found));
+        if reading == "margin" {
+            let short = 6.0 - report("whole-line", values).reading("margin").unwrap().value.unwrap();
+            let (_, text) = first.link.values.iter().find(|(id, _)| *id == "console_gain").unwrap();
+            let turned: f64 = text.split_whitespace().next().unwrap().parse().unwrap();
+            within("gain", turned, gain - short.ceil(), 1e-9);
+        }
+    }
+}
+
 /// What phantom feeds is the microphone, which has a least voltage of its own. By Ohm's law, on
 /// the feed resistors of IEC 61938 (from memory): 2 mA through two of 1.2 kΩ leave 22.8 V of
 /// 24 V and through two of 6.8 kΩ 41.2 V of 48 V; through two of 680 Ω 11.3 V of 12 V. It has

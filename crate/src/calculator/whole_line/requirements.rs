@@ -8,6 +8,7 @@ use crate::field::lead::LEAD_LENGTH;
 use crate::field::loudspeaker::TAKE_OFF;
 use crate::field::pad::PAD;
 use crate::field::phantom::{ConsolePhantom, LEAST, PHANTOM};
+use crate::field::preamp::SET_GAIN;
 use crate::field::question::{HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{EMF, SMALLEST_LOAD};
@@ -62,6 +63,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         "snr",
         Bound::at_least(SNR_LEAST),
         &[
+            Change::more(SET_GAIN, Step::Of(1.0)),
             Change::more(EMF, Step::Decibels),
             Change::less(PAD, PADS),
             ACTIVE,
@@ -75,6 +77,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         "margin",
         Bound::at_least(HEADROOM),
         &[
+            Change::less(SET_GAIN, Step::Of(1.0)),
             Change::less(BOX_GAIN, Step::Of(20.0)),
             Change::more(TAKE_OFF, PADS),
             Change::more(PAD, PADS),
