@@ -129,6 +129,21 @@ fn presets_may_be_asked() {
     }
 }
 
+/// Two earths on an unbalanced lead, the commonest hum: a transformer with its ground lifted
+/// parts them (common practice, no source), and what keeps all else is offered.
+#[test]
+fn an_unbalanced_lead_that_hums_gets_a_transformer() {
+    let values = json!({
+        "source": "output", "power": "earthed", "box": "none", "run": "unbalanced", "lead_length": 2.0,
+        "run_length": 2.0, "console_r": "10k", "console_most": "+24 dBu", "ein": "-95 dBu", "phantom": "off"
+    });
+    assert!(troubles(&report("whole-line", values.clone())).contains(&"signal_to_hum"));
+    let found = cures("whole-line", &values);
+    let boxed = found.iter().find(|cure| cure.link.text == "Use a passive DI, ground lift on");
+    let after = troubles(&report("whole-line", filled(boxed.unwrap_or_else(|| panic!("{:?}", texts(&found))))));
+    assert!(after.is_empty(), "{after:?}");
+}
+
 /// A gain that is set too high clips the converter, and the gain is what one turns first: by
 /// as many whole decibels as the headroom is short, and so many are left. One that is far too
 /// low leaves the signal in the noise of the converter.

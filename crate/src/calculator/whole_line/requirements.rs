@@ -24,7 +24,10 @@ const ACTIVE: Change = Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanc
 const ACTIVE_ON_BATTERY: Change = ACTIVE.and(POWERED, BoxSupply::Battery.id());
 const PASSIVE: Change = Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id());
 const PASSIVE_LIFTED: Change = PASSIVE.and(GROUND, Ground::Lifted.id());
-/// One where it was not.
+/// One that only parts the earths, where the run is not.
+const LIFTED_WHERE_UNBALANCED: Change =
+    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Unbalanced.id()).and(GROUND, Ground::Lifted.id());
+/// One with a run that was not.
 const ON_A_BALANCED_RUN: Change = Change::to(BOX, BoxKind::Passive.id()).and(RUN, Run::Balanced.id());
 
 const TONE: &[Change] = &[
@@ -45,6 +48,7 @@ const HUM: &[Change] = &[
     Change::to(THRU, ThruLoad::Same.id()),
     PASSIVE,
     PASSIVE_LIFTED,
+    LIFTED_WHERE_UNBALANCED,
     Change::less(LEAD_LENGTH, METRES),
     Change::less(RUN_LENGTH, METRES),
 ];
