@@ -749,6 +749,7 @@ phantom-leg_r = Source resistance of a leg
     .help = Of the device's output: the mismatch upsets its balance.
 phantom-voltage = Voltage at the device
     .because = because the current drops voltage across the two feed resistors in parallel, and a little more along the lead
+phantom-voltage_on_output = Voltage on the output plugged in
 phantom-verdict-runs = works
 phantom-verdict-left-tight = this much is left on a nominal supply, and nothing on the lowest the standard allows
 phantom-verdict-left = this much is left for it at its lowest voltage

@@ -749,6 +749,7 @@ phantom-leg_r = Resistencia de fuente de una rama
     .help = De la salida del aparato: la desigualdad altera su equilibrio.
 phantom-voltage = Tensión en el aparato
     .because = porque la corriente produce una caída de tensión en las dos resistencias de alimentación en paralelo, y algo más a lo largo del cable
+phantom-voltage_on_output = Tensión en la salida que se ha enchufado
 phantom-verdict-runs = funciona
 phantom-verdict-left-tight = esto queda con una alimentación nominal, y nada con la mínima que permite la norma
 phantom-verdict-left = esto queda para él a su tensión mínima
