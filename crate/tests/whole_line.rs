@@ -259,6 +259,14 @@ fn microphones_and_phantom() {
         assert_eq!(behind.headline[0].verdict.as_ref().unwrap().tone, Tone::Trouble);
     }
     assert!(ask("ribbon", json!({})).warnings.iter().any(|warning| warning.contains("ribbon")));
+    // As DI or straight has it, which refuses that way: a trouble, told first, and switched off.
+    let on_ribbon = ask("ribbon", json!({}));
+    assert_eq!(on_ribbon.headline[0].id, "phantom_on_ribbon");
+    within("on a ribbon", reading(&on_ribbon, "phantom_on_ribbon"), 48.0, 1e-12);
+    assert_eq!(on_ribbon.headline[0].verdict.as_ref().unwrap().tone, Tone::Trouble);
+    let values = with(straight.clone(), json!({ "microphone": "ribbon", "phantom": "p48" }));
+    let cures = common::ask(json!({ "calculator": "whole-line", "values": values, "cures": true })).cures.unwrap();
+    assert!(cures.iter().any(|cure| cure.link.text == "Switch phantom off"), "{cures:?}");
     assert!(ask("ribbon", json!({ "phantom": "off" })).warnings.is_empty());
     assert!(ask("dynamic", json!({})).warnings.is_empty());
 }

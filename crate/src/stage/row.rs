@@ -277,7 +277,7 @@ fn kind(reading: &str) -> FigureKind {
         "signal_to_hum" | "amplifier_hum" => FigureKind::Hum,
         "margin" => FigureKind::Headroom,
         "level" => FigureKind::Level,
-        "supply" | "supply_on_source" => FigureKind::Supply,
+        "supply" | "supply_on_source" | "phantom_on_ribbon" => FigureKind::Supply,
         _ => FigureKind::Line,
     }
 }

@@ -94,7 +94,7 @@ pub(in crate::calculator) enum Phantom {
     /// share of the resistance in its way that the feed has.
     Feeds { fed: Fed, supply: Supply, volts: f64, least: f64, feed_share: f64 },
     /// It stands on a ribbon.
-    OnRibbon,
+    OnRibbon { supply: Supply },
     /// It stands on the output of what is plugged in, of this resistance, Ω.
     OnSource { supply: Supply, volts: f64, output_r: f64 },
     /// Where it must not be: into an unbalanced run.
@@ -355,7 +355,7 @@ impl Line {
             Phantom::Missing(_) => limits.push(supply("supply", true)),
             Phantom::Feeds { volts, least, .. } => limits.push(supply("supply", volts < least)),
             Phantom::OnSource { .. } => limits.push(supply("supply_on_source", true)),
-            Phantom::OnRibbon => limits.push(Limit::new("phantom_on_ribbon", None).refused(true)),
+            Phantom::OnRibbon { .. } => limits.push(Limit::new("phantom_on_ribbon", None).refused(true)),
             Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => {}
         }
         Ok(limits)
@@ -444,7 +444,7 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
     Ok(match values.choice(RUN)? {
         Run::Unbalanced => Phantom::Unbalanced,
         Run::Balanced if bare && source == SourceKind::Balanced => Phantom::OnOutput,
-        Run::Balanced if bare && microphone == Some(MicrophoneKind::Ribbon) => Phantom::OnRibbon,
+        Run::Balanced if bare && microphone == Some(MicrophoneKind::Ribbon) => Phantom::OnRibbon { supply },
         Run::Balanced => Phantom::Idle,
     })
 }

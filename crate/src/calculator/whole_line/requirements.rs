@@ -128,4 +128,5 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         Bound::Absent,
         &[Change::to(PHANTOM, ConsolePhantom::Off.id()), PASSIVE, PASSIVE_LIFTED, ACTIVE, ACTIVE_ON_BATTERY],
     ),
+    keep("phantom_on_ribbon", Bound::Absent, &[Change::to(PHANTOM, ConsolePhantom::Off.id())]),
 ];

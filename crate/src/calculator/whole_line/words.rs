@@ -47,9 +47,9 @@ pub(in crate::calculator) fn write(values: &Values, line: &Line, sheet: &mut She
 /// Whether something is without its supply, or stands where it may do harm.
 fn is_dead(phantom: &Phantom) -> bool {
     match *phantom {
-        Phantom::Missing(_) | Phantom::OnSource { .. } => true,
+        Phantom::Missing(_) | Phantom::OnSource { .. } | Phantom::OnRibbon { .. } => true,
         Phantom::Feeds { volts, least, .. } => volts < least,
-        Phantom::Idle | Phantom::OnRibbon | Phantom::Unbalanced | Phantom::OnOutput => false,
+        Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => false,
     }
 }
 
@@ -322,7 +322,11 @@ fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault>
             sheet.verdict(Tone::Trouble, "verdict-on-source", &[]);
             links::phantom(values, sheet, supply, Fed::Box, Some(output_r))?;
         }
-        Phantom::OnRibbon => sheet.warn("phantom-ribbon", &[]),
+        Phantom::OnRibbon { supply } => {
+            sheet.headline("phantom_on_ribbon", supply.values().volts, Unit::Volt, &[]);
+            sheet.verdict(Tone::Trouble, "verdict-on-ribbon", &[]);
+            sheet.warn("phantom-ribbon", &[]);
+        }
         Phantom::Unbalanced => sheet.warn("phantom-unbalanced", &[]),
         Phantom::OnOutput => sheet.warn("phantom-line", &[]),
     }
