@@ -42,6 +42,12 @@ fn first_where_it_is_dangerous_now() {
             assert!(rcd.contains(words), "{rcd}");
         }
     }
+    // The balance of a line is no loop, and the same earths are as dangerous.
+    for (difference, first) in [(0.1, false), (3.0, true)] {
+        let report = report("balance", json!({ "difference": difference }));
+        let has = |words: &str| report.cautions.iter().any(|caution| caution.contains(words));
+        assert_eq!((report.cautions_first, has("electrician"), has("RCD")), (first, first, first), "{difference}");
+    }
 }
 
 /// A loudspeaker's level at a pad: over +24 dBu, which line outputs give at most, or

@@ -129,6 +129,90 @@ fn presets_may_be_asked() {
     }
 }
 
+/// Two earths on an unbalanced lead, the commonest hum: a transformer with its ground lifted
+/// parts them (common practice, no source), and what keeps all else is offered.
+#[test]
+fn an_unbalanced_lead_that_hums_gets_a_transformer() {
+    let values = json!({
+        "source": "output", "power": "earthed", "box": "none", "run": "unbalanced", "lead_length": 2.0,
+        "run_length": 2.0, "console_r": "10k", "console_most": "+24 dBu", "ein": "-95 dBu", "phantom": "off"
+    });
+    assert!(troubles(&report("whole-line", values.clone())).contains(&"signal_to_hum"));
+    let found = cures("whole-line", &values);
+    let boxed = found.iter().find(|cure| cure.link.text == "Use a passive DI, ground lift on");
+    let after = troubles(&report("whole-line", filled(boxed.unwrap_or_else(|| panic!("{:?}", texts(&found))))));
+    assert!(after.is_empty(), "{after:?}");
+}
+
+/// A gain that is set too high clips the converter, and the gain is what one turns first: by
+/// as many whole decibels as the headroom is short, and so many are left. One that is far too
+/// low leaves the signal in the noise of the converter.
+#[test]
+fn a_gain_that_is_set_is_turned() {
+    for (gain, reading, way) in [
+        (60.0, "margin", "Turn the gain down"),
+        (30.0, "margin", "Turn the gain down"),
+        (-20.0, "snr", "Turn the gain up"),
+    ] {
+        let values = json!({ "console_gain": gain });
+        let found = cures("whole-line", &values);
+        let first = found.iter().find(|cure| cure.reading == reading).unwrap();
+        assert!(first.link.text.starts_with(way), "{gain}: {:?}", texts(&found));
+        if reading == "margin" {
+            let short = 6.0 - report("whole-line", values).reading("margin").unwrap().value.unwrap();
+            let (_, text) = first.link.values.iter().find(|(id, _)| *id == "console_gain").unwrap();
+            let turned: f64 = text.split_whitespace().next().unwrap().parse().unwrap();
+            within("gain", turned, gain - short.ceil(), 1e-9);
+        }
+    }
+}
+
+/// What phantom feeds is the microphone, which has a least voltage of its own. By Ohm's law, on
+/// the feed resistors of IEC 61938 (from memory): 2 mA through two of 1.2 kΩ leave 22.8 V of
+/// 24 V and through two of 6.8 kΩ 41.2 V of 48 V; through two of 680 Ω 11.3 V of 12 V. It has
+/// none behind an unbalanced run.
+#[test]
+fn a_microphone_is_fed_as_it_needs() {
+    let microphone = |more: Value| {
+        let mut values = json!({
+            "source": "microphone", "microphone": "condenser", "box": "none", "run_length": 0.0, "lead_length": 0.0,
+            "microphone_current": "2 mA"
+        });
+        values.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        let found = cures("whole-line", &values);
+        found.iter().filter(|cure| cure.reading == "supply").map(|cure| cure.link.text.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(microphone(json!({ "phantom": "p24", "microphone_least": 24.0 })), ["Use 48 V phantom"]);
+    assert!(microphone(json!({ "phantom": "p12", "microphone_least": 9.0 })).is_empty());
+    assert_eq!(microphone(json!({ "phantom": "p48", "run": "unbalanced" })), ["Use a balanced run"]);
+}
+
+/// Beside “Stop here”, which says to touch neither, nothing is to be changed: 3 V between two
+/// consoles, and a loop of 0.8 V through 0.1 Ω of earth and less than 0.1 Ω of shield, which
+/// is more than 1 A (common practice, no source). A line that misses as much without a fault
+/// is mended.
+#[test]
+fn nothing_mends_a_fault_of_the_earths() {
+    let consoles = |volts: f64| {
+        json!({
+            "source": "balanced", "power": "earthed", "box": "none", "split": "direct", "second_difference": volts,
+            "phantom": "off"
+        })
+    };
+    let loops = |earth_r: f64| json!({ "difference": 0.8, "earth_r": earth_r, "lead_length": 3.0, "inductance": 0.0 });
+    for (calculator, values, is_mended) in [
+        ("whole-line", consoles(3.0), false),
+        ("whole-line", consoles(1.0), true),
+        ("ground-loop", loops(0.1), false),
+        ("ground-loop", loops(1.0), true),
+    ] {
+        let stops = report(calculator, values.clone()).warnings.iter().any(|warning| warning.starts_with("Stop here"));
+        assert_eq!(stops, !is_mended, "{values}");
+        let found = cures(calculator, &values);
+        assert_eq!(!found.is_empty(), is_mended, "{values}: {:?}", texts(&found));
+    }
+}
+
 /// Nothing that can harm is a cure: what ties a live output of a bridged amplifier to
 /// ground, and what hums because of a fault (common practice, no source).
 #[test]

@@ -55,6 +55,29 @@ fn the_question_is_a_few_fields() {
     }
 }
 
+/// A voltage that changes the answer is there to be seen: what stands on no earth cannot
+/// share one, so that the thru or the second console has its own.
+#[test]
+fn a_voltage_that_hums_is_shown() {
+    for (field, choices) in [
+        ("amp_difference", json!({ "source": "pickup", "box": "passive", "phantom": "off", "thru": "same" })),
+        ("second_difference", json!({ "source": "microphone", "box": "none", "phantom": "off", "split": "same" })),
+    ] {
+        let at = |volts: f64| {
+            let mut values = choices.clone();
+            values[field] = volts.into();
+            ask(json!({ "calculator": "whole-line", "values": values, "working": false }))
+        };
+        let (less, more) = (at(0.01), at(0.3));
+        let [of_less, of_more] = [less.report, more.report].map(|report| {
+            let report = report.unwrap();
+            ["signal_to_hum", "amplifier_hum"].map(|id| report.reading(id).and_then(|reading| reading.value))
+        });
+        assert_ne!(of_less, of_more, "{field}");
+        assert!(less.fields.get(field).unwrap().active, "{field} is not shown");
+    }
+}
+
 fn numbers() -> impl Iterator<Item = (&'static Calculator, &'static str, &'static Number)> {
     REGISTER.iter().flat_map(|calculator| {
         calculator.fields.iter().filter_map(|field| match &field.kind {

@@ -193,3 +193,20 @@ fn a_resonance_that_is_kept_or_sunk() {
     assert_eq!(verdict(json!({ "lead_length": 7 })), Tone::Trouble);
     assert_eq!(verdict(json!({ "lead_length": 5, "instrument_r": "10k" })), Tone::Trouble);
 }
+
+/// A limit of the reader's own may be one that nobody hears: beyond it a lead is too long,
+/// and no more is said of it. Less than 0.5 dB is not heard (common practice, no source).
+#[test]
+fn past_a_limit_that_nobody_hears() {
+    for values in [
+        json!({ "source": "unbalanced", "lead_length": 300.0, "limit": 0.5 }),
+        json!({ "source": "pickup", "lead_length": 6.3, "limit": 0.3 }),
+    ] {
+        let report = report(&values);
+        let loss = report.reading("loss").unwrap().value.unwrap();
+        let longest = report.reading("longest_loss").unwrap();
+        let verdict = longest.verdict.as_ref().unwrap();
+        assert!(verdict.text.starts_with("too long"), "{values}: {} at {loss}", verdict.text);
+        assert!(!verdict.text.contains("audibly") && verdict.tone != Tone::Fine, "{values}: {verdict:?}");
+    }
+}

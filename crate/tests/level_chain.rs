@@ -251,3 +251,13 @@ fn an_impossible_pad_is_explained() {
     assert!(answer.report.is_none());
     assert!(answer.fields.get("pad_r").unwrap().problem.as_ref().unwrap().message.contains("1.68\u{a0}kΩ"));
 }
+
+/// What clips is over by what the margin is short, to the same figure.
+#[test]
+fn one_number_for_one_overload() {
+    for emf in ["+20 dBu", "+20.02 dBu", "+20.04 dBu", "+20.06 dBu", "+20.08 dBu"] {
+        let line = report(&[STRAIGHT, &[("emf", emf), ("crest", "12"), ("alignment", "r68")]].concat());
+        let margin = line.reading("margin").unwrap().text.replace('\u{2212}', "");
+        assert!(line.warnings.iter().any(|warning| warning.contains(&margin)), "{margin}: {:?}", line.warnings);
+    }
+}

@@ -133,6 +133,38 @@ fn faulty_shield_current() {
     }
 }
 
+/// A lifted DI opens the run alone. Two shields of 0.02 Ω that meet in it tie two earths
+/// of 0.25 Ω each: 0.9 V in two directions through 0.54 Ω are more than 1 A, whatever the run
+/// has. A second console behind a DI closes a loop with the first, by no lead of the stage.
+#[test]
+fn faulty_beside_the_run() {
+    let keys = |more: Value| {
+        let values = json!({
+            "source": "output", "power": "earthed", "difference": 0.9, "earth_r": 0.25, "lead_length": 1.0,
+            "box": "passive", "ground": "lifted", "thru": "earthed", "thru_length": 1.0, "amp_difference": 0.9,
+            "amp_earth_r": 0.25, "shield_r": 0.01, "contact_r": 0.005, "inductance": 0.0
+        });
+        report("whole-line", with(values, more))
+    };
+    let stops = |report: &Report| {
+        let is_told = report.cautions.iter().any(|caution| caution.contains("electrician"));
+        assert!(!report.cautions_first || is_told, "{:?}", report.cautions);
+        warns(report, "Stop here") && report.cautions_first
+    };
+    let lifted = keys(json!({}));
+    assert!(reading(&lifted, "loop_current") < 1e-3 && stops(&lifted));
+    // On one earth nothing flows between them.
+    assert!(!stops(&keys(json!({ "thru": "same" }))));
+    let floating = json!({ "power": "floating", "thru": "none", "split": "direct" });
+    for (more, expected) in [
+        (json!({ "second_difference": 2.01 }), true),
+        (json!({ "second_difference": 1.0, "second_earth_r": 10.0 }), false),
+        (json!({ "second_difference": 1.0, "second_earth_r": 0.1, "run_length": 1.0 }), true),
+    ] {
+        assert_eq!(stops(&keys(with(floating.clone(), more.clone()))), expected, "{more}");
+    }
+}
+
 /// Touch current: 0.5 mA from equipment that has no earth of its own, 3.5 mA
 /// where it has one (IEC 60335-1, measured as IEC 60990 has it, from memory). The
 /// limit itself is allowed. Another way to earth counts by what it takes off a

@@ -60,7 +60,7 @@ fn shorts_and_most_power() {
 #[test]
 fn circuit_simulator() {
     let adaptor = json!({ "path": "adaptor", "output_r": 6.5e3, "mismatch": 0.0 });
-    near(reading(&adaptor, "voltage"), 23.451_287_977_8, 1e-9);
+    near(reading(&adaptor, "voltage_on_output"), 23.451_287_977_8, 1e-9);
     near(reading(&adaptor, "leg_current"), 7.055_392_512_97e-3, 1e-9);
     near(reading(&adaptor, "other_leg_current"), 3.607_890_458_13e-3, 1e-9);
     near(reading(&adaptor, "offset"), 23.443_013_972_9, 1e-9);
@@ -191,4 +191,44 @@ fn load_line() {
     assert_eq!((plot.bands[0].from, plot.bands[0].to), (0.0, 10e-3));
     // Stops as far as the short circuit at 14.1 mA.
     assert_eq!(plot.stops, [1e-3, 2e-3, 4e-3, 7e-3, 10e-3]);
+}
+
+/// P24 gives 10 mA at most (IEC 61938, from memory): a device of 12 mA has its 8 V there, and
+/// may not have them elsewhere.
+#[test]
+fn more_than_the_standard_allows() {
+    for (milliamperes, tone) in [(9.9, Tone::Fine), (12.0, Tone::Watch)] {
+        let device = json!({
+            "supply": "p24", "lead_length": 0.0, "current": milliamperes / 1e3, "least": 8.0, "draws": "current"
+        });
+        let verdict = report(&device).headline[0].verdict.clone().unwrap();
+        assert_eq!(verdict.tone, tone, "{milliamperes}");
+        let line = common::report(
+            "whole-line",
+            json!({
+                "box": "active", "powered": "phantom", "phantom": "p24", "run_length": 0.0,
+                "current": milliamperes / 1e3, "least": 8.0
+            }),
+        );
+        assert_eq!(line.reading("supply").unwrap().verdict.as_ref().unwrap().tone, tone, "{milliamperes}");
+        assert_eq!(line.headline.iter().any(|reading| reading.id == "supply"), tone == Tone::Watch);
+    }
+    // What is left is more than may be drawn: (24 V − 5 V) / 600 Ω, 31.7 mA.
+    let left = report(&json!({ "supply": "p24", "lead_length": 0.0, "draws": "least", "least": 5.0 }));
+    assert_eq!(left.headline[0].verdict.as_ref().unwrap().tone, Tone::Watch);
+}
+
+/// Phantom on an output that was not made for it feeds nothing: it is not held against what a
+/// device needs, and no balanced lead mends an output that has no second leg, whatever its
+/// resistance (common practice, no source).
+#[test]
+fn an_adaptor_feeds_nothing() {
+    for output_r in [json!(""), json!(100.0), json!(6.5e3)] {
+        let values = json!({ "path": "adaptor", "output_r": output_r, "least": 20.0 });
+        let told = report(&values);
+        assert_eq!(told.headline[0].id, "voltage_on_output");
+        assert_eq!(told.headline[0].verdict.as_ref().unwrap().tone, Tone::Trouble);
+        let answer = common::ask(json!({ "calculator": "phantom", "values": values, "cures": true }));
+        assert_eq!(answer.cures.unwrap(), [], "{values}");
+    }
 }

@@ -47,6 +47,9 @@ fn of_a_whole_line() {
 fn of_noise_and_levels() {
     let noise = report("noise-floor", json!({}));
     near(sound(&noise).noise, -value(&noise, "snr"));
+    // It is that of 20 Hz to 20 kHz, whatever band is asked for.
+    let narrow = report("noise-floor", json!({ "band_from": 1e3, "band_to": 2e3 }));
+    near(sound(&narrow).noise, -value(&noise, "snr"));
     let levels = report("level-chain", json!({}));
     near(sound(&levels).noise, -value(&levels, "snr"));
     near(sound(&levels).headroom, value(&levels, "margin"));

@@ -272,6 +272,29 @@ fn an_earthed_output_that_hums_gets_a_lifted_transformer() {
     assert!(usual[0].text.contains("lift") && usual[0].fixes.contains(&"signal_to_hum") && !usual[0].has);
 }
 
+/// 3 V between the earths of a keyboard and of the console are a fault, and a box in front of
+/// it is no cure; at 1 V it is (common practice, no source).
+#[test]
+fn a_fault_of_the_earths_is_not_cured() {
+    for (volts, is_cured) in [("3 V", false), ("1 V", true)] {
+        let mut show = Show {
+            power: vec![circuit("stage", volts), circuit("front", "")],
+            equipment: vec![
+                equipment("keys", EquipmentPower::Earthed, "stage"),
+                equipment("console", EquipmentPower::Earthed, "front"),
+            ],
+            ..Show::default()
+        };
+        let mut line = line_of(&[("source", "output"), ("box", "none"), ("run", "unbalanced"), ("phantom", "off")]);
+        (line.equipment, line.destination) = ("keys".to_owned(), "console".to_owned());
+        show.lines.push(line);
+        let row = solve_row(&show, &show.lines[0]);
+        assert!(row.missed > 0 && row.stop != is_cured, "{volts}: {row:?}");
+        let found = cures(&show, "line", &show.settings());
+        assert_eq!(!found.is_empty(), is_cured, "{volts}: {found:?}");
+    }
+}
+
 /// A DI with another input resistance than that on the line is another DI.
 #[test]
 fn a_di_with_another_input_is_not_in_the_drawer() {

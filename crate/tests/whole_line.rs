@@ -213,6 +213,31 @@ fn hum_in_the_amplifier_on_the_thru() {
     assert!(reading(&lifted, "amplifier_hum") > reading(&line, "amplifier_hum") + 40.0);
 }
 
+/// A ground lift opens the way to the console: a source and an amplifier that stand each on an
+/// earth of its own keep their loop, and nobody is sent to the switch. It is told of where it
+/// helps, by more than 40 dB: with a source on no earth, and with one on the amplifier's.
+#[test]
+fn a_lift_is_named_where_it_helps() {
+    let thru = |more: Value| {
+        let rig = json!({
+            "thru": "earthed", "thru_length": 3.0, "amp_difference": 1.0, "difference": 1.0, "powered": "battery",
+            "phantom": "off"
+        });
+        report("whole-line", with(with(keyboard(), rig), more))
+    };
+    for (more, helps) in [(json!({}), false), (json!({ "power": "floating" }), true), (json!({ "thru": "same" }), true)]
+    {
+        let joined = thru(more.clone());
+        let lifted = thru(with(more.clone(), json!({ "ground": "lifted" })));
+        let gain = lifted.reading("amplifier_hum").and_then(|hum| hum.value).unwrap_or(f64::INFINITY)
+            - reading(&joined, "amplifier_hum");
+        assert!(if helps { gain > 40.0 } else { gain < 3.0 }, "{more}: {gain}");
+        let verdict = joined.reading("amplifier_hum").unwrap().verdict.clone().unwrap();
+        assert_eq!(verdict.tone, Tone::Trouble, "{more}");
+        assert_eq!(verdict.text.contains("switch on the ground lift"), helps, "{more}: {}", verdict.text);
+    }
+}
+
 /// A condenser needs phantom, and no transformer in its way; a ribbon is kept away
 /// from it; a dynamic one does not mind (common practice, no source).
 #[test]
@@ -226,7 +251,22 @@ fn microphones_and_phantom() {
     assert_eq!(off.reading("supply").unwrap().verdict.as_ref().unwrap().tone, Tone::Trouble);
     let isolated = ask("condenser", json!({ "box": "passive" }));
     assert!(isolated.reading("supply").unwrap().verdict.as_ref().unwrap().text.contains("transformer"));
+    // Nor does a DI hand on the phantom that it works from.
+    for powered in ["phantom", "battery"] {
+        let behind = ask("condenser", json!({ "box": "active", "powered": powered }));
+        within(powered, reading(&behind, "supply"), 0.0, 1e-12);
+        assert_eq!(behind.headline[0].id, "supply");
+        assert_eq!(behind.headline[0].verdict.as_ref().unwrap().tone, Tone::Trouble);
+    }
     assert!(ask("ribbon", json!({})).warnings.iter().any(|warning| warning.contains("ribbon")));
+    // As DI or straight has it, which refuses that way: a trouble, told first, and switched off.
+    let on_ribbon = ask("ribbon", json!({}));
+    assert_eq!(on_ribbon.headline[0].id, "phantom_on_ribbon");
+    within("on a ribbon", reading(&on_ribbon, "phantom_on_ribbon"), 48.0, 1e-12);
+    assert_eq!(on_ribbon.headline[0].verdict.as_ref().unwrap().tone, Tone::Trouble);
+    let values = with(straight.clone(), json!({ "microphone": "ribbon", "phantom": "p48" }));
+    let cures = common::ask(json!({ "calculator": "whole-line", "values": values, "cures": true })).cures.unwrap();
+    assert!(cures.iter().any(|cure| cure.link.text == "Switch phantom off"), "{cures:?}");
     assert!(ask("ribbon", json!({ "phantom": "off" })).warnings.is_empty());
     assert!(ask("dynamic", json!({})).warnings.is_empty());
 }

@@ -79,6 +79,9 @@ impl Case {
         };
         let Keeps::These(requirements) = calculator.keeps else { return Ok(None) };
         let solution = calculator.solution(&values, Depth::Readings)?;
+        if solution.stop {
+            return Ok(None);
+        }
         let kept = requirements.iter().map(|requirement| is_kept(requirement, &solution, &values)).collect();
         Ok(Some(Self { calculator, values, requirements, kept }))
     }
@@ -229,7 +232,7 @@ fn is_kept(requirement: &Requirement, solution: &Solution, values: &Values) -> b
 /// there, or has no number, misses nothing.
 fn margin(requirement: &Requirement, solution: &Solution, values: &Values) -> f64 {
     let reading = solution.reading(requirement.reading).and_then(|reading| reading.value);
-    let held = |field: &str| Some((reading?, values.stands_in(field)?));
+    let held = |field: &str| Some((reading?, values.limit(field)?));
     match requirement.bound {
         Bound::AtLeast(field) => held(field).map_or(f64::INFINITY, |(got, least)| got - least),
         Bound::AtMost(field) => held(field).map_or(f64::INFINITY, |(got, most)| most - got),

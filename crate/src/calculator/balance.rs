@@ -129,7 +129,9 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let here = worst.at(f);
     let u_cm = earth_volts(values, EARTH_VOLTS)?;
     if is_faulty_difference(u_cm) {
-        sheet.warn("stop", &[]);
+        sheet.stop();
+        sheet.caution("caution-electrician");
+        sheet.caution("caution-rcd");
     }
 
     let ([z_h, z_c], [y_h, y_c]) = (here.z, here.y);

@@ -369,8 +369,7 @@ fn component_step(
 fn warnings(sheet: &mut Sheet, hum: &HumSources, connection: &Connection, current: f64) {
     let cause = &hum.ground_loop.cause;
     if is_faulty(cause, &hum.spectrum, current) {
-        sheet.warn("stop", &[]);
-        sheet.cautions_first();
+        sheet.stop();
     }
     if let (Cause::Leakage { other_r: None, .. }, Connection::Isolated { .. }) = (cause, connection) {
         sheet.warn("floats", &[]);

@@ -324,7 +324,7 @@ fn of_length(sheet: &mut Sheet, line: &AnyLength, longest: Option<f64>, resonant
 /// practice has it is limited by hum.
 fn what_limits(kind: LeadSource, length: f64, longest: Option<f64>, past: Tone) -> (Tone, &'static str) {
     match (kind, longest) {
-        (_, Some(longest)) if length > longest => (past, "verdict-past"),
+        (_, Some(longest)) if length > longest => (past.max(Tone::Watch), "verdict-past"),
         (LeadSource::Balanced, _) => (Tone::Fine, "verdict-neither"),
         (LeadSource::Pickup, Some(_)) => (Tone::Fine, "verdict-tone"),
         (LeadSource::Unbalanced, Some(longest)) if longest <= INSTRUMENT_LEAD => (Tone::Fine, "verdict-tone"),

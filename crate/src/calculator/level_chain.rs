@@ -348,7 +348,7 @@ fn readings(sheet: &mut Sheet, point: &Point) {
     sheet.further(names.noise, dbu_of_square(point.noise), Unit::DecibelU, &[]);
     if let Some(margin) = point.margin().filter(|margin| *margin < 0.0) {
         let id = if point.is_of_box() { "clips-in-box" } else { "clips" };
-        let by = ("by", Arg::AtLeast(-margin, Unit::Decibel));
+        let by = ("by", Arg::Quantity(-margin, Unit::Decibel));
         sheet.warn(id, &[("point", Arg::Key(names.point.to_owned())), by]);
     }
 }

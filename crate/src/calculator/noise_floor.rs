@@ -177,8 +177,8 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let [gain, signal] = arriving(&mut sheet.working, &chain, emf)?;
     chain.behind = behind(values, &mut sheet.working)?;
     let density = at_midband(&mut sheet.working, &chain, temperature)?;
-    let powers = over_band(&chain, temperature, &band);
-    let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, powers)?;
+    let of_band = over_band(&chain, temperature, &band);
+    let Floor { parts, total, noise, noise_a } = floor(&mut sheet.working, of_band)?;
     let [snr, snr_a] = distances(&mut sheet.working)?;
     let referred = sheet.working.step("referred", "a_E", "a_N - g", Unit::DecibelU)?;
     let added =
@@ -210,7 +210,11 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
         return Ok(());
     }
 
-    sheet.sound(|| RigSound { noise: Some(-snr), ..RigSound::default() });
+    // What is heard is the noise of the audio band, whichever is asked for.
+    sheet.sound(|| {
+        let heard = if band == AUDIO_BAND { of_band } else { over_band(&chain, temperature, &AUDIO_BAND) };
+        RigSound { noise: Some(level(heard) - signal), ..RigSound::default() }
+    });
     sheet.further("added", added, Unit::Decibel, &[]);
     sheet.further("signal", signal, Unit::DecibelU, &[]);
     sheet.further("gain", gain, Unit::Decibel, &[]);
@@ -326,6 +330,11 @@ fn over_band(chain: &Chain, temperature: f64, band: &RangeInclusive<f64>) -> ByP
         },
         band,
     )
+}
+
+/// The level of all of it together, dBu.
+fn level([parts @ .., _]: ByPart) -> f64 {
+    dbu_of_square(parts.iter().sum())
 }
 
 /// Writes down the noise of a band, V²; leaves `U_N` and `a_N` in the scope, and

@@ -131,14 +131,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     if feeds && !known {
         sheet.headline("device_current", fed.device, Unit::Ampere, &[]);
     } else {
-        sheet.headline("voltage", fed.voltage, Unit::Volt, &[]);
-        if path == PhantomPath::Straight {
-            sheet.because("voltage.because", "U_D", "U_P - I_D*R_F/2")?;
-        }
+        arriving(sheet, path, fed.voltage)?;
     }
     let (tone, word) = match verdict(path, known.then(|| Feeding::by(fed.voltage, lowest, least))) {
         // On the lowest supply there is nothing left.
         (Tone::Fine, "verdict-left") if supply.volts - supply.tolerance <= least => (Tone::Watch, "verdict-left-tight"),
+        // Another supply may not deliver more than the standard allows.
+        (Tone::Fine, word) if total > supply.most => (Tone::Watch, word),
         verdict => verdict,
     };
     sheet.verdict(tone, word, &[]);
@@ -175,6 +174,17 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     sheet.link_to("link-balance", &[], &filling);
     sheet.source("source-phantom");
     sheet.source("source-practice");
+    Ok(())
+}
+
+/// Writes the voltage at the end of a path.
+fn arriving(sheet: &mut Sheet, path: PhantomPath, voltage: f64) -> Result<(), Fault> {
+    // On an output it feeds nothing, and less is better.
+    let id = if path == PhantomPath::Adaptor { "voltage_on_output" } else { "voltage" };
+    sheet.headline(id, voltage, Unit::Volt, &[]);
+    if path == PhantomPath::Straight {
+        sheet.because("voltage.because", "U_D", "U_P - I_D*R_F/2")?;
+    }
     Ok(())
 }
 

@@ -1,7 +1,7 @@
 //! Earths, and what drives a current around a loop of them.
 
 use super::mains::mains;
-use super::thru::{THRU, ThruLoad};
+use super::thru::{THRU, TIED};
 use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::typical;
 use crate::fault::Fault;
@@ -97,7 +97,7 @@ pub(crate) const AMP_EARTH_R: Field = EARTH_R.named("amp_earth_r", "R_EA").limit
 pub(crate) const SHARED_EARTH_R: Field = Field::blank("shared_earth_r", "R_ES", Unit::Ohm, (0.05, 0.5))
     .limits(0.0, 1e6)
     .exact()
-    .when(THRU, &[ThruLoad::Earthed.id(), ThruLoad::Same.id()])
+    .when(THRU, TIED)
     .detail()
     .at("earth");
 /// [`LEAKAGE_CURRENT`] beside a transformer, which has a leakage too.
@@ -117,7 +117,7 @@ pub(crate) const EARTHS: [Field; 6] = [
     LEAKAGE_VOLTS.when(POWER, LEAKING),
     OTHER_R.when(POWER, LEAKING),
     EARTH_R.limits(1e-6, 1e6).when(POWER, EARTHED).detail(),
-    AMP_EARTH_R.when(THRU, &[ThruLoad::Earthed.id(), ThruLoad::Same.id()]),
+    AMP_EARTH_R.when(THRU, TIED),
     LOOP_L,
 ];
 

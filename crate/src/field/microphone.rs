@@ -2,7 +2,7 @@
 
 use super::phantom::{CURRENT, LEAST};
 use super::source::{SOURCE, SourceKind};
-use super::{ChoiceField, Field, choice};
+use super::{ChoiceField, Field, Values, choice};
 use crate::catalogue::typical::{MICROPHONE_LEVEL, MICROPHONE_R as IMPEDANCES};
 use crate::quantity::Unit;
 
@@ -59,9 +59,20 @@ pub(crate) const MICROPHONE_CURRENT: Field = CURRENT
     .when(MICROPHONE_KIND, &[MicrophoneKind::Condenser.id()])
     .detail()
     .at("source");
-/// The least voltage that it works at, V.
+/// The least voltage that a condenser microphone works at, V.
 pub(crate) const MICROPHONE_LEAST: Field = LEAST
     .named("microphone_least", "U_Mm")
     .when(MICROPHONE_KIND, &[MicrophoneKind::Condenser.id()])
     .detail()
     .at("source");
+
+impl Values {
+    /// What stands in the field of a limit. What phantom feeds is the box, or the microphone
+    /// where that is a condenser, with a least voltage of its own.
+    pub(crate) fn limit(&self, id: &str) -> Option<f64> {
+        let is_of_microphone = id == LEAST.id
+            && self.choice(SOURCE).is_ok_and(|source| source == SourceKind::Microphone)
+            && self.choice(MICROPHONE_KIND).is_ok_and(MicrophoneKind::needs_phantom);
+        self.stands_in(if is_of_microphone { MICROPHONE_LEAST.id } else { id })
+    }
+}

@@ -33,14 +33,14 @@ impl Split {
     }
 }
 
-const APART: &[&str] = &[Split::Direct.id()];
 const JOINED: &[&str] = &[Split::Direct.id(), Split::Same.id()];
 
 /// How a second console gets the same signal.
 pub(crate) const SPLIT: ChoiceField<Split> = Split::field("split", Split::None).detail().at("console");
-/// Voltage between the two consoles' earths, V.
+/// Voltage between the two consoles' earths, V. On the earth of the source it counts where
+/// that has none.
 pub(crate) const SECOND_DIFFERENCE: Field =
-    EARTH_VOLTS.named("second_difference", "E_2K").when(SPLIT, APART).detail().at("console");
+    EARTH_VOLTS.named("second_difference", "E_2K").when(SPLIT, JOINED).detail().at("console");
 /// Resistance of the path of the second console's earth, Ω.
 pub(crate) const SECOND_EARTH_R: Field = AMP_EARTH_R.named("second_earth_r", "R_E2K").when(SPLIT, JOINED).at("console");
 /// Resistance of the part of the earths' paths that the second console shares with all that

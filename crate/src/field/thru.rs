@@ -34,6 +34,9 @@ impl ThruLoad {
 /// Where something is plugged in.
 pub(crate) const FEEDING: &[&str] = &[ThruLoad::Earthed.id(), ThruLoad::Same.id(), ThruLoad::Floating.id()];
 
+/// Where that is tied to an earth.
+pub(crate) const TIED: &[&str] = &[ThruLoad::Earthed.id(), ThruLoad::Same.id()];
+
 /// What the thru feeds.
 pub(crate) const THRU: ChoiceField<ThruLoad> = ThruLoad::field("thru", ThruLoad::None).at("thru");
 /// Length of its lead, m.

@@ -104,6 +104,12 @@ impl EarthStar {
         }
     }
 
+    /// What the second console's earth drives through the shield of its own lead at a
+    /// frequency in Hz, A: that loop closes whatever the arms do.
+    pub fn in_second(&self, frequency: f64) -> f64 {
+        self.second.map_or(0.0, |second| second.seen(frequency).0.norm())
+    }
+
     /// What source, amplifier and second console drive through one place, all together.
     fn size(&self, source: Complex64, amplifier: Complex64, second: Complex64) -> f64 {
         let mut parts = [source, amplifier];

@@ -65,6 +65,10 @@ pub struct Report<T = String> {
     pub cautions: Vec<T>,
     /// Whether the cautions are to be read before the answer.
     pub cautions_first: bool,
+    /// Whether it is a case for an electrician: then nothing else mends it.
+    #[serde(skip)]
+    #[cfg_attr(feature = "typescript", ts(skip))]
+    pub stop: bool,
     /// Where formulas and values come from.
     pub sources: Vec<T>,
     /// Other calculators that show more, filled in.
@@ -89,6 +93,7 @@ impl<T> Default for Report<T> {
             warnings: Vec::new(),
             cautions: Vec::new(),
             cautions_first: false,
+            stop: false,
             sources: Vec::new(),
             links: Vec::new(),
             ranking: Vec::new(),

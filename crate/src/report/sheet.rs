@@ -236,6 +236,14 @@ impl Sheet {
         self.solution.warnings.push(warning);
     }
 
+    /// Says that it is a case for an electrician before anything is plugged: no lead and no
+    /// box mends it.
+    pub(crate) fn stop(&mut self) {
+        self.warn("stop", &[]);
+        self.cautions_first();
+        self.solution.stop = true;
+    }
+
     /// Passes on what another sheet has warned of, once.
     pub(crate) fn pass_on(&mut self, warnings: &[Message]) {
         for warning in warnings {

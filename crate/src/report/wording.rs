@@ -19,6 +19,7 @@ impl Solution {
             warnings: all(self.warnings),
             cautions: all(self.cautions),
             cautions_first: self.cautions_first,
+            stop: self.stop,
             sources: all(self.sources),
             links: self.links.into_iter().map(|link| link.worded(settings)).collect(),
             ranking: self.ranking.into_iter().map(|candidate| candidate.worded(settings)).collect(),

@@ -16,6 +16,7 @@ use crate::field::run::RUN;
 use crate::field::source::{SOURCE, SourceKind};
 use crate::field::split::{SPLIT, Split};
 use crate::named::Named;
+use crate::report::Depth;
 use crate::settings::Settings;
 use crate::words::{Arg, Words};
 use serde::Serialize;
@@ -166,6 +167,10 @@ pub fn cures(show: &Show, id: &str, settings: &Settings) -> Vec<RowCure> {
         return Vec::new();
     }
     let (values, _) = Values::read(&CALCULATOR, &filled(show, line), &show.settings());
+    // Nobody plugs anything in before that is found.
+    if CALCULATOR.solution(&values, Depth::Readings).is_ok_and(|solution| solution.stop) {
+        return Vec::new();
+    }
     let taste = Taste::of(show, line, &values, &before);
     let mut trials = of_drawer(show, line, settings);
     trials.extend(usual(line, &values, settings));
@@ -193,7 +198,7 @@ fn tried(show: &Show, before: &Row, trial: &Trial) -> Option<RowCure> {
     let missed = |row: &Row| row.figures.iter().filter(|figure| figure.is_missed()).cloned().collect::<Vec<_>>();
     let (was, left) = (missed(before), missed(&after));
     let knew = |figure: &Figure| was.iter().any(|other| other.reading == figure.reading);
-    let can_harm = after.stop && !before.stop || !after.problems.is_empty();
+    let can_harm = after.stop || !after.problems.is_empty();
     if can_harm || !left.iter().all(knew) {
         return None;
     }

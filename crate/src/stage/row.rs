@@ -5,10 +5,7 @@ use super::map::LineHum;
 use super::show::{InputLine, Show};
 use crate::ask::{Entry, Problem};
 use crate::calculator::Keeps;
-use crate::calculator::whole_line::{BY_GAIN, CALCULATOR};
-use crate::field::direct_box::{BOX, BoxKind};
-use crate::field::microphone::MICROPHONE_LEAST;
-use crate::field::phantom::LEAST;
+use crate::calculator::whole_line::{BY_GAIN, CALCULATOR, graded};
 use crate::field::{Bound, Requirement, Values};
 use crate::named::Named;
 use crate::quantity::Unit;
@@ -80,7 +77,7 @@ impl Figure {
             limit: Some(limit),
             margin: Some(margin),
             share: Some(margin / size(limit, Unit::Decibel)),
-            tone: if margin < 0.0 { Tone::Trouble } else { Tone::Fine },
+            tone: graded(margin),
             alone,
         }
     }
@@ -240,9 +237,7 @@ fn findings(solution: &Solution, values: &Values) -> Findings {
 fn figure(requirement: &Requirement, solution: &Solution, values: &Values) -> Option<Figure> {
     let reading = solution.reading(requirement.reading)?;
     let value = reading.value?;
-    // What is fed is the box, or the microphone where there is none.
-    let is_bare = values.choice(BOX).is_ok_and(|kind| kind == BoxKind::None);
-    let held = |field: &str| values.stands_in(if is_bare && field == LEAST.id { MICROPHONE_LEAST.id } else { field });
+    let held = |field: &str| values.limit(field);
     let (limit, margin) = match requirement.bound {
         Bound::AtLeast(field) => (held(field), held(field).map(|least| value - least)),
         Bound::AtMost(field) => (held(field), held(field).map(|most| most - value)),
@@ -282,7 +277,21 @@ fn kind(reading: &str) -> FigureKind {
         "signal_to_hum" | "amplifier_hum" => FigureKind::Hum,
         "margin" => FigureKind::Headroom,
         "level" => FigureKind::Level,
-        "supply" | "supply_on_source" => FigureKind::Supply,
+        "supply" | "supply_on_source" | "phantom_on_ribbon" => FigureKind::Supply,
         _ => FigureKind::Line,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Within 3 dB of its limit a distance is worth a look (common practice, no source), with
+    /// all plugged in as by itself.
+    #[test]
+    fn hum_near_its_limit() {
+        for (distance, tone) in [(59.9, Tone::Trouble), (60.0, Tone::Watch), (62.9, Tone::Watch), (63.0, Tone::Fine)] {
+            assert_eq!(Figure::hum_on_stage("signal_to_hum", distance, 60.0, None).tone, tone, "{distance}");
+        }
     }
 }

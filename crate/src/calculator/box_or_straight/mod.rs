@@ -25,7 +25,7 @@ use crate::field::run::RUN_LENGTH;
 use crate::field::signal::CREST;
 use crate::field::source::{EMF, OUTPUT_C, SMALLEST_LOAD, SOURCE_R, SourceKind};
 use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R};
-use crate::field::thru::{THRU, THRU_LENGTH, ThruLoad};
+use crate::field::thru::{THRU, THRU_LENGTH, TIED, ThruLoad};
 use crate::field::{ChoiceField, Field, Filling, Values, choice, joined};
 use crate::report::{Depth, Sheet};
 pub(crate) use instrument::Instrument;
@@ -123,7 +123,7 @@ pub(crate) static CALCULATOR: Calculator = Calculator {
             OUTPUT_C.when(INSTRUMENT, OUTPUTS),
             SMALLEST_LOAD.when(INSTRUMENT, OUTPUTS),
             EARTH_VOLTS.when(POWER, EARTHED),
-            AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]).detail(),
+            AMP_DIFFERENCE.when(THRU, TIED).detail(),
             SECOND_DIFFERENCE.when(SECOND, &[Second::Far.id()]).detail(),
             MAINS.field(),
         ],

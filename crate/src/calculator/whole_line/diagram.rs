@@ -74,7 +74,7 @@ fn phantom(values: &Values, line: &Line, draft: &mut Draft) -> Result<(), Fault>
             draft.quantity("source", "rig-phantom-on", volts, Unit::Volt);
             None
         }
-        Phantom::OnRibbon | Phantom::OnOutput => {
+        Phantom::OnRibbon { .. } | Phantom::OnOutput => {
             draft.say("source", "rig-phantom-here", &[]);
             None
         }

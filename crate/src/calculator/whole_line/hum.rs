@@ -88,6 +88,8 @@ pub(in crate::calculator) struct Hum {
     pub distance: f64,
     /// In the run's shield, A.
     pub current: f64,
+    /// The most in any shield, A.
+    pub most: f64,
     /// From the signal to the A-weighted hum at the input of an amplifier on the thru,
     /// dB; nothing without one on an earth of its own.
     pub amplifier: Option<f64>,
@@ -101,6 +103,14 @@ struct Strayed<'a> {
     path: &'a Path,
     node: Node,
     onward: f64,
+}
+
+/// Of one component of the mains.
+pub(super) struct Arriving {
+    /// At the console's input, V: by the first lead, by the run and from the mains around.
+    pub volts: [f64; 3],
+    /// In the shields, A: the run's first, then those of source, amplifier and second console.
+    amperes: [f64; 4],
 }
 
 /// What the loops do at one frequency for a cause of the size that it has at
@@ -370,18 +380,21 @@ impl Loops {
         orders.iter().map(stray).collect()
     }
 
-    /// At the console's input, V, by the first lead, by the run and from the mains
-    /// around; and the current in the run's shield, A.
-    pub(super) fn component(&self, chain: &Chain, frequency: f64) -> [f64; 4] {
+    /// What arrives of a component, and what it drives through the shields.
+    pub(super) fn component(&self, chain: &Chain, frequency: f64) -> Arriving {
         let stray = chain.stray(&self.stray, self.unbalanced, frequency);
+        let second = self.star.in_second(frequency);
         if !self.star.is_driven() {
-            return [0.0, 0.0, stray, 0.0];
+            return Arriving { volts: [0.0, 0.0, stray], amperes: [0.0, 0.0, 0.0, second] };
         }
         let at = self.at(chain, frequency);
         let currents = self.star.currents(at.onward, frequency);
         let lead = currents.source * self.lead_r() * chain.transfer_of_lead(frequency).norm();
         let run = chain.last().transfer_behind(chain.before_run, frequency).norm();
-        [lead, currents.onward * at.volts_per_ampere * run, stray, currents.onward]
+        Arriving {
+            volts: [lead, currents.onward * at.volts_per_ampere * run, stray],
+            amperes: [currents.onward, currents.source, currents.amplifier, second],
+        }
     }
 
     /// What the first lead's shield puts in series with the signal, Ω.
@@ -392,7 +405,7 @@ impl Loops {
     /// The lines of the hum re a signal at the console's input, dBu.
     pub(super) fn lines(&self, chain: &Chain, signal: f64) -> Vec<HumLine> {
         let line = |part: &Component| {
-            let [lead, run, stray, _] = self.component(chain, part.frequency);
+            let [lead, run, stray] = self.component(chain, part.frequency).volts;
             HumLine { hz: part.frequency, db: dbu(part.share * (lead + run + stray)) - signal }
         };
         self.spectrum.0.iter().filter(|_| self.hums()).map(line).collect()
@@ -400,20 +413,24 @@ impl Loops {
 
     /// All components together, beside the signal `a_S`.
     pub(crate) fn hum(&self, chain: &Chain, working: &mut Working) -> Result<Hum, Fault> {
-        let (mut all, mut current, mut weighted) = (0.0, 0.0, [0.0; 4]);
-        for part in self.spectrum.0.iter().filter(|_| self.hums()) {
-            let [lead, run, stray, amperes] = self.component(chain, part.frequency).map(|size| part.share * size);
+        let (mut all, mut currents, mut weighted) = (0.0, [0.0; 4], [0.0; 4]);
+        for part in self.spectrum.0.iter().filter(|_| self.hums() || self.star.second.is_some()) {
+            let Arriving { volts, amperes } = self.component(chain, part.frequency);
+            let [lead, run, stray] = volts.map(|size| part.share * size);
             let weight = power_ratio(a_weighting(part.frequency));
             let sum = lead + run + stray;
             all += sum.powi(2);
-            current += amperes.powi(2);
+            for (sum, amperes) in currents.iter_mut().zip(amperes) {
+                *sum += (part.share * amperes).powi(2);
+            }
             for (sum, volts) in weighted.iter_mut().zip([sum, lead, run, stray]) {
                 *sum += weight * volts.powi(2);
             }
         }
-        let weighted = weighted.map(f64::sqrt);
+        let (weighted, currents) = (weighted.map(f64::sqrt), currents.map(f64::sqrt));
+        let most = currents.into_iter().fold(0.0, f64::max);
         let [level_a, distance] = beside_signal(weighted[0], working)?;
-        Ok(Hum { all: all.sqrt(), weighted, level_a, distance, current: current.sqrt(), amplifier: None })
+        Ok(Hum { all: all.sqrt(), weighted, level_a, distance, current: currents[0], most, amplifier: None })
     }
 
     /// From the signal to the A-weighted hum in an amplifier on the thru, dB: what

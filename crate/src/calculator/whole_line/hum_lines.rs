@@ -16,7 +16,7 @@ pub(crate) fn hum_lines(values: &Values) -> Result<Vec<(u32, f64)>, Fault> {
     let chain = rig(values, &mut working, console)?.chain();
     let loops = Loops::new(values, &chain)?;
     let of = |part: &Component| {
-        let [lead, run, stray, _] = loops.component(&chain, part.frequency);
+        let [lead, run, stray] = loops.component(&chain, part.frequency).volts;
         (part.order, part.share * (lead + run + stray))
     };
     Ok(loops.spectrum.0.iter().map(of).collect())

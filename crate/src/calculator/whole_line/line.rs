@@ -94,7 +94,7 @@ pub(in crate::calculator) enum Phantom {
     /// share of the resistance in its way that the feed has.
     Feeds { fed: Fed, supply: Supply, volts: f64, least: f64, feed_share: f64 },
     /// It stands on a ribbon.
-    OnRibbon,
+    OnRibbon { supply: Supply },
     /// It stands on the output of what is plugged in, of this resistance, Ω.
     OnSource { supply: Supply, volts: f64, output_r: f64 },
     /// Where it must not be: into an unbalanced run.
@@ -297,7 +297,7 @@ impl Line {
 
     /// Whether it is a case for an electrician first.
     pub(crate) fn must_stop(&self) -> bool {
-        self.is_faulty_at(self.hum.current)
+        self.is_faulty_at(self.hum.most)
     }
 
     /// The same whatever connects the source: by the earths and the leakage alone.
@@ -306,7 +306,8 @@ impl Line {
     }
 
     fn is_faulty_at(&self, current: f64) -> bool {
-        let arms = [self.loops.star.source, self.loops.star.amplifier].into_iter().flatten();
+        let star = &self.loops.star;
+        let arms = [star.source, star.amplifier, star.second.map(|second| second.arm)].into_iter().flatten();
         arms.into_iter().any(|arm| is_faulty(&arm.cause, &self.loops.spectrum, current))
     }
 
@@ -354,7 +355,7 @@ impl Line {
             Phantom::Missing(_) => limits.push(supply("supply", true)),
             Phantom::Feeds { volts, least, .. } => limits.push(supply("supply", volts < least)),
             Phantom::OnSource { .. } => limits.push(supply("supply_on_source", true)),
-            Phantom::OnRibbon => limits.push(Limit::new("phantom_on_ribbon", None).refused(true)),
+            Phantom::OnRibbon { .. } => limits.push(Limit::new("phantom_on_ribbon", None).refused(true)),
             Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => {}
         }
         Ok(limits)
@@ -419,8 +420,9 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
     let (boxed, source) = (values.choice(BOX)?, values.choice(SOURCE)?);
     let microphone = if source == SourceKind::Microphone { Some(values.choice(MICROPHONE_KIND)?) } else { None };
     let fed = match microphone {
-        _ if boxed == BoxKind::Active && values.choice(POWERED)? == BoxSupply::Phantom => Some(Fed::Box),
+        // A box eats the phantom, and passes none on.
         Some(MicrophoneKind::Condenser) => Some(Fed::Microphone),
+        _ if boxed == BoxKind::Active && values.choice(POWERED)? == BoxSupply::Phantom => Some(Fed::Box),
         _ => None,
     };
     let supply = values.choice(PHANTOM)?.supply();
@@ -442,7 +444,7 @@ fn phantom(values: &Values, working: &mut Working, chain: &Chain) -> Result<Phan
     Ok(match values.choice(RUN)? {
         Run::Unbalanced => Phantom::Unbalanced,
         Run::Balanced if bare && source == SourceKind::Balanced => Phantom::OnOutput,
-        Run::Balanced if bare && microphone == Some(MicrophoneKind::Ribbon) => Phantom::OnRibbon,
+        Run::Balanced if bare && microphone == Some(MicrophoneKind::Ribbon) => Phantom::OnRibbon { supply },
         Run::Balanced => Phantom::Idle,
     })
 }

@@ -19,6 +19,7 @@ pub(super) mod words;
 pub(crate) use grounding::{Grounding, GroundingLead, Means, RunKind};
 pub(crate) use hum_lines::hum_lines;
 pub(crate) use line::BY_GAIN;
+pub(crate) use words::graded;
 
 use super::level_chain::picture;
 use crate::calculator::{Calculator, Keeps, Preset};
@@ -50,7 +51,7 @@ use crate::field::signal::CREST;
 use crate::field::source::{EMF, OUTPUT_C, SMALLEST_LOAD, SOURCE, SOURCE_R, SourceKind};
 use crate::field::split::{SECOND_DIFFERENCE, SECOND_EARTH_R, SECOND_SHARED_R, SPLIT};
 use crate::field::stray::STRAYS;
-use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, ThruLoad};
+use crate::field::thru::{AMP_C, AMP_R, THRU, THRU_LENGTH, TIED, ThruLoad};
 use crate::field::transformer::{
     C1, CORE_LOSS, LARGEST, LEAKAGE, LOWEST, MAGNETISING, R1, R2, RATIO, TRANSFORMER, WINDING_C,
 };
@@ -102,7 +103,7 @@ const THRU_BRANCH: [Field; 6] = [
     THRU_LENGTH,
     AMP_R,
     AMP_C,
-    AMP_DIFFERENCE.when(THRU, &[ThruLoad::Earthed.id()]),
+    AMP_DIFFERENCE.when(THRU, TIED),
     SHARED_EARTH_R,
 ];
 
@@ -333,13 +334,13 @@ fn solve(values: &Values, sheet: &mut Sheet) -> Result<(), Fault> {
     let pictured = sheet.wants_plots();
     let line = Line::solve(values, &mut sheet.working, pictured)?;
     words::write(values, &line, sheet)?;
-    if line.loops.star.is_driven() {
+    if line.loops.star.is_driven() || line.must_stop() {
         sheet.caution("caution-electrician");
         sheet.caution("caution-rcd");
     }
     let bare = values.choice(SOURCE)? == SourceKind::Loudspeaker
         && (values.choice(BOX)? == BoxKind::None || shorts_bridge(values)?);
-    if line.must_stop() || bare {
+    if bare {
         sheet.cautions_first();
     }
     if !sheet.wants_further() {

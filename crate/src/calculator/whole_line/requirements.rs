@@ -8,6 +8,7 @@ use crate::field::lead::LEAD_LENGTH;
 use crate::field::loudspeaker::TAKE_OFF;
 use crate::field::pad::PAD;
 use crate::field::phantom::{ConsolePhantom, LEAST, PHANTOM};
+use crate::field::preamp::SET_GAIN;
 use crate::field::question::{HEADROOM, HUM_LEAST, LEVEL_LEAST, LOAD_RATIO, LOSS_MOST, SNR_LEAST, UNBALANCED_MOST};
 use crate::field::run::{RUN, RUN_LENGTH, Run};
 use crate::field::source::{EMF, SMALLEST_LOAD};
@@ -23,7 +24,10 @@ const ACTIVE: Change = Change::to_if(BOX, BoxKind::Active.id(), RUN, Run::Balanc
 const ACTIVE_ON_BATTERY: Change = ACTIVE.and(POWERED, BoxSupply::Battery.id());
 const PASSIVE: Change = Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Balanced.id());
 const PASSIVE_LIFTED: Change = PASSIVE.and(GROUND, Ground::Lifted.id());
-/// One where it was not.
+/// One that only parts the earths, where the run is not.
+const LIFTED_WHERE_UNBALANCED: Change =
+    Change::to_if(BOX, BoxKind::Passive.id(), RUN, Run::Unbalanced.id()).and(GROUND, Ground::Lifted.id());
+/// One with a run that was not.
 const ON_A_BALANCED_RUN: Change = Change::to(BOX, BoxKind::Passive.id()).and(RUN, Run::Balanced.id());
 
 const TONE: &[Change] = &[
@@ -44,6 +48,7 @@ const HUM: &[Change] = &[
     Change::to(THRU, ThruLoad::Same.id()),
     PASSIVE,
     PASSIVE_LIFTED,
+    LIFTED_WHERE_UNBALANCED,
     Change::less(LEAD_LENGTH, METRES),
     Change::less(RUN_LENGTH, METRES),
 ];
@@ -62,6 +67,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         "snr",
         Bound::at_least(SNR_LEAST),
         &[
+            Change::more(SET_GAIN, Step::Of(1.0)),
             Change::more(EMF, Step::Decibels),
             Change::less(PAD, PADS),
             ACTIVE,
@@ -75,6 +81,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         "margin",
         Bound::at_least(HEADROOM),
         &[
+            Change::less(SET_GAIN, Step::Of(1.0)),
             Change::less(BOX_GAIN, Step::Of(20.0)),
             Change::more(TAKE_OFF, PADS),
             Change::more(PAD, PADS),
@@ -109,6 +116,7 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         &[
             Change::to(PHANTOM, ConsolePhantom::P48.id()),
             Change::to(POWERED, BoxSupply::Battery.id()),
+            Change::to(RUN, Run::Balanced.id()),
             Change::less(RUN_LENGTH, METRES),
             PASSIVE,
             PASSIVE_LIFTED,
@@ -120,4 +128,5 @@ pub(super) const REQUIREMENTS: &[Requirement] = &[
         Bound::Absent,
         &[Change::to(PHANTOM, ConsolePhantom::Off.id()), PASSIVE, PASSIVE_LIFTED, ACTIVE, ACTIVE_ON_BATTERY],
     ),
+    keep("phantom_on_ribbon", Bound::Absent, &[Change::to(PHANTOM, ConsolePhantom::Off.id())]),
 ];

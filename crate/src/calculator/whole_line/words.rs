@@ -47,9 +47,9 @@ pub(in crate::calculator) fn write(values: &Values, line: &Line, sheet: &mut She
 /// Whether something is without its supply, or stands where it may do harm.
 fn is_dead(phantom: &Phantom) -> bool {
     match *phantom {
-        Phantom::Missing(_) | Phantom::OnSource { .. } => true,
+        Phantom::Missing(_) | Phantom::OnSource { .. } | Phantom::OnRibbon { .. } => true,
         Phantom::Feeds { volts, least, .. } => volts < least,
-        Phantom::Idle | Phantom::OnRibbon | Phantom::Unbalanced | Phantom::OnOutput => false,
+        Phantom::Idle | Phantom::Unbalanced | Phantom::OnOutput => false,
     }
 }
 
@@ -148,9 +148,15 @@ fn hum(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if let Some(distance) = hum.amplifier {
         sheet.further("amplifier_hum", distance, Unit::Decibel, &[]);
         let args = [("limit", Arg::Entry(least, Unit::Decibel))];
+        // Source and amplifier on earths of their own make a loop that never goes through the lift.
+        let star = &line.loops.star;
+        let apart = star.source.is_some() && values.choice(POWER)?.is_earthed() && !star.same_earth;
         let lifted = values.choice(GROUND)? == Ground::Lifted;
-        let hums = if lifted { "verdict-amplifier-loop" } else { "verdict-amplifier-hums" };
+        let hums = if lifted || apart { "verdict-amplifier-loop" } else { "verdict-amplifier-hums" };
         keep(sheet, distance, least, ["verdict-amplifier-quiet", hums], &args);
+    }
+    if line.must_stop() {
+        sheet.stop();
     }
     if line.loops.star.is_driven() {
         loops(values, line, sheet)?;
@@ -167,9 +173,6 @@ fn loops(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault> {
     if let Some((balanced, _)) = line.loops.line(&line.chain, mains) {
         let at_f = [("f", Arg::Quantity(mains, Unit::Hertz))];
         sheet.further("rejection", balanced.rejection(mains), Unit::Decibel, &at_f);
-    }
-    if line.must_stop() {
-        sheet.warn("stop", &[]);
     }
     let apart = matches!(line.loops.run, RunConnection::Isolated { .. } | RunConnection::Balanced { lifted: true, .. });
     if apart && values.choice(POWER)? == Power::Leaking && !values.choice(THRU)?.is_earthed() {
@@ -319,7 +322,11 @@ fn phantom(values: &Values, line: &Line, sheet: &mut Sheet) -> Result<(), Fault>
             sheet.verdict(Tone::Trouble, "verdict-on-source", &[]);
             links::phantom(values, sheet, supply, Fed::Box, Some(output_r))?;
         }
-        Phantom::OnRibbon => sheet.warn("phantom-ribbon", &[]),
+        Phantom::OnRibbon { supply } => {
+            sheet.headline("phantom_on_ribbon", supply.values().volts, Unit::Volt, &[]);
+            sheet.verdict(Tone::Trouble, "verdict-on-ribbon", &[]);
+            sheet.warn("phantom-ribbon", &[]);
+        }
         Phantom::Unbalanced => sheet.warn("phantom-unbalanced", &[]),
         Phantom::OnOutput => sheet.warn("phantom-line", &[]),
     }
@@ -350,9 +357,16 @@ fn feeds(
         ("lost", Arg::Quantity(supply.volts - volts, Unit::Volt)),
         ("by", Arg::Key(by.to_owned())),
     ];
+    let current = match fed {
+        Fed::Box => CURRENT,
+        Fed::Microphone => MICROPHONE_CURRENT,
+    };
+    let is_over = values.number(current)? > supply.most;
     let (tone, word) = match Feeding::by(volts, volts - supply.tolerance, least) {
         Feeding::Starved => (Tone::Trouble, "verdict-starved"),
         Feeding::Tight => (Tone::Watch, "verdict-supply-tight"),
+        // Another console may not deliver more than the standard allows.
+        Feeding::Runs if is_over => (Tone::Watch, "verdict-runs"),
         Feeding::Runs => (Tone::Fine, "verdict-runs"),
     };
     let name = [("fed", named(fed))];
@@ -361,11 +375,7 @@ fn feeds(
         Tone::Watch | Tone::Trouble => sheet.headline("supply", volts, Unit::Volt, &name),
     }
     sheet.verdict(tone, word, &args);
-    let current = match fed {
-        Fed::Box => CURRENT,
-        Fed::Microphone => MICROPHONE_CURRENT,
-    };
-    if values.number(current)? > supply.most {
+    if is_over {
         sheet.warn("over", &[("most", Arg::Quantity(supply.most, Unit::Ampere))]);
     }
     Ok(())
@@ -373,10 +383,16 @@ fn feeds(
 
 /// A distance in dB held against the least that is wanted.
 fn keep(sheet: &mut Sheet, got: f64, least: f64, [kept, lost]: [&'static str; 2], args: &[(&'static str, Arg)]) {
-    match got - least {
-        over if over < 0.0 => sheet.verdict(Tone::Trouble, lost, args),
-        over if over < NEAR => sheet.verdict(Tone::Watch, kept, args),
-        _ => sheet.verdict(Tone::Fine, kept, args),
+    let tone = graded(got - least);
+    sheet.verdict(tone, if tone == Tone::Trouble { lost } else { kept }, args);
+}
+
+/// What to make of a distance that is so many dB over its limit.
+pub(crate) fn graded(over: f64) -> Tone {
+    match over {
+        over if over < 0.0 => Tone::Trouble,
+        over if over < NEAR => Tone::Watch,
+        _ => Tone::Fine,
     }
 }
 

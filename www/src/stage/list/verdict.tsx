@@ -91,7 +91,7 @@ export function nameOf({ reading }: Pick<Figure, 'reading'>): string {
 export function figureText(figure: Figure, settings: Settings): string {
   const { reading, unit, limit, margin } = figure
   const name = nameOf(figure)
-  if (reading === 'supply_on_source') return say('stage-figure-on', { name })
+  if (reading === 'supply_on_source' || reading === 'phantom_on_ribbon') return say('stage-figure-on', { name })
   const gain = gainText(figure, settings)
   if (gain !== null) return gain
   const value = reading.startsWith('loss') ? Math.max(figure.value, 0) : figure.value
