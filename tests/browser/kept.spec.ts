@@ -141,7 +141,7 @@ test('what is chosen in one tab counts in the other', async ({ page, context }) 
 
 test('what is chosen in a tab of another language leaves the decimal sign of this one', async ({ page, context }) => {
   const other = await context.newPage()
-  await open(page, '#1/pickup/lead_length=2.5_m?language=es')
+  await open(page, '#1/pickup/lead_length=2.5?language=es')
   await expect(input(page, 'lead_length')).toHaveValue(/^2,5/)
   await open(other, '#1/levels?language=en')
   await setting(other, 'feet')

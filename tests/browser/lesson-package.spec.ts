@@ -137,7 +137,7 @@ for (const standard of ['scorm12', 'scorm2004'] as const) {
     await page.goto(host.address)
     await lessonIn(page).getByRole('button', { name: 'Next' }).click()
     await answer(page, '6 dB')
-    await expect.poll(async () => (await told(page))['cmi.suspend_data']).toContain('"half"')
+    await expect.poll(async () => (await told(page))['cmi.suspend_data']).toContain('6 dB')
     await openAgain(page, standard)
     await expect(lessonIn(page).locator('[data-committed="true"]')).toBeVisible()
     await lessonIn(page).getByRole('button', { name: 'Next' }).click()

@@ -21,9 +21,14 @@ export function showWorking(working: boolean): void {
 }
 
 export function setTheme(theme: Theme): void {
+  keepPreferences({ theme })
+  followTheme(theme)
+}
+
+/** Goes on in a theme that is kept already. */
+export function followTheme(theme: Theme): void {
   setState({ theme })
   showTheme(theme)
-  keepPreferences({ theme })
   note()
 }
 
@@ -33,7 +38,7 @@ export function setSettings(change: Partial<Settings>): void {
   followSettings({ ...getState().settings, ...change })
 }
 
-/** Goes on under settings that are kept already: what nobody chose is not kept by that either. */
+/** The same with settings: what nobody chose is not kept by that either. */
 export function followSettings(to: Settings): void {
   const { settings: from, place } = getState()
   setState({ settings: to, held: [] })

@@ -5,7 +5,7 @@ import { hasCalculator, isWhole, wholeEngine } from '../engine/engine'
 import * as address from './address'
 import { leave, refresh, settle, showBlank, stopDrawing } from './asking'
 import { noteVisit } from './at-hand'
-import { followSettings, note, setTheme } from './choices'
+import { followSettings, followTheme, note } from './choices'
 import { descriptionOf } from './descriptions'
 import { saysOther, withoutLanguage } from '../base/language'
 import { withHidden, type Embed } from './embed'
@@ -65,7 +65,7 @@ function followPreferences(): void {
   whenPreferencesChange(({ settings, theme }) => {
     if (filling()?.embed) return
     const { settings: own, theme: shown } = getState()
-    if (theme !== shown) setTheme(theme)
+    if (theme !== shown) followTheme(theme)
     if (JSON.stringify(settings) !== JSON.stringify(own)) followSettings(settings)
   })
 }
