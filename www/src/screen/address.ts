@@ -45,14 +45,19 @@ export function begin(hash: string): void {
 /** Goes on at the address that a reload came too early for. */
 export function resume(): void {
   try {
-    const [before, late] = JSON.parse(sessionStorage.getItem(LATE) ?? '[]') as unknown[]
+    const [before, become] = late()
     sessionStorage.removeItem(LATE)
     const [way] = performance.getEntriesByType('navigation') as PerformanceNavigationTiming[]
     // Whoever opens the address anew, or comes back to it, wants it as it is.
-    if (way?.type === 'reload' && before === location.href && isText(late)) begin(late)
+    if (way?.type === 'reload' && before === location.href && isText(become)) begin(become)
   } catch {
     // Refused, or no text of ours.
   }
+}
+
+/** What is kept of an address that was behind, and of what it should have become. */
+function late(): unknown[] {
+  return JSON.parse(sessionStorage.getItem(LATE) ?? '[]') as unknown[]
 }
 
 /** The page is left: a reload may be under way already, to the address as it is. */
@@ -65,10 +70,11 @@ function leave(): void {
 /** Keeps what an address should have become, where it is behind. */
 function noteLate(href: string, hash: string): void {
   try {
-    sessionStorage.removeItem(LATE)
     // A lesson keeps nothing.
-    if (href === whole(hash) || isLong(hash) || 'lesson' in document.documentElement.dataset) return
-    sessionStorage.setItem(LATE, JSON.stringify([href, hash]))
+    const isKept = !isLong(hash) && !('lesson' in document.documentElement.dataset)
+    if (isKept && href !== whole(hash)) sessionStorage.setItem(LATE, JSON.stringify([href, hash]))
+    // A reload that is under way may not know of an address that was written just now.
+    else if (!isKept || late()[1] !== hash) sessionStorage.removeItem(LATE)
   } catch {
     // Refused, or full.
   }
