@@ -2,7 +2,7 @@
 
 import type { Page } from '@playwright/test'
 import { answer } from './engine'
-import { expect, expectAnswer, field, input, open, slider, test } from './page'
+import { expect, expectAnswer, field, input, open, setting, slider, test } from './page'
 
 const undo = (page: Page) => page.getByRole('button', { name: 'Undo', exact: true })
 const redo = (page: Page) => page.getByRole('button', { name: 'Redo', exact: true })
@@ -153,8 +153,7 @@ test('mains that nobody chose are not filled in by it', async ({ page }) => {
   await open(page, '#1/whole-line/power=earthed')
   await input(page, 'run_length').fill('40')
   await input(page, 'run_length').blur()
-  await page.getByRole('button', { name: 'Settings' }).click()
-  await page.getByRole('radio', { name: '60 Hz' }).check()
+  await setting(page, '60 Hz')
   await undo(page).click()
   await expectAnswer(page, answer('whole-line', { power: 'earthed' }, { settings: { mains: '60' } }))
   expect(page.url()).not.toContain('mains')
