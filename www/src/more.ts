@@ -24,6 +24,8 @@ import { Notice } from './notice'
 import { PageNotices } from './page-notices'
 import { wantHear } from './engine/hearing'
 import { SoleSound } from './engine/sole-sound'
+import { painted } from './hear/painted'
+import { useStops } from './hear/use-stops'
 import { Volume } from './hear/volume'
 import { offerGear } from './use-stage'
 import { About } from './start/about'
@@ -50,8 +52,10 @@ export const more = {
   Volume,
   askStage,
   keepAtHand,
+  painted,
   useDropped,
   useMedia,
+  useStops,
   useUndoKeys,
   wantHear,
 }

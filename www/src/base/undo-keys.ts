@@ -1,9 +1,8 @@
 import { useEffect } from 'preact/hooks'
+import { wayOfKey, type Way } from './undo-way'
 
 /** What has an undoing of its own. */
 const TEXT = 'input:is([type=text], [type=search], [type=number], :not([type])), textarea, [contenteditable]'
-
-export type Way = 'undo' | 'redo'
 
 /** The keys that undo and redo everywhere, outside of what is typed into. */
 export function useUndoKeys(go: (way: Way) => void): void {
@@ -18,11 +17,4 @@ export function useUndoKeys(go: (way: Way) => void): void {
     document.addEventListener('keydown', pressed)
     return () => document.removeEventListener('keydown', pressed)
   }, [go])
-}
-
-/** What a key is for, wherever it is pressed. */
-export function wayOfKey({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent): Way | null {
-  if (altKey || !(ctrlKey || metaKey)) return null
-  if (key.toLowerCase() === 'z') return shiftKey ? 'redo' : 'undo'
-  return key.toLowerCase() === 'y' && !shiftKey ? 'redo' : null
 }

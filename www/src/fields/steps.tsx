@@ -6,7 +6,7 @@ import type { Filling } from '../screen/link'
 import { step } from '../screen/screen'
 import { filling } from '../screen/shown'
 import { embedOf, getState, useStore, type State } from '../screen/store'
-import { wayOfKey, type Way } from '../base/undo-keys'
+import { wayOfKey, type Way } from '../base/undo-way'
 import { say } from '../base/words'
 
 /** Inputs whose text is part of the screen; others keep the undoing of their browser. */

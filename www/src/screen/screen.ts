@@ -1,7 +1,7 @@
 // What can be done on a screen.
 
 import { constants, type Settings } from '../../generated/contract'
-import type { Way } from '../base/undo-keys'
+import type { Way } from '../base/undo-way'
 import * as address from './address'
 import { fieldsOf, follow, numbers, refresh, schedule, withText } from './asking'
 import { isFixed } from './embed'

@@ -3,7 +3,7 @@
 // under which settings it was written.
 
 import { areTexts, isRecord } from '../base/kept'
-import type { Way } from '../base/undo-keys'
+import type { Way } from '../base/undo-way'
 import { linkOf, readPlace, type Filling } from './link'
 import { getState, putState } from './store'
 import { translated } from './translate'

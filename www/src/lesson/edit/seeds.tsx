@@ -8,7 +8,8 @@ import { asks } from '../lesson-state'
 import type { DraftLesson } from '../../screen/lesson-drafts'
 import { keyOf, readNow, useDraft } from './draft'
 import { openForm } from './step-list'
-import { doubtInShort, notesOf } from './step-notes'
+import { doubtInShort } from '../doubt-in-short'
+import { notesOf } from './step-notes'
 
 /** So many seeds are looked at. */
 const SEEDS = 20

@@ -104,8 +104,3 @@ function doubtsOf(step: LessonStep, checks: readonly (StepCheck | undefined)[]):
     return [[what, why, which].filter(text => text !== '').join(' ')]
   })
 }
-
-/** A doubt in one or two words: where ways tie, nothing is near anything. */
-export function doubtInShort(doubt: Doubt, { kind }: Pick<LessonStep, 'kind'>): string {
-  return say(`lesson-edit-doubt-${doubt === 'boundary' && kind === 'choice' ? 'tie' : doubt}`)
-}
