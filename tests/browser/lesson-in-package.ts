@@ -24,7 +24,7 @@ export async function packageOf(
 }
 
 /** Commits a number at the step on the screen. */
-export async function answerNumber(lesson: FrameLocator, text: string): Promise<void> {
+export async function answerNumber(lesson: FrameLocator | Page, text: string): Promise<void> {
   await lesson.getByRole('textbox').fill(text)
   await lesson.getByRole('radio', { name: 'fairly sure' }).check()
   await lesson.getByRole('button', { name: 'Commit' }).click()

@@ -7,6 +7,7 @@ import { deflateRawSync } from 'node:zlib'
 import type { Page } from '@playwright/test'
 import type { LessonResponse, Marked } from '../../www/generated/contract'
 import { lesson } from './engine'
+import { answerNumber } from './lesson-in-package'
 import { packed, sample, stepOf } from './lesson-sample'
 import { HALF_ANSWERABLE } from './lessons'
 import { expect, open, setting, test } from './page'
@@ -408,9 +409,7 @@ test('the ways of a trainer are on the list, and with a lesson whose file was op
 
 test('a step without an answer is not of the points that stand at the end', async ({ page }) => {
   await open(page, packed(HALF_ANSWERABLE, `?seed=${SEED}&step=1`))
-  await page.locator('.lesson-number input').fill('6 dB')
-  await page.getByRole('radio', { name: 'certain', exact: true }).check()
-  await page.getByRole('button', { name: 'Commit' }).click()
+  await answerNumber(page, '6 dB')
   await expect(page.locator('.lesson-judged')).toBeVisible()
   await page.goto('about:blank')
   await open(page, packed(HALF_ANSWERABLE, `?seed=${SEED}&step=3`))
