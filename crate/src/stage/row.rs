@@ -237,10 +237,9 @@ fn findings(solution: &Solution, values: &Values) -> Findings {
 fn figure(requirement: &Requirement, solution: &Solution, values: &Values) -> Option<Figure> {
     let reading = solution.reading(requirement.reading)?;
     let value = reading.value?;
-    let held = |field: &str| values.limit(field);
     let (limit, margin) = match requirement.bound {
-        Bound::AtLeast(field) => (held(field), held(field).map(|least| value - least)),
-        Bound::AtMost(field) => (held(field), held(field).map(|most| most - value)),
+        Bound::AtLeast(field) => (values.limit(field), values.limit(field).map(|least| value - least)),
+        Bound::AtMost(field) => (values.limit(field), values.limit(field).map(|most| most - value)),
         Bound::Absent => (Some(0.0), Some(-value)),
     };
     let tone = match (&reading.verdict, margin) {
